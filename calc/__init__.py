@@ -1,0 +1,1 @@
+"""Bowstring calculations: Python's standard library only, SI units inside."""

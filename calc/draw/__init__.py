@@ -1,0 +1,1 @@
+"""Shapes in metres, and the one writer that makes SVG of them."""

@@ -1,0 +1,1 @@
+"""Shapes of bundles, lays, loops and splices: lengths and angles only, no forces."""

@@ -1,0 +1,1 @@
+"""Forces: bows, fibres under load, the string between them."""

@@ -1,0 +1,1 @@
+"""One file per worksheet: what it asks, what it answers; no HTML."""

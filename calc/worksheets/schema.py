@@ -1,0 +1,128 @@
+"""What a worksheet declares: the fields it asks, the rows it answers, the sentences it says.
+
+One declaration makes the form, the limits, the help in the terminal, the JSON and the test examples.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING, Literal
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Mapping
+
+    from calc.draw import Drawing
+    from calc.spread import Spread
+    from calc.units import Quantity, System
+
+Kind = Literal["derived", "measured", "practice", "exact"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Field:
+    """One question. `example` is typed text; `absent` is the word for leaving it open ('' = must be answered)."""
+
+    key: str
+    label: str
+    hint: str
+    group: str
+    example: str
+    absent: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Number(Field):
+    """A quantity typed with or without its unit; bounds in SI."""
+
+    quantity: Quantity
+    low: float
+    high: float
+    whole: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Option:
+    """One answer of a choice, with the words a reader sees."""
+
+    value: str
+    label: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Choice(Field):
+    """One of a few named answers."""
+
+    options: tuple[Option, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Tip(Field):
+    """A limb-tip section: `round 1/2 in`, `flat 5/8 x 3/8 in` or `pipe 3/4`."""
+
+    low: float
+    high: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Example:
+    """A named set of typed inputs; what it leaves out is taken from the fields' own examples.
+
+    `refused` names the fields at which the worksheet must speak up, empty when it must answer.
+    """
+
+    name: str
+    words: str
+    inputs: Mapping[str, str] = field(default_factory=dict)
+    refused: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Row:
+    """One number of the answer with its working: `result` rows are public, `step` rows explain."""
+
+    key: str
+    symbol: str
+    words: str
+    quantity: Quantity
+    spread: Spread
+    working: str
+    source: str
+    kind: Kind = "derived"
+    role: Literal["result", "step"] = "result"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sentence:
+    """Words with `{row key}`, `{row key.low}` or `{row key.high}` where numbers go, in the reader's units."""
+
+    text: str
+    level: Literal["answer", "note", "caution"] = "note"
+    lead: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Answer:
+    """Everything a worksheet says to one set of inputs."""
+
+    rows: tuple[Row, ...]
+    headlines: tuple[Sentence, ...]
+    cautions: tuple[Sentence, ...]
+    leaves_out: tuple[str, ...]
+    figures: Callable[[System], tuple[Drawing, ...]]
+
+
+Value = float | str | tuple[str, tuple[float, ...]] | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Worksheet:
+    """A whole worksheet; `plan` takes what was read, keyed as the fields are, and answers or raises DomainError."""
+
+    id: str
+    title: str
+    purpose: str
+    groups: tuple[str, ...]
+    fields: tuple[Field, ...]
+    results: tuple[str, ...]
+    examples: tuple[Example, ...]
+    plan: Callable[[Mapping[str, Value]], Answer]

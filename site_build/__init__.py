@@ -1,0 +1,1 @@
+"""Turns `docs/` and `calc/` into the site."""
