@@ -20,7 +20,10 @@ Kind = Literal["derived", "measured", "practice", "exact"]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Field:
-    """One question. `example` is typed text; `absent` is the word for leaving it open ('' = must be answered)."""
+    """One question. `example` is typed text.
+
+    `absent` is the word for leaving it open; empty when it must be answered.
+    """
 
     key: str
     label: str
@@ -116,7 +119,10 @@ Value = float | str | tuple[str, tuple[float, ...]] | None
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Worksheet:
-    """A whole worksheet; `plan` takes what was read, keyed as the fields are, and answers or raises DomainError."""
+    """A whole worksheet.
+
+    `plan` takes what was read, keyed as the fields are, and answers or raises DomainError.
+    """
 
     id: str
     title: str
