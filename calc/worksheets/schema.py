@@ -6,12 +6,13 @@ One declaration makes the form, the limits, the help in the terminal, the JSON a
 from __future__ import annotations
 
 from dataclasses import dataclass, field
-from typing import TYPE_CHECKING, Literal
+from typing import TYPE_CHECKING, Literal, TypeAlias
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
 
     from calc.draw import Drawing
+    from calc.geometry import Section
     from calc.spread import Spread
     from calc.units import Quantity, System
 
@@ -81,7 +82,10 @@ class Example:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Row:
-    """One number of the answer with its working: `result` rows are public, `step` rows explain."""
+    """One number of the answer with its working: `result` rows are public, `step` rows explain.
+
+    `working` is the formula with the numbers put in, as a template like that of a `Sentence`.
+    """
 
     key: str
     symbol: str
@@ -96,11 +100,15 @@ class Row:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Sentence:
-    """Words with `{row key}`, `{row key.low}` or `{row key.high}` where numbers go, in the reader's units."""
+    """Words with `{row key}`, `{row key.low}` or `{row key.high}` where numbers go, in the reader's units.
+
+    `lead` stands before an answer; `span` is the range beside it.
+    """
 
     text: str
     level: Literal["answer", "note", "caution"] = "note"
     lead: str = ""
+    span: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -114,7 +122,7 @@ class Answer:
     figures: Callable[[System], tuple[Drawing, ...]]
 
 
-Value = float | str | tuple[str, tuple[float, ...]] | None
+Value: TypeAlias = "float | str | Section | None"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -122,6 +130,8 @@ class Worksheet:
     """A whole worksheet.
 
     `plan` takes what was read, keyed as the fields are, and answers or raises DomainError.
+    `sentences` holds the words for the reasons that `plan` may give; `blames` maps a name from the rooms
+    below to the field that is to be marked.
     """
 
     id: str
@@ -132,3 +142,5 @@ class Worksheet:
     results: tuple[str, ...]
     examples: tuple[Example, ...]
     plan: Callable[[Mapping[str, Value]], Answer]
+    sentences: Mapping[str, str] = field(default_factory=dict)
+    blames: Mapping[str, str] = field(default_factory=dict)

@@ -1,0 +1,140 @@
+"""The worksheets in a terminal: ``python3 -m calc``, ``python3 -m calc string --help``."""
+
+from __future__ import annotations
+
+import json
+import sys
+from argparse import ArgumentParser, RawDescriptionHelpFormatter
+from typing import TYPE_CHECKING, Any
+
+from calc import units
+from calc.worksheets import catalogue
+from calc.worksheets.asking import ask, usual
+from calc.worksheets.schema import Answer, Choice, Number
+from calc.worksheets.wording import by_key, fill, range_words
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from calc.units import System
+    from calc.worksheets.schema import Field, Worksheet
+
+BAD_INPUT = 2
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Run the terminal's worksheets; return the exit code (2 for a bad input, with the sentences on stderr)."""
+    given = list(sys.argv[1:] if arguments is None else arguments)
+    if not given or given[0] in {"-h", "--help"}:
+        print(_listing())
+        return 0
+    worksheet = catalogue().get(given[0])
+    if worksheet is None:
+        print(
+            f"There is no worksheet {given[0]}. The worksheets are: {', '.join(catalogue())}", file=sys.stderr
+        )
+        return BAD_INPUT
+    options = _parser(worksheet).parse_args(given[1:])
+    unpaired = [pair for pair in options.inputs if "=" not in pair]
+    if unpaired:
+        print(f"Write each input as name=value, like bundles=2; got {unpaired[0]}", file=sys.stderr)
+        return BAD_INPUT
+    typed = dict(pair.split("=", 1) for pair in options.inputs)
+    return _run(worksheet, typed, options.units, as_json=options.json)
+
+
+def _listing() -> str:
+    lines = [f"  {each.id:<12}{each.title}: {each.purpose}" for each in catalogue().values()]
+    return "\n".join(
+        ["Worksheets:", *lines, "", "python3 -m calc WORKSHEET --help  tells what one asks and answers"]
+    )
+
+
+def _parser(worksheet: Worksheet) -> ArgumentParser:
+    asked = "\n".join(_help(each) for each in worksheet.fields)
+    answered = "\n".join(f"  {key}" for key in worksheet.results)
+    parser = ArgumentParser(
+        prog=f"python3 -m calc {worksheet.id}",
+        description=f"{worksheet.title}. {worksheet.purpose}",
+        epilog=f"asks (what is left out is taken as shown):\n{asked}\n\nanswers (SI in --json):\n{answered}",
+        formatter_class=RawDescriptionHelpFormatter,
+    )
+    parser.add_argument("inputs", nargs="*", metavar="name=value", help='like nock_to_nock="62 1/2 in"')
+    parser.add_argument(
+        "--units", choices=("inch", "metric"), default="inch", help="for bare numbers and answers"
+    )
+    parser.add_argument("--json", action="store_true", help="print the results in SI as JSON")
+    return parser
+
+
+def _help(each: Field) -> str:
+    taken = f'"{each.example}"'
+    if isinstance(each, Choice):
+        kind = " | ".join(option.value for option in each.options)
+    elif isinstance(each, Number):
+        kind = (
+            f"{units.show(each.low, each.quantity, 'inch')} to {units.show(each.high, each.quantity, 'inch')}"
+        )
+    else:
+        kind = "round SIZE | flat WIDTH x THICKNESS | pipe NOMINAL"
+    if each.absent:
+        kind += f' | "{each.absent}"'
+    return f"  {each.key:<18}{each.label} ({kind}); {taken}\n{'':<20}{each.hint}"
+
+
+def _run(worksheet: Worksheet, typed: dict[str, str], system: System, *, as_json: bool) -> int:
+    answer = ask(worksheet, usual(worksheet, typed), system)
+    if not isinstance(answer, Answer):
+        for each in answer:
+            print(f"{each.field}: {each.text}", file=sys.stderr)
+        return BAD_INPUT
+    assumed = {each.key: each.example for each in worksheet.fields if each.key not in typed}
+    if as_json:
+        print(json.dumps(_si(worksheet, answer, assumed, system), indent=2, ensure_ascii=False))
+    else:
+        print(_text(worksheet, answer, assumed, system))
+    return 0
+
+
+def _si(worksheet: Worksheet, answer: Answer, assumed: dict[str, str], system: System) -> dict[str, Any]:
+    rows = by_key(answer.rows)
+    return {
+        "worksheet": worksheet.id,
+        "results": {
+            key: {
+                "value": rows[key].spread.value,
+                "unit": units.si_unit(rows[key].quantity),
+                "low": rows[key].spread.low,
+                "high": rows[key].spread.high,
+            }
+            for key in worksheet.results
+        },
+        "cautions": [fill(each.text, rows, system) for each in answer.cautions],
+        "assumed": assumed,
+    }
+
+
+def _text(worksheet: Worksheet, answer: Answer, assumed: dict[str, str], system: System) -> str:
+    rows = by_key(answer.rows)
+    lines = [worksheet.title, ""]
+    for each in answer.headlines:
+        span = fill(each.span, rows, system)
+        lines.append(f"  {each.lead}: {fill(each.text, rows, system)}" + (f"  ({span})" if span else ""))
+    lines += ["", "Working"]
+    for row in answer.rows:
+        shown = units.show(row.spread.value, row.quantity, system)
+        span = range_words(row, system)
+        lines.append(f"  {row.words}: {shown}" + (f"  ({span})" if span else ""))
+        lines.append(f"      {row.symbol} = {fill(row.working, rows, system)}  [{row.source}]")
+    lines += [
+        "",
+        *(f"{each.level.capitalize()}: {fill(each.text, rows, system)}" for each in answer.cautions),
+    ]
+    lines += ["", "What this leaves out", *(f"  {each}" for each in answer.leaves_out)]
+    if assumed:
+        lines += ["", "Not given, so taken as", *(f"  {key} = {value}" for key, value in assumed.items())]
+    return "\n".join(lines)
+
+
+if __name__ == "__main__":
+    sys.exit(main())

@@ -1,0 +1,71 @@
+"""Put typed inputs to a worksheet: an answer, or what is wrong field by field."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
+
+from calc.errors import DomainError, Problem
+from calc.worksheets.reading import read_inputs
+from calc.worksheets.wording import sentence
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+    from calc.units import System
+    from calc.worksheets.schema import Answer, Worksheet
+
+
+@dataclass(frozen=True, slots=True)
+class Complaint:
+    """One sentence at one field; `others` are the fields it also concerns."""
+
+    field: str
+    others: tuple[str, ...]
+    text: str
+
+
+def usual(worksheet: Worksheet, changed: Mapping[str, str] | None = None) -> dict[str, str]:
+    """Return the prefilled inputs of a worksheet with some of them changed."""
+    return {each.key: each.example for each in worksheet.fields} | dict(changed or {})
+
+
+def ask(worksheet: Worksheet, inputs: Mapping[str, str], system: System) -> Answer | tuple[Complaint, ...]:
+    """Answer typed inputs, or complain.
+
+    Parameters
+    ----------
+    worksheet : Worksheet
+        The declaration.
+    inputs : mapping of str to str
+        What was typed, by field key.
+    system : {"inch", "metric"}
+        What a bare number means, and the units of the sentences.
+
+    Returns
+    -------
+    Answer or tuple of Complaint
+        Never raises for anything that was typed.
+    """
+    values, problems = read_inputs(worksheet, inputs, system)
+    if not problems:
+        try:
+            return worksheet.plan(values)
+        except DomainError as error:
+            problems = (_blame(worksheet, error.problem),)
+    return tuple(
+        Complaint(
+            each.field,
+            (each.other,) if each.other else (),
+            sentence(worksheet, each, inputs.get(each.field, ""), system),
+        )
+        for each in problems
+    )
+
+
+def _blame(worksheet: Worksheet, problem: Problem) -> Problem:
+    """Give a problem from the rooms below the name of the field it belongs to."""
+    blames = worksheet.blames
+    keys = {each.key for each in worksheet.fields}
+    field = problem.field if problem.field in keys else blames.get(problem.field, problem.field)
+    return replace(problem, field=field, other=blames.get(problem.other, problem.other))
