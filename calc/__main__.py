@@ -30,9 +30,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
         return 0
     worksheet = catalogue().get(given[0])
     if worksheet is None:
-        print(
-            f"There is no worksheet {given[0]}. The worksheets are: {', '.join(catalogue())}", file=sys.stderr
-        )
+        print(f"There is no worksheet {given[0]}. The worksheets are: {', '.join(catalogue())}", file=sys.stderr)
         return BAD_INPUT
     options = _parser(worksheet).parse_args(given[1:])
     unpaired = [pair for pair in options.inputs if "=" not in pair]
@@ -45,9 +43,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
 
 def _listing() -> str:
     lines = [f"  {each.id:<12}{each.title}: {each.purpose}" for each in catalogue().values()]
-    return "\n".join(
-        ["Worksheets:", *lines, "", "python3 -m calc WORKSHEET --help  tells what one asks and answers"]
-    )
+    return "\n".join(["Worksheets:", *lines, "", "python3 -m calc WORKSHEET --help  tells what one asks and answers"])
 
 
 def _parser(worksheet: Worksheet) -> ArgumentParser:
@@ -60,9 +56,7 @@ def _parser(worksheet: Worksheet) -> ArgumentParser:
         formatter_class=RawDescriptionHelpFormatter,
     )
     parser.add_argument("inputs", nargs="*", metavar="name=value", help='like nock_to_nock="62 1/2 in"')
-    parser.add_argument(
-        "--units", choices=("inch", "metric"), default="inch", help="for bare numbers and answers"
-    )
+    parser.add_argument("--units", choices=("inch", "metric"), default="inch", help="for bare numbers and answers")
     parser.add_argument("--json", action="store_true", help="print the results in SI as JSON")
     return parser
 
@@ -72,9 +66,7 @@ def _help(each: Field) -> str:
     if isinstance(each, Choice):
         kind = " | ".join(option.value for option in each.options)
     elif isinstance(each, Number):
-        kind = (
-            f"{units.show(each.low, each.quantity, 'inch')} to {units.show(each.high, each.quantity, 'inch')}"
-        )
+        kind = f"{units.show(each.low, each.quantity, 'inch')} to {units.show(each.high, each.quantity, 'inch')}"
     else:
         kind = "round SIZE | flat WIDTH x THICKNESS | pipe NOMINAL"
     if each.absent:

@@ -108,9 +108,7 @@ def outcome(worksheet: Worksheet, answer: Answer, system: System) -> dict[str, A
     return {
         "worksheet": worksheet.id,
         "headlines": [_spoken(each, rows, system) for each in answer.headlines],
-        "cautions": [
-            {"level": each.level, "text": fill(each.text, rows, system)} for each in answer.cautions
-        ],
+        "cautions": [{"level": each.level, "text": fill(each.text, rows, system)} for each in answer.cautions],
         "figures": [
             {"id": drawing.key, "svg": svg(drawing, prefix=f"{worksheet.id}-{drawing.key}")}
             for drawing in answer.figures(system)

@@ -91,7 +91,7 @@ OFFSETS = {
     "f": 459.67 * 5 / 9,
     "degf": 459.67 * 5 / 9,
 }
-"""Added after the factor, for temperatures. [K]"""
+"""Added after the factor, for temperatures [K]."""
 
 SHOWN: dict[Quantity, dict[System, tuple[str, float]]] = {
     "length": {"inch": ("in", 1 / 16), "metric": ("mm", 1.0)},

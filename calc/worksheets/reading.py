@@ -69,9 +69,7 @@ def read_field(each: Field, text: str, system: System) -> Value:
     if len(typed) > _LONGEST:
         raise DomainError(Problem(field=each.key, code="number"))
     if isinstance(each, Number):
-        return units.read(
-            each.key, typed, each.quantity, low=each.low, high=each.high, system=system, whole=each.whole
-        )
+        return units.read(each.key, typed, each.quantity, low=each.low, high=each.high, system=system, whole=each.whole)
     if isinstance(each, Choice):
         return _read_choice(each, typed)
     assert isinstance(each, Tip)

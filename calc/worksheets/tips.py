@@ -48,8 +48,7 @@ def convert_tip(each: Tip, typed: str, to: System) -> str:
     if kind == "pipe":
         return typed
     shown = [
-        units.convert_text(part, "length", low=each.low, high=each.high, to=to)
-        for part in _measures(each, kind, size)
+        units.convert_text(part, "length", low=each.low, high=each.high, to=to) for part in _measures(each, kind, size)
     ]
     return f"{kind} {' × '.join(shown)}"
 

@@ -1,0 +1,168 @@
+"""From the brace height wanted to raw lengths and turns: what to measure off and how often to turn it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import lru_cache
+from math import sqrt
+from typing import TYPE_CHECKING
+
+from calc.data import practice
+from calc.errors import DomainError, Problem
+from calc.geometry import RoundTip, bundle_diameter, lay, loop_nocked, loop_sliding
+from calc.making.limbs import Limbs
+from calc.making.turns import Plied, balanced, raw_for
+from calc.mechanics import Bow
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+    from calc.geometry import Lay, Loop, Section
+    from calc.making.order import End, Order
+
+_lay = lru_cache(maxsize=256)(lay)
+_nocked = lru_cache(maxsize=256)(loop_nocked)
+_sliding = lru_cache(maxsize=256)(loop_sliding)
+
+
+@dataclass(frozen=True, slots=True)
+class Lays:
+    """The bundle, and its lay in the loops, the splices and the free body."""
+
+    bundle_m: float
+    loop: Lay
+    splice: Lay
+    body: Lay
+
+
+@dataclass(frozen=True, slots=True)
+class Looped:
+    """One end: the loop on its limb tip, its raw bundle, and how far its throat stands from the nock."""
+
+    section: Section
+    loop: Loop
+    plied: Plied
+    reach_m: float
+
+
+@dataclass(frozen=True, slots=True)
+class Lengths:
+    """One string at one set of causes.
+
+    Attributes
+    ----------
+    string_m, slack_m : float
+        Nock to nock along the string, braced and hanging slack after it has settled. [m]
+    lays : Lays
+    upper, lower : Looped
+    splice, middle : Plied
+        One splice (there are two alike), and the body between them.
+    """
+
+    string_m: float
+    slack_m: float
+    lays: Lays
+    upper: Looped
+    lower: Looped
+    splice: Plied
+    middle: Plied
+
+    @property
+    def body_raw_m(self) -> float:
+        """Bundle length between the loop marks, splices and all [m]."""
+        return self.middle.raw_m + 2.0 * self.splice.raw_m
+
+
+def limbs_at(order: Order, at: Mapping[str, float]) -> Limbs:
+    """Return the bow at one set of causes; a shape that is not known stands on the arc."""
+    bow = Bow(
+        nock_to_nock_m=order.nock_to_nock_m + at["tape"],
+        handle_m=at["handle"],
+        shape=order.shape or "arc",
+    )
+    return Limbs(bow, at["limb"])
+
+
+def lays_at(order: Order, strands: int, at: Mapping[str, float]) -> Lays:
+    """Return bundle and lays at one set of causes; a splice's bundles are doubled by the tails laid in."""
+    tex = strands // order.bundles * order.yarn_kg_m
+    bundle_m = bundle_diameter(tex, order.fibre.density_kg_m3.value, at["packing"])
+    return Lays(
+        bundle_m,
+        _lay(bundle_m, order.bundles, at["loop_lay"]),
+        _lay(bundle_m * sqrt(2.0), order.bundles, at["splice_lay"]),
+        _lay(bundle_m, order.bundles, at["body_lay"]),
+    )
+
+
+def section_of(end: End, tip_m: float) -> Section:
+    """Return the tip's section, or a round one of the size that stands for a tip not known."""
+    return RoundTip(tip_m) if end.section is None else end.section
+
+
+def looped(order: Order, end: End, shape: Lays, at: Mapping[str, float]) -> Looped:
+    """Return one end's loop at one set of causes."""
+    section = section_of(end, at["tip"])
+    cord_m = shape.loop.cord_diameter_m
+    if end.fit == "sliding":
+        loop = _sliding(section, cord_m, practice("sliding_ease").spread.value)
+    else:
+        loop = _nocked(section, cord_m, practice("throat_opening").spread.value)
+    plied = raw_for(loop.length_m, shape.bundle_m, order.bundles, at["loop_lay"])
+    return Looped(section, loop, plied, reach_m(section, loop, at["seat"]))
+
+
+def reach_m(section: Section, loop: Loop, seat: float) -> float:
+    """Return how far the throat stands from the nock's place on the belly. [m]
+
+    Parameters
+    ----------
+    section, loop
+        As for `looped`.
+    seat : float
+        0: the string leaves the tip level with its belly; -1: with its back half a depth further out;
+        +1: with its middle.
+    """
+    return loop.throat_m - (1.0 - seat) * section.depth_m / 2.0
+
+
+def lengths(order: Order, strands: int, at: Mapping[str, float]) -> Lengths:
+    """Work back from the brace height wanted to what must be twisted.
+
+    Parameters
+    ----------
+    order : Order
+        The string wanted.
+    strands : int
+        In the whole string.
+    at : mapping of str to float
+        One number for each cause: ``tape`` [m], ``handle`` [m], ``limb``, ``tip`` [m], ``seat``, ``packing``,
+        ``loop_lay``, ``splice_lay``, ``body_lay`` [rad], ``strain``, ``bedding``.
+
+    Returns
+    -------
+    Lengths
+
+    Raises
+    ------
+    DomainError
+        ``pair`` with reason ``tails_long`` when loops and splices leave no body between them, and all that
+        the bow's geometry raises.
+
+    Notes
+    -----
+    Source: own composition of the functions it calls. Leaves out stretch inside the loops and any twist that
+    wanders between splice and body.
+    """
+    string_m = limbs_at(order, at).string_m(order.brace_m)
+    shape = lays_at(order, strands, at)
+    upper = looped(order, order.upper, shape, at)
+    lower = looped(order, order.lower, shape, at)
+    ends_m = upper.reach_m + lower.reach_m
+    settled_m = (string_m - ends_m) / (1.0 + at["strain"])
+    splice = balanced(order.tail_m, shape.bundle_m * sqrt(2.0), order.bundles, at["splice_lay"])
+    middle_m = settled_m / (1.0 + at["bedding"]) - 2.0 * splice.cord_m
+    if middle_m <= 0.0:
+        raise DomainError(Problem(field="tail_m", code="pair", other="nock_to_nock_m", reason="tails_long"))
+    middle = raw_for(middle_m, shape.bundle_m, order.bundles, at["body_lay"])
+    return Lengths(string_m, settled_m + ends_m, shape, upper, lower, splice, middle)

@@ -1,0 +1,224 @@
+"""One string, whole: from the order to cut lengths, turns, strength and the tuning window."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import inf
+from typing import TYPE_CHECKING
+
+from calc.data import practice
+from calc.making.cuts import Cuts, cuts
+from calc.making.lengths import lengths
+from calc.making.strength import Advice, Holding, advise, holding
+from calc.making.tension import Pull, pull
+from calc.making.window import Edges, brace_made, edges, middle_lay
+from calc.mechanics import elastic_stretch
+from calc.spread import Spread, combine
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+    from calc.making.lengths import Lengths
+    from calc.making.order import Order
+
+
+@dataclass(frozen=True, slots=True)
+class Room:
+    """Whether turns can make good what is uncertain.
+
+    Attributes
+    ----------
+    longer, shorter : float
+        Room in the window / what the causes may ask, in brace height: 1 is just enough. [-]
+    worst : str
+        The cause that asks most.
+    """
+
+    longer: float
+    shorter: float
+    worst: str
+
+    @property
+    def enough(self) -> bool:
+        """True when the target sits inside the window with room on both sides."""
+        return min(self.longer, self.shorter) >= 1.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Plan:
+    """A planned string; `figures` are the public numbers, the rest is for working and drawing."""
+
+    order: Order
+    strands: int
+    advice: Advice
+    causes: Mapping[str, Spread]
+    lengths: Lengths
+    cuts: Cuts
+    edges: Edges
+    pull: Pull
+    holding: Holding
+    room: Room
+    figures: Mapping[str, Spread]
+
+
+def causes_of(order: Order, strain: Spread) -> dict[str, Spread]:
+    """Return everything that is uncertain about a string before it is made, each with its own spread.
+
+    Parameters
+    ----------
+    order : Order
+        What is told narrows, what is not known widens.
+    strain : Spread
+        Elastic stretch at bracing tension. [-]
+    """
+    told = order.shape is not None
+    loosest, tightest = (practice(name).spread.value for name in ("lay_loosest", "lay_tightest"))
+    handle = practice("handle_usual").spread if order.handle_m is None else Spread.exactly(order.handle_m)
+    return {
+        "tape": practice("tape_reading").spread,
+        "handle": handle,
+        "limb": practice("limb_told" if told else "limb_unknown").spread,
+        "tip": practice("tip_usual").spread,
+        "seat": Spread(-1.0, 0.0, 1.0),
+        "packing": order.fibre.packing,
+        "loop_lay": practice("lay_loop").spread,
+        "splice_lay": practice("lay_splice").spread,
+        "body_lay": Spread.exactly(middle_lay(loosest, tightest)),
+        "strain": strain,
+        "bedding": practice("bedding").spread,
+    }
+
+
+def plan_string(order: Order) -> Plan:
+    """Plan one string.
+
+    Parameters
+    ----------
+    order : Order
+        Bow, ends, cord and method.
+
+    Returns
+    -------
+    Plan
+
+    Raises
+    ------
+    DomainError
+        For a bow the geometry cannot brace so, or ends that leave no body.
+
+    Notes
+    -----
+    The one rule that decides the cut: it comes to the brace height wanted at the lay half-way between the
+    loosest that holds and the tightest of use, and that window must be wider, on both sides, than everything
+    that is uncertain (`Room`). Source: own rule.
+    """
+    steepest = practice("lay_loop").spread.value
+    advice = advise(order.fibre, order.yarn_kg_m, order.bundles, steepest, order.draw_weight_n)
+    strands = order.strands or advice.strands
+    tight = pull(order)
+    strain = elastic_stretch(order.fibre, strands * order.yarn_kg_m, tight.brace_n.value)
+    causes = causes_of(order, strain)
+    centre = {name: cause.value for name, cause in causes.items()}
+    made = lengths(order, strands, centre)
+    window = edges(order, made, *(practice(name).spread.value for name in ("lay_loosest", "lay_tightest")))
+    figures = combine(lambda at: _measured(order, strands, at), causes)
+    figures |= combine(lambda at: _braced(order, made, window, strands, at), causes)
+    held = holding(order.fibre, order.yarn_kg_m, strands, steepest, order.draw_weight_n)
+    return Plan(
+        order=order,
+        strands=strands,
+        advice=advice,
+        causes=causes,
+        lengths=made,
+        cuts=_cut(order, strands, made),
+        edges=window,
+        pull=tight,
+        holding=held,
+        room=_room(order, made, window, strands, causes, figures),
+        figures=figures
+        | {
+            "strands": Spread.exactly(strands),
+            "tension_brace": tight.brace_n,
+            "tension_draw": tight.draw_n,
+            "breaking_force": held.breaking_n,
+            "safety_factor": held.safety,
+        },
+    )
+
+
+def _cut(order: Order, strands: int, made: Lengths) -> Cuts:
+    return cuts(
+        tail_m=order.tail_m,
+        loop_upper_m=made.upper.plied.raw_m,
+        body_m=made.body_raw_m,
+        loop_lower_m=made.lower.plied.raw_m,
+        strands=strands,
+        bundles=order.bundles,
+        least_tail_m=practice("tail_least").spread.value,
+        wanted_step_m=practice("strand_step").spread.value,
+    )
+
+
+def _measured(order: Order, strands: int, at: Mapping[str, float]) -> dict[str, float]:
+    """Return every figure that is worked back from the brace height wanted."""
+    made = lengths(order, strands, at)
+    cut = _cut(order, strands, made)
+    return {
+        "string_length": made.string_m,
+        "string_length_slack": made.slack_m,
+        "bundle_diameter": made.lays.bundle_m,
+        "cord_diameter": made.lays.body.cord_diameter_m,
+        "splice_diameter": made.lays.splice.cord_diameter_m,
+        "loop_closed_upper": made.upper.loop.length_m,
+        "loop_closed_lower": made.lower.loop.length_m,
+        "reach_upper": made.upper.reach_m,
+        "reach_lower": made.lower.reach_m,
+        "loop_upper": made.upper.plied.raw_m,
+        "loop_lower": made.lower.plied.raw_m,
+        "body_raw": made.body_raw_m,
+        "cut_length": cut.cut_m,
+        "cord_total": cut.cord_m,
+        "turns_body": made.middle.turns,
+        "turns_loop": made.upper.plied.turns,
+        "turns_loop_lower": made.lower.plied.turns,
+        "turns_splice": made.splice.turns,
+        "counter_twist_body": made.middle.counter,
+        "take_up_body": made.middle.take_up,
+        "take_up_loop": made.upper.plied.take_up,
+        "take_up_splice": made.splice.take_up,
+        "string_mass": cut.cord_m * order.yarn_kg_m,
+    }
+
+
+def _braced(order: Order, made: Lengths, window: Edges, strands: int, at: Mapping[str, float]) -> dict[str, float]:
+    """Return what the string, cut as planned, braces at: as first made, loosest and tightest."""
+    counts = {
+        "brace_height": made.middle.turns,
+        "brace_low": window.loose.turns,
+        "brace_high": window.tight.turns,
+    }
+    return {key: brace_made(order, made, strands, at, turns) for key, turns in counts.items()}
+
+
+def _room(
+    order: Order,
+    made: Lengths,
+    window: Edges,
+    strands: int,
+    causes: Mapping[str, Spread],
+    figures: Mapping[str, Spread],
+) -> Room:
+    """Hold the window against what the causes may ask, and name the cause that asks most."""
+    brace = figures["brace_height"]
+    centre = {name: cause.value for name, cause in causes.items()}
+
+    def asks(name: str) -> float:
+        moved = [{**centre, name: end} for end in (causes[name].low, causes[name].high)]
+        return max(abs(brace_made(order, made, strands, at, made.middle.turns) - brace.value) for at in moved)
+
+    too_high, too_low = brace.high - brace.value, brace.value - brace.low
+    return Room(
+        longer=(brace.value - figures["brace_low"].value) / too_high if too_high else inf,
+        shorter=(figures["brace_high"].value - brace.value) / too_low if too_low else inf,
+        worst=max(causes, key=asks),
+    )

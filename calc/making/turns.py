@@ -1,0 +1,120 @@
+"""Turns: how a bundle shortens as it is plied, and what its own twist does meanwhile."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from calc.geometry import balanced_twist, lay, lay_of_turns, retraction, surface_angle
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from calc.geometry import Lay
+
+_SETTLED = 1e-14
+_ROUNDS = 40
+
+
+@dataclass(frozen=True, slots=True)
+class Plied:
+    """A length of bundle after plying.
+
+    Attributes
+    ----------
+    raw_m : float
+        Bundle length laid flat, before any twist. [m]
+    cord_m : float
+        Length along the cord's axis. [m]
+    turns : float
+        Turns of lay over it. [turn]
+    counter : float
+        Turns put into each bundle beforehand, the other way. [turn]
+    take_up : float
+        ``1 - cord_m / raw_m``. [-]
+    """
+
+    raw_m: float
+    cord_m: float
+    turns: float
+    counter: float
+    take_up: float
+
+
+def balanced(raw_m: float, diameter_m: float, bundles: int, lay_rad: float) -> Plied:
+    """Return a bundle plied at a lay angle with the counter-twist that leaves its surface fibres straight.
+
+    Parameters
+    ----------
+    raw_m : float, > 0
+        Bundle length laid flat. [m]
+    diameter_m : float, > 0
+        Bundle diameter. [m]
+    bundles : int
+        2, 3 or 4.
+    lay_rad : float, >= 0
+        Lay angle from the cord's axis. [rad]
+
+    Notes
+    -----
+    Source: ``derived:unroll`` for the lay; a bundle whose surface fibres lie along the cord carries its own
+    twist at the same angle, and gives up ``tan^2(angle / 2)`` of its length to it (``hearle1969``).
+    Leaves out flattening and any change of diameter under load.
+    """
+    own = retraction(lay_rad)
+    shape = lay(diameter_m, bundles, lay_rad)
+    turns = raw_m * (1.0 - own) * shape.turns_per_strand_m
+    cord_m = raw_m * (1.0 - own) * (1.0 - shape.take_up)
+    return Plied(raw_m, cord_m, turns, turns * balanced_twist(bundles, lay_rad), 1.0 - cord_m / raw_m)
+
+
+def turned_to_lay(start: Plied, diameter_m: float, bundles: int, lay_rad: float) -> Plied:
+    """Return the same bundles brought to another lay angle by turning the whole end.
+
+    The counter-twist stays what it was put in as, so the bundles' own twist changes with the lay: each turn
+    of the end takes ``cos(lay)`` turns out of every bundle.
+
+    Parameters
+    ----------
+    start : Plied
+        As first made.
+    diameter_m, bundles, lay_rad
+        As for `balanced`.
+
+    Notes
+    -----
+    Source: twist accounting of a helix (``white1969``); own retraction as for `balanced`.
+    """
+    shape = lay(diameter_m, bundles, lay_rad)
+    return _settle(start, diameter_m, lambda _: shape)
+
+
+def turned_to_count(start: Plied, diameter_m: float, bundles: int, turns: float) -> Plied:
+    """Return the same bundles brought to another count of turns; see `turned_to_lay`.
+
+    Raises
+    ------
+    DomainError
+        ``model`` with reason ``jam`` when the lay cannot hold so many turns.
+    """
+    return _settle(start, diameter_m, lambda twisted_m: lay_of_turns(diameter_m, bundles, turns, twisted_m))
+
+
+def _settle(start: Plied, diameter_m: float, shape_of: Callable[[float], Lay]) -> Plied:
+    own = 0.0
+    for _ in range(_ROUNDS):
+        twisted_m = start.raw_m * (1.0 - own)
+        shape = shape_of(twisted_m)
+        turns = twisted_m * shape.turns_per_strand_m
+        left = start.counter - turns * (1.0 - shape.take_up)
+        before, own = own, retraction(surface_angle(diameter_m, abs(left) / twisted_m))
+        if abs(own - before) < _SETTLED:
+            break
+    cord_m = start.raw_m * (1.0 - own) * (1.0 - shape.take_up)
+    return Plied(start.raw_m, cord_m, turns, start.counter, 1.0 - cord_m / start.raw_m)
+
+
+def raw_for(cord_m: float, diameter_m: float, bundles: int, lay_rad: float) -> Plied:
+    """Return the plying that ends at a given cord length: `balanced`, the other way about."""
+    per_metre = balanced(1.0, diameter_m, bundles, lay_rad)
+    return balanced(cord_m / per_metre.cord_m, diameter_m, bundles, lay_rad)

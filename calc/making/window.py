@@ -1,0 +1,99 @@
+"""The tuning window: which brace heights a string, once cut, can be brought to by turns alone."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import lru_cache
+from math import acos, cos, sqrt
+from typing import TYPE_CHECKING
+
+from calc.geometry import loop_of_length, loop_sliding
+from calc.making.lengths import lays_at, limbs_at, reach_m
+from calc.making.turns import balanced, turned_to_count, turned_to_lay
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+    from calc.making.lengths import Lays, Lengths, Looped
+    from calc.making.order import Order
+    from calc.making.turns import Plied
+
+_of_length = lru_cache(maxsize=256)(loop_of_length)
+_sliding = lru_cache(maxsize=256)(loop_sliding)
+
+
+@dataclass(frozen=True, slots=True)
+class Edges:
+    """The body at the loosest lay that holds and at the tightest that is of use."""
+
+    loose: Plied
+    tight: Plied
+
+
+def edges(order: Order, made: Lengths, loosest_rad: float, tightest_rad: float) -> Edges:
+    """Return both ends of the window for a string as planned."""
+    bundle_m = made.lays.bundle_m
+    return Edges(
+        turned_to_lay(made.middle, bundle_m, order.bundles, loosest_rad),
+        turned_to_lay(made.middle, bundle_m, order.bundles, tightest_rad),
+    )
+
+
+def middle_lay(loosest_rad: float, tightest_rad: float) -> float:
+    """Return the lay angle half-way in take-up, so that turns can lengthen a body as much as shorten it. [rad]
+
+    Parameters
+    ----------
+    loosest_rad, tightest_rad : float, >= 0
+        Ends of the window. [rad]
+
+    Notes
+    -----
+    Source: cord / bundle = cos(lay) (``derived:unroll``). Leaves out the bundles' own retraction, which shifts
+    the middle by less than a tenth of the window.
+
+    Examples
+    --------
+    >>> from math import cos, radians
+    >>> round(cos(middle_lay(radians(60), radians(90))), 12)
+    0.25
+    """
+    return acos((cos(loosest_rad) + cos(tightest_rad)) / 2.0)
+
+
+def brace_made(order: Order, made: Lengths, strands: int, at: Mapping[str, float], turns: float) -> float:
+    """Return the brace height a string that is already cut gives at a count of body turns. [m]
+
+    Parameters
+    ----------
+    order, made, strands
+        The string as planned: its raw lengths, loop and splice lays are kept.
+    at : mapping of str to float
+        What the causes turn out to be, as for `lengths`.
+    turns : float, >= 0
+        Turns in the body between the splices. [turn]
+
+    Returns
+    -------
+    float
+        0 when the string is too long to brace the bow.
+
+    Notes
+    -----
+    Source: own composition. Leaves out the change of stretch with brace height.
+    """
+    shape = lays_at(order, strands, at)
+    ends_m = sum(_reach(order, end, shape, at) for end in (made.upper, made.lower))
+    splice = balanced(order.tail_m, shape.bundle_m * sqrt(2.0), order.bundles, at["splice_lay"])
+    middle = turned_to_count(made.middle, shape.bundle_m, order.bundles, turns)
+    settled_m = (middle.cord_m + 2.0 * splice.cord_m) * (1.0 + at["bedding"])
+    return limbs_at(order, at).brace_m(settled_m * (1.0 + at["strain"]) + ends_m)
+
+
+def _reach(order: Order, end: Looped, shape: Lays, at: Mapping[str, float]) -> float:
+    """Return a made loop's reach: its raw bundle is fixed, its take-up is not."""
+    plied = balanced(end.plied.raw_m, shape.bundle_m, order.bundles, at["loop_lay"])
+    cord_m = shape.loop.cord_diameter_m
+    least_m = _sliding(end.section, cord_m, 0.0).length_m
+    loop = _of_length(end.section, cord_m, max(plied.cord_m, least_m))
+    return reach_m(end.section, loop, at["seat"])

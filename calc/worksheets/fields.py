@@ -1,0 +1,197 @@
+"""Questions that more than one worksheet asks, each worded once."""
+
+from __future__ import annotations
+
+from calc.data import fibres
+from calc.worksheets.schema import Choice, Number, Option, Tip
+
+INCH = 0.0254
+POUND_FORCE = 4.4482216152605
+NOT_KNOWN = "not known"
+BOW, CORD, ENDS, METHOD = "The bow", "The cord", "The ends", "The hand"
+"""Groups of a form, in the order of the job."""
+
+NOCK_TO_NOCK = Number(
+    key="nock_to_nock",
+    label="Nock to nock",
+    hint="Along the belly of the unbraced bow, from nock bottom to nock bottom.",
+    group=BOW,
+    example="66 in",
+    quantity="length",
+    low=20 * INCH,
+    high=100 * INCH,
+)
+HANDLE_LENGTH = Number(
+    key="handle_length",
+    label="Stiff handle",
+    hint="The whole length in the middle that does not bend. Leave empty if not known: the answer widens.",
+    group=BOW,
+    example="8 in",
+    absent=NOT_KNOWN,
+    quantity="length",
+    low=0.0,
+    high=40 * INCH,
+)
+LIMB_SHAPE = Choice(
+    key="limb_shape",
+    label="Limb bend",
+    hint="Look at the drawn bow from the side.",
+    group=BOW,
+    example="arc",
+    options=(
+        Option(value="arc", label="even, like part of a circle"),
+        Option(value="hinged", label="only near the handle, limbs stay straight"),
+        Option(value="tapered", label="more and more towards the tips"),
+        Option(value="uniform", label="most near the handle, less and less outwards"),
+        Option(value="unknown", label="not known"),
+    ),
+)
+DRAW_WEIGHT = Number(
+    key="draw_weight",
+    label="Draw weight",
+    hint="The pull at the draw length below, on a spring scale.",
+    group=BOW,
+    example="40 lbf",
+    quantity="force",
+    low=5 * POUND_FORCE,
+    high=200 * POUND_FORCE,
+)
+DRAW_LENGTH = Number(
+    key="draw_length",
+    label="Draw length",
+    hint="From the string at full draw to where brace height is measured.",
+    group=BOW,
+    example="26 in",
+    quantity="length",
+    low=8 * INCH,
+    high=40 * INCH,
+)
+DRAW_FROM = Choice(
+    key="draw_from",
+    label="Draw length is measured to",
+    hint="A dealer's draw length is 1 3/4 in longer than one to the grip.",
+    group=BOW,
+    example="grip",
+    options=(
+        Option(value="grip", label="the grip, like brace height"),
+        Option(value="dealer", label="1 3/4 in beyond it, as dealers do"),
+    ),
+)
+BRACE_HEIGHT = Number(
+    key="brace_height",
+    label="Brace height wanted",
+    hint="From the string square to the deepest point of the grip. A fist with the thumb up is 6 to 7 in.",
+    group=BOW,
+    example="6 1/2 in",
+    quantity="length",
+    low=2 * INCH,
+    high=16 * INCH,
+)
+FIBRE = Choice(
+    key="fibre",
+    label="Fibre",
+    hint="What the cord is spun from.",
+    group=CORD,
+    example="polyester",
+    options=tuple(Option(value=each.id, label=each.words) for each in fibres()),
+)
+YARN = Number(
+    key="yarn",
+    label="Size of one strand",
+    hint="tex, dtex, den, m/kg or yd/lb; or weigh a length: 8.4 g / 50 m.",
+    group=CORD,
+    example="167 tex",
+    quantity="linear_density",
+    low=5e-6,
+    high=2e-2,
+)
+STRANDS = Number(
+    key="strands",
+    label="Strands in the whole string",
+    hint="Leave empty to be advised.",
+    group=CORD,
+    example="advise",
+    absent="advise",
+    quantity="count",
+    low=2,
+    high=400,
+    whole=True,
+)
+BENCH_TEMPERATURE = Number(
+    key="bench_temperature",
+    label="Warmest place it will meet",
+    hint="The bench, the wax, a car in the sun. Leave empty if nothing is hot.",
+    group=CORD,
+    example=NOT_KNOWN,
+    absent=NOT_KNOWN,
+    quantity="temperature",
+    low=223.15,
+    high=573.15,
+)
+_TIP_HINT = "Across the tip where the loop sits: round and its diameter, flat and width x thickness, or pipe size."
+TIP_UPPER = Tip(
+    key="tip_upper",
+    label="Upper limb tip",
+    hint=_TIP_HINT,
+    group=ENDS,
+    example="round 1/2 in",
+    absent=NOT_KNOWN,
+    low=0.1 * INCH,
+    high=4 * INCH,
+)
+TIP_LOWER = Tip(
+    key="tip_lower",
+    label="Lower limb tip",
+    hint=_TIP_HINT,
+    group=ENDS,
+    example="round 1/2 in",
+    absent=NOT_KNOWN,
+    low=0.1 * INCH,
+    high=4 * INCH,
+)
+_FITS = (
+    Option(value="nocked", label="just fits its nock"),
+    Option(value="sliding", label="slides down over the limb"),
+)
+LOOP_FIT_UPPER = Choice(
+    key="loop_fit_upper",
+    label="Upper loop",
+    hint="It must slide if the bow is braced by pushing the loop up the limb.",
+    group=ENDS,
+    example="sliding",
+    options=_FITS,
+)
+LOOP_FIT_LOWER = Choice(
+    key="loop_fit_lower",
+    label="Lower loop",
+    hint="It stays in its nock.",
+    group=ENDS,
+    example="nocked",
+    options=_FITS,
+)
+BUNDLES = Choice(
+    key="bundles",
+    label="Bundles",
+    hint="Two are easier to keep even; three lie rounder.",
+    group=METHOD,
+    example="2",
+    options=(Option(value="2", label="two"), Option(value="3", label="three")),
+)
+HAND = Choice(
+    key="hand",
+    label="Direction of the lay",
+    hint="Hold the cord upright: its turns slope like the middle of the letter.",
+    group=METHOD,
+    example="Z",
+    options=(Option(value="Z", label="Z"), Option(value="S", label="S")),
+)
+TAIL_LENGTH = Number(
+    key="tail_length",
+    label="Tails",
+    hint="Longest strand end beyond each loop. 8 in is generous, 2 in the least that holds.",
+    group=METHOD,
+    example="8 in",
+    quantity="length",
+    low=1 * INCH,
+    high=24 * INCH,
+)
