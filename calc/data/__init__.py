@@ -179,6 +179,12 @@ def pipe_diameters() -> dict[str, float]:
     return sizes | {name: sizes[size] for name, size in table["metric_names"].items()}
 
 
+@cache
+def peak_ratios() -> tuple[tuple[float, float], ...]:
+    """Return rows of grains of arrow per pound of draw weight, and hardest pull / draw weight."""
+    return tuple((row["grains_per_pound"], row["ratio"]) for row in _table("peaks")["row"])
+
+
 def table_sources() -> tuple[str, ...]:
     """Return the source keys of the tables that carry one for all their rows."""
-    return tuple(_table(name)["source"] for name in ("packing", "pipes"))
+    return tuple(_table(name)["source"] for name in ("packing", "peaks", "pipes"))

@@ -189,9 +189,7 @@ def drawn(stiffness: Stiffness, half_handle: float, half_string: float, draw: fl
     return bend(stiffness, tip_rad, load, pull_rad), pull_rad
 
 
-def _closure(
-    stiffness: Stiffness, at: _Triple, half_handle: float, half_string: float, draw: float
-) -> _Triple:
+def _closure(stiffness: Stiffness, at: _Triple, half_handle: float, half_string: float, draw: float) -> _Triple:
     """Return what is still wrong: base turned, string short along, string short across."""
     load, tip_rad, pull_rad = at
     limb = bend(stiffness, tip_rad, load, pull_rad)
