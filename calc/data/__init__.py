@@ -86,6 +86,12 @@ class Fibre:
         return self._spread("softening")
 
     @property
+    def melting_k(self) -> Spread | None:
+        """Where it melts; None where it scorches or decomposes first [K]."""
+        fact = dict(self.facts).get("melting")
+        return None if fact is None else fact.spread
+
+    @property
     def packing(self) -> Spread:
         """Share of a waxed, rolled bundle that is fibre [-]."""
         return self._spread("packing")
