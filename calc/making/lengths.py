@@ -11,7 +11,7 @@ from calc.data import practice
 from calc.errors import DomainError, Problem
 from calc.geometry import RoundTip, bundle_diameter, lay, loop_nocked, loop_sliding
 from calc.making.limbs import Limbs
-from calc.making.turns import Plied, balanced, raw_for
+from calc.making.turns import Plied, plied, raw_for
 from calc.mechanics import Bow
 
 if TYPE_CHECKING:
@@ -41,7 +41,7 @@ class Looped:
 
     section: Section
     loop: Loop
-    plied: Plied
+    raw: Plied
     reach_m: float
 
 
@@ -108,8 +108,8 @@ def looped(order: Order, end: End, shape: Lays, at: Mapping[str, float]) -> Loop
         loop = _sliding(section, cord_m, practice("sliding_ease").spread.value)
     else:
         loop = _nocked(section, cord_m, practice("throat_opening").spread.value)
-    plied = raw_for(loop.length_m, shape.bundle_m, order.bundles, at["loop_lay"])
-    return Looped(section, loop, plied, reach_m(section, loop, at["seat"]))
+    raw = raw_for(loop.length_m, shape.bundle_m, order.bundles, at["loop_lay"])
+    return Looped(section, loop, raw, reach_m(section, loop, at["seat"]))
 
 
 def reach_m(section: Section, loop: Loop, seat: float) -> float:
@@ -160,7 +160,7 @@ def lengths(order: Order, strands: int, at: Mapping[str, float]) -> Lengths:
     lower = looped(order, order.lower, shape, at)
     ends_m = upper.reach_m + lower.reach_m
     settled_m = (string_m - ends_m) / (1.0 + at["strain"])
-    splice = balanced(order.tail_m, shape.bundle_m * sqrt(2.0), order.bundles, at["splice_lay"])
+    splice = plied(order.tail_m, shape.bundle_m * sqrt(2.0), order.bundles, at["splice_lay"])
     middle_m = settled_m / (1.0 + at["bedding"]) - 2.0 * splice.cord_m
     if middle_m <= 0.0:
         raise DomainError(Problem(field="tail_m", code="pair", other="nock_to_nock_m", reason="tails_long"))

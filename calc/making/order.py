@@ -95,6 +95,6 @@ class Order:
             raise DomainError(Problem(field="strands", code="pair", other="bundles", reason="uneven_strands"))
 
     def _check_heat(self) -> None:
-        limit = self.fibre.softening_k
-        if self.bench_k is not None and limit is not None and self.bench_k >= limit:
+        limit = self.fibre.softening_k.low
+        if self.bench_k is not None and self.bench_k >= limit:
             raise DomainError(Problem(field="bench_k", code="model", other="fibre", limit=limit, reason="melts"))

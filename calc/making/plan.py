@@ -30,18 +30,20 @@ class Room:
     ----------
     longer, shorter : float
         Room in the window / what the causes may ask, in brace height: 1 is just enough. [-]
-    worst : str
-        The cause that asks most.
     """
 
     longer: float
     shorter: float
-    worst: str
+
+    @property
+    def least(self) -> float:
+        """The scanter of both [-]."""
+        return min(self.longer, self.shorter)
 
     @property
     def enough(self) -> bool:
         """True when the target sits inside the window with room on both sides."""
-        return min(self.longer, self.shorter) >= 1.0
+        return self.least >= 1.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -112,8 +114,8 @@ def plan_string(order: Order) -> Plan:
     loosest that holds and the tightest of use, and that window must be wider, on both sides, than everything
     that is uncertain (`Room`). Source: own rule.
     """
-    steepest = practice("lay_loop").spread.value
-    advice = advise(order.fibre, order.yarn_kg_m, order.bundles, steepest, order.draw_weight_n)
+    body_lay = middle_lay(*(practice(name).spread.value for name in ("lay_loosest", "lay_tightest")))
+    advice = advise(order.fibre, order.yarn_kg_m, order.bundles, body_lay, order.draw_weight_n)
     strands = order.strands or advice.strands
     tight = pull(order)
     strain = elastic_stretch(order.fibre, strands * order.yarn_kg_m, tight.brace_n.value)
@@ -123,7 +125,7 @@ def plan_string(order: Order) -> Plan:
     window = edges(order, made, *(practice(name).spread.value for name in ("lay_loosest", "lay_tightest")))
     figures = combine(lambda at: _measured(order, strands, at), causes)
     figures |= combine(lambda at: _braced(order, made, window, strands, at), causes)
-    held = holding(order.fibre, order.yarn_kg_m, strands, steepest, order.draw_weight_n)
+    held = holding(order.fibre, order.yarn_kg_m, strands, body_lay, order.draw_weight_n)
     return Plan(
         order=order,
         strands=strands,
@@ -134,7 +136,7 @@ def plan_string(order: Order) -> Plan:
         edges=window,
         pull=tight,
         holding=held,
-        room=_room(order, made, window, strands, causes, figures),
+        room=_room(figures),
         figures=figures
         | {
             "strands": Spread.exactly(strands),
@@ -149,9 +151,9 @@ def plan_string(order: Order) -> Plan:
 def _cut(order: Order, strands: int, made: Lengths) -> Cuts:
     return cuts(
         tail_m=order.tail_m,
-        loop_upper_m=made.upper.plied.raw_m,
+        loop_upper_m=made.upper.raw.raw_m,
         body_m=made.body_raw_m,
-        loop_lower_m=made.lower.plied.raw_m,
+        loop_lower_m=made.lower.raw.raw_m,
         strands=strands,
         bundles=order.bundles,
         least_tail_m=practice("tail_least").spread.value,
@@ -173,18 +175,18 @@ def _measured(order: Order, strands: int, at: Mapping[str, float]) -> dict[str, 
         "loop_closed_lower": made.lower.loop.length_m,
         "reach_upper": made.upper.reach_m,
         "reach_lower": made.lower.reach_m,
-        "loop_upper": made.upper.plied.raw_m,
-        "loop_lower": made.lower.plied.raw_m,
+        "loop_upper": made.upper.raw.raw_m,
+        "loop_lower": made.lower.raw.raw_m,
         "body_raw": made.body_raw_m,
         "cut_length": cut.cut_m,
         "cord_total": cut.cord_m,
         "turns_body": made.middle.turns,
-        "turns_loop": made.upper.plied.turns,
-        "turns_loop_lower": made.lower.plied.turns,
+        "turns_loop": made.upper.raw.turns,
+        "turns_loop_lower": made.lower.raw.turns,
         "turns_splice": made.splice.turns,
         "counter_twist_body": made.middle.counter,
         "take_up_body": made.middle.take_up,
-        "take_up_loop": made.upper.plied.take_up,
+        "take_up_loop": made.upper.raw.take_up,
         "take_up_splice": made.splice.take_up,
         "string_mass": cut.cord_m * order.yarn_kg_m,
     }
@@ -200,25 +202,11 @@ def _braced(order: Order, made: Lengths, window: Edges, strands: int, at: Mappin
     return {key: brace_made(order, made, strands, at, turns) for key, turns in counts.items()}
 
 
-def _room(
-    order: Order,
-    made: Lengths,
-    window: Edges,
-    strands: int,
-    causes: Mapping[str, Spread],
-    figures: Mapping[str, Spread],
-) -> Room:
-    """Hold the window against what the causes may ask, and name the cause that asks most."""
+def _room(figures: Mapping[str, Spread]) -> Room:
+    """Hold the window against how far off the brace height may turn out before tuning."""
     brace = figures["brace_height"]
-    centre = {name: cause.value for name, cause in causes.items()}
-
-    def asks(name: str) -> float:
-        moved = [{**centre, name: end} for end in (causes[name].low, causes[name].high)]
-        return max(abs(brace_made(order, made, strands, at, made.middle.turns) - brace.value) for at in moved)
-
     too_high, too_low = brace.high - brace.value, brace.value - brace.low
     return Room(
         longer=(brace.value - figures["brace_low"].value) / too_high if too_high else inf,
         shorter=(figures["brace_high"].value - brace.value) / too_low if too_low else inf,
-        worst=max(causes, key=asks),
     )

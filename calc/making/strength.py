@@ -12,9 +12,9 @@ from calc.mechanics import assembly_efficiency, peak_force_ratio, strand_strengt
 from calc.spread import Spread, combine
 
 if TYPE_CHECKING:
-    from calc.data import Fibre
+    from collections.abc import Mapping
 
-MOST_STRANDS = 400
+    from calc.data import Fibre
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -50,7 +50,7 @@ def holding(fibre: Fibre, yarn_kg_m: float, strands: int, lay_rad: float, draw_w
     strands : int, > 0
         In the whole string.
     lay_rad : float, >= 0
-        Steepest lay in the string. [rad]
+        Lay of the free body. [rad]
     draw_weight_n : float, > 0
         [N]
 
@@ -65,13 +65,13 @@ def holding(fibre: Fibre, yarn_kg_m: float, strands: int, lay_rad: float, draw_w
         "ratio": peak_force_ratio(),
     }
 
-    def answer(at: dict[str, float]) -> dict[str, float]:
+    def answer(at: Mapping[str, float]) -> dict[str, float]:
         total = strands * at["strand"]
         breaking = total * at["efficiency"]
         peak = draw_weight_n * at["ratio"]
         return {"sum": total, "breaking": breaking, "peak": peak, "safety": breaking / peak}
 
-    out = combine(lambda at: answer(dict(at)), causes)
+    out = combine(answer, causes)
     return Holding(
         strand_n=causes["strand"],
         sum_n=out["sum"],

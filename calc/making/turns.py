@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from math import cos
 from typing import TYPE_CHECKING
 
-from calc.geometry import balanced_twist, lay, lay_of_turns, retraction, surface_angle
+from calc.data import practice
+from calc.geometry import lay, lay_of_turns, retraction, surface_angle, torque_free_ratio
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -41,8 +43,24 @@ class Plied:
     take_up: float
 
 
-def balanced(raw_m: float, diameter_m: float, bundles: int, lay_rad: float) -> Plied:
-    """Return a bundle plied at a lay angle with the counter-twist that leaves its surface fibres straight.
+def counter_each(lay_rad: float) -> float:
+    """Return the counter-twist for each turn of lay that leaves the cord at rest when it hangs free.
+
+    Parameters
+    ----------
+    lay_rad : float, > 0
+        [rad]
+
+    Notes
+    -----
+    Source: `torque_free_ratio` at the middle of its band (``thompson2002``). More of it, up to twice the lay's turns,
+    lays the surface fibres straight, but then turning the string out no longer lengthens it.
+    """
+    return 1.0 / torque_free_ratio(lay_rad, practice("spring").spread.value)
+
+
+def plied(raw_m: float, diameter_m: float, bundles: int, lay_rad: float) -> Plied:
+    """Return a bundle plied at a lay angle with the counter-twist that leaves the cord at rest.
 
     Parameters
     ----------
@@ -52,20 +70,21 @@ def balanced(raw_m: float, diameter_m: float, bundles: int, lay_rad: float) -> P
         Bundle diameter. [m]
     bundles : int
         2, 3 or 4.
-    lay_rad : float, >= 0
+    lay_rad : float, > 0
         Lay angle from the cord's axis. [rad]
 
     Notes
     -----
-    Source: ``derived:unroll`` for the lay; a bundle whose surface fibres lie along the cord carries its own
-    twist at the same angle, and gives up ``tan^2(angle / 2)`` of its length to it (``hearle1969``).
-    Leaves out flattening and any change of diameter under load.
+    Source: ``derived:unroll`` for the lay; a bundle also gives up ``tan^2(angle / 2)`` of its length to the twist that
+    plying leaves in it (``hearle1969``). Leaves out flattening and any change of diameter under load.
     """
-    own = retraction(lay_rad)
     shape = lay(diameter_m, bundles, lay_rad)
+    each = counter_each(lay_rad)
+    left_per_m = (each - cos(lay_rad)) * shape.turns_per_strand_m
+    own = retraction(surface_angle(diameter_m, max(0.0, left_per_m)))
     turns = raw_m * (1.0 - own) * shape.turns_per_strand_m
     cord_m = raw_m * (1.0 - own) * (1.0 - shape.take_up)
-    return Plied(raw_m, cord_m, turns, turns * balanced_twist(bundles, lay_rad), 1.0 - cord_m / raw_m)
+    return Plied(raw_m, cord_m, turns, turns * each, 1.0 - cord_m / raw_m)
 
 
 def turned_to_lay(start: Plied, diameter_m: float, bundles: int, lay_rad: float) -> Plied:
@@ -79,11 +98,11 @@ def turned_to_lay(start: Plied, diameter_m: float, bundles: int, lay_rad: float)
     start : Plied
         As first made.
     diameter_m, bundles, lay_rad
-        As for `balanced`.
+        As for `plied`.
 
     Notes
     -----
-    Source: twist accounting of a helix (``white1969``); own retraction as for `balanced`.
+    Source: twist accounting of a helix (``white1969``); own retraction as for `plied`.
     """
     shape = lay(diameter_m, bundles, lay_rad)
     return _settle(start, diameter_m, lambda _: shape)
@@ -115,6 +134,6 @@ def _settle(start: Plied, diameter_m: float, shape_of: Callable[[float], Lay]) -
 
 
 def raw_for(cord_m: float, diameter_m: float, bundles: int, lay_rad: float) -> Plied:
-    """Return the plying that ends at a given cord length: `balanced`, the other way about."""
-    per_metre = balanced(1.0, diameter_m, bundles, lay_rad)
-    return balanced(cord_m / per_metre.cord_m, diameter_m, bundles, lay_rad)
+    """Return the plying that ends at a given cord length: `plied`, the other way about."""
+    per_metre = plied(1.0, diameter_m, bundles, lay_rad)
+    return plied(cord_m / per_metre.cord_m, diameter_m, bundles, lay_rad)

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 from calc.geometry import loop_of_length, loop_sliding
 from calc.making.lengths import lays_at, limbs_at, reach_m
-from calc.making.turns import balanced, turned_to_count, turned_to_lay
+from calc.making.turns import plied, turned_to_count, turned_to_lay
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -84,7 +84,7 @@ def brace_made(order: Order, made: Lengths, strands: int, at: Mapping[str, float
     """
     shape = lays_at(order, strands, at)
     ends_m = sum(_reach(order, end, shape, at) for end in (made.upper, made.lower))
-    splice = balanced(order.tail_m, shape.bundle_m * sqrt(2.0), order.bundles, at["splice_lay"])
+    splice = plied(order.tail_m, shape.bundle_m * sqrt(2.0), order.bundles, at["splice_lay"])
     middle = turned_to_count(made.middle, shape.bundle_m, order.bundles, turns)
     settled_m = (middle.cord_m + 2.0 * splice.cord_m) * (1.0 + at["bedding"])
     return limbs_at(order, at).brace_m(settled_m * (1.0 + at["strain"]) + ends_m)
@@ -92,8 +92,8 @@ def brace_made(order: Order, made: Lengths, strands: int, at: Mapping[str, float
 
 def _reach(order: Order, end: Looped, shape: Lays, at: Mapping[str, float]) -> float:
     """Return a made loop's reach: its raw bundle is fixed, its take-up is not."""
-    plied = balanced(end.plied.raw_m, shape.bundle_m, order.bundles, at["loop_lay"])
+    made = plied(end.raw.raw_m, shape.bundle_m, order.bundles, at["loop_lay"])
     cord_m = shape.loop.cord_diameter_m
     least_m = _sliding(end.section, cord_m, 0.0).length_m
-    loop = _of_length(end.section, cord_m, max(plied.cord_m, least_m))
+    loop = _of_length(end.section, cord_m, max(made.cord_m, least_m))
     return reach_m(end.section, loop, at["seat"])

@@ -5,11 +5,10 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, cast
 
 from calc.data import fibre, practice
-from calc.errors import DomainError, Problem
 from calc.making import End, Order, plan_string
-from calc.spread import Spread
 from calc.worksheets import cautions, fields, string_drawings
-from calc.worksheets.schema import Answer, Example, Row, Sentence, Worksheet
+from calc.worksheets.rows import rows
+from calc.worksheets.schema import Answer, Example, Sentence, Worksheet
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -17,179 +16,236 @@ if TYPE_CHECKING:
     from calc.geometry import Section
     from calc.making import Fit, Plan
     from calc.mechanics import Shape
-    from calc.units import Quantity
-    from calc.worksheets.schema import Kind, Value
+    from calc.spread import Spread
+    from calc.worksheets.schema import Value
 
-_RESULTS: tuple[tuple[str, str, str, Quantity, str, str], ...] = (
-    (
-        "string_length",
-        "S",
-        "String on the braced bow, nock to nock",
-        "length",
-        "limbs of {nock_to_nock} bent to {brace_wanted}",
-        "derived:limbs",
-    ),
-    (
-        "string_length_slack",
-        "S₀",
-        "The same string slack, after it has settled",
-        "length",
-        "loops + ({string_length} − {reach_upper} − {reach_lower}) ÷ (1 + {strain})",
-        "derived:stretch",
-    ),
-    (
-        "bundle_diameter",
-        "D",
-        "One bundle, waxed and round",
-        "thickness",
-        "√(4 × {bundle_tex} ÷ (π × density × {packing}))",
-        "derived:packing",
-    ),
-    (
-        "cord_diameter",
-        "d",
-        "The plied body",
-        "thickness",
-        "{bundle_diameter} laid at {body_lay}",
-        "derived:lay",
-    ),
-    (
-        "take_up_body",
-        "C",
-        "Taken up by twisting, free body",
-        "fraction",
-        "1 − (1 − tan²({body_lay} ÷ 2)) × cos {body_lay}",
-        "derived:unroll",
-    ),
-    (
-        "take_up_loop",
-        "Cₗ",
-        "Taken up by twisting, loops",
-        "fraction",
-        "1 − (1 − tan²({loop_lay} ÷ 2)) × cos {loop_lay}",
-        "derived:unroll",
-    ),
-    (
-        "loop_upper",
-        "Lᵤ",
-        "Upper loop, to mark off on the flat bundle",
-        "length",
-        "{loop_closed_upper} ÷ (1 − {take_up_loop})",
-        "derived:loop",
-    ),
-    (
-        "loop_lower",
-        "Lₗ",
-        "Lower loop, to mark off on the flat bundle",
-        "length",
-        "{loop_closed_lower} ÷ (1 − {take_up_loop})",
-        "derived:loop",
-    ),
-    (
-        "body_raw",
-        "B",
-        "Body, between the loop marks on the flat bundle",
-        "length",
-        "(({string_length} − {reach_upper} − {reach_lower}) ÷ (1 + {strain}) ÷ (1 + {bedding}) − 2 × splice) "
-        "÷ (1 − {take_up_body}) + 2 × {tail}",
-        "derived:body",
-    ),
-    (
-        "cut_length",
-        "",
-        "Cut every strand to",
-        "length",
-        "{loop_upper} + {body_raw} + {loop_lower} + 2 × {tail} − {taper}",
-        "derived:cut",
-    ),
-    ("cord_total", "", "Cord in the string", "length", "{strands} × {cut_length}", "derived:cut"),
-    ("string_mass", "m", "Weight without wax and serving", "mass", "{cord_total} × {yarn}", "derived:cut"),
-    (
-        "turns_loop",
-        "",
-        "Turns in the upper loop",
-        "turns",
-        "{loop_closed_upper} laid at {loop_lay}",
-        "derived:unroll",
-    ),
-    (
-        "turns_body",
-        "N",
-        "Turns in the body, between the splices",
-        "turns",
-        "body laid at {body_lay}",
-        "derived:unroll",
-    ),
-    (
-        "counter_twist_body",
-        "n",
-        "Turns to roll into each bundle of the body first, the other way",
-        "turns",
-        "{turns_body} × {counter_each}",
-        "derived:balance",
-    ),
-    (
-        "brace_height",
-        "H",
-        "Brace height",
-        "length",
-        "wanted {brace_wanted}; low and high before tuning",
-        "derived:limbs",
-    ),
-    (
-        "brace_low",
-        "",
-        "Lowest brace height by turns alone",
-        "length",
-        "body let out to {turns_loose}",
-        "derived:window",
-    ),
-    (
-        "brace_high",
-        "",
-        "Highest brace height by turns alone",
-        "length",
-        "body turned up to {turns_tight}",
-        "derived:window",
-    ),
-    (
-        "tension_brace",
-        "T₀",
-        "Pull in the braced string",
-        "force",
-        "statics of the limbs at rest",
-        "derived:statics",
-    ),
-    (
-        "tension_draw",
-        "T",
-        "Pull in the string at full draw",
-        "force",
-        "{draw_weight} ÷ (2 sin of the string's angle)",
-        "derived:statics",
-    ),
-    (
-        "strands",
-        "k",
-        "Strands",
-        "count",
-        "strength asks {for_strength}, thickness {for_thickness}",
-        "derived:strength",
-    ),
-    (
-        "breaking_force",
-        "",
-        "The made string breaks at",
-        "force",
-        "{strands} × {strand_strength} × {efficiency}",
-        "derived:strength",
-    ),
-    (
-        "safety_factor",
-        "",
-        "Strength ÷ hardest pull of a shot",
-        "ratio",
-        "{breaking_force} ÷ {peak}",
-        "derived:strength",
-    ),
+_RESULTS = (
+    "string_length", "string_length_slack", "brace_height", "brace_low", "brace_high", "strands", "bundle_diameter",
+    "cord_diameter", "loop_upper", "loop_lower", "body_raw", "cut_length", "cord_total", "turns_body", "turns_loop",
+    "counter_twist_body", "take_up_body", "take_up_loop", "tension_brace", "tension_draw", "breaking_force",
+    "safety_factor", "string_mass",
+)  # fmt: skip
+
+_SENTENCES = {
+    "handle_long": "Stiff handle must be shorter than the bow, nock to nock",
+    "draw_short": "Draw length must be more than the brace height",
+    "draw_long": "Draw length is more than a bow of this length can follow. Check it, and where it was measured from",
+    "few_strands": "There must be at least one strand in each bundle",
+    "uneven_strands": "Strands must share evenly between the bundles",
+    "melts": "This fibre softens or chars from {limit}. Keep it cooler, or choose another fibre",
+    "tail_short": "Tails must be {limit} or more: shorter ones slip",
+    "tails_long": "Loops and tails leave no body between them. Use shorter tails, and check the limb tips against the bow",
+    "tip": "Say round, flat or pipe and the size, like round 1/2 in, flat 5/8 x 3/8 in or pipe 3/4",
+    "tip_size": "Enter the size of the tip, like round 1/2 in",
+    "tip_round": "A round tip has one measure, like round 1/2 in",
+    "tip_flat": "A flat tip has two measures, like flat 5/8 x 3/8 in",
+    "pipe": "This pipe size is not in the table. Use one like pipe 3/4 or pipe 1, or measure it: round 27 mm",
+}
+_BLAMES = {
+    "brace_m": "brace_height",
+    "draw_m": "draw_length",
+    "handle_m": "handle_length",
+    "nock_to_nock_m": "nock_to_nock",
+    "tail_m": "tail_length",
+    "bench_k": "bench_temperature",
+    "draw_weight_n": "draw_weight",
+    "opening_rad": "tip_upper",
+}
+_LEAVES_OUT = (
+    "String follow, recurves, and a handle that stands proud of the belly: measure the brace height and tune.",
+    "The weight of wax and serving, and the stretch inside the loops.",
+    "Creep after the string has settled: read the brace height again after 10, 50 and 200 shots.",
+    "Knots, wear, wet and age: that is what the working margin is for.",
 )
+_EXAMPLES = (
+    Example(name="usual", words="A 66 in longbow of 40 lbf and a polyester string"),
+    Example(
+        name="pipe",
+        words="A 46 in bow of 3/4 in pipe, limbs and cord not measured further",
+        inputs={
+            "nock_to_nock": "46 in", "handle_length": "not known", "limb_shape": "unknown", "draw_weight": "25 lbf",
+            "draw_length": "20 in", "brace_height": "6 in", "tip_upper": "pipe 3/4", "tip_lower": "pipe 3/4",
+            "fibre": "polypropylene", "yarn": "1000 tex",
+        },
+    ),
+    Example(name="three", words="Three bundles, S lay", inputs={"bundles": "3", "hand": "S", "limb_shape": "tapered"}),
+    Example(name="flat", words="Flat tips in metric", inputs={
+        "nock_to_nock": "1,57 m", "tip_upper": "flat 16 × 10 mm", "tip_lower": "flat 16 × 10 mm",
+        "brace_height": "165 mm", "draw_length": "66 cm", "draw_weight": "200 N", "limb_shape": "uniform"}),
+    Example(name="empty", words="Nothing typed", inputs={"nock_to_nock": ""}, refused=("nock_to_nock",)),
+    Example(name="text", words="Words for a number", inputs={"draw_weight": "heavy"}, refused=("draw_weight",)),
+    Example(name="not-a-number", words="NaN", inputs={"brace_height": "nan"}, refused=("brace_height",)),
+    Example(name="huge", words="Too large", inputs={"draw_length": "1e308"}, refused=("draw_length",)),
+    Example(name="negative", words="Below nothing", inputs={"tail_length": "-8 in"}, refused=("tail_length",)),
+    Example(name="zero", words="No bow", inputs={"nock_to_nock": "0"}, refused=("nock_to_nock",)),
+    Example(name="unit", words="A weight for a length", inputs={"nock_to_nock": "45 lb"}, refused=("nock_to_nock",)),
+    Example(name="over-braced", words="Higher than the bow allows",
+            inputs={"nock_to_nock": "46 in", "brace_height": "14 in", "draw_length": "20 in"},
+            refused=("brace_height",)),
+    Example(name="two-in-three", words="Two strands in three bundles",
+            inputs={"strands": "2", "bundles": "3"}, refused=("strands",)),
+    Example(name="long-tails", words="Tails longer than the body",
+            inputs={"nock_to_nock": "30 in", "brace_height": "5 in", "draw_length": "14 in", "tail_length": "16 in"},
+            refused=("tail_length",)),
+    Example(name="big-tips", words="Loops longer than the string",
+            inputs={"nock_to_nock": "20 in", "handle_length": "2 in", "brace_height": "4 in", "draw_length": "9 in",
+                    "tip_upper": "flat 4 x 4 in", "tip_lower": "flat 4 x 4 in", "tail_length": "2 in",
+                    "loop_fit_lower": "sliding"},
+            refused=("tail_length",)),
+    Example(name="melts", words="Hotter than the fibre bears",
+            inputs={"fibre": "polypropylene", "bench_temperature": "170 °C"}, refused=("bench_temperature",)),
+)  # fmt: skip
+
+
+def _order(values: Mapping[str, Value]) -> Order:
+    """Turn what was read into an order; a dealer's draw is brought to the grip."""
+    draw_m = cast("float", values["draw_length"])
+    if values["draw_from"] == "dealer":
+        draw_m -= practice("draw_dealers").spread.value
+    shape = None if values["limb_shape"] == "unknown" else cast("Shape", values["limb_shape"])
+    strands = values["strands"]
+    return Order(
+        nock_to_nock_m=cast("float", values["nock_to_nock"]),
+        handle_m=cast("float | None", values["handle_length"]),
+        shape=shape,
+        draw_weight_n=cast("float", values["draw_weight"]),
+        draw_m=draw_m,
+        brace_m=cast("float", values["brace_height"]),
+        upper=End(section=cast("Section | None", values["tip_upper"]), fit=cast("Fit", values["loop_fit_upper"])),
+        lower=End(section=cast("Section | None", values["tip_lower"]), fit=cast("Fit", values["loop_fit_lower"])),
+        fibre=fibre(cast("str", values["fibre"])),
+        yarn_kg_m=cast("float", values["yarn"]),
+        strands=None if strands is None else int(cast("float", strands)),
+        bundles=int(cast("str", values["bundles"])),
+        tail_m=cast("float", values["tail_length"]),
+        bench_k=cast("float | None", values["bench_temperature"]),
+    )
+
+
+def _numbers(plan: Plan) -> dict[str, Spread | float]:
+    """Return every number the working shows, by row key."""
+    order, held, cut = plan.order, plan.holding, plan.cuts
+    window = (plan.edges.tight.turns - plan.edges.loose.turns) or 1.0
+    return {
+        **plan.figures,
+        "middle_cord": plan.lengths.middle.cord_m,
+        "taper": cut.step_m * (plan.strands // order.bundles - 1),
+        "steps": plan.strands // order.bundles - 1,
+        "step": cut.step_m,
+        "waste": practice("waste").spread,
+        "cord_to_buy": cut.cord_m * (1.0 + practice("waste").spread.value),
+        "counter_each": plan.lengths.middle.counter / plan.lengths.middle.turns,
+        "turns_loose": plan.edges.loose.turns,
+        "turns_tight": plan.edges.tight.turns,
+        "brace_per_turn": (plan.figures["brace_high"].value - plan.figures["brace_low"].value) / window,
+        "room": plan.room.least,
+        "for_strength": plan.advice.for_strength,
+        "for_thickness": plan.advice.for_thickness,
+        "strand_strength": held.strand_n,
+        "efficiency": held.efficiency,
+        "peak": held.peak_n,
+        "peak_ratio": held.peak_ratio,
+        "margin": practice("working_margin").spread,
+        "thinnest": practice("cord_thinnest").spread,
+        "nock_to_nock": order.nock_to_nock_m,
+        "handle": plan.causes["handle"],
+        "brace_wanted": order.brace_m,
+        "draw_weight": order.draw_weight_n,
+        "yarn": order.yarn_kg_m,
+        "bundle_density": plan.strands // order.bundles * order.yarn_kg_m,
+        "density": order.fibre.density_kg_m3.scaled(1e-3),
+        "tail": order.tail_m,
+        "lay_loosest": practice("lay_loosest").spread,
+        "lay_tightest": practice("lay_tightest").spread,
+        **{name: plan.causes[name] for name in ("packing", "loop_lay", "splice_lay", "body_lay", "strain", "bedding")},
+    }
+
+
+def _headlines(plan: Plan) -> tuple[Sentence, ...]:
+    each = plan.strands // plan.order.bundles
+    return (
+        Sentence(
+            level="answer",
+            lead="Cut",
+            text=f"{{cut_length}} × {plan.strands} strands, {plan.order.bundles} bundles of {each}",
+            span="between {cut_length.low} and {cut_length.high}",
+        ),
+        Sentence(
+            level="answer",
+            lead="Braces at",
+            text="{brace_height}; by turns alone from {brace_low} to {brace_high}",
+            span="{brace_height.low} to {brace_height.high} before tuning",
+        ),
+        Sentence(
+            level="answer",
+            lead="Turn",
+            text="{turns_body} turns in the body, {turns_loop} in the upper loop, {turns_loop_lower} in the lower",
+            span="",
+        ),
+        Sentence(
+            level="answer",
+            lead="Holds",
+            text="{safety_factor} times the hardest pull of a shot",
+            span="{safety_factor.low} to {safety_factor.high}",
+        ),
+    )
+
+
+def _cautions(plan: Plan) -> tuple[Sentence, ...]:
+    said: list[str] = []
+    margin = practice("working_margin").spread
+    if plan.holding.safety.value < margin.low:
+        said.append(
+            "Too weak: this string holds {safety_factor} times the hardest pull of a shot; a new one should hold "
+            "{margin}. Take {for_strength} strands or more."
+        )
+    if not plan.room.enough:
+        said.append(
+            "Turns alone may not bring this string to {brace_wanted}: untuned it may brace anywhere from "
+            "{brace_height.low} to {brace_height.high}, and turns reach from {brace_low} to {brace_high}. Measure the "
+            "handle, the limb bend and the tips, or use more strands so that it stretches less; make the first string "
+            "as a trial, and the second from what it measured."
+        )
+    if plan.figures["brace_low"].value == 0.0:
+        said.append("With the fewest turns that hold, this string is too long to brace the bow.")
+    warned = tuple(Sentence(level="caution", text=text) for text in said)
+    fitting = (cautions.FIRST_BRACING, *cautions.of_fibre(plan.order.fibre), cautions.DOUBT)
+    return warned + fitting
+
+
+def plan(values: Mapping[str, Value]) -> Answer:
+    """Answer the bench sheet.
+
+    Raises
+    ------
+    DomainError
+        With the field at fault, or a name from below that `_BLAMES` knows.
+    """
+    made = plan_string(_order(values))
+    hand = cast("str", values["hand"])
+    return Answer(
+        rows=rows(_RESULTS, _numbers(made)),
+        headlines=_headlines(made),
+        cautions=_cautions(made),
+        leaves_out=_LEAVES_OUT,
+        figures=lambda system: string_drawings.drawings(made, hand, system),
+    )
+
+
+WORKSHEET = Worksheet(
+    id="string",
+    title="Plan a string",
+    purpose="From a measured bow to a string you can cut, twist, brace and make again.",
+    groups=(fields.BOW, fields.CORD, fields.ENDS, fields.METHOD),
+    fields=(
+        fields.NOCK_TO_NOCK, fields.HANDLE_LENGTH, fields.LIMB_SHAPE, fields.DRAW_WEIGHT, fields.DRAW_LENGTH,
+        fields.DRAW_FROM, fields.BRACE_HEIGHT, fields.FIBRE, fields.YARN, fields.STRANDS, fields.BENCH_TEMPERATURE,
+        fields.TIP_UPPER, fields.TIP_LOWER, fields.LOOP_FIT_UPPER, fields.LOOP_FIT_LOWER, fields.BUNDLES, fields.HAND,
+        fields.TAIL_LENGTH,
+    ),
+    results=_RESULTS,
+    examples=_EXAMPLES,
+    plan=plan,
+    sentences=_SENTENCES,
+    blames=_BLAMES,
+)  # fmt: skip
