@@ -8,6 +8,7 @@ from calc.mechanics.bow import (
     brace_height,
     brace_limit,
     brace_per_length,
+    limb_outline,
     static_tension,
     string_length,
 )
@@ -34,6 +35,7 @@ __all__ = [
     "brace_per_length",
     "breaking_force",
     "elastic_stretch",
+    "limb_outline",
     "heat_limit",
     "peak_force_ratio",
     "static_tension",

@@ -250,3 +250,23 @@ def _one_spring(shape: Shape, half_handle: float, half_string: float, brace: flo
         return ((y2 - y1) * sin(angle) - (x2 - x1) * cos(angle)) / (2.0 * _NUDGE)
 
     return (start / torque(start, 0.0)) / (bend_rad / torque(bend_rad, angle_rad)), angle_rad
+
+
+def limb_outline(bow: Bow, brace_m: float) -> tuple[tuple[float, float], ...]:
+    """Return the upper limb of the braced bow for drawing: along, across from the middle of the handle. [m]
+
+    Parameters
+    ----------
+    bow, brace_m
+        As for `string_length`.
+    """
+    across, unit, half_m = brace_m / bow.limb_m, bow.limb_m, bow.handle_m / 2.0
+    if bow.shape in {"tapered", "uniform"}:
+        limb = elastica.braced("tapered" if bow.shape == "tapered" else "uniform", across)
+        curve = [(limb.along - x, limb.across - y) for x, y in reversed(limb.path)]
+    elif bow.shape == "arc":
+        bend_rad = _arc_for(across)
+        curve = [tuple(k / 24 * v for v in _arc(bend_rad * k / 24)) for k in range(25)]
+    else:
+        curve = [(0.0, 0.0), (1.0 - HINGE_ARM, 0.0), (_along("hinged", across), across)]
+    return ((0.0, 0.0), *((half_m + x * unit, y * unit) for x, y in curve))

@@ -41,6 +41,8 @@ class Bent:
         Angle of the base, 0 when the shot found its mark. [rad]
     tip_rad : float
         Slope of the tip against the unbent limb. [rad]
+    path : tuple of (along, across)
+        From the tip inwards, measured from the tip. [limb lengths]
     """
 
     along: float
@@ -48,6 +50,7 @@ class Bent:
     load: float
     base_rad: float
     tip_rad: float
+    path: tuple[tuple[float, float], ...]
 
 
 def bend(stiffness: Stiffness, tip_rad: float, load: float, pull_rad: float) -> Bent:
@@ -79,6 +82,7 @@ def bend(stiffness: Stiffness, tip_rad: float, load: float, pull_rad: float) -> 
         return -load * (lever / r if r > 0.0 else sin(angle) * cos_pull + cos(angle) * sin_pull)
 
     angle, x, y = tip_rad, 0.0, 0.0
+    path = [(x, y)]
     for step in range(_STEPS):
         r = step * h
         k1 = slope(r, angle, x, y)
@@ -91,7 +95,8 @@ def bend(stiffness: Stiffness, tip_rad: float, load: float, pull_rad: float) -> 
         x += h * (cos(angle) + 2.0 * cos(a2) + 2.0 * cos(a3) + cos(a4)) / 6.0
         y += h * (sin(angle) + 2.0 * sin(a2) + 2.0 * sin(a3) + sin(a4)) / 6.0
         angle += h * (k1 + 2.0 * k2 + 2.0 * k3 + k4) / 6.0
-    return Bent(x, y, load, angle, tip_rad)
+        path.append((x, y))
+    return Bent(x, y, load, angle, tip_rad, tuple(path))
 
 
 def _held(stiffness: Stiffness, tip_rad: float, pull_rad: float) -> Bent:

@@ -222,13 +222,12 @@ def plan(values: Mapping[str, Value]) -> Answer:
         With the field at fault, or a name from below that `_BLAMES` knows.
     """
     made = plan_string(_order(values))
-    hand = cast("str", values["hand"])
     return Answer(
         rows=rows(_RESULTS, _numbers(made)),
         headlines=_headlines(made),
         cautions=_cautions(made),
         leaves_out=_LEAVES_OUT,
-        figures=lambda system: string_drawings.drawings(made, hand, system),
+        figures=lambda system: string_drawings.drawings(made, system),
     )
 
 
