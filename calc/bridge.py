@@ -167,6 +167,7 @@ def _field(each: Field, system: System) -> dict[str, Any]:
         "hint": each.hint,
         "kind": type(each).__name__.lower(),
         "unit_hint": units.unit_label(each.quantity, system) if isinstance(each, Number) else "",
+        "unit_hint_metric": units.unit_label(each.quantity, "metric") if isinstance(each, Number) else "",
         "example": each.example if system == "inch" else convert_field(each, each.example, system),
         "absent": each.absent,
         "options": [{"value": option.value, "label": option.label} for option in options],

@@ -56,7 +56,8 @@ def _field(each: dict[str, Any]) -> str:
         return _choice(each, hint + error)
     value = "" if each["example"] == each["absent"] else escape(each["example"])
     mode = ' inputmode="decimal"' if each["kind"] == "number" and each["unit_hint"] == "" else ""
-    unit = f" ({escape(each['unit_hint'])})" if each["unit_hint"] else ""
+    inch, metric = escape(each["unit_hint"]), escape(each["unit_hint_metric"])
+    unit = f' (<span data-inch="{inch}" data-metric="{metric}">{inch}</span>)' if inch else ""
     return (
         f'<div class="pt-field"><label for="f-{key}">{escape(each["label"])}{unit}</label>{hint}{error}'
         f'<input type="text" id="f-{key}" name="{key}" value="{value}" autocomplete="off" spellcheck="false"{mode} '
