@@ -47,7 +47,9 @@ def answer(outcome: dict[str, Any]) -> str:
 
 def _headline(each: dict[str, str]) -> str:
     span = f'<span class="pt-range">{escape(each["range"])}</span>' if each["range"] else ""
-    return f'<div><dt>{escape(each["lead"])}</dt><dd><span class="pt-big">{escape(each["text"])}</span>{span}</dd></div>'
+    return (
+        f'<div><dt>{escape(each["lead"])}</dt><dd><span class="pt-big">{escape(each["text"])}</span>{span}</dd></div>'
+    )
 
 
 def working(outcome: dict[str, Any]) -> str:
@@ -55,8 +57,8 @@ def working(outcome: dict[str, Any]) -> str:
     rows = "".join(_row(each) for each in outcome["rows"])
     left = "".join(f"<li>{escape(each)}</li>" for each in outcome["leaves_out"])
     return (
-        "<h2>Working</h2><p>Every line: what it is, the number and how far it may be off, how it comes about, and where "
-        f'that is from.</p><ul class="pt-rows">{rows}</ul><h2>What this leaves out</h2><ul>{left}</ul>'
+        "<h2>Working</h2><p>Every line: what it is, the number and how far it may be off, how it comes about, where "
+        f'it is from.</p><ul class="pt-rows">{rows}</ul><h2>What this leaves out</h2><ul>{left}</ul>'
     )
 
 

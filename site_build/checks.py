@@ -74,10 +74,7 @@ def _again() -> list[str]:
     differ = [
         path.relative_to(second).as_posix()
         for path in sorted(second.rglob("*"))
-        if path.is_file()
-        and (building.SITE / path.relative_to(second)).read_bytes() != path.read_bytes()
+        if path.is_file() and (building.SITE / path.relative_to(second)).read_bytes() != path.read_bytes()
     ]
     say(f"== same bytes when built twice: {'good' if not differ else 'failed: ' + ', '.join(differ[:5])}")
     return ["same bytes"] if differ else []
-
-

@@ -55,8 +55,19 @@ def ensure(name: str) -> None:
             _make()
     with step(f"Installing what locks/{name}.txt lists"):
         done = subprocess.run(
-            [str(python()), "-m", "pip", "install", "--quiet", "--disable-pip-version-check", "--require-hashes"]
-            + ["--only-binary", ":all:", "-r", str(lock)],
+            [
+                str(python()),
+                "-m",
+                "pip",
+                "install",
+                "--quiet",
+                "--disable-pip-version-check",
+                "--require-hashes",
+                "--only-binary",
+                ":all:",
+                "-r",
+                str(lock),
+            ],
             check=False,
         )
     if done.returncode:
@@ -69,5 +80,7 @@ def _make() -> None:
     try:
         venv.EnvBuilder(with_pip=True, clear=VENV.exists()).create(VENV)
     except (OSError, subprocess.CalledProcessError) as error:
-        msg = f"Could not make {VENV}: {error}. On Debian install the package python3-venv; check disk space and rights."
+        msg = (
+            f"Could not make {VENV}: {error}. On Debian install the package python3-venv; check disk space and rights."
+        )
         raise StopError(msg) from error

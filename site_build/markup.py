@@ -45,7 +45,8 @@ def worksheet(key: str) -> str:
 
 
 def _group(group: dict[str, Any]) -> str:
-    return f"<fieldset><legend>{escape(group['title'])}</legend>{''.join(_field(each) for each in group['fields'])}</fieldset>"
+    fields = "".join(_field(each) for each in group["fields"])
+    return f"<fieldset><legend>{escape(group['title'])}</legend>{fields}</fieldset>"
 
 
 def _field(each: dict[str, Any]) -> str:

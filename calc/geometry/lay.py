@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from functools import lru_cache
-from math import atan, cos, degrees, inf, pi, sin, sqrt, tan
+from math import atan, cos, inf, pi, sin, sqrt, tan
 
 from calc.errors import DomainError, Problem, require
 from calc.roots import crossing
@@ -206,7 +206,7 @@ def jam(bundles: int) -> Jam:
 
 
 def jam_turns(diameter_m: float, bundles: int, strand_m: float) -> float:
-    """Return the most turns a length of bundle can make. [turn]
+    """Return the most turns a length of bundle can make. [turn].
 
     >>> round(jam_turns(0.002, 2, 1.0), 1)
     117.6

@@ -40,7 +40,7 @@ class Loop:
 
 
 def nearest_throat(section: Section, cord_m: float) -> float:
-    """Return how close the throat can come to the middle of the tip. [m]
+    """Return how close the throat can come to the middle of the tip. [m].
 
     The two centre lines stand one cord diameter apart at the throat; a round tip reaches a little between
     them, a flat one does not.

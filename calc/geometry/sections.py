@@ -53,7 +53,7 @@ Section: TypeAlias = RoundTip | FlatTip
 
 
 def perimeter(section: Section) -> float:
-    """Return the length once round a tip. [m]
+    """Return the length once round a tip. [m].
 
     Examples
     --------
@@ -65,7 +65,7 @@ def perimeter(section: Section) -> float:
 
 
 def pipe(nominal: str) -> float:
-    """Return a pipe's outside diameter from its nominal size. [m]
+    """Return a pipe's outside diameter from its nominal size. [m].
 
     Parameters
     ----------

@@ -9,7 +9,7 @@ from calc.spread import Spread
 
 
 def stagger(strands: int, tail_m: float, least_m: float, wanted_m: float) -> float:
-    """Return the even step between neighbouring strand ends of one bundle. [m]
+    """Return the even step between neighbouring strand ends of one bundle. [m].
 
     Parameters
     ----------
@@ -34,7 +34,7 @@ def stagger(strands: int, tail_m: float, least_m: float, wanted_m: float) -> flo
 
 
 def wrap_angle(strand_m: float, radius_m: float, lay_rad: float) -> float:
-    """Return the angle through which a strand turns on its helix: arc length x curvature. [rad]
+    """Return the angle through which a strand turns on its helix: arc length x curvature. [rad].
 
     Notes
     -----

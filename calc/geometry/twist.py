@@ -37,7 +37,7 @@ def retraction(surface_rad: float) -> float:
 
 
 def surface_angle(diameter_m: float, twist_per_m: float) -> float:
-    """Return the angle of a bundle's surface fibres to its axis. [rad]
+    """Return the angle of a bundle's surface fibres to its axis. [rad].
 
     Parameters
     ----------

@@ -113,7 +113,7 @@ def looped(order: Order, end: End, shape: Lays, at: Mapping[str, float]) -> Loop
 
 
 def reach_m(section: Section, loop: Loop, seat: float) -> float:
-    """Return how far the throat stands from the nock's place on the belly. [m]
+    """Return how far the throat stands from the nock's place on the belly. [m].
 
     Parameters
     ----------

@@ -40,7 +40,7 @@ def edges(order: Order, made: Lengths, loosest_rad: float, tightest_rad: float) 
 
 
 def middle_lay(loosest_rad: float, tightest_rad: float) -> float:
-    """Return the lay angle half-way in take-up, so that turns can lengthen a body as much as shorten it. [rad]
+    """Return the lay angle half-way in take-up, so that turns can lengthen a body as much as shorten it. [rad].
 
     Parameters
     ----------
@@ -62,7 +62,7 @@ def middle_lay(loosest_rad: float, tightest_rad: float) -> float:
 
 
 def brace_made(order: Order, made: Lengths, strands: int, at: Mapping[str, float], turns: float) -> float:
-    """Return the brace height a string that is already cut gives at a count of body turns. [m]
+    """Return the brace height a string that is already cut gives at a count of body turns. [m].
 
     Parameters
     ----------

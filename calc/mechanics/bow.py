@@ -16,6 +16,7 @@ SHAPES: tuple[Shape, ...] = get_args(Shape)
 HINGE_ARM = 0.75
 """A rigid limb on a hinge behaves like a bent one when its arm is 3/4 of the limb (Hickman 1937, ``hickman1937``)."""
 _NUDGE = 1e-5
+_OUTLINE = 24
 
 
 @dataclass(frozen=True, slots=True)
@@ -253,7 +254,7 @@ def _one_spring(shape: Shape, half_handle: float, half_string: float, brace: flo
 
 
 def limb_outline(bow: Bow, brace_m: float) -> tuple[tuple[float, float], ...]:
-    """Return the upper limb of the braced bow for drawing: along, across from the middle of the handle. [m]
+    """Return the upper limb of the braced bow for drawing: along, across from the middle of the handle. [m].
 
     Parameters
     ----------
@@ -266,7 +267,8 @@ def limb_outline(bow: Bow, brace_m: float) -> tuple[tuple[float, float], ...]:
         curve = [(limb.along - x, limb.across - y) for x, y in reversed(limb.path)]
     elif bow.shape == "arc":
         bend_rad = _arc_for(across)
-        curve = [tuple(k / 24 * v for v in _arc(bend_rad * k / 24)) for k in range(25)]
+        turns = [(k / _OUTLINE, _arc(bend_rad * k / _OUTLINE)) for k in range(_OUTLINE + 1)]
+        curve = [(share * x, share * y) for share, (x, y) in turns]
     else:
         curve = [(0.0, 0.0), (1.0 - HINGE_ARM, 0.0), (_along("hinged", across), across)]
     return ((0.0, 0.0), *((half_m + x * unit, y * unit) for x, y in curve))

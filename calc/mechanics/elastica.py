@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, partial
 from math import cos, pi, sin
 from typing import TYPE_CHECKING, Literal, TypeAlias
 
@@ -140,7 +140,7 @@ def _along_at_nodes(stiffness: Stiffness) -> tuple[tuple[float, float, float], .
 
 
 def along(stiffness: Stiffness, across: float) -> float:
-    """Return how far along the unbent line a braced limb's tip stands. [limb lengths]
+    """Return how far along the unbent line a braced limb's tip stands. [limb lengths].
 
     Parameters
     ----------
@@ -189,12 +189,12 @@ def drawn(stiffness: Stiffness, half_handle: float, half_string: float, draw: fl
     found = (limb.load, limb.tip_rad, 0.0)
     for step in range(1, _DRAW_STEPS + 1):
         target = across + (draw - across) * step / _DRAW_STEPS
-        found = _solve(lambda at, to=target: _closure(stiffness, at, half_handle, half_string, to), found)
+        found = _solve(partial(_closure, stiffness, half_handle, half_string, target), found)
     load, tip_rad, pull_rad = found
     return bend(stiffness, tip_rad, load, pull_rad), pull_rad
 
 
-def _closure(stiffness: Stiffness, at: _Triple, half_handle: float, half_string: float, draw: float) -> _Triple:
+def _closure(stiffness: Stiffness, half_handle: float, half_string: float, draw: float, at: _Triple) -> _Triple:
     """Return what is still wrong: base turned, string short along, string short across."""
     load, tip_rad, pull_rad = at
     limb = bend(stiffness, tip_rad, load, pull_rad)

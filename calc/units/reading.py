@@ -100,6 +100,7 @@ def _normal(text: str) -> str:
     text = re.sub(r" ?/ ?", "/", text)
     text = re.sub(r"(?<=\d)-(?=\d+/\d)", " ", text)
     text = re.sub(r"(?<=['\"t])[ ,]*[-,]? ?(?=\d)", " ", text)
+    text = text.rstrip(". ")
     return re.sub(r"(?<![\d/])(\d{1,3}(?: \d{3})+)(?![\d/])", lambda found: found[1].replace(" ", ""), text)
 
 

@@ -34,7 +34,7 @@ _SENTENCES = {
     "uneven_strands": "Strands must share evenly between the bundles",
     "melts": "This fibre softens or chars from {limit}. Keep it cooler, or choose another fibre",
     "tail_short": "Tails must be {limit} or more: shorter ones slip",
-    "tails_long": "Loops and tails leave no body between them. Use shorter tails, and check the limb tips against the bow",
+    "tails_long": "Loops and tails leave no body between them. Use shorter tails, and check the limb tips",
     "tip": "Say round, flat or pipe and the size, like round 1/2 in, flat 5/8 x 3/8 in or pipe 3/4",
     "tip_size": "Enter the size of the tip, like round 1/2 in",
     "tip_round": "A round tip has one measure, like round 1/2 in",

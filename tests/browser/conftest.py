@@ -5,7 +5,6 @@ from __future__ import annotations
 import os
 import tempfile
 import threading
-from pathlib import Path
 from typing import TYPE_CHECKING
 
 import pytest
@@ -15,6 +14,7 @@ from site_build import browser, building, serving
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
+    from pathlib import Path
 
     from playwright.sync_api import BrowserContext, Page
 

@@ -115,7 +115,8 @@ def test_switching_units_fifty_times_changes_nothing(page: Page, site_url: str) 
 def test_browser_and_native_say_the_same_to_every_example(page: Page, site_url: str) -> None:
     ready(page, site_url)
     page.evaluate(
-        """() => { window.answers = []; window.bench = new Worker(new URL('/assets/worker.js', location.href), {type: 'module'});
+        """() => { window.answers = [];
+        window.bench = new Worker(new URL('/assets/worker.js', location.href), {type: 'module'});
         window.bench.onmessage = ({data}) => window.answers.push(data); }"""
     )
     worksheet = catalogue()["string"]
