@@ -58,7 +58,10 @@ def test_other_quantities_against_scipy_constants(text: str, quantity: Quantity,
 def test_every_factor_against_pint() -> None:
     registry: pint.UnitRegistry[float] = pint.UnitRegistry()
     names = {
-        "length": ("metre", {"in": "inch", "ft": "foot", "yd": "yard", "mm": "millimetre", "cm": "centimetre", "mil": "thou"}),
+        "length": (
+            "metre",
+            {"in": "inch", "ft": "foot", "yd": "yard", "mm": "millimetre", "cm": "centimetre", "mil": "thou"},
+        ),
         "mass": ("kilogram", {"gr": "grain", "lb": "pound", "oz": "ounce", "g": "gram"}),
         "force": ("newton", {"lbf": "force_pound", "kgf": "force_kilogram", "#": "force_pound"}),
         "linear_density": ("kilogram / metre", {"tex": "tex", "dtex": "dtex", "den": "denier"}),
