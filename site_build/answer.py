@@ -57,8 +57,9 @@ def working(outcome: dict[str, Any]) -> str:
     rows = "".join(_row(each) for each in outcome["rows"])
     left = "".join(f"<li>{escape(each)}</li>" for each in outcome["leaves_out"])
     return (
-        "<h2>Working</h2><p>Every line: what it is, the number and how far it may be off, how it comes about, where "
-        f'it is from.</p><ul class="pt-rows">{rows}</ul><h2>What this leaves out</h2><ul>{left}</ul>'
+        "<details><summary>Working: every line</summary><p>What it is, the number and how far it may be off, how it "
+        f'comes about, where it is from.</p><ul class="pt-rows">{rows}</ul></details>'
+        f"<h2>What this leaves out</h2><ul>{left}</ul>"
     )
 
 

@@ -89,12 +89,14 @@ def _held(middle: float, text: str) -> float:
 
 
 def _marks(zones: tuple[Zone, ...], edges: list[float]) -> list[Shape]:
-    """Print the running measure at each mark, on three rows so that near marks do not touch."""
+    """Print the running measure at each mark; the inner marks stand higher, so that no line crosses a number."""
     shapes: list[Shape] = []
-    for index, (zone, edge) in enumerate(zip(zones, edges[1:], strict=True)):
-        row = 30.0 + 15.0 * (index % 3)
-        shapes.append(Line(((edge, -2.0), (edge, row - 11.0)), "ink"))
-        shapes.append(Label(_held(edge, zone.mark_text), row, zone.mark_text))
+    rows = (1, 0, 0, 1, 2)
+    for zone, edge, row in zip(zones, edges[1:], rows, strict=True):
+        foot = 26.0 + 15.0 * row
+        left = edge < WIDTH / 2.0
+        shapes.append(Line(((edge, -2.0), (edge, foot)), "ink"))
+        shapes.append(Label(edge + (4.0 if left else -4.0), foot, zone.mark_text, "start" if left else "end"))
     return shapes
 
 
