@@ -72,9 +72,9 @@ def _strands(step: float, strands: int) -> list[Shape]:
 
 def _named(zone: Zone, middle: float, index: int) -> list[Shape]:
     """Put name and length over a zone; loops are narrow, so theirs stand one row higher on a leader."""
-    top = -34.0 if index % 2 else -8.0
+    top = -44.0 if index % 2 else -8.0
     shapes: list[Shape] = [
-        Label(_held(middle, zone.name), top - 12.0, zone.name),
+        Label(_held(middle, zone.name), top - 17.0, zone.name),
         Label(_held(middle, zone.length_text), top, zone.length_text),
     ]
     if index % 2:
@@ -93,7 +93,7 @@ def _marks(zones: tuple[Zone, ...], edges: list[float]) -> list[Shape]:
     shapes: list[Shape] = []
     rows = (1, 0, 0, 1, 2)
     for zone, edge, row in zip(zones, edges[1:], rows, strict=True):
-        foot = 26.0 + 15.0 * row
+        foot = 26.0 + 17.0 * row
         left = edge < WIDTH / 2.0
         shapes.append(Line(((edge, -2.0), (edge, foot)), "ink"))
         shapes.append(Label(edge + (4.0 if left else -4.0), foot, zone.mark_text, "start" if left else "end"))

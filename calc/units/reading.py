@@ -108,6 +108,8 @@ def _readings(field: str, plain: str, quantity: Quantity, system: System) -> lis
     """Return every value a text can mean, the likelier first; at least one."""
     sign = -1 if plain.startswith("-") else 1
     terms = _terms(field, plain.lstrip("+-").lstrip())
+    if not terms:
+        raise DomainError(Problem(field=field, code="number"))
     terms[0] = ([sign * number for number in terms[0][0]], terms[0][1])
     if quantity == "linear_density" and len(terms) == 2 and terms[0][1].endswith("/"):
         return _weighed(field, terms)

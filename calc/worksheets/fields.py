@@ -137,7 +137,7 @@ TIP_UPPER = Tip(
     example="round 1/2 in",
     absent=NOT_KNOWN,
     low=0.1 * INCH,
-    high=4 * INCH,
+    high=12 * INCH,
 )
 TIP_LOWER = Tip(
     key="tip_lower",
@@ -147,7 +147,7 @@ TIP_LOWER = Tip(
     example="round 1/2 in",
     absent=NOT_KNOWN,
     low=0.1 * INCH,
-    high=4 * INCH,
+    high=12 * INCH,
 )
 _FITS = (
     Option(value="nocked", label="just fits its nock"),

@@ -1,0 +1,175 @@
+"""Every worksheet: its examples answer or are refused at the right field, whatever is typed never raises."""
+
+from __future__ import annotations
+
+import json
+import subprocess
+import sys
+from math import isfinite
+from xml.etree import ElementTree as ET
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from calc import bridge, units
+from calc.data import source
+from calc.draw import svg
+from calc.draw.shapes import Label
+from calc.worksheets import catalogue
+from calc.worksheets.asking import ask, usual
+from calc.worksheets.rows import table
+from calc.worksheets.schema import Answer, Example, Worksheet
+
+pytestmark = pytest.mark.exact
+CASES = [(sheet, example) for sheet in catalogue().values() for example in sheet.examples]
+STRING = catalogue()["string"]
+SYSTEMS: tuple[units.System, ...] = ("inch", "metric")
+
+
+def told(answer: Answer | tuple[object, ...]) -> Answer:
+    assert isinstance(answer, Answer), answer
+    return answer
+
+
+@pytest.mark.parametrize("system", SYSTEMS)
+@pytest.mark.parametrize(("sheet", "example"), CASES, ids=lambda case: getattr(case, "name", getattr(case, "id", "")))
+def test_examples(sheet: Worksheet, example: Example, system: units.System) -> None:
+    inputs = usual(sheet, example.inputs)
+    answer = ask(sheet, inputs, system)
+    if example.refused:
+        assert not isinstance(answer, Answer)
+        assert tuple(each.field for each in answer) == example.refused
+        for each in answer:
+            assert len(each.text) > 10
+            assert "{" not in each.text
+        return
+    rows = told(answer).rows
+    assert tuple(row.key for row in rows if row.role == "result") == sheet.results
+    for row in rows:
+        assert all(isfinite(v) for v in (row.spread.low, row.spread.value, row.spread.high)), row.key
+        assert source(row.source).words
+    said = bridge.outcome(sheet, told(answer), system)
+    assert "{" not in json.dumps([said["headlines"], said["cautions"], said["rows"]]).replace('{"', "").replace(
+        "[{", ""
+    )
+
+
+def test_every_declared_row_is_used() -> None:
+    used = {
+        row.key
+        for sheet, example in CASES
+        if not example.refused
+        for row in told(ask(sheet, usual(sheet, example.inputs), "inch")).rows
+    }
+    assert set(table()) <= used
+
+
+KEYS = [each.key for each in STRING.fields]
+WILD = st.one_of(
+    st.text(max_size=20),
+    st.sampled_from(
+        ["", "nan", "inf", "-1", "0", "1e308", "45 lb", "1,575", "round 1/2 in", "flat 1 x 2", "pipe 9", "3"]
+    ),
+    st.floats(0.01, 200.0).map(lambda value: f"{value:.3f}"),
+)
+
+
+@settings(derandomize=True, deadline=None, max_examples=300)
+@given(
+    st.dictionaries(st.sampled_from([each.key for each in STRING.fields]), WILD, max_size=4), st.sampled_from(SYSTEMS)
+)
+def test_whatever_is_typed_is_answered_or_refused_with_words(changed: dict[str, str], system: units.System) -> None:
+    answer = ask(STRING, usual(STRING, changed), system)
+    if isinstance(answer, Answer):
+        for row in answer.rows:
+            assert isfinite(row.spread.low)
+            assert isfinite(row.spread.high)
+        bridge.outcome(STRING, answer, system)
+    else:
+        assert answer
+        assert all(each.text for each in answer)
+
+
+SENTENCES = [
+    ({"nock_to_nock": ""}, "Enter the nock to nock"),
+    ({"nock_to_nock": "long"}, "Nock to nock must be a number, like 66 in"),
+    ({"nock_to_nock": "45 lb"}, "Nock to nock must be a length, in a unit like in, ft, cm or mm"),
+    ({"nock_to_nock": "10 in"}, "Nock to nock must be 20 in or more"),
+    ({"nock_to_nock": "9000 mm"}, "Nock to nock must be 2540 mm or less"),
+    ({"brace_height": "15 in", "nock_to_nock": "48 in"}, "Brace height wanted must be 12 in or less"),
+    ({"strands": "2", "bundles": "3"}, "There must be at least one strand in each bundle"),
+    ({"tip_upper": "square 3"}, "Say round, flat or pipe and the size, like round 1/2 in"),
+    ({"fibre": "steel"}, "Fibre must be one of aramid, cotton, hemp, hmpe, lcp, linen, nylon"),
+    ({"colour": "red"}, "There is no field colour here. The fields are: "),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("changed", "sentence"), SENTENCES)
+def test_sentences(changed: dict[str, str], sentence: str) -> None:
+    answer = ask(STRING, usual(STRING) | changed, "inch")
+    assert not isinstance(answer, Answer)
+    assert answer[0].text.startswith(sentence)
+
+
+def test_the_draw_a_dealer_measures_is_brought_to_the_grip() -> None:
+    grip = told(ask(STRING, usual(STRING, {"draw_length": "26 1/4 in"}), "inch"))
+    dealer = told(ask(STRING, usual(STRING, {"draw_length": "28 in", "draw_from": "dealer"}), "inch"))
+    assert [row.spread.value for row in grip.rows] == pytest.approx([row.spread.value for row in dealer.rows])
+
+
+def test_units_and_hand_change_no_number() -> None:
+    usual_rows = told(ask(STRING, usual(STRING), "inch")).rows
+    assert told(ask(STRING, usual(STRING), "metric")).rows == usual_rows
+    assert told(ask(STRING, usual(STRING, {"hand": "S"}), "inch")).rows == usual_rows
+
+
+@pytest.mark.parametrize("system", SYSTEMS)
+def test_drawings_are_well_formed_and_inside_their_box(system: units.System) -> None:
+    for sheet, example in CASES:
+        if example.refused:
+            continue
+        ids: list[str] = []
+        for drawing in told(ask(sheet, usual(sheet, example.inputs), system)).figures(system):
+            text = svg(drawing, prefix=f"t-{drawing.key}")
+            root = ET.fromstring(text)  # noqa: S314 - our own text
+            ids += [each.attrib["id"] for each in root.iter() if "id" in each.attrib]
+            left, top, width, height = (float(v) for v in root.attrib["viewBox"].split())
+            for shape in drawing.shapes:
+                x1, y1, x2, y2 = shape.box()
+                assert left <= x1 <= x2 <= left + width
+                assert top <= y1 <= y2 <= top + height
+            labels = [shape.box() for shape in drawing.shapes if isinstance(shape, Label)]
+            for k, (a1, b1, a2, b2) in enumerate(labels):
+                for c1, d1, c2, d2 in labels[k + 1 :]:
+                    assert a2 <= c1 or c2 <= a1 or b2 <= d1 or d2 <= b1, drawing.key
+        assert len(ids) == len(set(ids))
+
+
+def terminal(*arguments: str) -> subprocess.CompletedProcess[str]:
+    return subprocess.run([sys.executable, "-m", "calc", *arguments], check=False, capture_output=True, text=True)
+
+
+def test_the_terminal_lists_helps_answers_and_refuses() -> None:
+    assert "string" in terminal().stdout
+    assert "nock_to_nock" in terminal("string", "--help").stdout
+    said = json.loads(terminal("string", "nock_to_nock=62 1/2 in", "--json").stdout)
+    assert set(said["results"]) == set(STRING.results)
+    cut = said["results"]["cut_length"]
+    assert cut["unit"] == "m"
+    assert cut["low"] <= cut["value"] <= cut["high"]
+    assert "Working" in terminal("string").stdout
+    wrong = terminal("string", "nock_to_nock=45 lb")
+    assert (wrong.returncode, wrong.stdout) == (2, "")
+    assert "Nock to nock must be a length" in wrong.stderr
+    assert terminal("nothing").returncode == 2
+    assert terminal("string", "loose").returncode == 2
+
+
+def test_the_bridge_never_raises() -> None:
+    for text in ("", "[]", "{}", '{"id": 3}', '{"id": 1, "worksheet": "none", "inputs": {}, "system": "inch"}'):
+        assert "fault" in json.loads(bridge.handle(text))
+    inputs = {"nock_to_nock": "62 1/2 in", "tip_upper": "flat 5/8 x 3/8 in", "hand": "Z", "strands": "", "x": "1"}
+    ask_other = {"v": 1, "id": 9, "convert": "string", "to": "metric", "inputs": inputs}
+    said = json.loads(bridge.handle(json.dumps(ask_other)))
+    assert said["inputs"] == inputs | {"nock_to_nock": "1587.5 mm", "tip_upper": "flat 15.9 mm × 9.5 mm"}
