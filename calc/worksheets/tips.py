@@ -1,4 +1,4 @@
-"""Limb-tip sections as text: `round 1/2 in`, `flat 5/8 x 3/8 in`, `pipe 3/4`."""
+"""Limb-tip sections as text: `round 1/2 in`, `flat 5/8 x 3/8 in`, `pipe 3/4`; the word may follow or be left out."""
 
 from __future__ import annotations
 
@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from calc.units import System
     from calc.worksheets.schema import Tip
 
-_TIP = re.compile(r"(round|flat|pipe)\b[\s:]*(.*)", re.IGNORECASE | re.DOTALL)
+_TIP = re.compile(r"(round|flat|pipe)\b[\s:]*(.*)|([\d½¼¾⅛⅜⅝⅞.].*?)\s*\b(round|flat|pipe)?", re.IGNORECASE | re.DOTALL)
 _BY = re.compile(r"\s*(?:[x×*]|\bby\b)\s*", re.IGNORECASE)
 _UNIT = re.compile(r"[a-z″\"”'’′][a-z.]*\s*$", re.IGNORECASE)
 _PARTS = {"round": 1, "flat": 2}
@@ -57,10 +57,11 @@ def _split(each: Tip, typed: str) -> tuple[str, str]:
     found = _TIP.fullmatch(typed.strip())
     if not found:
         raise DomainError(Problem(field=each.key, code="choice", reason="tip"))
-    size = found[2].strip()
+    size = (found[2] or found[3] or "").strip()
     if not size:
         raise DomainError(Problem(field=each.key, code="missing", reason="tip_size"))
-    return found[1].casefold(), size
+    kind = found[1] or found[4] or ("flat" if _BY.search(size) else "round")
+    return kind.casefold(), size
 
 
 def _measures(each: Tip, kind: str, size: str) -> list[str]:

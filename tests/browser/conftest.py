@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 import pytest
 from playwright.sync_api import sync_playwright
 
-from site_build import browser, building, serving
+from site_build import browser, building, environment, serving
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 
     from playwright.sync_api import BrowserContext, Page
 
-SHOTS = building.ROOT / ".cache" / "screenshots"
+SHOTS = environment.ROOT / ".cache" / "screenshots"
 FLAGS = [
     "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
     "--disable-component-update", "--disable-sync",

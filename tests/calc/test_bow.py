@@ -111,7 +111,7 @@ def test_a_uniform_limb_against_scipys_own_integrator() -> None:
 
 def test_low_brace_approaches_the_closed_laws() -> None:
     for shape in ("arc", "hinged"):
-        bow = Bow(2.0, 0.0, shape)  # type: ignore[arg-type]
+        bow = Bow(2.0, 0.0, shape)
         assert isclose(2.0 - string_length(bow, 0.01), 4 * 0.01**2 / 3, rel_tol=1e-3)
     uniform = Bow(2.0, 0.0, "uniform")
     assert isclose(2.0 - string_length(uniform, 0.01), pi**2 * 0.01**2 / 8, rel_tol=1e-3)

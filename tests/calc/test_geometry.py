@@ -167,7 +167,7 @@ def test_a_flattened_pipe_keeps_its_perimeter() -> None:
 
 def test_pipe_sizes_against_an_independent_table() -> None:
     for nominal, inches in (("1/2", 0.5), ("3/4", 0.75), ("1", 1.0), ("1 1/4", 1.25), ("2", 2.0)):
-        _, _, outside, _ = fluids.piping.nearest_pipe(NPS=inches, schedule="40")
+        _, _, outside, _ = fluids.piping.nearest_pipe(NPS=inches, schedule="40")  # type: ignore[arg-type]
         assert isclose(pipe(nominal), outside, abs_tol=0.0003)
     assert pipe_diameters()["dn 20"] == pipe("3/4 in")
     with pytest.raises(DomainError):
@@ -186,8 +186,12 @@ def _packed(count: int, rng: np.random.Generator) -> float:
     best = 99.0
     for _ in range(12):
         start = np.append(rng.normal(0, 2, 2 * count), 2.0 + count)
-        found = optimize.minimize(
-            lambda z: z[-1], start, method="SLSQP", constraints={"type": "ineq", "fun": apart}, options={"maxiter": 400}
+        found = optimize.minimize(  # type: ignore[call-overload] - the stubs know no mixed start
+            lambda z: float(z[-1]),
+            start,
+            method="SLSQP",
+            constraints=optimize.NonlinearConstraint(apart, 0.0, np.inf),
+            options={"maxiter": 400},
         )
         if found.success and apart(found.x).min() > -1e-7:
             best = min(best, float(found.x[-1]))
