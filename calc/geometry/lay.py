@@ -156,6 +156,7 @@ def lay(diameter_m: float, bundles: int, lay_rad: float) -> Lay:
     --------
     Two 2 mm bundles at 50 turns a metre of cord:
 
+    >>> from math import degrees
     >>> made = lay(0.002, 2, atan(2 * pi * 0.001 * 50))
     >>> round(degrees(made.lay_rad), 3), round(100 * made.take_up, 3), round(made.turns_per_m, 9)
     (17.441, 4.597, 50.0)
@@ -195,6 +196,7 @@ def jam(bundles: int) -> Jam:
 
     Examples
     --------
+    >>> from math import degrees
     >>> [round(90 - degrees(jam(n).lay_rad), 1) for n in (2, 3, 4)]
     [39.4, 42.8, 43.8]
     """
@@ -235,6 +237,7 @@ def lay_of_turns(diameter_m: float, bundles: int, turns: float, strand_m: float)
 
     Examples
     --------
+    >>> from math import degrees
     >>> round(degrees(lay_of_turns(0.002, 2, 50, 1.0).lay_rad), 2)
     18.31
     """

@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 from calc.data import fibres
+from calc.units import INCH, POUND_FORCE
 from calc.worksheets.schema import Choice, Number, Option, Tip
 
-INCH = 0.0254
-POUND_FORCE = 4.4482216152605
 NOT_KNOWN = "not known"
 BOW, CORD, ENDS, METHOD = "The bow", "The cord", "The ends", "The hand"
 """Groups of a form, in the order of the job."""

@@ -16,8 +16,6 @@ if TYPE_CHECKING:
     from calc.worksheets.schema import Field, Row, Worksheet
 
 _SLOT = re.compile(r"\{(\w+)(?:\.(low|high))?\}")
-_METRIC = re.compile(r"\d\s*(?:mm|cm|m|n|kn|kgf?|g|tex|dtex|°?c)\b", re.IGNORECASE)
-_INCH = re.compile(r"\d\s*(?:in|inch|inches|ft|feet|foot|lbf?|lbs|gr|°?f)\b|[\"'#″′]", re.IGNORECASE)
 
 _KINDS = {
     "length": "a length, in a unit like in, ft, cm or mm",
@@ -46,10 +44,10 @@ def sentence(worksheet: Worksheet, problem: Problem, typed: str, system: System)
     if problem.reason == "unknown_field":
         names = ", ".join(each.key for each in worksheet.fields)
         return f"There is no field {problem.field} here. The fields are: {names}"
-    told = _typed_system(typed, system)
     field = next((each for each in worksheet.fields if each.key == problem.field), None)
     if field is None:
         return worksheet.sentences.get(problem.reason, _BEYOND)
+    told = units.system_of(typed, _quantity(field)) or system
     if problem.reason in worksheet.sentences:
         return worksheet.sentences[problem.reason].replace("{limit}", _limit(field, problem, told))
     return _plain(worksheet, field, problem, told)
@@ -90,7 +88,9 @@ def _name(field: Field) -> str:
 
 
 def _limit(field: Field, problem: Problem, told: System) -> str:
-    return "" if problem.limit is None else units.show(problem.limit, _quantity(field), told)
+    if problem.limit is None:
+        return ""
+    return units.show_limit(problem.limit, _quantity(field), told, side="max" if problem.code == "max" else "min")
 
 
 def _options(field: Field) -> str:
@@ -101,12 +101,6 @@ def _options(field: Field) -> str:
 
 def _quantity(field: Field) -> units.Quantity:
     return field.quantity if isinstance(field, Number) else "length"
-
-
-def _typed_system(typed: str, system: System) -> System:
-    if _INCH.search(typed):
-        return "inch"
-    return "metric" if _METRIC.search(typed) else system
 
 
 def fill(text: str, rows: Mapping[str, Row], system: System) -> str:

@@ -186,7 +186,7 @@ def _packed(count: int, rng: np.random.Generator) -> float:
     best = 99.0
     for _ in range(12):
         start = np.append(rng.normal(0, 2, 2 * count), 2.0 + count)
-        found = optimize.minimize(  # type: ignore[call-overload] - the stubs know no mixed start
+        found = optimize.minimize(  # type: ignore[call-overload]  # the stubs know no mixed start
             lambda z: float(z[-1]),
             start,
             method="SLSQP",

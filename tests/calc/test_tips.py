@@ -28,7 +28,9 @@ IN = 0.0254
     ],
 )
 def test_tips(text: str, section: Section) -> None:
-    assert read_tip(TIP_UPPER, text, "inch") == section
+    found = read_tip(TIP_UPPER, text, "inch")
+    assert type(found) is type(section)
+    assert (found.width_m, found.depth_m) == pytest.approx((section.width_m, section.depth_m))
 
 
 @pytest.mark.parametrize(
