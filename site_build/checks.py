@@ -33,7 +33,8 @@ def quick() -> list[Check]:
 def script_types() -> Check:
     """Return the type check of the page scripts."""
     tsc = packages.fetch("typescript") / "bin" / "tsc"
-    return Check("script types", [*packages.node_tool("node"), str(tsc), "-p", str(ROOT / "site_build" / "web")])
+    config = ROOT / "site_build" / "web" / "jsconfig.json"
+    return Check("script types", [*packages.node_tool("node"), str(tsc), "-p", str(config)])
 
 
 def run(checks: list[Check], extra: dict[str, str] | None = None) -> list[str]:

@@ -17,7 +17,6 @@ from calc.errors import DomainError
 from calc.geometry import (
     FlatTip,
     RoundTip,
-    Section,
     balanced_twist,
     bundle_diameter,
     envelope_ratio,
@@ -124,7 +123,7 @@ def test_retraction_is_the_mean_helix_shortening() -> None:
         assert isclose(retraction(angle), 1 - 1 / mean_length, rel_tol=1e-12)
 
 
-def _hull_length(section: Section, cord: float, throat: float) -> float:
+def _hull_length(section: FlatTip, cord: float, throat: float) -> float:
     """Measure a loop as the taut outline round many points of the section, half a cord outside it."""
     rise, inner_x = section.corner_m + cord / 2, section.width_m / 2 - section.corner_m
     inner_y = section.depth_m / 2 - section.corner_m
@@ -145,7 +144,7 @@ def test_loops_against_the_taut_outline() -> None:
     rng = np.random.default_rng(7)
     for _ in range(40):
         width, depth, cord = (float(x) for x in rng.uniform([0.008, 0.006, 0.001], [0.03, 0.02, 0.004]))
-        section: Section = FlatTip(width, depth, float(rng.uniform(0, min(width, depth) / 2)))
+        section = FlatTip(width, depth, float(rng.uniform(0, min(width, depth) / 2)))
         throat = depth / 2 + cord / 2 + float(rng.uniform(0.004, 0.06))
         made = loop_of_throat(section, cord, throat)
         assert isclose(made.length_m, _hull_length(section, cord, throat), rel_tol=1e-6)

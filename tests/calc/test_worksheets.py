@@ -100,7 +100,7 @@ SENTENCES = [
     ({"brace_height": "15 in", "nock_to_nock": "48 in"}, "Brace height wanted must be 12 in or less"),
     ({"strands": "2", "bundles": "3"}, "There must be at least one strand in each bundle"),
     ({"tip_upper": "square 3"}, "Say round, flat or pipe and the size, like round 1/2 in"),
-    ({"fibre": "steel"}, "Fibre must be one of aramid, cotton, hemp, hmpe, lcp, linen, nylon"),
+    ({"fibre": "steel"}, "Fibre must be one of aramid, aramid-high-modulus, cotton, hemp"),
     ({"colour": "red"}, "There is no field colour here. The fields are: "),
 ]  # fmt: skip
 

@@ -1,0 +1,71 @@
+"""Short tables with one source for all their rows: circles in a circle, pipes, peaks of a shot, ropes."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cache
+
+from calc.data.facts import UNITS, table
+
+
+@cache
+def packing_ratios() -> dict[int, float]:
+    """Return envelope / circle diameter for small numbers of circles."""
+    return {int(count): ratio for count, ratio in table("packing")["ratios"].items()}
+
+
+@cache
+def pipe_diameters() -> dict[str, float]:
+    """Return outside diameters by nominal size and by metric name [m]."""
+    rows = table("pipes")
+    factor, _ = UNITS[rows["unit"]]
+    sizes = {size: value * factor for size, value in rows["diameters"].items()}
+    return sizes | {name: sizes[size] for name, size in rows["metric_names"].items()}
+
+
+@cache
+def peak_ratios() -> tuple[tuple[float, float], ...]:
+    """Return rows of grains of arrow per pound of draw weight, and hardest pull / draw weight."""
+    return tuple((row["grains_per_pound"], row["ratio"]) for row in table("peaks")["row"])
+
+
+@dataclass(frozen=True, slots=True)
+class Rope:
+    """A new 3-strand rope by its table.
+
+    Attributes
+    ----------
+    fibre : str
+        Id of the fibre.
+    size_m : float
+        Nominal diameter. [m]
+    strength_n : float
+        Smallest strength. [N]
+    linear_density_kg_m : float
+        [kg/m]
+    """
+
+    fibre: str
+    size_m: float
+    strength_n: float
+    linear_density_kg_m: float
+
+
+@cache
+def ropes() -> tuple[Rope, ...]:
+    """Return the rope table.
+
+    >>> round(ropes()[0].strength_n)
+    6610
+    """
+    rows = table("ropes")
+    force, _ = UNITS[rows["force_unit"]]
+    weight, _ = UNITS[rows["weight_unit"]]
+    return tuple(
+        Rope(row["fibre"], row["size_mm"] / 1000.0, row["force"] * force, row["weight"] * weight) for row in rows["row"]
+    )
+
+
+def table_sources() -> tuple[str, ...]:
+    """Return the source keys of the tables that carry one for all their rows."""
+    return tuple(table(name)["source"] for name in ("packing", "peaks", "pipes", "ropes"))

@@ -1,0 +1,107 @@
+"""Closest approach of helices: how near bundles of one lay come to each other."""
+
+from __future__ import annotations
+
+from math import pi, sin, sqrt, tan
+
+from calc.errors import DomainError, Problem, require
+from calc.roots import crossing
+
+MOST_BUNDLES = 4
+STEEPEST_RAD = pi / 3.0
+"""Past this the bundles' own next turns, and not their neighbours, come nearest; every jam lies well below. [rad]"""
+
+
+def check_bundles(bundles: int) -> None:
+    """Raise unless the model knows so many bundles."""
+    if bundles not in range(2, MOST_BUNDLES + 1):
+        raise DomainError(Problem(field="bundles", code="choice"))
+
+
+def phase_rad(bundles: int) -> float:
+    """Return the angle between neighbouring bundles about the cord's axis."""
+    check_bundles(bundles)
+    return 2.0 * pi / bundles
+
+
+def turned_rad(bundles: int, lay_rad: float) -> float:
+    """Return how far round the axis a bundle turns between the two ends of a closest approach.
+
+    Parameters
+    ----------
+    bundles : int
+        2, 3 or 4.
+    lay_rad : float
+        From 0 to `STEEPEST_RAD`. [rad]
+
+    Returns
+    -------
+    float
+        From 0 for a straight lay, always below the phase of the neighbours. [rad]
+
+    Raises
+    ------
+    DomainError
+        ``choice`` for the bundles; ``number``, ``min`` or ``max`` for the angle.
+
+    Notes
+    -----
+    Source: own derivation (``derived:closest-approach``). On helices of radius 1, phase ``p`` apart, the
+    squared distance ``2 (1 - cos(p - t)) + t^2 / tan^2(lay)`` is least where ``t = tan^2(lay) sin(p - t)``.
+    Two bundles touch on the axis, ``t = 0``, up to 45 degrees; there the contact splits in two.
+
+    Examples
+    --------
+    >>> turned_rad(2, 0.5), round(turned_rad(3, 0.5), 6)
+    (0.0, 0.290366)
+    """
+    phase = phase_rad(bundles)
+    require("lay_rad", lay_rad, low=0.0, high=STEEPEST_RAD)
+    slant = tan(lay_rad) ** 2
+    if slant == 0.0 or (bundles == 2 and slant <= 1.0):
+        return 0.0
+
+    # for two bundles leave the maximum on the axis: the sine's series has its root at twice this or further out
+    start = sqrt(6.0 * (slant - 1.0) / slant) / 2.0 if bundles == 2 else 0.0
+    return crossing(lambda t: t - slant * sine_left(bundles, t), start, phase)
+
+
+def radius_ratio(bundles: int, lay_rad: float) -> float:
+    """Return how far bundles lie from the cord's axis, in bundle diameters.
+
+    Parameters
+    ----------
+    bundles, lay_rad
+        As for `turned_rad`.
+
+    Returns
+    -------
+    float
+        Distance of the axes / bundle diameter. [-]
+
+    Raises
+    ------
+    DomainError
+        As `turned_rad`.
+
+    Notes
+    -----
+    Source: own derivation (``derived:closest-approach``). Leaves out flattening.
+
+    Examples
+    --------
+    >>> radius_ratio(2, 0.5), round(radius_ratio(3, 0.0), 6)
+    (0.5, 0.57735)
+    """
+    return ratio_at(bundles, turned_rad(bundles, lay_rad))
+
+
+def ratio_at(bundles: int, turned: float) -> float:
+    """Return the radius ratio from the angle of `turned_rad`: with it all about a lay is closed form."""
+    half_left = (phase_rad(bundles) - turned) / 2.0
+    return 1.0 / sqrt(4.0 * sin(half_left) ** 2 + turned * sine_left(bundles, turned))
+
+
+def sine_left(bundles: int, turned: float) -> float:
+    """Return the sine of the phase that is left of the neighbours' after `turned`, exact on the axis."""
+    return sin(turned) if bundles == 2 else sin(phase_rad(bundles) - turned)
