@@ -161,8 +161,9 @@ def _numbers(plan: Plan) -> dict[str, Spread | float]:
     }
 
 
-def _headlines(plan: Plan) -> tuple[Sentence, ...]:
+def _headlines(plan: Plan, hand: str) -> tuple[Sentence, ...]:
     each = plan.strands // plan.order.bundles
+    other = "S" if hand == "Z" else "Z"
     return (
         Sentence(
             level="answer",
@@ -178,9 +179,9 @@ def _headlines(plan: Plan) -> tuple[Sentence, ...]:
         ),
         Sentence(
             level="answer",
-            lead="Turn",
-            text="{turns_body} turns in the body, {turns_loop} in the upper loop, {turns_loop_lower} in the lower",
-            span="",
+            lead=f"Turn, {hand} lay",
+            text="{turns_body} in the body, {turns_loop} in the upper loop, {turns_loop_lower} in the lower",
+            span=f"roll {{counter_twist_body}} turns of {other} into each bundle of the body first",
         ),
         Sentence(
             level="answer",
@@ -224,7 +225,7 @@ def plan(values: Mapping[str, Value]) -> Answer:
     made = plan_string(_order(values))
     return Answer(
         rows=rows(_RESULTS, _numbers(made)),
-        headlines=_headlines(made),
+        headlines=_headlines(made, cast("str", values["hand"])),
         cautions=_cautions(made),
         leaves_out=_LEAVES_OUT,
         figures=lambda system: string_drawings.drawings(made, system),

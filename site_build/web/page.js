@@ -19,6 +19,11 @@ class Sheet {
     this.strip = one(root, ".pt-strip");
     this.title = document.title;
     this.id = 0;
+    /** Units that are being switched to, what was sent for it, and the number of that ask. */
+    this.to = "inch";
+    /** @type {Record<string, unknown>} */
+    this.sent = {};
+    this.converting = 0;
     this.byButton = false;
     /** @type {Map<string, {system: string, text: string, shown: string}>} what stood here before a switch of units */
     this.before = new Map();
@@ -50,8 +55,10 @@ class Sheet {
       this.ask();
       return;
     }
-    this.root.dataset.system = target.value;
-    this.send({ convert: this.root.dataset.worksheet, to: target.value, inputs: this.inputs() });
+    this.to = target.value;
+    this.sent = this.inputs();
+    this.send({ convert: this.root.dataset.worksheet, to: this.to, inputs: this.sent });
+    this.converting = this.id;
   }
 
   inputs() {
@@ -77,9 +84,10 @@ class Sheet {
     } else if (reply.fault) {
       this.old(true);
       this.status.textContent = `The sums stopped: ${reply.fault}. What you typed is kept. Reload the page to try again.`;
+    } else if (reply.inputs) {
+      if (reply.id === this.converting) this.carry(reply.inputs);
     } else if (reply.id === this.id) {
-      if (reply.inputs) this.carry(reply.inputs);
-      else if (reply.ok) this.show(reply);
+      if (reply.ok) this.show(reply);
       else this.complain(reply.errors);
     }
   }
@@ -153,10 +161,11 @@ class Sheet {
 
   /** Put converted texts into the form; what was typed in these units before comes back as it was. @param {Record<string, string>} texts */
   carry(texts) {
-    const system = String(this.root.dataset.system);
+    const system = this.to;
+    this.root.dataset.system = system;
     for (const [key, converted] of Object.entries(texts)) {
       const field = this.form.elements.namedItem(key);
-      if (!(field instanceof HTMLInputElement) || field.type !== "text") continue;
+      if (!(field instanceof HTMLInputElement) || field.type !== "text" || field.value !== this.sent[key]) continue;
       const before = this.before.get(key);
       const known = before && before.system === system && before.shown === field.value;
       const shown = known ? before.text : converted;

@@ -112,6 +112,18 @@ def test_switching_units_fifty_times_changes_nothing(page: Page, site_url: str) 
     assert first_line(page) == before
 
 
+def test_a_change_right_after_a_switch_of_units_is_not_misread(page: Page, site_url: str) -> None:
+    ready(page, site_url)
+    page.evaluate(
+        """() => { const click = (name, value) =>
+          document.querySelector(`input[name="${name}"][value="${value}"]`).click();
+        click('_system', 'metric'); click('hand', 'S'); }"""
+    )
+    answered(page, 3)
+    assert page.input_value("#f-nock_to_nock") == "1676.4 mm"
+    assert first_line(page) == native({"hand": "S"}, "metric")["outcome"]["headlines"][0]["text"]
+
+
 def test_browser_and_native_say_the_same_to_every_example(page: Page, site_url: str) -> None:
     ready(page, site_url)
     page.evaluate(

@@ -102,6 +102,29 @@ def test_strand_counts_of_the_trade() -> None:
 
 
 @pytest.mark.practice
+def test_two_strands_of_hardware_cord_serve_bows_up_to_fifty_pounds() -> None:
+    """Common practice, no published source: polypropylene cord rated 400-500 lbf, two strands, bows up to 50 lbf."""
+    tenacity = fibre("polypropylene").tenacity_n_per_kg_m.value
+    cord = replace(PIPE_BOW, yarn_kg_m=450 * LBF / tenacity, strands=2, draw_weight_n=50 * LBF)
+    assert plan_string(cord).holding.safety.value >= practice("working_margin").spread.value
+
+
+@pytest.mark.practice
+def test_tails_of_eight_inches_are_generous_and_two_the_least() -> None:
+    """Common practice, no published source."""
+    assert plan_string(LONGBOW).cuts.shortest_tail_m > 2 * IN
+    plan_string(replace(LONGBOW, tail_m=2 * IN))
+    with pytest.raises(DomainError):
+        plan_string(replace(LONGBOW, tail_m=1.9 * IN))
+
+
+@pytest.mark.practice
+def test_minus_three_to_four_inches_over_braces_a_straight_bow() -> None:
+    """Common practice, no published source; the sheet explains why an ideal straight bow needs less than 3 in."""
+    assert 1.0 < (66 * IN - plan_string(LONGBOW).figures["string_length"].value) / IN < 3.0
+
+
+@pytest.mark.practice
 def test_brace_height_is_a_fist_and_thumb_on_a_longbow() -> None:
     """Common practice, no published source: turns alone should cover most of 6 to 7 in."""
     f = plan_string(LONGBOW).figures
