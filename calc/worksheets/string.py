@@ -180,7 +180,7 @@ def _headlines(plan: Plan, hand: str) -> tuple[Sentence, ...]:
         Sentence(
             level="answer",
             lead=f"Turn, {hand} lay",
-            text="{turns_body} in the body, {turns_loop} in the upper loop, {turns_loop_lower} in the lower",
+            text="{turns_body} turns in the body, {turns_loop} in the upper loop, {turns_loop_lower} in the lower",
             span=f"roll {{counter_twist_body}} turns of {other} into each bundle of the body first",
         ),
         Sentence(
@@ -199,6 +199,11 @@ def _cautions(plan: Plan) -> tuple[Sentence, ...]:
         said.append(
             "Too weak: this string holds {safety_factor} times the hardest pull of a shot; a new one should hold "
             "{margin}. Take {for_strength} strands or more."
+        )
+    elif plan.holding.safety.low < 1.0:
+        said.append(
+            "If all that is uncertain goes the wrong way, this string holds only {safety_factor.low} times the hardest "
+            "pull of a shot. A few strands more cost little."
         )
     if not plan.room.enough:
         said.append(
