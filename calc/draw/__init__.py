@@ -1,7 +1,35 @@
-"""Shapes, and the one writer that makes SVG of them."""
+"""Shapes in drawing units, the drawings made of them, and the one writer that makes SVG of a drawing."""
 
-from calc.draw.shapes import Drawing, Label, Line, Rect
+from calc.draw.dims import Dim, arrow_head
+from calc.draw.drawing import PHONE, Drawing
+from calc.draw.frames import Box, Point
+from calc.draw.shapes import Circle, Group, Label, Line, Path, Pen, Polyline, Shape
+from calc.draw.steps import Arc, Curve, To
 from calc.draw.string import Zone, braced_bow, string_layout
-from calc.draw.svg import svg
+from calc.draw.style import stylesheet
+from calc.draw.writer import svg
 
-__all__ = ["Drawing", "Label", "Line", "Rect", "Zone", "braced_bow", "string_layout", "svg"]
+__all__ = [
+    "PHONE",
+    "Arc",
+    "Box",
+    "Circle",
+    "Curve",
+    "Dim",
+    "Drawing",
+    "Group",
+    "Label",
+    "Line",
+    "Path",
+    "Pen",
+    "Point",
+    "Polyline",
+    "Shape",
+    "To",
+    "Zone",
+    "arrow_head",
+    "braced_bow",
+    "string_layout",
+    "stylesheet",
+    "svg",
+]

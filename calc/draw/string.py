@@ -5,9 +5,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from calc.draw.shapes import Drawing, Label, Line, Rect
+from calc.draw.drawing import Drawing
+from calc.draw.shapes import FIRM, HAIR, HEAVY, LINE, Fill, Label, Line, Polyline
 
 if TYPE_CHECKING:
+    from calc.draw.frames import Point
     from calc.draw.shapes import Shape
 
 WIDTH = 340.0
@@ -46,26 +48,32 @@ def string_layout(zones: tuple[Zone, ...], step_m: float, strands: int, splice_m
     for index, zone in enumerate(zones):
         width = zone.length_m * scale
         if zone.name == "loop":
-            shapes.append(Rect(edge, 0.0, width, _BAND, "loop"))
+            shapes.append(_bar(edge, width, "b"))
         if zone.name == "body":
-            shapes.extend(
-                Rect(at, 0.0, splice_m * scale, _BAND, "splice") for at in (edge, edge + width - splice_m * scale)
-            )
+            shapes.extend(_bar(at, splice_m * scale, "tint") for at in (edge, edge + width - splice_m * scale))
         shapes += _named(zone, edge + width / 2.0, index)
         edge += width
         edges.append(edge)
     shapes += _marks(zones, edges)
     words = ", ".join(f"{zone.name} {zone.length_text}" for zone in zones)
     return Drawing(
-        "layout", "One bundle laid flat, with its marks", f"To scale along its length: {words}.", tuple(shapes)
+        key="layout",
+        title="One bundle laid flat, with its marks",
+        desc=f"To scale along its length: {words}.",
+        shapes=tuple(shapes),
     )
+
+
+def _bar(left: float, width: float, fill: Fill) -> Polyline:
+    corners: tuple[Point, ...] = ((left, 0.0), (left + width, 0.0), (left + width, _BAND), (left, _BAND))
+    return Polyline(corners, None, fill, closed=True)
 
 
 def _strands(step: float, strands: int) -> list[Shape]:
     """Draw each strand of the bundle behind the last; thickness is not to scale."""
     taper = step * (strands - 1)
     return [
-        Line(((i * step, (i + 0.5) * _BAND / strands), (WIDTH - taper + i * step, (i + 0.5) * _BAND / strands)), "thin")
+        Line((i * step, (i + 0.5) * _BAND / strands), (WIDTH - taper + i * step, (i + 0.5) * _BAND / strands), HAIR)
         for i in range(strands)
     ]
 
@@ -74,17 +82,17 @@ def _named(zone: Zone, middle: float, index: int) -> list[Shape]:
     """Put name and length over a zone; loops are narrow, so theirs stand one row higher on a leader."""
     top = -34.0 if index % 2 else -8.0
     shapes: list[Shape] = [
-        Label(_held(middle, zone.name), top - 12.0, zone.name),
-        Label(_held(middle, zone.length_text), top, zone.length_text),
+        Label((_held(middle, zone.name), top - 12.0), zone.name, 12.0, "middle"),
+        Label((_held(middle, zone.length_text), top), zone.length_text, 12.0, "middle"),
     ]
     if index % 2:
-        shapes.append(Line(((middle, top + 4.0), (middle, -1.0)), "thin"))
+        shapes.append(Line((middle, top + 4.0), (middle, -1.0), HAIR))
     return shapes
 
 
 def _held(middle: float, text: str) -> float:
     """Keep a label's middle so far from both ends that it fits the width."""
-    half = Label(0.0, 0.0, text).box()[2]
+    half = Label((0.0, 0.0), text, 12.0, "middle").box.right
     return min(max(middle, half), WIDTH - half)
 
 
@@ -93,8 +101,8 @@ def _marks(zones: tuple[Zone, ...], edges: list[float]) -> list[Shape]:
     shapes: list[Shape] = []
     for index, (zone, edge) in enumerate(zip(zones, edges[1:], strict=True)):
         row = 30.0 + 15.0 * (index % 3)
-        shapes.append(Line(((edge, -2.0), (edge, row - 11.0)), "ink"))
-        shapes.append(Label(_held(edge, zone.mark_text), row, zone.mark_text))
+        shapes.append(Line((edge, -2.0), (edge, row - 11.0), LINE))
+        shapes.append(Label((_held(edge, zone.mark_text), row), zone.mark_text, 12.0, "middle"))
     return shapes
 
 
@@ -115,11 +123,11 @@ def braced_bow(outline: tuple[tuple[float, float], ...], brace_text: str, string
     level = -tip_across * scale
     middle = WIDTH / 2.0
     shapes: tuple[Shape, ...] = (
-        Line(tuple(left + right), "heavy"),
-        Line(((0.0, level), (WIDTH, level)), "string"),
-        Line(((middle, level), (middle, 0.0)), "thin"),
-        Label(middle + 5.0, level / 2.0 + 4.0, brace_text, "start"),
-        Label(middle, level - 8.0, string_text),
-        Label(middle, 20.0, bow_text),
+        Polyline(tuple(left + right), HEAVY),
+        Line((0.0, level), (WIDTH, level), FIRM),
+        Line((middle, level), (middle, 0.0), HAIR),
+        Label((middle + 5.0, level / 2.0 + 4.0), brace_text, 12.0),
+        Label((middle, level - 8.0), string_text, 12.0, "middle"),
+        Label((middle, 20.0), bow_text, 12.0, "middle"),
     )
-    return Drawing("bow", "The braced bow", f"{bow_text}; {string_text}; {brace_text}.", shapes)
+    return Drawing(key="bow", title="The braced bow", desc=f"{bow_text}; {string_text}; {brace_text}.", shapes=shapes)
