@@ -1,4 +1,6 @@
-"""Where things lie in a clone."""
+"""Where things lie in a clone, on every system."""
+
+from __future__ import annotations
 
 import os
 from pathlib import Path
@@ -7,21 +9,17 @@ ROOT = Path(__file__).resolve().parent.parent
 SITE = ROOT / "site"
 VENV = ROOT / ".venv"
 CACHE = ROOT / ".cache"
+LOGS = CACHE / "log"
 NPM = CACHE / "npm"
 LOCKS = ROOT / "locks"
 PACKAGES = ROOT / "site_build" / "packages.toml"
 
 
-def venv_program(name: str, venv: Path = VENV, *, windows: bool = os.name == "nt") -> Path:
-    """Path of a program inside a virtual environment."""
-    if windows:
-        return venv / "Scripts" / f"{name}.exe"
-    return venv / "bin" / name
+def python_in(venv: Path, *, windows: bool = os.name == "nt") -> Path:
+    """Return a virtual environment's interpreter, where each system keeps it."""
+    return venv / "Scripts" / "python.exe" if windows else venv / "bin" / "python"
 
 
 def shown(path: Path) -> str:
-    """Path as a person in the clone would type it."""
-    try:
-        return path.relative_to(ROOT).as_posix()
-    except ValueError:
-        return str(path)
+    """Return a path as a person who stands in the clone would type it."""
+    return path.relative_to(ROOT).as_posix() if path.is_relative_to(ROOT) else str(path)
