@@ -14,6 +14,8 @@ if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
     from pathlib import Path
 
+    Command = Sequence[object]  # words; paths among them
+
 NOT_STARTED = 127
 TOO_LATE = 124
 
@@ -33,7 +35,7 @@ def surroundings(more: Mapping[str, str] | None = None) -> dict[str, str]:
 
 
 def run_logged(
-    command: Sequence[str | Path],
+    command: Command,
     log: str,
     *,
     folder: Path = ROOT,
@@ -63,7 +65,7 @@ def run_logged(
     return ran
 
 
-def run_shown(command: Sequence[str | Path], *, more: Mapping[str, str] | None = None) -> int:
+def run_shown(command: Command, *, more: Mapping[str, str] | None = None) -> int:
     """Run a program that prints where we print, and return its exit code."""
     sys.stdout.flush()
     try:

@@ -9,7 +9,7 @@ from site_build.places import LOGS, shown
 _SIGNS = (
     (
         ("THESE PACKAGES DO NOT MATCH THE HASHES", "EINTEGRITY"),
-        "{what}: a downloaded file is not the one recorded here, so it was not used; run this again on another network.",
+        "{what}: a downloaded file is not the one recorded here, so it was not used; try another network.",
     ),
     (
         ("No space left on device", "ENOSPC", "There is not enough space on the disk"),
