@@ -41,7 +41,8 @@ def build(site: Path) -> None:
         told = [line for line in ran.output.splitlines() if line.startswith(_TROUBLE) and not line.startswith("Trace")]
         if told:
             raise StopError("\n".join([*told, "The site did not build: put right what stands above."]))
-        raise StopError(reason("Building the site", ran.output, "mkdocs"))
+        last = ran.output.strip().splitlines()[-1:]
+        raise StopError("\n".join([*last, reason("Building the site", ran.output, "mkdocs")]))
     runtime.install(site)
 
 

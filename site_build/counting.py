@@ -42,5 +42,5 @@ def summary(passed: Iterable[str], kind_of: Mapping[str, str]) -> str:
 def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter, config: pytest.Config) -> None:
     """Print the counts above pytest's own closing line."""
     passed = [report.nodeid for report in terminalreporter.stats.get("passed", [])]
-    noted: dict[str, str] = config.stash[_KIND_OF] if _KIND_OF in config.stash else {}
+    noted: dict[str, str] = config.stash.get(_KIND_OF, {})
     terminalreporter.write_line(summary(passed, noted))
