@@ -19,7 +19,15 @@ from calc.data.fibre_table import (
     fibre,
     fibres,
 )
-from calc.data.tables import packing_ratios, peak_ratios, pipe_diameters, table_sources
+from calc.data.rules import Rule, rule, rules
+from calc.data.tables import (
+    Rope,
+    packing_ratios,
+    peak_ratios,
+    pipe_diameters,
+    ropes,
+    table_sources,
+)
 
 __all__ = [
     "CREEP_K",
@@ -29,6 +37,8 @@ __all__ = [
     "Fact",
     "Fibre",
     "Kind",
+    "Rope",
+    "Rule",
     "Source",
     "Verdict",
     "fibre",
@@ -38,6 +48,9 @@ __all__ = [
     "pipe_diameters",
     "practice",
     "practices",
+    "ropes",
+    "rule",
+    "rules",
     "source",
     "sources",
     "table_sources",

@@ -1,7 +1,8 @@
-"""Short tables with one source for all their rows: circles in a circle, pipes, peaks of a shot."""
+"""Short tables with one source for all their rows: circles in a circle, pipes, peaks of a shot, ropes."""
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from functools import cache
 
 from calc.data.facts import UNITS, table
@@ -28,6 +29,43 @@ def peak_ratios() -> tuple[tuple[float, float], ...]:
     return tuple((row["grains_per_pound"], row["ratio"]) for row in table("peaks")["row"])
 
 
+@dataclass(frozen=True, slots=True)
+class Rope:
+    """A new 3-strand rope by its table.
+
+    Attributes
+    ----------
+    fibre : str
+        Id of the fibre.
+    size_m : float
+        Nominal diameter. [m]
+    strength_n : float
+        Smallest strength. [N]
+    linear_density_kg_m : float
+        [kg/m]
+    """
+
+    fibre: str
+    size_m: float
+    strength_n: float
+    linear_density_kg_m: float
+
+
+@cache
+def ropes() -> tuple[Rope, ...]:
+    """Return the rope table.
+
+    >>> round(ropes()[0].strength_n)
+    6610
+    """
+    rows = table("ropes")
+    force, _ = UNITS[rows["force_unit"]]
+    weight, _ = UNITS[rows["weight_unit"]]
+    return tuple(
+        Rope(row["fibre"], row["size_mm"] / 1000.0, row["force"] * force, row["weight"] * weight) for row in rows["row"]
+    )
+
+
 def table_sources() -> tuple[str, ...]:
     """Return the source keys of the tables that carry one for all their rows."""
-    return tuple(table(name)["source"] for name in ("packing", "peaks", "pipes"))
+    return tuple(table(name)["source"] for name in ("packing", "peaks", "pipes", "ropes"))
