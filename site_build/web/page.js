@@ -1,0 +1,131 @@
+/** Takes over the worksheets that the build wrote into a page; never draws them from nothing. @module */
+import { Client } from './client.js';
+import { fill } from './fill.js';
+import { Form } from './form.js';
+
+/** @typedef {import('./form.js').System} System */
+/** @typedef {import('./client.js').Complaint} Complaint */
+
+/** @type {Record<string, string>} */
+const STAGES = {
+  fetch: 'Fetching what is needed to work it out, once …',
+  compile: 'Starting …',
+  import: 'Nearly there …',
+  ready: 'Working it out …',
+};
+const client = new Client(new URL('worker.js', import.meta.url));
+const bound = new WeakSet();
+let stage = 'fetch';
+
+/** Settles while no finger or button is down: a page that moves under a press loses the press. */
+let still = Promise.resolve();
+addEventListener('pointerdown', () => {
+  still = new Promise((settle) => {
+    for (const end of ['pointerup', 'pointercancel']) addEventListener(end, () => setTimeout(settle), { once: true });
+  });
+}, true);
+
+class Sheet {
+  /** @param {HTMLElement} element */
+  constructor(element) {
+    this.element = element;
+    this.id = element.dataset.worksheet ?? '';
+    this.form = new Form(/** @type {HTMLFormElement} */ (this.part('form')));
+    this.form.element.addEventListener('submit', (event) => this.answer(event));
+    this.form.element.addEventListener('change', ({ target }) => {
+      const { name, value } = /** @type {HTMLInputElement} */ (target);
+      if (name === 'system') this.change(/** @type {System} */ (value));
+      else this.answer();
+    });
+    for (const touch of ['focusin', 'pointerdown']) element.addEventListener(touch, () => client.start(), { once: true });
+    (window.requestIdleCallback ?? setTimeout)(() => client.start());
+    const strip = this.part('.strip');
+    new IntersectionObserver(([seen]) => (strip.hidden = seen?.isIntersecting ?? true)).observe(this.part('.headlines'));
+    this.part('button').hidden = false;
+  }
+
+  /** @param {string} selector */
+  part(selector) {
+    return /** @type {HTMLElement} */ (this.element.querySelector(selector));
+  }
+
+  /** Say it once, where it is seen and heard. @param {string} words @param {string} [heard] only */
+  say(words, heard = '') {
+    const more = Object.assign(document.createElement('span'), { className: 'hush', textContent: heard });
+    this.part('.status').replaceChildren(words, more);
+  }
+
+  /** Wait for a reply, and tell meanwhile how far the start is. @param {string} key @param {object} message */
+  async wait(key, message) {
+    this.element.dataset.state = 'working';
+    client.onStage = (now) => {
+      if (now !== stage) this.say(STAGES[(stage = now)] ?? '');
+    };
+    if (stage !== 'ready') this.say(STAGES[stage] ?? '');
+    const reply = await client.ask(key, message);
+    await still;
+    return this.element.isConnected ? reply : undefined;
+  }
+
+  /** Work out what is typed. @param {Event} [pressed] the press of the button, which alone moves the focus */
+  async answer(pressed) {
+    pressed?.preventDefault();
+    const { system } = this.element.dataset;
+    const inputs = this.form.read();
+    const reply = await this.wait(this.id, { worksheet: this.id, system, inputs });
+    if (!reply) return;
+    const { outcome, fault = '', errors = [] } = reply;
+    if (outcome) fill(this.element, outcome);
+    this.element.dataset.state = outcome ? 'new' : 'old';
+    for (const words of ['.old', '.strip-old']) this.part(words).hidden = Boolean(outcome);
+    this.part('.fault').hidden = !fault;
+    this.part('pre').textContent = JSON.stringify({ fault, worksheet: this.id, system, inputs }, null, 1);
+    this.form.mark(errors);
+    this.list(errors, Boolean(pressed));
+    const headline = [...this.element.querySelectorAll('.strip [data-text]')].map((each) => each.textContent).join(' ');
+    if (outcome) this.say('Worked out from what is typed.', ` ${headline}`);
+    else this.say(`The answer shown is old. ${fault ? 'The sums stopped.' : 'Put right what is marked.'}`);
+  }
+
+  /** List what is wrong above the sheet, where the button was pressed. @param {Complaint[]} complaints @param {boolean} go */
+  list(complaints, go) {
+    const box = this.part('.problem');
+    if (box.hidden && !go) return;
+    box.hidden = complaints.length === 0;
+    document.title = (box.hidden ? '' : 'Error: ') + document.title.replace(/^Error: /, '');
+    const lines = complaints.map(({ field, text }) => {
+      const link = Object.assign(document.createElement('a'), { href: `#${this.form.control(field)?.id}`, textContent: text });
+      link.addEventListener('click', (event) => {
+        event.preventDefault();
+        this.form.go(field);
+      });
+      const line = document.createElement('li');
+      line.append(link);
+      return line;
+    });
+    this.part('.problem-list').replaceChildren(...lines);
+    if (go && !box.hidden) box.focus();
+  }
+
+  /** Show what is typed in other units, then work it out. @param {System} to */
+  async change(to) {
+    const from = /** @type {System} */ (this.element.dataset.system);
+    const sent = this.form.read();
+    const reply = await this.wait(`convert ${this.id}`, { convert: this.id, to, inputs: sent });
+    if (!reply) return;
+    if (reply.inputs) this.form.write(from, to, sent, reply.inputs);
+    this.element.dataset.system = this.form.system = reply.inputs ? to : from;
+    this.answer();
+  }
+}
+
+function bind() {
+  for (const sheet of /** @type {NodeListOf<HTMLElement>} */ (document.querySelectorAll('[data-worksheet]'))) {
+    if (!bound.has(sheet)) new Sheet(sheet);
+    bound.add(sheet);
+  }
+}
+
+const pages = /** @type {any} */ (window).document$;
+if (pages) pages.subscribe(bind);
+else bind();
