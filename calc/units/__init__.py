@@ -1,7 +1,21 @@
 """Quantities as people write them, and SI as the sums need it."""
 
-from calc.units.reading import read
-from calc.units.showing import convert_text, show, si_unit, unit_label
-from calc.units.tables import Quantity, System
+from calc.units.reading import read, system_of
+from calc.units.showing import show, show_limit, si_unit, unit_label
+from calc.units.switching import convert_text
+from calc.units.tables import GRAIN, INCH, POUND_FORCE, Quantity, System
 
-__all__ = ["Quantity", "System", "convert_text", "read", "show", "si_unit", "unit_label"]
+__all__ = [
+    "GRAIN",
+    "INCH",
+    "POUND_FORCE",
+    "Quantity",
+    "System",
+    "convert_text",
+    "read",
+    "show",
+    "show_limit",
+    "si_unit",
+    "system_of",
+    "unit_label",
+]

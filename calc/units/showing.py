@@ -1,29 +1,22 @@
-"""SI printed in the reader's units, and typed text carried over to the other units."""
+"""SI printed in the reader's units, rounded to the step a maker can use."""
 
 from __future__ import annotations
 
 from fractions import Fraction
-from math import floor
+from math import ceil, floor
+from typing import TYPE_CHECKING, Literal
 
-from calc.units.reading import read
-from calc.units.tables import FACTORS, OFFSETS, SHOWN, SI, Quantity, System
+from calc.errors import require
+from calc.units.tables import SI, STYLES, Quantity, System, usual_unit, with_unit
 
-_FINER: dict[Quantity, dict[System, tuple[float, ...]]] = {
-    "length": {"inch": (1 / 16, 1 / 32, 1 / 64, 0.001), "metric": (1.0, 0.1, 0.01)},
-    "thickness": {"inch": (0.001, 0.0001, 0.00001), "metric": (0.01, 0.001, 0.0001)},
-    "force": {"inch": (0.1, 0.01, 0.001), "metric": (1.0, 0.1, 0.01)},
-    "mass": {"inch": (1.0, 0.1, 0.01), "metric": (0.1, 0.01, 0.001)},
-    "temperature": {"inch": (1.0, 0.1, 0.01), "metric": (1.0, 0.1, 0.01)},
-}
-HALF = 0.5
-_CLOSE: dict[Quantity, float] = {
-    "length": 0.05001e-3,
-    "thickness": 0.00051e-3,
-    "force": 0.0226,
-    "mass": 0.0033e-3,
-    "temperature": 0.0556,
-}
-"""How far a carried-over text may lie from what was typed, in SI."""
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from calc.units.tables import Style, Unit
+
+_HALF = Fraction(1, 2)
+_NOISE = Fraction(1, 10**12)
+"""Share of a number that may be float noise: what lies this close to a half or a whole step counts as on it."""
 
 
 def si_unit(quantity: Quantity) -> str:
@@ -36,12 +29,16 @@ def si_unit(quantity: Quantity) -> str:
 
 
 def unit_label(quantity: Quantity, system: System) -> str:
-    """Return the unit a quantity is shown in, empty for plain numbers."""
-    return SHOWN[quantity][system][0]
+    """Return the unit a quantity is shown in, empty for plain numbers.
+
+    >>> unit_label("mass", "inch"), unit_label("turns", "inch")
+    ('gr', '')
+    """
+    return STYLES[quantity][system].unit
 
 
-def show(value: float, quantity: Quantity, system: System) -> str:
-    """Print an SI value in the reader's units, rounded to the step a maker can use.
+def show(value: float, quantity: Quantity, system: System, *, sign: bool = False) -> str:
+    """Print an SI value in the reader's units, rounded to the step a maker can use, halves away from zero.
 
     Parameters
     ----------
@@ -51,94 +48,111 @@ def show(value: float, quantity: Quantity, system: System) -> str:
         What it is.
     system : {"inch", "metric"}
         The reader's units.
+    sign : bool
+        True to print a plus before what is above zero.
 
     Returns
     -------
     str
-        With its unit; reads back to the printed value.
+        With its unit; `calc.units.read` reads it back to the printed value, and that prints the same.
+
+    Raises
+    ------
+    DomainError
+        ``number`` for NaN and the infinities.
 
     Examples
     --------
     >>> show(1.5922, "length", "inch"), show(1.5922, "length", "metric")
     ('62 11/16 in', '1592 mm')
+    >>> show(-0.0016, "length", "inch", sign=True), show(-1e-9, "length", "inch", sign=True)
+    ('−1/16 in', '0 in')
     """
-    unit, step = SHOWN[quantity][system]
-    return _with_unit(_stepped(_in_unit(value, quantity, unit), step), unit)
+    return _shown(value, quantity, system, _nearest, plus="+" if sign else "")
 
 
-def _in_unit(value: float, quantity: Quantity, unit: str) -> float:
-    key = unit.casefold()
-    offset = OFFSETS.get(key, 0.0) if quantity == "temperature" else 0.0
-    return (value - offset) / FACTORS[quantity][key]
-
-
-def _with_unit(number: str, unit: str) -> str:
-    return f"{number}{unit}" if unit in {"%", "°"} else f"{number} {unit}".strip()
-
-
-def _stepped(number: float, step: float) -> str:
-    """Print a number rounded to a step: a binary step below one half as a fraction, others as decimals."""
-    count = floor(number / step + 0.5)
-    if step in {1 / 16, 1 / 32, 1 / 64}:
-        return _mixed(Fraction(count, round(1 / step)))
-    digits = len(f"{step:.6f}".rstrip("0").partition(".")[2])
-    text = f"{abs(count) * step:.{digits}f}"
-    if step == HALF:
-        text = _trim(text)
-    return f"-{text}" if count < 0 else text
-
-
-def _mixed(value: Fraction) -> str:
-    sign = "-" if value < 0 else ""
-    whole, rest = divmod(abs(value), 1)
-    if not rest:
-        return f"{sign}{whole}"
-    return f"{sign}{whole} {rest}" if whole else f"{sign}{rest}"
-
-
-def convert_text(text: str, quantity: Quantity, *, low: float, high: float, to: System) -> str:
-    """Carry typed text over to the other units, in the coarsest step that keeps what was typed.
+def show_limit(limit: float, quantity: Quantity, system: System, *, side: Literal["min", "max"]) -> str:
+    """Print a limit rounded to the inside, so that what is printed is itself allowed.
 
     Parameters
     ----------
-    text : str
-        As typed in the other system.
-    quantity : Quantity
-        What it is.
-    low, high : float
-        The field's limits in SI.
-    to : {"inch", "metric"}
-        Units wanted.
+    limit : float
+        In SI, finite.
+    quantity, system
+        As for `show`.
+    side : {"min", "max"}
+        ``min`` rounds up, ``max`` rounds down.
 
     Raises
     ------
     DomainError
-        As `read`.
-
-    Notes
-    -----
-    What is typed in the steps of a tape (1/64 in, 0.1 mm) comes back the same, however often it is switched.
+        ``number`` for NaN and the infinities.
 
     Examples
     --------
-    >>> convert_text("62 1/2 in", "length", low=0, high=5, to="metric")
-    '1587.5 mm'
-    >>> convert_text("1587.5 mm", "length", low=0, high=5, to="inch")
-    '62 1/2 in'
+    >>> show(22.241, "force", "metric"), show_limit(22.241, "force", "metric", side="min")
+    ('22 N', '23 N')
     """
-    if SHOWN[quantity]["inch"] == SHOWN[quantity]["metric"]:
-        return text
-    came_from: System = "inch" if to == "metric" else "metric"
-    value = read("text", text, quantity, low=low, high=high, system=came_from)
-    unit, step = SHOWN[quantity][to]
-    number = _in_unit(value, quantity, unit)
-    for finer in _FINER.get(quantity, {}).get(to, (step,)):
-        shown = _with_unit(_trim(_stepped(number, finer)), unit)
-        kept = read("text", shown, quantity, low=-1e300, high=1e300, system=to)
-        if abs(kept - value) <= _CLOSE.get(quantity, 0.0):
-            break
-    return shown
+    return _shown(limit, quantity, system, _up if side == "min" else _down)
 
 
-def _trim(number: str) -> str:
+def _shown(
+    value: float, quantity: Quantity, system: System, steps: Callable[[Fraction], int], *, plus: str = ""
+) -> str:
+    require("value", value)
+    style = STYLES[quantity][system]
+    number = in_unit(Fraction(value), usual_unit(quantity, system))
+    step = style.step
+    if style.below and abs(steps(number / style.fine)) * style.fine < style.below:
+        step = style.fine
+    count = steps(number / step)
+    mark = "−" if count < 0 else plus * (count > 0)
+    return with_unit(mark + _written(abs(count) * step, step, style), style.unit)
+
+
+def in_unit(value: Fraction, unit: Unit) -> Fraction:
+    """Return the number in front of a unit."""
+    return (value - unit.offset) / unit.factor
+
+
+def _nearest(steps: Fraction) -> int:
+    count = floor(abs(steps) * (1 + _NOISE) + _HALF)
+    return -count if steps < 0 else count
+
+
+def _up(steps: Fraction) -> int:
+    return ceil(steps - abs(steps) * _NOISE)
+
+
+def _down(steps: Fraction) -> int:
+    return floor(steps + abs(steps) * _NOISE)
+
+
+def _written(number: Fraction, step: Fraction, style: Style) -> str:
+    """Write a number that is not negative and a whole count of steps."""
+    if style.form == "mixed":
+        return mixed(number)
+    text = decimal(number, step)
+    return trimmed(text) if style.form == "trimmed" else text
+
+
+def mixed(number: Fraction) -> str:
+    """Write whole and fraction, `62 11/16`."""
+    whole, rest = divmod(number, 1)
+    if not rest:
+        return f"{whole}"
+    return f"{whole} {rest}" if whole else f"{rest}"
+
+
+def decimal(number: Fraction, step: Fraction) -> str:
+    """Write with as many decimals as the step has."""
+    digits = 0
+    while step * 10**digits % 1:
+        digits += 1
+    whole, rest = divmod(int(number * 10**digits), 10**digits)
+    return f"{whole}.{rest:0{digits}d}" if digits else f"{whole}"
+
+
+def trimmed(number: str) -> str:
+    """Drop the zeros that end a decimal."""
     return number.rstrip("0").rstrip(".") if "." in number else number

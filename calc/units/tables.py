@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
-from typing import Literal
+from dataclasses import dataclass
+from fractions import Fraction
+from math import pi
+from typing import Literal, TypeAlias
 
 System = Literal["inch", "metric"]
 Quantity = Literal[
@@ -15,6 +18,7 @@ Quantity = Literal[
     "angle",
     "fraction",
     "turns",
+    "turns_per_length",
     "count",
     "ratio",
     "energy",
@@ -22,97 +26,220 @@ Quantity = Literal[
     "stiffness",
     "time",
 ]
+_Row: TypeAlias = "tuple[str, Fraction, System | None]"
 
-INCH = 0.0254
-FOOT = 0.3048
-YARD = 0.9144
-GRAIN = 64.79891e-6
-POUND = 0.45359237
-GRAVITY = 9.80665
-POUND_FORCE = 4.4482216152605
-"""Exact by definition: the international yard and pound of 1959, the grain as 1/7000 lb, the standard
-acceleration of gravity of 1901. Checked in the tests against two independent libraries."""
 
-_LENGTH = {
-    "m": 1.0, "metre": 1.0, "metres": 1.0, "meter": 1.0, "meters": 1.0,
-    "cm": 0.01, "centimetre": 0.01, "centimetres": 0.01, "centimeter": 0.01, "centimeters": 0.01,
-    "mm": 0.001, "millimetre": 0.001, "millimetres": 0.001, "millimeter": 0.001, "millimeters": 0.001,
-    "µm": 1e-6, "μm": 1e-6, "um": 1e-6, "micron": 1e-6, "microns": 1e-6, "km": 1000.0,
-    "in": INCH, "inch": INCH, "inches": INCH, "ins": INCH, '"': INCH,
-    "ft": FOOT, "foot": FOOT, "feet": FOOT, "'": FOOT,
-    "yd": YARD, "yds": YARD, "yard": YARD, "yards": YARD,
-    "thou": 25.4e-6, "mil": 25.4e-6, "mils": 25.4e-6,
-}  # fmt: skip
-_MASS = {
-    "kg": 1.0, "kilo": 1.0, "kilos": 1.0, "kilogram": 1.0, "kilograms": 1.0,
-    "g": 0.001, "gram": 0.001, "grams": 0.001, "gramme": 0.001, "grammes": 0.001, "mg": 1e-6,
-    "gr": GRAIN, "grain": GRAIN, "grains": GRAIN, "gn": GRAIN,
-    "oz": POUND / 16, "ounce": POUND / 16, "ounces": POUND / 16,
-    "lb": POUND, "lbs": POUND, "pound": POUND, "pounds": POUND,
-}  # fmt: skip
-_FORCE = {
-    "n": 1.0, "newton": 1.0, "newtons": 1.0, "kn": 1000.0, "dan": 10.0,
-    "kgf": GRAVITY, "kp": GRAVITY, "kg": GRAVITY, "kilo": GRAVITY, "kilos": GRAVITY,
-    "lb": POUND_FORCE, "lbs": POUND_FORCE, "lbf": POUND_FORCE, "#": POUND_FORCE,
-    "pound": POUND_FORCE, "pounds": POUND_FORCE, "ozf": POUND_FORCE / 16,
-}  # fmt: skip
-_TEX = 1e-6
-_LINEAR_DENSITY = {
-    "tex": _TEX, "g/km": _TEX, "dtex": _TEX / 10, "ktex": _TEX * 1000, "g/m": _TEX * 1000, "kg/m": 1.0,
-    "den": _TEX / 9, "denier": _TEX / 9, "d": _TEX / 9,
-}  # fmt: skip
-LENGTH_PER_MASS = {
-    "m/kg": 1.0, "m/g": 1000.0, "m/100g": 10.0, "km/kg": 1000.0, "yd/lb": YARD / POUND, "ft/lb": FOOT / POUND,
-}  # fmt: skip
-"""Sizes that run the other way: the more, the thinner. Factor to m/kg."""
+@dataclass(frozen=True, slots=True)
+class Definition:
+    """A factor that is exact because it is defined so; `source` says by whom."""
 
-FACTORS: dict[Quantity, dict[str, float]] = {
+    value: Fraction
+    unit: str
+    source: str
+    kind: Literal["exact"] = "exact"
+
+
+_YARD_1959 = "international yard and pound, 1959: yard 0.9144 m, pound 0.45359237 kg"
+_CGPM_1901 = "General Conference on Weights and Measures, 1901: standard gravity 9.80665 m/s²"
+_TEX = "tex system: grams in 1000 m, denier grams in 9000 m"
+_SI = "SI Brochure: degree Celsius, minute, hour, day, degree of angle; Fahrenheit as 5/9 K from 459.67"
+
+DEFINITIONS = {
+    "inch": Definition(Fraction("0.0254"), "m", _YARD_1959),
+    "foot": Definition(Fraction("0.3048"), "m", _YARD_1959),
+    "yard": Definition(Fraction("0.9144"), "m", _YARD_1959),
+    "mile": Definition(Fraction("1609.344"), "m", _YARD_1959),
+    "pound": Definition(Fraction("0.45359237"), "kg", _YARD_1959),
+    "ounce": Definition(Fraction("0.45359237") / 16, "kg", _YARD_1959),
+    "grain": Definition(Fraction("0.45359237") / 7000, "kg", _YARD_1959),
+    "gravity": Definition(Fraction("9.80665"), "m/s2", _CGPM_1901),
+    "tex": Definition(Fraction(1, 10**6), "kg/m", _TEX),
+    "denier": Definition(Fraction(1, 9 * 10**6), "kg/m", _TEX),
+    "fahrenheit": Definition(Fraction(5, 9), "K", _SI),
+    "zero_celsius": Definition(Fraction("273.15"), "K", _SI),
+    "zero_fahrenheit": Definition(Fraction("459.67") * 5 / 9, "K", _SI),
+    "minute": Definition(Fraction(60), "s", _SI),
+    "hour": Definition(Fraction(3600), "s", _SI),
+    "day": Definition(Fraction(86400), "s", _SI),
+}
+"""The one table of conversion factors: all others are these times each other or a power of ten."""
+
+
+def _exact(name: str) -> Fraction:
+    return DEFINITIONS[name].value
+
+
+_INCH, _FOOT, _POUND = _exact("inch"), _exact("foot"), _exact("pound")
+_KILOGRAM_FORCE = _exact("gravity")
+_POUND_FORCE = _POUND * _KILOGRAM_FORCE
+_HOUR = _exact("hour")
+_ONE = Fraction(1)
+_MILLI = Fraction(1, 1000)
+_DEGREE = Fraction(pi) / 180
+
+INCH = float(_INCH)
+GRAIN = float(_exact("grain"))
+POUND_FORCE = float(_POUND_FORCE)
+"""For bounds and tests: metres in an inch, kilograms in a grain, newtons in a pound-force."""
+
+
+@dataclass(frozen=True, slots=True)
+class Unit:
+    """SI = number x factor + offset; `system` is None where both kinds of reader use it."""
+
+    label: str
+    factor: Fraction
+    system: System | None = None
+    offset: Fraction = Fraction(0)
+
+
+def _units(*rows: _Row) -> dict[str, Unit]:
+    """Index units by each of their names, in lower case, without spaces, points and hyphens."""
+    return {name: Unit(names.split()[0], factor, system) for names, factor, system in rows for name in names.split()}
+
+
+_PLAIN = {"": Unit("", _ONE)}
+_LENGTH = _units(
+    ("m metre metres meter meters mtr", _ONE, "metric"),
+    ("dm decimetre decimetres decimeter decimeters", _ONE / 10, "metric"),
+    ("cm centimetre centimetres centimeter centimeters cms", _ONE / 100, "metric"),
+    ("mm millimetre millimetres millimeter millimeters mms", _MILLI, "metric"),
+    ("μm um micron microns micrometre micrometres micrometer micrometers", _MILLI**2, "metric"),
+    ("km kilometre kilometres kilometer kilometers", _ONE * 1000, "metric"),
+    ('in inch inches ins "', _INCH, "inch"),
+    ("ft foot feet '", _FOOT, "inch"),
+    ("yd yds yard yards", _exact("yard"), "inch"),
+    ("thou thous mil mils", _INCH / 1000, "inch"),
+)
+_MASS = _units(
+    ("kg kgs kilo kilos kilogram kilograms kilogramme kilogrammes", _ONE, "metric"),
+    ("g gram grams gramme grammes gm gms", _MILLI, "metric"),
+    ("mg milligram milligrams", _MILLI**2, "metric"),
+    ("gr grain grains grs gn", _exact("grain"), "inch"),
+    ("oz ounce ounces", _exact("ounce"), "inch"),
+    ("lb lbs pound pounds #", _POUND, "inch"),
+)
+_FORCE = _units(
+    ("N n newton newtons", _ONE, "metric"),
+    ("kN kn kilonewton kilonewtons", _ONE * 1000, "metric"),
+    ("daN dan", _ONE * 10, "metric"),
+    ("kgf kp kg kgs kilo kilos kilogram kilograms kilopond kiloponds", _KILOGRAM_FORCE, "metric"),
+    ("lbf lb lbs pound pounds lbsf # poundforce poundsforce", _POUND_FORCE, "inch"),
+    ("ozf oz ounce ounces", _POUND_FORCE / 16, "inch"),
+)
+_TIME = _units(
+    ("s sec secs second seconds", _ONE, None),
+    ("ms millisecond milliseconds", _MILLI, None),
+    ("min mins minute minutes", _exact("minute"), None),
+    ("h hr hrs hour hours", _HOUR, None),
+    ("d day days", _exact("day"), None),
+)
+_TURNS = _PLAIN | _units(("turn turns rev revs revolution revolutions twist twists", _ONE, None))
+_DENSITY = _units(
+    ("tex", _exact("tex"), None),
+    ("dtex decitex", _exact("tex") / 10, None),
+    ("ktex kilotex", _exact("tex") * 1000, None),
+    ("den denier deniers d", _exact("denier"), None),
+)
+_TEMPERATURE = {
+    **dict.fromkeys(
+        ("°c", "c", "degc", "degreesc", "celsius", "°celsius", "degreescelsius", "centigrade"),
+        Unit("°C", _ONE, "metric", _exact("zero_celsius")),
+    ),
+    **dict.fromkeys(
+        ("°f", "f", "degf", "degreesf", "fahrenheit", "°fahrenheit", "degreesfahrenheit"),
+        Unit("°F", _exact("fahrenheit"), "inch", _exact("zero_fahrenheit")),
+    ),
+    **dict.fromkeys(("k", "kelvin", "kelvins"), Unit("K", _ONE, "metric")),
+}
+DEGREES = {"°", "deg", "degs", "degree", "degrees"}
+"""Degrees of a temperature, of which scale the reader's system tells."""
+
+UNITS: dict[Quantity, dict[str, Unit]] = {
     "length": _LENGTH,
     "thickness": _LENGTH,
     "force": _FORCE,
     "mass": _MASS,
-    "linear_density": _LINEAR_DENSITY,
-    "temperature": {"k": 1.0, "°c": 1.0, "c": 1.0, "°f": 5 / 9, "f": 5 / 9, "degc": 1.0, "degf": 5 / 9},
-    "angle": {"°": 3.141592653589793 / 180, "deg": 3.141592653589793 / 180, "rad": 1.0},
-    "fraction": {"%": 0.01, "": 1.0},
-    "turns": {"": 1.0, "turn": 1.0, "turns": 1.0},
-    "count": {"": 1.0, "strands": 1.0, "strand": 1.0},
-    "ratio": {"": 1.0},
-    "energy": {"j": 1.0, "ft·lbf": FOOT * POUND_FORCE, "ftlbf": FOOT * POUND_FORCE},
-    "speed": {"m/s": 1.0, "ft/s": FOOT, "fps": FOOT, "km/h": 1 / 3.6},
-    "stiffness": {"n": 1.0, "kn": 1000.0, "lbf": POUND_FORCE},
-    "time": {"s": 1.0, "min": 60.0, "h": 3600.0, "hour": 3600.0, "hours": 3600.0, "ms": 0.001},
+    "linear_density": _DENSITY,
+    "temperature": _TEMPERATURE,
+    "angle": _units(("° deg degs degree degrees", _DEGREE, None), ("rad radian radians", _ONE, None)),
+    "fraction": _units(("% percent pct", _ONE / 100, None)),
+    "turns": _TURNS,
+    "turns_per_length": _units(("turns/in tpi", 1 / _INCH, "inch"), ("turns/m tpm", _ONE, "metric")),
+    "count": _PLAIN
+    | _units(
+        ("strands strand", _ONE, None), ("bundles bundle", _ONE, None), ("ends end", _ONE, None), ("pcs pc", _ONE, None)
+    ),
+    "ratio": _PLAIN | _units(("% percent pct", _ONE / 100, None), ("x times", _ONE, None)),
+    "energy": _units(
+        ("J j joule joules nm newtonmetre newtonmetres", _ONE, "metric"),
+        (
+            "ft·lbf ftlbf ftlb ftlbs lbft footpound footpounds footpoundsforce footpoundforce",
+            _FOOT * _POUND_FORCE,
+            "inch",
+        ),
+    ),
+    "speed": _units(
+        ("m/s mps", _ONE, "metric"),
+        ("km/h kph kmh", 1000 / _HOUR, "metric"),
+        ("ft/s fps", _FOOT, "inch"),
+        ("mph", _exact("mile") / _HOUR, "inch"),
+    ),
+    "stiffness": _FORCE,
+    "time": _TIME,
 }
-OFFSETS = {
-    "°c": 273.15,
-    "c": 273.15,
-    "degc": 273.15,
-    "°f": 459.67 * 5 / 9,
-    "f": 459.67 * 5 / 9,
-    "degf": 459.67 * 5 / 9,
+QUOTIENTS: dict[Quantity, tuple[Quantity, Quantity]] = {
+    "linear_density": ("mass", "length"),
+    "turns_per_length": ("turns", "length"),
+    "speed": ("length", "time"),
 }
-"""Added after the factor, for temperatures [K]."""
+"""Quantities that may be typed as one amount per another, like a weighed length."""
 
-SHOWN: dict[Quantity, dict[System, tuple[str, float]]] = {
-    "length": {"inch": ("in", 1 / 16), "metric": ("mm", 1.0)},
-    "thickness": {"inch": ("in", 0.001), "metric": ("mm", 0.01)},
-    "force": {"inch": ("lbf", 0.1), "metric": ("N", 1.0)},
-    "mass": {"inch": ("gr", 1.0), "metric": ("g", 0.1)},
-    "linear_density": {"inch": ("tex", 1.0), "metric": ("tex", 1.0)},
-    "temperature": {"inch": ("°F", 1.0), "metric": ("°C", 1.0)},
-    "angle": {"inch": ("°", 0.1), "metric": ("°", 0.1)},
-    "fraction": {"inch": ("%", 0.1), "metric": ("%", 0.1)},
-    "turns": {"inch": ("", 0.5), "metric": ("", 0.5)},
-    "count": {"inch": ("", 1.0), "metric": ("", 1.0)},
-    "ratio": {"inch": ("", 0.01), "metric": ("", 0.01)},
-    "energy": {"inch": ("ft·lbf", 0.1), "metric": ("J", 0.1)},
-    "speed": {"inch": ("ft/s", 1.0), "metric": ("m/s", 0.1)},
-    "stiffness": {"inch": ("lbf", 1.0), "metric": ("kN", 0.1)},
-    "time": {"inch": ("s", 0.001), "metric": ("s", 0.001)},
-}
-"""Unit and smallest step each quantity is shown in. Turns in halves: hands count half turns."""
 
-SI = {
+@dataclass(frozen=True, slots=True)
+class Style:
+    """How one quantity is shown to one kind of reader: unit, step, and a finer step `below` some number."""
+
+    unit: str
+    step: Fraction
+    form: Literal["decimal", "mixed", "trimmed"] = "decimal"
+    below: int = 0
+    fine: Fraction = Fraction(1)
+
+
+def _both(unit: str, step: str, form: Literal["decimal", "trimmed"] = "decimal") -> dict[System, Style]:
+    style = Style(unit, Fraction(step), form)
+    return {"inch": style, "metric": style}
+
+
+def _each(inch: Style, metric: Style) -> dict[System, Style]:
+    return {"inch": inch, "metric": metric}
+
+
+_TENTH = Fraction(1, 10)
+_YARN = Style("tex", _ONE, below=100, fine=_TENTH)
+
+STYLES: dict[Quantity, dict[System, Style]] = {
+    "length": _each(Style("in", Fraction(1, 16), "mixed"), Style("mm", _ONE)),
+    "thickness": _each(Style("in", _MILLI), Style("mm", _ONE / 100)),
+    "force": _each(Style("lbf", _TENTH), Style("N", _ONE, below=10, fine=_TENTH)),
+    "mass": _each(Style("gr", _ONE), Style("g", _TENTH)),
+    "linear_density": _each(_YARN, _YARN),
+    "temperature": _each(Style("°F", _ONE), Style("°C", _ONE)),
+    "angle": _both("°", "0.1"),
+    "fraction": _both("%", "0.1"),
+    "turns": _both("", "0.5", "trimmed"),
+    "turns_per_length": _each(Style("turns/in", _ONE / 100), Style("turns/m", _ONE)),
+    "count": _both("", "1"),
+    "ratio": _both("", "0.01"),
+    "energy": _each(Style("ft·lbf", _TENTH), Style("J", _TENTH)),
+    "speed": _each(Style("ft/s", _ONE), Style("m/s", _TENTH)),
+    "stiffness": _each(Style("lbf", _ONE), Style("kN", _TENTH)),
+    "time": _both("s", "0.001"),
+}
+"""Turns go in halves: one crossing of two bundles is half a turn, so halves can be counted and nothing finer."""
+
+SI: dict[Quantity, str] = {
     "length": "m",
     "thickness": "m",
     "force": "N",
@@ -122,6 +249,7 @@ SI = {
     "angle": "rad",
     "fraction": "1",
     "turns": "turn",
+    "turns_per_length": "turn/m",
     "count": "1",
     "ratio": "1",
     "energy": "J",
@@ -129,3 +257,13 @@ SI = {
     "stiffness": "N",
     "time": "s",
 }
+
+
+def usual_unit(quantity: Quantity, system: System) -> Unit:
+    """Return the unit in which a reader is shown a quantity, and in which a bare number is taken."""
+    return UNITS[quantity][STYLES[quantity][system].unit.casefold().replace("·", "")]
+
+
+def with_unit(number: str, label: str) -> str:
+    """Put a unit behind a number: close up for `%` and `°`, else after a space."""
+    return f"{number}{label}" if label in {"%", "°"} else f"{number} {label}".strip()
