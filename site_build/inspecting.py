@@ -28,7 +28,7 @@ _LOADING_LINKS = {
     "dns-prefetch",
     "manifest",
 }
-_BASE = "site:/"
+_BASE = "http://site/"  # a name to resolve addresses against, never asked
 _CSS_LOADS = re.compile(r"""(?:url\(\s*['"]?|@import\s+['"])((?:https?:)?//[^'")\s]+)""")
 _MOST_BYTES = {f"{FOLDER}/calc-*.zip": 250_000, f"{FONTS}/*.woff2": 40_000}
 

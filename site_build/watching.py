@@ -60,7 +60,7 @@ def serve(port: int | None) -> None:
             names = changed(state, now)
             state = now
             if names:
-                _build_again(names, server.guard)
+                build_again(names, server.guard)
 
 
 def _look(root: Path, before: dict[str, tuple[int, int]]) -> dict[str, tuple[int, int]]:
@@ -77,7 +77,8 @@ def _build_first() -> None:
     say(f"Building the site: {time.monotonic() - start:.1f} s")
 
 
-def _build_again(names: list[str], guard: AbstractContextManager[object]) -> None:
+def build_again(names: list[str], guard: AbstractContextManager[object]) -> None:
+    """Publish after a change; a build that fails is told and changes nothing."""
     more = f" and {len(names) - 1} more" if len(names) > 1 else ""
     start = time.monotonic()
     try:
