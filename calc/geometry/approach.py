@@ -20,7 +20,7 @@ def check_bundles(bundles: int) -> None:
 
 
 def phase_rad(bundles: int) -> float:
-    """Return the angle between neighbouring bundles about the cord's axis. [rad]"""
+    """Return the angle between neighbouring bundles about the cord's axis."""
     check_bundles(bundles)
     return 2.0 * pi / bundles
 
@@ -54,7 +54,7 @@ def turned_rad(bundles: int, lay_rad: float) -> float:
     Examples
     --------
     >>> turned_rad(2, 0.5), round(turned_rad(3, 0.5), 6)
-    (0.0, 0.232332)
+    (0.0, 0.290366)
     """
     phase = phase_rad(bundles)
     require("lay_rad", lay_rad, low=0.0, high=STEEPEST_RAD)
@@ -62,9 +62,9 @@ def turned_rad(bundles: int, lay_rad: float) -> float:
     if slant == 0.0 or (bundles == 2 and slant <= 1.0):
         return 0.0
 
-    if bundles == 2:  # the sine's series has its root at twice this start or further out
-        return crossing(lambda t: t - slant * sin(t), sqrt(6.0 * (slant - 1.0) / slant) / 2.0, phase)
-    return crossing(lambda t: t - slant * sin(phase - t), 0.0, phase)
+    # for two bundles leave the maximum on the axis: the sine's series has its root at twice this or further out
+    start = sqrt(6.0 * (slant - 1.0) / slant) / 2.0 if bundles == 2 else 0.0
+    return crossing(lambda t: t - slant * sine_left(bundles, t), start, phase)
 
 
 @lru_cache(maxsize=512)
@@ -100,5 +100,10 @@ def radius_ratio(bundles: int, lay_rad: float) -> float:
 
 def ratio_at(bundles: int, turned: float) -> float:
     """Return the radius ratio from the angle of `turned_rad`: with it all about a lay is closed form."""
-    left = phase_rad(bundles) - turned
-    return 1.0 / sqrt(4.0 * sin(left / 2.0) ** 2 + turned * sin(left))
+    half_left = (phase_rad(bundles) - turned) / 2.0
+    return 1.0 / sqrt(4.0 * sin(half_left) ** 2 + turned * sine_left(bundles, turned))
+
+
+def sine_left(bundles: int, turned: float) -> float:
+    """Return the sine of the phase that is left of the neighbours' after `turned`, exact on the axis."""
+    return sin(turned) if bundles == 2 else sin(phase_rad(bundles) - turned)

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from functools import cache
 from math import atan, cos, pi, sin, sqrt, tan
 
-from calc.geometry.approach import phase_rad, radius_ratio, ratio_at, turned_rad
+from calc.geometry.approach import phase_rad, radius_ratio, ratio_at, sine_left, turned_rad
 from calc.geometry.bounds import require_length
 from calc.roots import crossing
 
@@ -76,7 +76,7 @@ def jam(bundles: int) -> Jam:
     """
     phase = phase_rad(bundles)
     t = crossing(lambda x: x - 2.0 * sin((phase - x) / 2.0), 0.0, phase)
-    lay_rad = atan(sqrt(t / sin(phase - t)))
+    lay_rad = atan(sqrt(t / sine_left(bundles, t)))
     most = t / (2.0 * pi)
     return Jam(bundles, lay_rad, 2.0 * sin(lay_rad / 2.0) ** 2, most, most / cos(lay_rad), ratio_at(bundles, t))
 
@@ -119,7 +119,7 @@ def jam_turns(diameter_m: float, bundles: int, strand_m: float) -> float:
 def warn_lay(bundles: int) -> float:
     """Return the lay past which one turn more shortens the cord by more than the length a turn lies on.
 
-    Worksheets warn from here on: the count of turns is then within a twentieth of the jam's, a single turn
+    Worksheets warn from here on: more than nine tenths of the jam's turns are in, a single turn
     moves the length by a whole pitch, and two bundles no longer bear on each other along one line.
 
     Parameters
@@ -146,7 +146,7 @@ def warn_lay(bundles: int) -> float:
     --------
     >>> from math import degrees
     >>> [round(degrees(warn_lay(n)), 2) for n in (2, 3, 4)]
-    [45.0, 41.99, 41.06]
+    [45.0, 37.88, 36.62]
     """
 
     def over(lay_rad: float) -> float:
@@ -154,4 +154,5 @@ def warn_lay(bundles: int) -> float:
         swell = (turned_rad(bundles, lay_rad) / sin(lay_rad)) ** 2 / closest
         return tan(lay_rad) ** 2 + swell - 1.0
 
-    return crossing(over, jam(bundles).lay_rad / 2.0, pi / 4.0)
+    steepest = jam(bundles).lay_rad
+    return crossing(over, steepest / 2.0, steepest)

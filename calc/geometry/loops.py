@@ -3,18 +3,20 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from math import asin, atan2, hypot, pi, sqrt
+from math import acos, cos, hypot, pi, sin
 from typing import TYPE_CHECKING
 
 from calc.errors import DomainError, Problem, require
-from calc.geometry.sections import perimeter
+from calc.geometry.bounds import require_length
+from calc.geometry.sections import EllipseTip, perimeter, touch
 from calc.roots import crossing
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
+
     from calc.geometry.sections import Section
 
-_FAR = 1e4
-"""Throats further off than this many tip perimeters count as infinitely far."""
+_ROUNDING = 1.0 - 1e-12
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,133 +40,267 @@ class Loop:
     leg_m: float
     opening_rad: float
 
-
-def nearest_throat(section: Section, cord_m: float) -> float:
-    """Return how close the throat can come to the middle of the tip. [m]
-
-    The two centre lines stand one cord diameter apart at the throat; a round tip reaches a little between
-    them, a flat one does not.
-    """
-    require("cord_m", cord_m, low=0.0, open_=True)
-    half_m = cord_m / 2.0
-    rise_m = section.corner_m + half_m
-    out_m = half_m - (section.width_m / 2.0 - section.corner_m)
-    within = rise_m**2 - max(0.0, out_m) ** 2 if abs(out_m) < rise_m else 0.0
-    return section.depth_m / 2.0 - section.corner_m + sqrt(within)
+    @property
+    def wrap_rad(self) -> float:
+        """Angle through which the cord turns round the tip [rad]."""
+        return pi + self.opening_rad
 
 
-def loop_of_throat(section: Section, cord_m: float, throat_m: float) -> Loop:
-    """Return the loop that closes at a known distance.
+def widest_opening(section: Section, cord_diameter_m: float) -> float:
+    """Return the angle between the legs of the shortest loop, whose throat lies against the tip.
 
     Parameters
     ----------
     section : Section
         Limb tip, its width across the string.
-    cord_m : float, > 0
-        Cord diameter. [m]
-    throat_m : float
-        Middle of the tip to the throat, at least `nearest_throat`. [m]
+    cord_diameter_m : float, > 0
+        [m]
+
+    Returns
+    -------
+    float
+        Up to a straight angle, where the tip is so wide that the legs lie along its belly. [rad]
 
     Raises
     ------
     DomainError
-        ``min`` for a throat that is too close; ``number`` for what is not finite.
+        ``number``, ``min`` or ``max`` for the cord.
 
     Notes
     -----
-    Source: own derivation (``derived:loop``): the centre line runs half a cord off the tip; each leg is the
-    tangent from its place at the throat to the near corner. Leaves out flattening and the slant of a nock.
+    Source: own derivation (``derived:loop``): where the line half a cord outside the tip has come within half
+    a cord of the middle.
+
+    Examples
+    --------
+    A cord as thick as the pin, three circles that touch:
+
+    >>> from calc.geometry.sections import RoundTip
+    >>> round(widest_opening(RoundTip(1.0), 1.0) / pi, 12)
+    0.666666666667
+    """
+    require_length("cord_diameter_m", cord_diameter_m)
+    half_m = cord_diameter_m / 2.0
+    if isinstance(section, EllipseTip):
+        wide_m, deep_m = section.width_m / 2.0, section.depth_m / 2.0
+
+        def aside(angle: float) -> float:
+            reach_m = hypot(wide_m * cos(angle), deep_m * sin(angle))
+            return wide_m**2 * cos(angle) / reach_m - half_m * (1.0 - cos(angle))
+
+        return 2.0 * crossing(aside, 0.0, pi / 2.0)
+    inner_m = section.width_m / 2.0 - section.corner_m
+    return 2.0 * acos(max(0.0, half_m - inner_m) / (half_m + section.corner_m))
+
+
+def _loop_at(section: Section, cord_diameter_m: float, half_rad: float) -> Loop:
+    """Return the loop whose legs stand `half_rad` off the middle line."""
+    half_m = cord_diameter_m / 2.0
+    at = touch(section, half_rad)
+    throat_m = (at.reach_m + half_m * (1.0 - cos(half_rad))) / sin(half_rad)
+    leg_m = max(0.0, throat_m * cos(half_rad) - half_m * sin(half_rad) - at.slide_m)
+    length_m = 2.0 * (leg_m + at.outline_m + half_m * (half_rad + pi / 2.0))
+    return Loop(length_m, throat_m, leg_m, 2.0 * half_rad)
+
+
+def _solved(section: Section, cord_diameter_m: float, shortest: Loop, over: Callable[[float], float]) -> Loop:
+    """Return the loop at the half opening where `over` falls to zero, no wider than the shortest."""
+    widest_rad = shortest.opening_rad / 2.0
+    if over(widest_rad) >= 0.0:
+        return shortest
+    return _loop_at(section, cord_diameter_m, crossing(over, 0.0, widest_rad))
+
+
+def loop_nocked(section: Section, cord_diameter_m: float, opening_rad: float) -> Loop:
+    """Return a loop that sits in its nock with a chosen angle between the legs.
+
+    Parameters
+    ----------
+    section : Section
+        Limb tip, its width across the string.
+    cord_diameter_m : float, > 0
+        [m]
+    opening_rad : float, > 0 and up to `widest_opening`
+        Wider shortens the loop, and pulls its throat harder apart. [rad]
+
+    Returns
+    -------
+    Loop
+
+    Raises
+    ------
+    DomainError
+        ``max`` when the loop cannot open so wide on this tip, or is so narrow that its throat is out of sight
+        (``min``); ``number`` for what is not finite.
+
+    Notes
+    -----
+    Source: own derivation (``derived:loop``): the centre line runs half a cord off the tip; each leg is its
+    tangent, and at the throat the two lie side by side, one cord diameter apart. Leaves out flattening and
+    the slant of a nock.
+
+    Examples
+    --------
+    A thread round a pin of radius 1, legs 60 degrees apart: the throat is at distance 2.
+
+    >>> from calc.geometry.sections import RoundTip
+    >>> round(loop_nocked(RoundTip(2.0), 1e-12, pi / 3).throat_m, 9)
+    2.0
+    """
+    require("opening_rad", opening_rad, low=1e-9)
+    require("opening_rad", opening_rad, high=widest_opening(section, cord_diameter_m))
+    return _loop_at(section, cord_diameter_m, opening_rad / 2.0)
+
+
+def loop_of_throat(section: Section, cord_diameter_m: float, throat_m: float) -> Loop:
+    """Return the loop that closes at a known distance.
+
+    Parameters
+    ----------
+    section, cord_diameter_m
+        As for `loop_nocked`.
+    throat_m : float
+        Middle of the tip to the throat, at least that of the shortest loop. [m]
+
+    Returns
+    -------
+    Loop
+
+    Raises
+    ------
+    DomainError
+        ``min`` for a throat that is too close, with the closest as limit; ``number`` or ``max`` otherwise.
+
+    Notes
+    -----
+    Source: as `loop_nocked`, solved for the opening.
 
     Examples
     --------
     A thread round a pin of radius 1, throat at distance 2: half-angle 30 degrees.
 
+    >>> from math import sqrt
     >>> from calc.geometry.sections import RoundTip
     >>> made = loop_of_throat(RoundTip(2.0), 1e-12, 2.0)
     >>> round(made.length_m - (4 * pi / 3 + 2 * sqrt(3)), 9), round(made.opening_rad - pi / 3, 9)
     (0.0, 0.0)
     """
-    nearest_m = nearest_throat(section, cord_m)
-    require("throat_m", throat_m)
-    if throat_m < nearest_m * (1.0 - 1e-12):
-        raise DomainError(Problem(field="throat_m", code="min", limit=nearest_m))
-    rise_m = section.corner_m + cord_m / 2.0
-    across_m = section.width_m / 2.0 - section.corner_m - cord_m / 2.0
-    along_m = throat_m - (section.depth_m / 2.0 - section.corner_m)
-    away_m = hypot(across_m, along_m)
-    leg_m = sqrt(max(0.0, away_m**2 - rise_m**2))
-    half_rad = atan2(across_m, along_m) + asin(min(1.0, rise_m / away_m))
-    side_m = section.depth_m - 2.0 * section.corner_m
-    end_m = section.width_m - 2.0 * section.corner_m
-    length_m = 2.0 * (leg_m + rise_m * (half_rad + pi / 2.0) + side_m) + end_m
-    return Loop(length_m, throat_m, leg_m, 2.0 * half_rad)
+    shortest = shortest_loop(section, cord_diameter_m)
+    require_length("throat_m", throat_m)
+    if throat_m < shortest.throat_m * _ROUNDING:
+        raise DomainError(Problem(field="throat_m", code="min", limit=shortest.throat_m))
+    half_m = cord_diameter_m / 2.0
+
+    def over(half_rad: float) -> float:
+        at = touch(section, half_rad)
+        return at.reach_m + half_m * (1.0 - cos(half_rad)) - throat_m * sin(half_rad)
+
+    return _solved(section, cord_diameter_m, shortest, over)
 
 
-def loop_of_length(section: Section, cord_m: float, length_m: float) -> Loop:
+def shortest_loop(section: Section, cord_diameter_m: float) -> Loop:
+    """Return the loop that lies tight round the tip.
+
+    Parameters
+    ----------
+    section, cord_diameter_m
+        As for `loop_nocked`.
+
+    Returns
+    -------
+    Loop
+
+    Raises
+    ------
+    DomainError
+        ``number``, ``min`` or ``max`` for the cord.
+
+    Notes
+    -----
+    Source: as `loop_nocked`.
+
+    Examples
+    --------
+    >>> from calc.geometry.sections import RoundTip
+    >>> round(shortest_loop(RoundTip(1.0), 1.0).throat_m, 9) == round(0.75**0.5, 9)
+    True
+    """
+    return _loop_at(section, cord_diameter_m, widest_opening(section, cord_diameter_m) / 2.0)
+
+
+def loop_of_length(section: Section, cord_diameter_m: float, length_m: float) -> Loop:
     """Return where a loop of known length closes.
 
     Parameters
     ----------
-    section, cord_m
-        As for `loop_of_throat`.
+    section, cord_diameter_m
+        As for `loop_nocked`.
     length_m : float
         Centre line from throat to throat. [m]
 
+    Returns
+    -------
+    Loop
+
     Raises
     ------
     DomainError
-        ``min`` when it does not go round the tip, with the shortest as limit.
+        ``min`` when it does not go round the tip, with the shortest as limit; ``number`` or ``max`` otherwise.
+
+    Notes
+    -----
+    Source: as `loop_nocked`, solved for the opening.
+
+    Examples
+    --------
+    >>> from calc.geometry.sections import RoundTip
+    >>> round(loop_of_length(RoundTip(2.0), 1e-12, 7.652891821).throat_m, 8)
+    2.0
     """
-    require("length_m", length_m, high=_FAR * perimeter(section))
-    shortest = loop_of_throat(section, cord_m, nearest_throat(section, cord_m))
-    if length_m < shortest.length_m * (1.0 - 1e-12):
+    shortest = shortest_loop(section, cord_diameter_m)
+    require_length("length_m", length_m)
+    if length_m < shortest.length_m * _ROUNDING:
         raise DomainError(Problem(field="length_m", code="min", limit=shortest.length_m))
-    if length_m <= shortest.length_m:
-        return shortest
+    half_m = cord_diameter_m / 2.0
 
-    def over(throat_m: float) -> float:
-        return loop_of_throat(section, cord_m, throat_m).length_m - length_m
+    def over(half_rad: float) -> float:
+        at = touch(section, half_rad)
+        across, along = cos(half_rad), sin(half_rad)
+        legs_m = (at.reach_m + half_m * (1.0 - across)) * across - (half_m * along + at.slide_m) * along
+        return legs_m + (at.outline_m + half_m * (half_rad + pi / 2.0) - length_m / 2.0) * along
 
-    return loop_of_throat(section, cord_m, crossing(over, shortest.throat_m, shortest.throat_m + length_m))
-
-
-def loop_nocked(section: Section, cord_m: float, opening_rad: float) -> Loop:
-    """Return a loop that sits in its nock with a chosen angle between the legs.
-
-    Parameters
-    ----------
-    section, cord_m
-        As for `loop_of_throat`.
-    opening_rad : float, > 0
-        Wider shortens the loop, and pulls its throat harder apart. [rad]
-
-    Raises
-    ------
-    DomainError
-        ``max`` when the loop cannot open so wide on this tip.
-    """
-    require("opening_rad", opening_rad, low=0.0, open_=True)
-    near_m = nearest_throat(section, cord_m)
-    widest = loop_of_throat(section, cord_m, near_m).opening_rad
-    if opening_rad >= widest:
-        raise DomainError(Problem(field="opening_rad", code="max", limit=widest))
-
-    def over(throat_m: float) -> float:
-        return loop_of_throat(section, cord_m, throat_m).opening_rad - opening_rad
-
-    return loop_of_throat(section, cord_m, crossing(over, near_m, near_m + _FAR * perimeter(section)))
+    return _solved(section, cord_diameter_m, shortest, over)
 
 
-def loop_sliding(section: Section, cord_m: float, ease: float) -> Loop:
+def loop_sliding(section: Section, cord_diameter_m: float, ease: float) -> Loop:
     """Return a loop that passes over the limb with some ease.
 
     Parameters
     ----------
-    section, cord_m
-        As for `loop_of_throat`; the section where the loop must pass.
+    section, cord_diameter_m
+        As for `loop_nocked`; the section where the loop must pass.
     ease : float, >= 0
         Extra length as a share of the section's perimeter. [-]
+
+    Returns
+    -------
+    Loop
+
+    Raises
+    ------
+    DomainError
+        ``number`` or ``min`` for the ease, and all that `loop_of_length` raises.
+
+    Notes
+    -----
+    Source: as `loop_nocked`: the shortest loop and the ease.
+
+    Examples
+    --------
+    >>> from calc.geometry.sections import RoundTip
+    >>> round((loop_sliding(RoundTip(1.0), 0.1, 0.05).length_m - shortest_loop(RoundTip(1.0), 0.1).length_m) / pi, 9)
+    0.05
     """
-    require("ease", ease, low=0.0)
-    shortest = loop_of_throat(section, cord_m, nearest_throat(section, cord_m))
-    return loop_of_length(section, cord_m, shortest.length_m + ease * perimeter(section))
+    require("ease", ease, low=0.0, high=1e6)
+    shortest = shortest_loop(section, cord_diameter_m)
+    return loop_of_length(section, cord_diameter_m, shortest.length_m + ease * perimeter(section))

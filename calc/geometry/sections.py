@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from math import pi
+from math import cos, hypot, pi, sin
 from typing import TypeAlias
 
 from calc.data import pipe_diameters
 from calc.errors import DomainError, Problem, require
+from calc.geometry.bounds import require_length
+from calc.geometry.ellipse import quarter_arc
 
 
 @dataclass(frozen=True, slots=True)
@@ -17,7 +19,7 @@ class RoundTip:
     diameter_m: float
 
     def __post_init__(self) -> None:
-        require("diameter_m", self.diameter_m, low=0.0, open_=True)
+        require_length("diameter_m", self.diameter_m)
 
     @property
     def width_m(self) -> float:
@@ -44,33 +46,126 @@ class FlatTip:
     corner_m: float = 0.0
 
     def __post_init__(self) -> None:
-        require("width_m", self.width_m, low=0.0, open_=True)
-        require("depth_m", self.depth_m, low=0.0, open_=True)
+        require_length("width_m", self.width_m)
+        require_length("depth_m", self.depth_m)
         require("corner_m", self.corner_m, low=0.0, high=min(self.width_m, self.depth_m) / 2.0)
 
 
-Section: TypeAlias = RoundTip | FlatTip
+@dataclass(frozen=True, slots=True)
+class EllipseTip:
+    """An elliptical tip: width across the limb, depth from belly to back [m]."""
+
+    width_m: float
+    depth_m: float
+
+    def __post_init__(self) -> None:
+        require_length("width_m", self.width_m)
+        require_length("depth_m", self.depth_m)
 
 
-def perimeter(section: Section) -> float:
-    """Return the length once round a tip. [m]
+Section: TypeAlias = RoundTip | FlatTip | EllipseTip
+
+
+@dataclass(frozen=True, slots=True)
+class Touch:
+    """Where a straight line lies against a section.
+
+    Attributes
+    ----------
+    reach_m : float
+        Distance of the line from the middle of the section. [m]
+    slide_m : float
+        From the foot of that distance to the place of touch, in the direction of growing angle. [m]
+    outline_m : float
+        Along the section from the middle of its back to the place of touch. [m]
+    """
+
+    reach_m: float
+    slide_m: float
+    outline_m: float
+
+
+def touch(section: Section, normal_rad: float) -> Touch:
+    """Lay a straight line against a section.
+
+    Parameters
+    ----------
+    section : Section
+        Width across, belly ahead.
+    normal_rad : float
+        Direction of the line's outward normal: 0 to the side, a right angle towards the belly. [rad]
+
+    Returns
+    -------
+    Touch
+
+    Raises
+    ------
+    DomainError
+        ``number``, ``min`` or ``max`` for an angle outside 0 to a right angle.
+
+    Notes
+    -----
+    Source: own derivation (``derived:support``): support function of a rectangle with round corners and of an
+    ellipse.
 
     Examples
     --------
-    >>> perimeter(FlatTip(3.0, 2.0)), round(perimeter(RoundTip(1.0)), 6)
-    (10.0, 3.141593)
+    >>> at = touch(RoundTip(2.0), 0.0)
+    >>> at.reach_m, at.slide_m, round(at.outline_m, 6)
+    (1.0, 0.0, 1.570796)
     """
-    straight_m = 2.0 * (section.width_m + section.depth_m - 4.0 * section.corner_m)
-    return straight_m + 2.0 * pi * section.corner_m
+    require("normal_rad", normal_rad, low=0.0, high=pi / 2.0)
+    across, along = cos(normal_rad), sin(normal_rad)
+    half_m, deep_m = section.width_m / 2.0, section.depth_m / 2.0
+    if isinstance(section, EllipseTip):
+        reach_m = hypot(half_m * across, deep_m * along)
+        slide_m = (deep_m**2 - half_m**2) * across * along / reach_m
+        quarter_m = quarter_arc(half_m, deep_m, pi / 2.0)
+        return Touch(reach_m, slide_m, quarter_m + quarter_arc(half_m, deep_m, normal_rad))
+    corner_m = section.corner_m
+    half_m, deep_m = half_m - corner_m, deep_m - corner_m
+    outline_m = half_m + 2.0 * deep_m + corner_m * (pi / 2.0 + normal_rad)
+    return Touch(half_m * across + deep_m * along + corner_m, deep_m * across - half_m * along, outline_m)
+
+
+def perimeter(section: Section) -> float:
+    """Return the length once round a tip.
+
+    Parameters
+    ----------
+    section : Section
+
+    Returns
+    -------
+    float
+        [m]
+
+    Notes
+    -----
+    Source: `touch`: twice from the middle of the back to the middle of the belly.
+
+    Examples
+    --------
+    >>> perimeter(FlatTip(3.0, 2.0)), round(perimeter(RoundTip(1.0)), 6), round(perimeter(EllipseTip(4.0, 2.0)), 6)
+    (10.0, 3.141593, 9.688448)
+    """
+    belly = touch(section, pi / 2.0)
+    return 2.0 * (belly.outline_m - belly.slide_m)
 
 
 def pipe(nominal: str) -> float:
-    """Return a pipe's outside diameter from its nominal size. [m]
+    """Return a pipe's outside diameter from its nominal size.
 
     Parameters
     ----------
     nominal : str
         As printed on the pipe: ``3/4``, ``1 in``, ``1 1/4"``, ``DN 20``.
+
+    Returns
+    -------
+    float
+        [m]
 
     Raises
     ------
@@ -105,13 +200,26 @@ def flattened(diameter_m: float, depth_m: float) -> FlatTip:
     depth_m : float, > 0 and <= diameter_m
         From belly to back after. [m]
 
+    Returns
+    -------
+    FlatTip
+
+    Raises
+    ------
+    DomainError
+        ``number``, ``min`` or ``max``.
+
+    Notes
+    -----
+    Source: own derivation (``derived:flattened``). Leaves out stretch of the wall.
+
     Examples
     --------
     >>> flat = flattened(0.0267, 0.012)
     >>> round(perimeter(flat) / perimeter(RoundTip(0.0267)), 12)
     1.0
     """
-    require("diameter_m", diameter_m, low=0.0, open_=True)
-    require("depth_m", depth_m, low=0.0, open_=True)
+    require_length("diameter_m", diameter_m)
+    require_length("depth_m", depth_m)
     require("depth_m", depth_m, high=diameter_m)
     return FlatTip(depth_m + pi * (diameter_m - depth_m) / 2.0, depth_m, depth_m / 2.0)

@@ -1,11 +1,68 @@
-"""Twist a bundle carries of its own: what it costs in length, and what plying does to it."""
+"""Twist a bundle carries of its own: its hand, its angle and what it costs in length."""
 
 from __future__ import annotations
 
-from math import atan, cos, pi, sin, tan
+from math import atan, copysign, pi, tan
+from typing import TYPE_CHECKING, Literal, TypeAlias
 
-from calc.errors import require
-from calc.geometry.lay import jam, radius_ratio
+from calc.errors import DomainError, Problem, require
+from calc.geometry.bounds import require_length
+
+if TYPE_CHECKING:
+    from calc.geometry.lay import Lay
+
+Hand: TypeAlias = Literal["S", "Z"]
+
+
+def signed(turns: float, hand: Hand) -> float:
+    """Give turns the sign of their hand: Z positive, S negative.
+
+    Parameters
+    ----------
+    turns : float
+        [turn]
+    hand : str
+        ``S`` or ``Z``: which middle stroke the turns slope like when the cord hangs.
+
+    Raises
+    ------
+    DomainError
+        ``choice`` for another hand, ``number`` for turns that are not finite.
+
+    Notes
+    -----
+    Source: ``iso2``.
+
+    Examples
+    --------
+    >>> signed(3.0, "S"), signed(3.0, "Z")
+    (-3.0, 3.0)
+    """
+    require("turns", turns)
+    if hand not in {"S", "Z"}:
+        raise DomainError(Problem(field="hand", code="choice"))
+    return turns if hand == "Z" else -turns
+
+
+def hand_of(turns: float) -> Hand:
+    """Return the hand of signed turns; none at all count as Z.
+
+    Raises
+    ------
+    DomainError
+        ``number`` when not finite.
+
+    Notes
+    -----
+    Source: ``iso2``.
+
+    Examples
+    --------
+    >>> hand_of(-2.5), hand_of(1.0)
+    ('S', 'Z')
+    """
+    require("turns", turns)
+    return "S" if turns < 0.0 else "Z"
 
 
 def retraction(surface_rad: float) -> float:
@@ -13,13 +70,18 @@ def retraction(surface_rad: float) -> float:
 
     Parameters
     ----------
-    surface_rad : float, >= 0 and below a right angle
-        Angle of the surface fibres to the bundle's axis. [rad]
+    surface_rad : float
+        Angle of the surface fibres to the bundle's axis, of either hand, within a right angle. [rad]
 
     Returns
     -------
     float
         ``1 - twisted / untwisted`` length. [-]
+
+    Raises
+    ------
+    DomainError
+        ``number``, ``min`` or ``max`` for the angle.
 
     Notes
     -----
@@ -32,19 +94,62 @@ def retraction(surface_rad: float) -> float:
     >>> round(100 * retraction(radians(20)), 4)
     3.1091
     """
-    require("surface_rad", surface_rad, low=0.0, high=pi / 2.0)
+    require("surface_rad", surface_rad, low=-pi / 2.0, high=pi / 2.0, open_=True)
     return tan(surface_rad / 2.0) ** 2
 
 
+def modulus_ratio(surface_rad: float) -> float:
+    """Return the stiffness of a twisted bundle, per fibre, against that of straight fibres.
+
+    Parameters
+    ----------
+    surface_rad : float
+        As for `retraction`. [rad]
+
+    Returns
+    -------
+    float
+        [-]
+
+    Raises
+    ------
+    DomainError
+        As `retraction`.
+
+    Notes
+    -----
+    Source: ideal helical yarn, ``cos^2`` (``gegauff1907``); ``1 / (1 + tan^2)`` is the same. Leaves out
+    slack fibres and sideways pressure.
+
+    Examples
+    --------
+    >>> from math import radians
+    >>> round(modulus_ratio(radians(30)), 4)
+    0.75
+    """
+    require("surface_rad", surface_rad, low=-pi / 2.0, high=pi / 2.0, open_=True)
+    return 1.0 / (1.0 + tan(surface_rad) ** 2)
+
+
 def surface_angle(diameter_m: float, twist_per_m: float) -> float:
-    """Return the angle of a bundle's surface fibres to its axis. [rad]
+    """Return the angle of a bundle's surface fibres to its axis.
 
     Parameters
     ----------
     diameter_m : float, > 0
         [m]
-    twist_per_m : float, >= 0
-        Turns per metre of twisted bundle. [turn/m]
+    twist_per_m : float
+        Turns per metre of *twisted* bundle, Z positive. [turn/m]
+
+    Returns
+    -------
+    float
+        With the sign of the twist. [rad]
+
+    Raises
+    ------
+    DomainError
+        ``number``, ``min`` or ``max`` for the diameter, ``number`` for the twist.
 
     Notes
     -----
@@ -56,91 +161,149 @@ def surface_angle(diameter_m: float, twist_per_m: float) -> float:
     >>> round(degrees(surface_angle(0.0003697, 100)), 2)
     6.62
     """
-    require("diameter_m", diameter_m, low=0.0, open_=True)
-    require("twist_per_m", twist_per_m, low=0.0)
+    require_length("diameter_m", diameter_m)
+    require("twist_per_m", twist_per_m)
     return atan(pi * diameter_m * twist_per_m)
 
 
-def residual_twist(counter: float, turns: float, lay_rad: float) -> float:
-    """Return the twist left in a bundle after it was plied by turning the whole end.
+def twist_of_angle(diameter_m: float, surface_rad: float) -> float:
+    """Return the turns per metre of twisted bundle that lay the surface fibres at an angle.
 
     Parameters
     ----------
-    counter : float
-        Turns put in beforehand, the other way. [turn]
-    turns : float
-        Turns of lay. [turn]
-    lay_rad : float, >= 0
-        Helix angle. [rad]
+    diameter_m : float, > 0
+        [m]
+    surface_rad : float
+        As for `retraction`. [rad]
 
     Returns
     -------
     float
-        ``counter - turns x cos(lay)``, positive while it still runs against the lay. [turn]
+        With the sign of the angle. [turn/m]
+
+    Raises
+    ------
+    DomainError
+        ``number``, ``min`` or ``max``.
 
     Notes
     -----
-    Source: linking number = twist + writhe (``white1969``); one turn of a helix holds ``cos(lay)`` turns of
-    twist. For two-fold yarn the same factor is in ``jtmsj1961``.
+    Source: `surface_angle`, the other way about.
+
+    Examples
+    --------
+    >>> round(surface_angle(0.001, twist_of_angle(0.001, -0.3)), 12)
+    -0.3
     """
-    require("counter", counter)
-    require("turns", turns)
-    require("lay_rad", lay_rad, low=0.0, high=pi / 2.0)
-    return counter - turns * cos(lay_rad)
+    require_length("diameter_m", diameter_m)
+    require("surface_rad", surface_rad, low=-pi / 2.0, high=pi / 2.0, open_=True)
+    return tan(surface_rad) / (pi * diameter_m)
 
 
-def balanced_twist(bundles: int, lay_rad: float) -> float:
-    """Return the counter-twist for each turn of lay that leaves surface fibres lying along the cord.
+def flat_surface_angle(diameter_m: float, twist_per_flat_m: float) -> float:
+    """Return the angle of the surface fibres from turns counted over the length *before* twisting.
 
     Parameters
     ----------
-    bundles : int
-        2, 3 or 4.
-    lay_rad : float, >= 0
-        Helix angle. [rad]
+    diameter_m : float, > 0
+        Of the twisted bundle. [m]
+    twist_per_flat_m : float
+        Turns per metre of bundle laid flat, Z positive. [turn/m]
 
     Returns
     -------
     float
-        Turns into each bundle, before plying, per turn of lay. [-]
+        With the sign of the twist. [rad]
+
+    Raises
+    ------
+    DomainError
+        ``number``, ``min`` or ``max`` for the diameter; ``number`` for the twist; ``model`` with reason
+        ``overtwisted`` and the most turns as limit where all length would be gone.
 
     Notes
     -----
-    Source: own derivation (``derived:balance``): the fibres' own angle equals the lay's, the other way, so the
-    twist left is ``tan(lay) / (pi D)`` per length; plying itself takes ``cos(lay)`` per turn.
+    Source: own derivation (``derived:flat-twist``): the angle and the length that twisting takes depend on
+    each other, and ``tan(a) (1 - tan^2(a/2)) = 2 tan(a/2)`` solves both: ``tan(a/2) = pi D T / 2``.
 
     Examples
     --------
-    >>> from math import radians
-    >>> round(balanced_twist(2, radians(20)), 4)
-    2.0039
+    >>> from math import degrees
+    >>> round(degrees(flat_surface_angle(0.001, 100.0)), 3)
+    17.854
     """
-    require("lay_rad", lay_rad, low=0.0, high=jam(bundles).lay_rad)
-    return 2.0 * radius_ratio(bundles, lay_rad) / cos(lay_rad) + cos(lay_rad)
+    require_length("diameter_m", diameter_m)
+    require("twist_per_flat_m", twist_per_flat_m)
+    most = 2.0 / (pi * diameter_m)
+    if abs(twist_per_flat_m) >= most:
+        limit = copysign(most, twist_per_flat_m)
+        raise DomainError(Problem(field="twist_per_flat_m", code="model", limit=limit, reason="overtwisted"))
+    return 2.0 * atan(pi * diameter_m * twist_per_flat_m / 2.0)
 
 
-def torque_free_ratio(lay_rad: float, stiffness_ratio: float) -> float:
-    """Return ply turns per turn of counter-twist at which an elastic two-ply is at rest.
+def cord_of_bundle(bundle_m: float, shape: Lay, own_per_flat_m: float) -> float:
+    """Return the cord that a length of bundle makes, after its own twist and the lay have both taken theirs.
 
     Parameters
     ----------
-    lay_rad : float, > 0 and below 45 degrees
-        Helix angle. [rad]
-    stiffness_ratio : float, > 0
-        Bending / torsion stiffness of a bundle: 0.5 to 1.5. [-]
+    bundle_m : float, > 0
+        Bundle laid flat. [m]
+    shape : Lay
+        The lay it ends up in.
+    own_per_flat_m : float
+        Turns of its own that the bundle holds in the cord, per metre laid flat, of either hand. [turn/m]
+
+    Returns
+    -------
+    float
+        Along the cord's axis. [m]
+
+    Raises
+    ------
+    DomainError
+        ``number``, ``min``, ``max`` for the length; as `flat_surface_angle` for the twist.
 
     Notes
     -----
-    Source: energy of the generalised ply (``thompson2002``) at constant radius (``derived:torque-free``).
-    Leaves out friction, which holds most of a hand-laid cord: a band, not a rule.
+    Source: flat length x (1 - retraction) x cos(lay) (``hearle1969``, ``derived:unroll``). Leaves out
+    stretch and bedding in.
 
     Examples
     --------
-    >>> from math import radians
-    >>> round(torque_free_ratio(radians(20), 1.0), 4)
-    0.8152
+    >>> from calc.geometry.lay import lay
+    >>> round(cord_of_bundle(1.0, lay(0.002, 2, 0.3), 0.0), 6)
+    0.955336
     """
-    require("lay_rad", lay_rad, low=0.0, high=pi / 4.0, open_=True)
-    require("stiffness_ratio", stiffness_ratio, low=0.0, open_=True)
-    left = 2.0 * stiffness_ratio * sin(lay_rad) ** 3 * cos(lay_rad) / cos(2.0 * lay_rad)
-    return sin(lay_rad) / (left + sin(lay_rad) * cos(lay_rad))
+    require_length("bundle_m", bundle_m)
+    own = retraction(flat_surface_angle(shape.diameter_m, own_per_flat_m))
+    return bundle_m * (1.0 - own) * shape.ratio
+
+
+def bundle_of_cord(cord_m: float, shape: Lay, own_per_flat_m: float) -> float:
+    """Return the bundle to lay out for a length of cord: `cord_of_bundle`, the other way about.
+
+    Parameters
+    ----------
+    cord_m : float, > 0
+        Along the cord's axis. [m]
+    shape, own_per_flat_m
+        As for `cord_of_bundle`.
+
+    Returns
+    -------
+    float
+        Bundle laid flat. [m]
+
+    Raises
+    ------
+    DomainError
+        As `cord_of_bundle`.
+
+    Examples
+    --------
+    >>> from calc.geometry.lay import lay
+    >>> round(bundle_of_cord(0.955336, lay(0.002, 2, 0.3), 0.0), 5)
+    1.0
+    """
+    require_length("cord_m", cord_m)
+    return cord_m / cord_of_bundle(1.0, shape, own_per_flat_m)
