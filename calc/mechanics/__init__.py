@@ -44,7 +44,7 @@ from calc.mechanics.strength import (
     strand_strength,
     wet_strength,
 )
-from calc.mechanics.stretch import Load, Settling, creep, elastic_stretch, settle
+from calc.mechanics.stretch import Load, Settling, creep, elastic_stretch, settle, usual_settling
 from calc.mechanics.unknown_cord import (
     Against,
     CordVerdict,
@@ -105,6 +105,7 @@ __all__ = [
     "string_length",
     "string_stiffness",
     "twist_efficiency",
+    "usual_settling",
     "weighed",
     "wet_strength",
     "working_load",

@@ -88,6 +88,23 @@ class Load:
         require("temperature_k", self.temperature_k, low=0.0, open_=True)
 
 
+def usual_settling(temperature_k: float = CREEP_K) -> Load:
+    """Return the trade's settling: its usual weight hung for its usual time (``common-practice``).
+
+    Parameters
+    ----------
+    temperature_k : float, > 0
+        Of the string. [K]
+
+    Examples
+    --------
+    >>> round(usual_settling().tension_n), usual_settling().time_s
+    (222, 3600.0)
+    """
+    weight, time = practice("hanging_weight").spread, practice("settle_time").spread
+    return Load(weight.value, time.value, temperature_k)
+
+
 def _causes(fibre: Fibre) -> dict[str, Spread]:
     return {
         "decade": fibre.creep_decade,
