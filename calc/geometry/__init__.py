@@ -23,30 +23,21 @@ from calc.geometry.bundles import (
 )
 from calc.geometry.cords import bulk_density, linear_density, packing_of, wound_diameter
 from calc.geometry.curves import Point, take_up_curve
+from calc.geometry.fits import loop_of_length, loop_of_throat, loop_sliding
+from calc.geometry.hands import Hand, hand_of, signed
 from calc.geometry.holding import holding_angle, holding_length, holding_ratio, wrap_angle
 from calc.geometry.jam import Jam, jam, jam_turns, warn_lay
 from calc.geometry.lay import Lay, lay, lay_of_cord_turns, lay_of_turns
-from calc.geometry.loops import (
-    Loop,
-    loop_nocked,
-    loop_of_length,
-    loop_of_throat,
-    loop_sliding,
-    shortest_loop,
-    widest_opening,
-)
+from calc.geometry.loops import Loop, loop_nocked, shortest_loop, widest_opening
 from calc.geometry.sections import EllipseTip, FlatTip, RoundTip, Section, Touch, flattened, perimeter, pipe, touch
 from calc.geometry.servings import Coil, ServedLoop, coil, served_loop
 from calc.geometry.splices import Splice, Station, splice, stagger
 from calc.geometry.twist import (
-    Hand,
     bundle_of_cord,
     cord_of_bundle,
     flat_surface_angle,
-    hand_of,
     modulus_ratio,
     retraction,
-    signed,
     surface_angle,
     twist_of_angle,
 )
