@@ -11,6 +11,7 @@ sys.path.insert(0, str(Path(__file__).resolve().parent.parent))  # `mkdocs build
 from mkdocs.exceptions import PluginError
 from mkdocs.structure.files import File
 
+from calc.draw import stylesheet
 from site_build.markup import WEB, BlockError, Written, write_blocks
 
 if TYPE_CHECKING:
@@ -26,6 +27,7 @@ def on_files(files: Files, config: MkDocsConfig) -> Files:
     for path in sorted(WEB.iterdir()):
         if path.suffix in {".js", ".css"}:
             files.append(File.generated(config, f"assets/web/{path.name}", content=path.read_bytes()))
+    files.append(File.generated(config, "assets/web/drawing.css", content=stylesheet()))
     return files
 
 

@@ -29,6 +29,8 @@ TIP_SHAPES = ("round", "flat", "pipe")
 _LINE = re.compile(r"^:::\s*(?P<kind>[\w-]+)\s+(?P<key>[\w-]+)\s*$")
 _FENCE = re.compile(r"^\s{0,3}(```+|~~~+)")
 _RADIOS_AT_MOST = 5
+_SHORT = 8
+"""Letters of an option that stands beside the others, not below."""
 _DIGITS_ONLY = {"count": SYSTEMS, "force": SYSTEMS, "length": ("metric",), "thickness": ("metric",)}
 """Where a keypad of digits does: not for fractions of an inch, units of yarn, or below zero."""
 
@@ -176,6 +178,7 @@ def _field(field: Mapping[str, Any], metric_unit: str, quantity: str) -> dict[st
         "text": text,
         "chosen": chosen,
         "options": options,
+        "short": all(len(each["label"]) <= _SHORT for each in options),
         "unit": {"inch": field["unit_hint"], "metric": metric_unit},
         "mode": {system: "decimal" if system in digits else "text" for system in SYSTEMS},
     }

@@ -4,11 +4,13 @@ The build writes an answer into the HTML with this module, the page script write
 the slots from the page itself, so a block of HTML is written down once, in `web/worksheet.html`:
 
 ``data-text="a.b"``
-    The text at this path; an element without text is hidden.
+    The text at this path, ``this`` being the item itself; an element without text is hidden.
+``data-said="a"``
+    The same, with fractions set as fractions.
 ``data-svg="a"``
     A drawing, as markup.
 ``data-show="a=b"``
-    Shown only where the text at ``a`` is ``b``.
+    Shown only where the text at ``a`` is ``b``; ``a!=b`` where it is not.
 ``data-set="name:a"``
     An attribute with the text at ``a``.
 ``data-each="a"``
@@ -26,6 +28,7 @@ from xml.sax.saxutils import unescape
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
+_FRACTION = re.compile(r"((?:\b[0-9]+ )?)\b([0-9]+)/([0-9]+)\b", re.ASCII)
 _MARK = "\ue000"
 """Stands round markup that goes into the page as it is; a private character that no text of ours uses."""
 
@@ -36,6 +39,8 @@ def at(data: Any, path: str) -> Any:  # noqa: ANN401 - decoded JSON is of any sh
     >>> at({"rows": [{"shown": "62 in"}]}, "rows.0.shown"), at({}, "rows.0.shown")
     ('62 in', '')
     """
+    if path == "this":
+        return data
     for step in path.split("."):
         if isinstance(data, dict):
             data = data.get(step, "")
@@ -66,6 +71,8 @@ def _fill_one(element: ET.Element, data: Any) -> None:  # noqa: ANN401 - decoded
     if "data-text" in told:
         element.text = str(at(data, told["data-text"]))
         _hide(element, hidden=not element.text)
+    if "data-said" in told:
+        _set_fractions(element, str(at(data, told["data-said"])))
     if "data-svg" in told:
         element.text = f"{_MARK}{at(data, told['data-svg'])}{_MARK}"
     if "data-show" in told:
@@ -73,6 +80,18 @@ def _fill_one(element: ET.Element, data: Any) -> None:  # noqa: ANN401 - decoded
     if "data-set" in told:
         name, path = told["data-set"].split(":")
         element.set(name, str(at(data, path)))
+
+
+def _set_fractions(element: ET.Element, text: str) -> None:
+    """Put text with its fractions set; a whole number stays on the line of its fraction."""
+    before, *rest = _FRACTION.split(text)
+    element.text = before
+    for whole, above, below, after in zip(*(rest[start::4] for start in range(4)), strict=True):
+        span = ET.SubElement(element, "span", {"class": "fraction"})
+        span.text, span.tail = whole, after
+        top, bottom = ET.SubElement(span, "sup"), ET.SubElement(span, "sub")
+        top.text, top.tail, bottom.text = above, "\u2044", below
+    _hide(element, hidden=not text)
 
 
 def _repeat(container: ET.Element, data: Any) -> int:  # noqa: ANN401 - decoded JSON is of any shape
@@ -95,7 +114,7 @@ def _append_text(container: ET.Element, text: str) -> None:
 
 def _holds(condition: str, data: Any) -> bool:  # noqa: ANN401 - decoded JSON is of any shape
     path, wanted = condition.split("=")
-    return str(at(data, path)) == wanted
+    return (str(at(data, path.removesuffix("!"))) == wanted) != path.endswith("!")
 
 
 def _hide(element: ET.Element, *, hidden: bool) -> None:

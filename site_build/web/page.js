@@ -32,7 +32,7 @@ class Sheet {
     this.id = element.dataset.worksheet ?? '';
     this.form = new Form(/** @type {HTMLFormElement} */ (this.part('form')));
     this.form.element.addEventListener('submit', (event) => this.answer(event));
-    this.form.element.addEventListener('change', ({ target }) => {
+    element.addEventListener('change', ({ target }) => {
       const { name, value } = /** @type {HTMLInputElement} */ (target);
       if (name === 'system') this.change(/** @type {System} */ (value));
       else this.answer();
@@ -82,7 +82,7 @@ class Sheet {
     this.part('pre').textContent = JSON.stringify({ fault, worksheet: this.id, system, inputs }, null, 1);
     this.form.mark(errors);
     this.list(errors, Boolean(pressed));
-    const headline = [...this.element.querySelectorAll('.strip [data-text]')].map((each) => each.textContent).join(' ');
+    const headline = [...this.element.querySelectorAll('.strip [data-text], .strip [data-said]')].map((each) => each.textContent).join(' ');
     if (outcome) this.say('Worked out from what is typed.', ` ${headline}`);
     else this.say(`The answer shown is old. ${fault ? 'The sums stopped.' : 'Put right what is marked.'}`);
   }
