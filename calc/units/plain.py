@@ -23,14 +23,14 @@ _FOLDS = tuple(
         (r"^ | $", ""),
         (r"''", '"'),
         (r"\bper ?cent\b", "%"),
-        (r"\bper(?![a-z])", "÷"),
+        (r"\b(?:per|for|weighs?)(?![a-z])|=", "÷"),
         (r" ?([/÷]) ?", r"\1"),
         (r"(?<=\d)- ?(?=\d+/\d)", " "),
         (r"(?<![\d/.,])([1-9]\d{0,2}(?: \d{3})+)(?![\d/])", lambda found: found[1].replace(" ", "")),
         (r"(?<=\S) ?(?:\band\b|&) ?(?=\d)", " "),
     )
 )
-"""In this order: spaces, primes, `per`, slashes, a hyphen before a fraction, thousands parted by spaces, `and`."""
+"""In this order: spaces, primes, words for a slash, a hyphen before a fraction, thousands parted by spaces, `and`."""
 
 
 def plain(text: str) -> str:

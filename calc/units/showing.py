@@ -17,6 +17,7 @@ if TYPE_CHECKING:
 _HALF = Fraction(1, 2)
 _NOISE = Fraction(1, 10**12)
 """Share of a number that may be float noise: what lies this close to a half or a whole step counts as on it."""
+_MOST_NOISE = Fraction(1, 10**6)
 
 
 def si_unit(quantity: Quantity) -> str:
@@ -115,17 +116,21 @@ def in_unit(value: Fraction, unit: Unit) -> Fraction:
     return (value - unit.offset) / unit.factor
 
 
+def _noise(steps: Fraction) -> Fraction:
+    return min(abs(steps) * _NOISE, _MOST_NOISE)
+
+
 def _nearest(steps: Fraction) -> int:
-    count = floor(abs(steps) * (1 + _NOISE) + _HALF)
+    count = floor(abs(steps) + _noise(steps) + _HALF)
     return -count if steps < 0 else count
 
 
 def _up(steps: Fraction) -> int:
-    return ceil(steps - abs(steps) * _NOISE)
+    return ceil(steps - _noise(steps))
 
 
 def _down(steps: Fraction) -> int:
-    return floor(steps + abs(steps) * _NOISE)
+    return floor(steps + _noise(steps))
 
 
 def _written(number: Fraction, step: Fraction, style: Style) -> str:

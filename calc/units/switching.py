@@ -48,7 +48,7 @@ class _Rung:
 
     def holds(self, value: Fraction) -> bool:
         """Tell whether a value is on the grid."""
-        return not in_unit(value, self.unit) / self.step % 1
+        return (in_unit(value, self.unit) / self.step).denominator == 1
 
 
 @cache

@@ -1,0 +1,182 @@
+"""Numbers as a reader sees them: the steps a maker uses, and back again without loss."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from math import inf, nan
+from typing import get_args
+
+import pint
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from calc.errors import DomainError
+from calc.units import Quantity, System, read, show, show_limit, si_unit, unit_label
+
+PINT: pint.UnitRegistry[float] = pint.UnitRegistry()
+CALM = settings(derandomize=True, deadline=None, max_examples=200)
+QUANTITIES = st.sampled_from(get_args(Quantity))
+SYSTEMS = st.sampled_from(get_args(System))
+SIZES = st.floats(-1e6, 1e6) | st.floats(-10, 10) | st.floats(-0.1, 0.1) | st.sampled_from([0.0, -0.0, 5e-324])
+STEPS: dict[Quantity, tuple[tuple[str, str, str], tuple[str, str, str]]] = {  # label, unit in pint, step
+    "length": (("in", "inch", "1/16"), ("mm", "mm", "1")),
+    "thickness": (("in", "inch", "0.001"), ("mm", "mm", "0.01")),
+    "force": (("lbf", "force_pound", "0.1"), ("N", "newton", "1")),
+    "mass": (("gr", "grain", "1"), ("g", "gram", "0.1")),
+    "linear_density": (("tex", "tex", "1"), ("tex", "tex", "1")),
+    "temperature": (("°F", "degF", "1"), ("°C", "degC", "1")),
+    "angle": (("°", "degree", "0.1"), ("°", "degree", "0.1")),
+    "fraction": (("%", "percent", "0.1"), ("%", "percent", "0.1")),
+    "turns": (("", "turn", "0.5"), ("", "turn", "0.5")),
+    "turns_per_length": (("turns/in", "turn/inch", "0.01"), ("turns/m", "turn/m", "1")),
+    "count": (("", "", "1"), ("", "", "1")),
+    "ratio": (("", "", "0.01"), ("", "", "0.01")),
+    "energy": (("ft·lbf", "foot*force_pound", "0.1"), ("J", "joule", "0.1")),
+    "speed": (("ft/s", "foot/second", "1"), ("m/s", "m/s", "0.1")),
+    "stiffness": (("lbf", "force_pound", "1"), ("kN", "kilonewton", "0.1")),
+    "time": (("s", "second", "0.001"), ("s", "second", "0.001")),
+}
+SI_IN_PINT = {"turn": "turn", "turn/m": "turn/m", "K": "kelvin", "1": ""}
+
+
+def parsed(text: str, label: str) -> Fraction:
+    """Return the number of a shown text."""
+    number = text.removesuffix(label).strip()
+    sign = -1 if number.startswith("−") else 1
+    return sign * sum((Fraction(part) for part in number.lstrip("−+").split()), Fraction(0))
+
+
+def in_reader_units(value: float, quantity: Quantity, system: System) -> float:
+    """Return an SI value in the reader's unit, as pint works it out."""
+    unit = STEPS[quantity][get_args(System).index(system)][1]
+    si = si_unit(quantity)
+    return float(PINT.Quantity(value, SI_IN_PINT.get(si, si)).to(unit).magnitude)
+
+
+@pytest.mark.exact
+@pytest.mark.parametrize(
+    ("value", "quantity", "system", "expected"),
+    [  # each number worked from the definitions, then rounded to the step
+        (62.6875 * 0.0254, "length", "inch", "62 11/16 in"), (62.69 * 0.0254, "length", "inch", "62 11/16 in"),
+        (62.5 * 0.0254, "length", "inch", "62 1/2 in"), (62 * 0.0254, "length", "inch", "62 in"),
+        (0.0254 / 16, "length", "inch", "1/16 in"), (-1.5 * 0.0254, "length", "inch", "−1 1/2 in"),
+        (0.0254 / 31, "length", "inch", "1/16 in"), (0.0254 / 33, "length", "inch", "0 in"),
+        (-0.0254 / 33, "length", "inch", "0 in"), (1.5922, "length", "metric", "1592 mm"),
+        (12.0, "length", "metric", "12000 mm"),
+        (-0.0004, "length", "metric", "0 mm"), (0.018 * 0.0254, "thickness", "inch", "0.018 in"),
+        (0.00046, "thickness", "metric", "0.46 mm"), (45 * 4.4482216152605, "force", "inch", "45.0 lbf"),
+        (200.2, "force", "metric", "200 N"), (9.94, "force", "metric", "9.9 N"), (9.96, "force", "metric", "10 N"),
+        (-9.94, "force", "metric", "−9.9 N"), (-9.96, "force", "metric", "−10 N"),
+        (400 * 64.79891e-6, "mass", "inch", "400 gr"),
+        (0.0259, "mass", "metric", "25.9 g"), (62.54e-6, "linear_density", "inch", "62.5 tex"),
+        (140.4e-6, "linear_density", "metric", "140 tex"), (99.96e-6, "linear_density", "metric", "100 tex"),
+        (294.15, "temperature", "metric", "21 °C"), (294.15, "temperature", "inch", "70 °F"),
+        (255.15, "temperature", "metric", "−18 °C"), (273.1, "temperature", "metric", "0 °C"),
+        (0.5, "angle", "inch", "28.6°"), (0.1254, "fraction", "metric", "12.5%"), (12.3, "turns", "inch", "12.5"),
+        (12.2, "turns", "inch", "12"), (98.4, "turns_per_length", "inch", "2.50 turns/in"),
+        (98.4, "turns_per_length", "metric", "98 turns/m"), (16.0, "count", "inch", "16"),
+        (0.664, "ratio", "inch", "0.66"),
+        (54.23, "energy", "inch", "40.0 ft·lbf"), (54.23, "energy", "metric", "54.2 J"),
+        (45.72, "speed", "inch", "150 ft/s"),
+        (45.72, "speed", "metric", "45.7 m/s"), (5338.0, "stiffness", "inch", "1200 lbf"),
+        (5338.0, "stiffness", "metric", "5.3 kN"),
+        (0.01234, "time", "inch", "0.012 s"), (1e15, "count", "inch", "1000000000000000"),
+        (1e-30, "ratio", "inch", "0.00"),
+        (2.5, "count", "inch", "3"), (-2.5, "count", "inch", "−3"), (0.0315, "mass", "metric", "31.5 g"),
+    ],
+)  # fmt: skip
+def test_numbers_are_shown_to_the_step_of_the_bench(
+    value: float, quantity: Quantity, system: System, expected: str
+) -> None:
+    assert show(value, quantity, system) == expected
+
+
+@pytest.mark.exact
+def test_a_plus_is_shown_where_it_is_asked() -> None:
+    assert show(0.0127, "length", "inch", sign=True) == "+1/2 in"
+    assert show(-0.0127, "length", "inch", sign=True) == "−1/2 in"
+    assert show(1e-9, "length", "inch", sign=True) == "0 in"
+    assert read("n", "+1/2 in", "length", low=-1, high=1) == 0.0127
+
+
+@pytest.mark.exact
+@pytest.mark.parametrize("value", [nan, inf, -inf])
+def test_what_is_no_number_is_not_shown(value: float) -> None:
+    with pytest.raises(DomainError) as caught:
+        show(value, "length", "inch")
+    assert (caught.value.problem.field, caught.value.problem.code) == ("value", "number")
+    with pytest.raises(DomainError) as caught:
+        show_limit(value, "length", "inch", side="max")
+    assert (caught.value.problem.field, caught.value.problem.code) == ("value", "number")
+
+
+@pytest.mark.exact
+@CALM
+@given(SIZES, QUANTITIES, SYSTEMS)
+def test_what_is_shown_is_the_nearest_step(value: float, quantity: Quantity, system: System) -> None:
+    label, _, step = STEPS[quantity][get_args(System).index(system)]
+    number = parsed(show(value, quantity, system), label)
+    true = in_reader_units(value, quantity, system)
+    assert unit_label(quantity, system) == label
+    assert float(abs(number - Fraction(true))) <= float(Fraction(step)) / 2 + abs(true) * 1e-11 + 1e-10
+    fine = {"force": 10, "linear_density": 100}.get(quantity, 0) if step == "1" else 0
+    assert number % (Fraction(step) / (10 if abs(number) < fine else 1)) == 0
+
+
+@pytest.mark.exact
+@CALM
+@given(SIZES, QUANTITIES, SYSTEMS, st.booleans())
+def test_what_is_shown_reads_back_to_itself(value: float, quantity: Quantity, system: System, sign: bool) -> None:  # noqa: FBT001 - drawn
+    shown = show(value, quantity, system, sign=sign)
+    for other in get_args(System):  # the unit stands behind it, so either reader reads the same
+        back = read("n", shown, quantity, low=-inf, high=inf, system=other)
+        assert show(back, quantity, system, sign=sign) == shown
+    label, unit, _ = STEPS[quantity][get_args(System).index(system)]
+    si = si_unit(quantity)
+    true = PINT.Quantity(float(parsed(shown, label)), unit).to(SI_IN_PINT.get(si, si)).magnitude
+    assert back == pytest.approx(true, rel=1e-14, abs=1e-12 if quantity == "temperature" else 0.0)
+
+
+@pytest.mark.exact
+@CALM
+@given(SIZES, QUANTITIES, SYSTEMS)
+def test_the_bare_number_reads_as_the_shown_one(value: float, quantity: Quantity, system: System) -> None:
+    shown = show(value, quantity, system)
+    bare = shown.removesuffix(unit_label(quantity, system))
+    assert read("n", bare, quantity, low=-inf, high=inf, system=system) == read(
+        "n", shown, quantity, low=-inf, high=inf, system=system
+    )
+
+
+@pytest.mark.exact
+@CALM
+@given(SIZES, QUANTITIES, SYSTEMS)
+def test_mirrored_numbers_are_shown_alike(value: float, quantity: Quantity, system: System) -> None:
+    if quantity != "temperature":
+        shown = show(value, quantity, system).removeprefix("−")
+        assert show(-value, quantity, system).removeprefix("−") == shown
+        assert not shown.startswith(("-", "−"))
+
+
+@pytest.mark.exact
+@CALM
+@given(SIZES, QUANTITIES, SYSTEMS)
+def test_a_shown_limit_is_inside_and_closest(value: float, quantity: Quantity, system: System) -> None:
+    lowest = show_limit(value, quantity, system, side="min")
+    highest = show_limit(value, quantity, system, side="max")
+    at_least = read("n", lowest, quantity, low=value, high=inf, system=system)
+    at_most = read("n", highest, quantity, low=-inf, high=value, system=system)
+    assert at_most <= value <= at_least
+    assert show(value, quantity, system) in {lowest, highest}
+
+
+@pytest.mark.exact
+def test_a_limit_on_a_step_is_shown_as_it_is() -> None:
+    for count in range(1, 200):
+        for side in ("min", "max"):
+            assert show_limit(count * 0.0254, "length", "inch", side=side) == f"{count} in"
+    assert show_limit(22.241, "force", "metric", side="min") == "23 N"
+    assert show_limit(22.241, "force", "metric", side="max") == "22 N"
+    assert show_limit(9.999, "force", "metric", side="max") == "9.9 N"
+    assert show_limit(9.999, "force", "metric", side="min") == "10 N"
