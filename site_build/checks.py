@@ -21,7 +21,11 @@ PASSED, FAILED, NOT_RUN = "passed", "FAILED", "not run"
 WEB = ROOT / "site_build" / "web"
 COVERED = "calc/geometry/*,calc/mechanics/*,calc/units*,calc/bridge.py"  # every line and branch
 _TESTS = ("-m", "pytest", "-p", "site_build.counting", "-q")
+_TEST_FAILED = "A test failed, or there was none: pytest's lines above say which."
 _UNIT = ("-m", "not browser", "tests", "calc", "site_build")
+_DATA = f"--data-file={CACHE / 'coverage'}"
+_TIMES = ("--times", str(CACHE / "times.json"))
+_QUICK = ("--seconds", "9")  # with the other checks a quick look stays under 20 s
 _FULL = ("--show-missing", "--skip-covered", "--fail-under", "100")
 _TYPED_SCRIPTS = ("--allowJs", "--checkJs", "--noEmit", "--strict", "--target", "es2022", "--module", "es2022")
 
@@ -52,6 +56,7 @@ def every(*, browser: bool = True) -> list[Check]:
         *_plain_checks(),
         Check("scripts", _scripts),
         Check("tests", _tests),
+        Check("coverage", _coverage, needs=("tests",)),
         Check("build", _build),
         Check("site", _site, needs=("build",)),
         last,
@@ -118,7 +123,7 @@ class LeftOut(Exception):  # noqa: N818 - not an error: someone asked for it
 def _plain_checks() -> list[Check]:
     return [
         Check("format", lambda: _tool("ruff", "format", "--check", ".")),
-        Check("lint", lambda: _tool("ruff", "check", ".")),
+        Check("lint", lambda: _tool("ruff", "check", "--output-format", "concise", ".")),
         Check("types", lambda: _tool("mypy", "calc", "site_build", "tests")),
     ]
 
@@ -141,24 +146,19 @@ def _scripts() -> None:
 
 
 def _tests() -> None:
-    """Run all tests that need no browser, and hold the calculation rooms to full branch coverage."""
-    data = f"--data-file={CACHE / 'coverage'}"
-    python = environment.python()
+    """Run all tests that need no browser, watching which lines and branches of `calc/` they run."""
+    _must([environment.python(), "-m", "coverage", "run", _DATA, *_TESTS, *_TIMES, *_UNIT], _TEST_FAILED)
+
+
+def _coverage() -> None:
     _must(
-        [python, "-m", "coverage", "run", data, *_TESTS, *_UNIT],
-        "A test failed: pytest's lines above say which.",
-    )
-    _must(
-        [python, "-m", "coverage", "report", data, *_FULL, "--include", COVERED],
+        [environment.python(), "-m", "coverage", "report", _DATA, *_FULL, "--include", COVERED],
         "A line or branch is run by no test: the table above says which.",
     )
 
 
 def _fast_tests() -> None:
-    _must(
-        [environment.python(), *_TESTS, *_UNIT],
-        "A test failed: pytest's lines above say which.",
-    )
+    _must([environment.python(), *_TESTS, *_TIMES, *_QUICK, *_UNIT], _TEST_FAILED)
 
 
 def _build() -> None:
@@ -182,7 +182,7 @@ def _browser() -> None:
     say(f"In {browser}")
     _must(
         [environment.python(), *_TESTS, "-m", "browser", "tests/browser"],
-        "A browser test failed: pytest's lines above say which.",
+        _TEST_FAILED,
         more={chromium.VARIABLE: str(browser)},
     )
 

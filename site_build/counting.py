@@ -1,8 +1,15 @@
-"""A pytest plugin: what kind of check each test is, and how many of each kind passed."""
+"""A pytest plugin: what kind of check each test is, how many of each passed, and a limit of time.
+
+With ``--seconds N`` the tests that were quick before, and new ones, come first, and what is left after N seconds is
+skipped. How long each took is kept in the file that ``--times`` names.
+"""
 
 from __future__ import annotations
 
-from collections import Counter
+import json
+import time
+from collections import Counter, defaultdict
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 import pytest
@@ -12,21 +19,58 @@ if TYPE_CHECKING:
 
 KINDS = ("published", "practice", "exact", "pinned")
 _KIND_OF = pytest.StashKey[dict[str, str]]()
+_STARTED = pytest.StashKey[float]()
 
 
-def kinds_of(item: pytest.Item) -> list[str]:
-    """Return which of the four kinds a test carries."""
-    return [kind for kind in KINDS if item.get_closest_marker(kind)]
+def pytest_addoption(parser: pytest.Parser) -> None:
+    """Add the two options."""
+    parser.addoption("--seconds", type=float, default=None, help="skip what is left after this time")
+    parser.addoption("--times", type=Path, default=None, help="file that keeps how long each test took")
 
 
+@pytest.hookimpl(trylast=True)
 def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
-    """Note each test's kind, and refuse one that claims two."""
+    """Note each test's kind, refuse one that claims two, and put quick ones first if time is short."""
     noted = config.stash.setdefault(_KIND_OF, {})
     for item in items:
-        kinds = kinds_of(item)
+        kinds = [kind for kind in KINDS if item.get_closest_marker(kind)]
         if len(kinds) > 1:
             raise pytest.UsageError(f"{item.nodeid} is marked {' and '.join(kinds)}: a test is one kind of check.")
         noted[item.nodeid] = kinds[0] if kinds else "other"
+    if config.getoption("seconds") is not None:
+        took = read_times(config.getoption("times"))
+        items.sort(key=lambda item: took.get(item.nodeid, 0.0))
+    config.stash[_STARTED] = time.monotonic()
+
+
+def pytest_runtest_setup(item: pytest.Item) -> None:
+    """Skip a test for which no time is left."""
+    limit = item.config.getoption("seconds")
+    if limit is not None and time.monotonic() - item.config.stash[_STARTED] > limit:
+        pytest.skip(f"the {limit:g} s of a quick look are over; the whole test command runs these")
+
+
+def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter, config: pytest.Config) -> None:
+    """Print the counts above pytest's own closing line, and keep the times."""
+    passed = [report.nodeid for report in terminalreporter.stats.get("passed", [])]
+    noted: dict[str, str] = config.stash.get(_KIND_OF, {})
+    terminalreporter.write_line(summary(passed, noted))
+    times: Path | None = config.getoption("times")
+    if times is not None:
+        took: defaultdict[str, float] = defaultdict(float)
+        for report in (each for kind in ("passed", "failed", "") for each in terminalreporter.stats.get(kind, [])):
+            took[report.nodeid] += getattr(report, "duration", 0.0)
+        times.parent.mkdir(parents=True, exist_ok=True)
+        times.write_text(json.dumps(read_times(times) | took, indent=0, sort_keys=True), encoding="utf-8")
+
+
+def read_times(times: Path | None) -> dict[str, float]:
+    """Return how long each test took when it last ran; a file that cannot be read counts as none."""
+    try:
+        kept = json.loads(times.read_text(encoding="utf-8")) if times else {}
+    except (OSError, ValueError):
+        return {}
+    return {str(name): float(seconds) for name, seconds in kept.items()}
 
 
 def summary(passed: Iterable[str], kind_of: Mapping[str, str]) -> str:
@@ -37,10 +81,3 @@ def summary(passed: Iterable[str], kind_of: Mapping[str, str]) -> str:
     """
     counts = Counter(kind_of.get(name, "other") for name in passed)
     return "Passed by kind: " + ", ".join(f"{counts[kind]} {kind}" for kind in (*KINDS, "other"))
-
-
-def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter, config: pytest.Config) -> None:
-    """Print the counts above pytest's own closing line."""
-    passed = [report.nodeid for report in terminalreporter.stats.get("passed", [])]
-    noted: dict[str, str] = config.stash.get(_KIND_OF, {})
-    terminalreporter.write_line(summary(passed, noted))

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 import pytest
 
 from site_build import __main__ as start
-from site_build import checks, command, environment, packages, watching
+from site_build import checks, command, counting, environment, packages, watching
 from site_build.places import ROOT
 from site_build.programs import surroundings
 from site_build.tell import StopError
@@ -60,7 +60,7 @@ def test_a_failure_is_told_in_full_and_summed_up_in_its_last_line(capsys: pytest
 
 
 def test_the_checks_come_in_their_order() -> None:
-    names = ["format", "lint", "types", "scripts", "tests", "build", "site", "browser"]
+    names = ["format", "lint", "types", "scripts", "tests", "coverage", "build", "site", "browser"]
     assert [check.name for check in checks.every()] == names
     assert [check.name for check in checks.every(browser=False)] == names
     assert [check.name for check in checks.fast()] == ["format", "lint", "types", "tests"]
@@ -154,12 +154,23 @@ def test_a_python_too_old_is_told_so(version: tuple[int, int], *, old: bool) -> 
         assert sentence.startswith("This needs Python 3.11 or newer and is run by ")
 
 
-def pytest_on(folder: Path, source: str) -> str:
+def pytest_on(folder: Path, source: str, *more: str) -> str:
     """Run pytest with the counting plugin on one file, in a folder of its own."""
     (folder / "test_it.py").write_text(source)
-    words = ["-m", "pytest", "-q", "-p", "site_build.counting", "-p", "no:randomly", "-c", str(ROOT / "pyproject.toml")]
+    words = ["-q", "-p", "site_build.counting", "-p", "no:randomly", "-c", str(ROOT / "pyproject.toml")]
     done = subprocess.run(
-        [sys.executable, *words, "--rootdir", str(folder), "-p", "no:cacheprovider", str(folder)],
+        [
+            sys.executable,
+            "-m",
+            "pytest",
+            *words,
+            "--rootdir",
+            str(folder),
+            "-p",
+            "no:cacheprovider",
+            *more,
+            str(folder),
+        ],
         cwd=folder,
         env=surroundings(),
         capture_output=True,
@@ -169,19 +180,43 @@ def pytest_on(folder: Path, source: str) -> str:
     return done.stdout + done.stderr
 
 
-def test_passed_tests_are_counted_by_kind(tmp_path: Path) -> None:
+def test_passed_tests_are_counted_by_kind_and_timed(tmp_path: Path) -> None:
     said = pytest_on(
         tmp_path,
-        "import pytest\n"
+        "import pytest, time\n"
         "@pytest.mark.exact\n@pytest.mark.parametrize('x', [1, 2])\ndef test_a(x): pass\n"
-        "@pytest.mark.published\ndef test_b(): pass\n"
+        "@pytest.mark.published\ndef test_b(): time.sleep(0.01)\n"
         "@pytest.mark.published\ndef test_c(): assert False\n"
         "def test_d(): pass\n",
+        f"--times={tmp_path / 'times.json'}",
     )
     assert "Passed by kind: 1 published, 0 practice, 2 exact, 0 pinned, 1 other" in said
     assert "1 failed, 4 passed" in said
+    took = counting.read_times(tmp_path / "times.json")
+    assert sorted(took) == [f"test_it.py::test_{name}" for name in ("a[1]", "a[2]", "b", "c", "d")]
+    assert took["test_it.py::test_b"] > 0.01
+
+
+def test_when_time_is_short_slow_tests_come_last_and_are_skipped(tmp_path: Path) -> None:
+    times = tmp_path / "times.json"
+    times.write_text('{"test_it.py::test_slow": 9.0, "test_it.py::test_quick": 0.001}')
+    said = pytest_on(
+        tmp_path,
+        "import time\ndef test_slow(): assert False\ndef test_new(): pass\ndef test_quick(): time.sleep(0.2)\n",
+        f"--times={times}",
+        "--seconds=0.1",
+    )
+    assert "2 passed, 1 skipped" in said
+    assert "the 0.1 s of a quick look are over; the whole test command runs these" in said
 
 
 def test_a_test_of_two_kinds_is_refused(tmp_path: Path) -> None:
     said = pytest_on(tmp_path, "import pytest\n@pytest.mark.exact\n@pytest.mark.pinned\ndef test_a(): pass\n")
     assert "test_it.py::test_a is marked exact and pinned: a test is one kind of check." in said
+
+
+def test_times_that_cannot_be_read_count_as_none(tmp_path: Path) -> None:
+    assert counting.read_times(None) == {}
+    assert counting.read_times(tmp_path / "gone.json") == {}
+    (tmp_path / "half.json").write_text('{"a": ')
+    assert counting.read_times(tmp_path / "half.json") == {}
