@@ -13,10 +13,11 @@ export class Client {
   #worker;
   #last = 0;
   #timer = 0;
-  #starting = false;
   /** @type {Map<string, Ask>} */
   #asks = new Map();
-  /** Hears how far the start is. @type {(stage: string) => void} */
+  /** How far the start is. */
+  stage = 'fetch';
+  /** Hears when it gets further. @type {(stage: string) => void} */
   onStage = () => {};
 
   /** @param {URL} url of the worker */
@@ -26,7 +27,7 @@ export class Client {
 
   start() {
     if (this.#worker) return;
-    this.#starting = true;
+    this.stage = 'fetch';
     this.#worker = new Worker(this.url, { type: 'module' });
     this.#worker.onmessage = ({ data }) => this.#hear(JSON.parse(data));
     this.#worker.onerror = ({ message }) => this.#restart(message || 'Python could not be fetched or started');
@@ -54,12 +55,9 @@ export class Client {
 
   /** @param {Reply} message */
   #hear(message) {
-    if (message.stage) {
-      this.#starting = message.stage !== 'ready';
-      this.onStage(message.stage);
-    }
+    if (message.stage && message.stage !== this.stage) this.onStage((this.stage = message.stage));
     const [key = '', ask] = [...this.#asks].find(([, each]) => each.id === message.id) ?? [];
-    if (message.fault && !(ask && ask.tries >= TRIES)) return this.#restart(message.fault);
+    if (message.fault && (ask ? ask.tries < TRIES : message.id === undefined)) return this.#restart(message.fault);
     if (ask && this.#asks.delete(key)) ask.settle(message);
     this.#listen();
   }
@@ -67,7 +65,7 @@ export class Client {
   /** Expect a sign of life, while one is due. */
   #listen() {
     clearTimeout(this.#timer);
-    if (!this.#starting && !this.#asks.size) return;
+    if (!this.#worker || (this.stage === 'ready' && !this.#asks.size)) return;
     this.#timer = window.setTimeout(() => this.#restart(`no answer for ${SILENCE_MS / 1000} s`), SILENCE_MS);
   }
 
@@ -75,7 +73,6 @@ export class Client {
   #restart(fault) {
     this.#worker?.terminate();
     this.#worker = undefined;
-    this.#starting = false;
     for (const [key, ask] of [...this.#asks]) {
       if (++ask.tries > TRIES && this.#asks.delete(key)) ask.settle({ id: ask.id, fault });
     }

@@ -1,11 +1,6 @@
 /** Reads what is typed in a worksheet's form; writes converted texts and errors into it. @module */
 
-/** @typedef {'inch' | 'metric'} System */
-/** @typedef {Record<string, string>} Texts */
-
 export class Form {
-  /** What a text was in each system: changing units to and fro gives back what was typed. @type {Map<string, Texts>} */
-  #known = new Map();
   /** @type {Map<string, HTMLElement>} */
   #fields = new Map();
 
@@ -17,15 +12,10 @@ export class Form {
     }
   }
 
-  /** The units that are chosen. @param {System} value */
-  set system(value) {
-    /** @type {RadioNodeList} */ (this.element.elements.namedItem('system')).value = value;
-  }
-
-  /** @returns {Texts} what is typed and chosen, by field */
+  /** What is typed and chosen, by field; a tip's size follows its shape, unless a shape is typed with it. */
   read() {
     const said = new FormData(this.element);
-    /** @type {Texts} */
+    /** @type {Record<string, string>} */
     const texts = {};
     for (const [key, field] of this.#fields) {
       const text = String(said.get(key) ?? '').trim();
@@ -37,30 +27,20 @@ export class Form {
 
   /**
    * Show texts in other units, but not over what was typed since they were sent.
-   * @param {System} from
-   * @param {System} to
-   * @param {Texts} sent
-   * @param {Texts} converted
+   * @param {string} units @param {Record<string, string>} sent @param {Record<string, string>} converted
    */
-  write(from, to, sent, converted) {
+  write(units, sent, converted) {
     const now = this.read();
     for (const [key, field] of this.#fields) {
       const input = /** @type {HTMLInputElement | null} */ (field.querySelector('.typed'));
-      if (!input || now[key] !== sent[key]) continue;
-      const known = this.#known.get(key);
-      const text = (known?.[from] === sent[key] ? known?.[to] : undefined) ?? converted[key] ?? '';
-      this.#known.set(key, { [from]: sent[key] ?? '', [to]: text });
-      input.inputMode = input.dataset[to] ?? 'text';
-      input.value = 'tip' in field.dataset ? this.#choose(field, text) : text;
+      if (!input) continue;
+      input.inputMode = input.dataset[units] ?? 'text';
+      if (now[key] !== sent[key]) continue;
+      const text = converted[key] ?? '';
+      const shape = [...field.querySelectorAll('input')].find(({ type, value }) => type === 'radio' && text.startsWith(`${value} `));
+      if (shape) shape.checked = true;
+      input.value = shape ? text.slice(shape.value.length + 1) : text;
     }
-  }
-
-  /** Choose the shape that a tip's text begins with, and return its size. @param {HTMLElement} field @param {string} text */
-  #choose(field, text) {
-    const shape = [...field.querySelectorAll('input')].find(({ value }) => text.startsWith(`${value} `));
-    if (!shape) return text;
-    shape.checked = true;
-    return text.slice(shape.value.length + 1);
   }
 
   /** @param {import('./client.js').Complaint[]} complaints each marks every field it concerns */
@@ -84,9 +64,10 @@ export class Form {
     return /** @type {HTMLInputElement} */ (this.#fields.get(key)?.querySelector('.typed, select, input'));
   }
 
-  /** Bring a field's label into view, then go to its control. @param {string} key */
+  /** Bring a field's label into view, then go to its control and nowhere else. @param {string} key */
   go(key) {
     this.#fields.get(key)?.scrollIntoView();
-    this.control(key).focus({ preventScroll: true });
+    this.control(key)?.focus({ preventScroll: true });
+    return false;
   }
 }

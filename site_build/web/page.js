@@ -3,7 +3,6 @@ import { Client } from './client.js';
 import { fill } from './fill.js';
 import { Form } from './form.js';
 
-/** @typedef {import('./form.js').System} System */
 /** @typedef {import('./client.js').Complaint} Complaint */
 
 /** @type {Record<string, string>} */
@@ -15,7 +14,6 @@ const STAGES = {
 };
 const client = new Client(new URL('worker.js', import.meta.url));
 const bound = new WeakSet();
-let stage = 'fetch';
 
 /** Settles while no finger or button is down: a page that moves under a press loses the press. */
 let still = Promise.resolve();
@@ -34,7 +32,7 @@ class Sheet {
     this.form.element.addEventListener('submit', (event) => this.answer(event));
     element.addEventListener('change', ({ target }) => {
       const { name, value } = /** @type {HTMLInputElement} */ (target);
-      if (name === 'system') this.change(/** @type {System} */ (value));
+      if (name === 'system') this.change(value);
       else this.answer();
     });
     for (const touch of ['focusin', 'pointerdown']) element.addEventListener(touch, () => client.start(), { once: true });
@@ -58,10 +56,8 @@ class Sheet {
   /** Wait for a reply, and tell meanwhile how far the start is. @param {string} key @param {object} message */
   async wait(key, message) {
     this.element.dataset.state = 'working';
-    client.onStage = (now) => {
-      if (now !== stage) this.say(STAGES[(stage = now)] ?? '');
-    };
-    if (stage !== 'ready') this.say(STAGES[stage] ?? '');
+    client.onStage = (stage) => this.say(STAGES[stage] ?? '');
+    if (client.stage !== 'ready') client.onStage(client.stage);
     const reply = await client.ask(key, message);
     await still;
     return this.element.isConnected ? reply : undefined;
@@ -70,7 +66,8 @@ class Sheet {
   /** Work out what is typed. @param {Event} [pressed] the press of the button, which alone moves the focus */
   async answer(pressed) {
     pressed?.preventDefault();
-    const { system } = this.element.dataset;
+    const { system = 'inch' } = this.element.dataset;
+    /** @type {RadioNodeList} */ (this.form.element.elements.namedItem('system')).value = system;
     const inputs = this.form.read();
     const reply = await this.wait(this.id, { worksheet: this.id, system, inputs });
     if (!reply) return;
@@ -93,29 +90,24 @@ class Sheet {
     if (box.hidden && !go) return;
     box.hidden = complaints.length === 0;
     document.title = (box.hidden ? '' : 'Error: ') + document.title.replace(/^Error: /, '');
-    const lines = complaints.map(({ field, text }) => {
-      const link = Object.assign(document.createElement('a'), { href: `#${this.form.control(field)?.id}`, textContent: text });
-      link.addEventListener('click', (event) => {
-        event.preventDefault();
-        this.form.go(field);
-      });
+    this.part('.problem-list').replaceChildren(...complaints.map(({ field, text }) => {
       const line = document.createElement('li');
-      line.append(link);
+      const goal = { href: `#${this.form.control(field)?.id}`, onclick: () => this.form.go(field) };
+      line.append(Object.assign(document.createElement('a'), goal, { textContent: text }));
       return line;
-    });
-    this.part('.problem-list').replaceChildren(...lines);
+    }));
     if (go && !box.hidden) box.focus();
   }
 
-  /** Show what is typed in other units, then work it out. @param {System} to */
+  /** Show what is typed in other units, then work it out. @param {string} to */
   async change(to) {
-    const from = /** @type {System} */ (this.element.dataset.system);
     const sent = this.form.read();
     const reply = await this.wait(`convert ${this.id}`, { convert: this.id, to, inputs: sent });
-    if (!reply) return;
-    if (reply.inputs) this.form.write(from, to, sent, reply.inputs);
-    this.element.dataset.system = this.form.system = reply.inputs ? to : from;
-    this.answer();
+    if (reply?.inputs) {
+      this.form.write(to, sent, reply.inputs);
+      this.element.dataset.system = to;
+    }
+    if (reply) this.answer();
   }
 }
 

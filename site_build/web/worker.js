@@ -4,7 +4,6 @@
  * and again every second as a sign of life.
  * @module
  */
-
 const begun = performance.now();
 const runtime = new URL('../runtime/', import.meta.url);
 const manifest = fetched('manifest.json').then((found) => found.json());
@@ -43,6 +42,7 @@ async function start() {
   tell('import');
   pyodide.unpackArchive(packed, 'zip', { extractDir: '/calculations' });
   pyodide.runPython('import sys; sys.path.insert(0, "/calculations")');
+  tell();
   handle = pyodide.runPython('from calc import bridge, worksheets; worksheets.catalogue(); bridge.handle');
   clearInterval(beat);
   tell('ready');
