@@ -1,11 +1,15 @@
 """Shapes in drawing units, the drawings made of them, and the one writer that makes SVG of a drawing."""
 
+from calc.draw.bow import braced_bow
 from calc.draw.dims import Dim, arrow_head
 from calc.draw.drawing import PHONE, Drawing
+from calc.draw.eye import loop_round_tip
+from calc.draw.flat import string_layout
 from calc.draw.frames import Box, Point
+from calc.draw.row import Zone
+from calc.draw.section import bundle_section
 from calc.draw.shapes import Circle, Group, Label, Line, Path, Pen, Polyline, Shape
 from calc.draw.steps import Arc, Curve, To
-from calc.draw.string import Zone, braced_bow, string_layout
 from calc.draw.style import stylesheet
 from calc.draw.writer import svg
 
@@ -29,6 +33,8 @@ __all__ = [
     "Zone",
     "arrow_head",
     "braced_bow",
+    "bundle_section",
+    "loop_round_tip",
     "string_layout",
     "stylesheet",
     "svg",

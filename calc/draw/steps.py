@@ -46,6 +46,8 @@ class Arc:
         """
         (x1, y1), (x2, y2) = start, self.end
         half = hypot(x2 - x1, y2 - y1) / 2.0
+        if half == 0.0:
+            return start
         off = sqrt(max(0.0, self.radius**2 - half**2)) * (1.0 if self.clockwise != self.large else -1.0)
         return (x1 + x2) / 2.0 - off * (y2 - y1) / (2.0 * half), (y1 + y2) / 2.0 + off * (x2 - x1) / (2.0 * half)
 

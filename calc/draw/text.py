@@ -42,3 +42,19 @@ def _advance(char: str) -> float:
     if char in _BROAD or not char.isascii():
         return 1.0
     return 0.8 if char.isupper() or char == "&" else 0.66
+
+
+def wrapped(text: str, width: float, size: float) -> tuple[str, ...]:
+    """Return words broken into lines that fit a width; a word that is wider stands alone.
+
+    >>> wrapped("one two three", 50.0, 10.0)
+    ('one two', 'three')
+    """
+    lines: list[str] = []
+    for word in text.split():
+        longer = f"{lines[-1]} {word}" if lines else word
+        if lines and text_width(longer, size) <= width:
+            lines[-1] = longer
+        else:
+            lines.append(word)
+    return tuple(lines)
