@@ -5,6 +5,7 @@ from __future__ import annotations
 from math import log, sin
 from typing import TYPE_CHECKING
 
+from calc.data import practice
 from calc.errors import require
 from calc.geometry.bounds import require_length
 from calc.spread import Spread
@@ -94,15 +95,15 @@ def holding_angle(friction: float, squeeze: float) -> float:
     return fall / friction
 
 
-def holding_length(shape: Lay, friction: Spread, squeeze: Spread) -> Spread:
+def holding_length(shape: Lay, friction: Spread) -> Spread:
     """Return the length of tail that just holds: an estimate, and a wide one.
 
     Parameters
     ----------
     shape : Lay
         Of the splice, at an angle above zero.
-    friction, squeeze : Spread
-        As for `holding_angle`. [-]
+    friction : Spread
+        As for `holding_angle`; the squeeze is that of ``splice_squeeze`` in ``calc/data/practice.toml``. [-]
 
     Returns
     -------
@@ -121,12 +122,13 @@ def holding_length(shape: Lay, friction: Spread, squeeze: Spread) -> Spread:
     Examples
     --------
     >>> from calc.geometry.lay import lay
-    >>> need = holding_length(lay(0.0021, 2, 0.33), Spread(0.1, 0.2, 0.4), Spread(0.15, 0.3, 0.6))
+    >>> need = holding_length(lay(0.0021, 2, 0.33), Spread(0.1, 0.2, 0.4))
     >>> [round(1000 * each) for each in (need.low, need.value, need.high)]
     [18, 55, 158]
     """
     require("lay_rad", shape.lay_rad, low=1e-6)
     per_m = wrap_angle(1.0, shape)
+    squeeze = practice("splice_squeeze").spread
     return Spread(
         holding_angle(friction.high, squeeze.high) / per_m,
         holding_angle(friction.value, squeeze.value) / per_m,
@@ -134,14 +136,14 @@ def holding_length(shape: Lay, friction: Spread, squeeze: Spread) -> Spread:
     )
 
 
-def holding_ratio(tail_m: float, shape: Lay, friction: Spread, squeeze: Spread) -> Spread:
+def holding_ratio(tail_m: float, shape: Lay, friction: Spread) -> Spread:
     """Return how many times as long as it need be a tail is: an estimate, and a wide one.
 
     Parameters
     ----------
     tail_m : float, > 0
         Along the bundle. [m]
-    shape, friction, squeeze
+    shape, friction
         As for `holding_length`.
 
     Returns
@@ -164,12 +166,12 @@ def holding_ratio(tail_m: float, shape: Lay, friction: Spread, squeeze: Spread) 
 
     >>> from calc.geometry.lay import lay
     >>> splice = lay(0.0021, 2, 0.33)
-    >>> friction, squeeze = Spread(0.1, 0.2, 0.4), Spread(0.15, 0.3, 0.6)
-    >>> [round(holding_ratio(tail, splice, friction, squeeze).low, 1) for tail in (0.0508, 0.2032)]
+    >>> friction = Spread(0.1, 0.2, 0.4)
+    >>> [round(holding_ratio(tail, splice, friction).low, 1) for tail in (0.0508, 0.2032)]
     [0.3, 1.3]
-    >>> [round(holding_ratio(tail, splice, friction, squeeze).high, 1) for tail in (0.0508, 0.2032)]
+    >>> [round(holding_ratio(tail, splice, friction).high, 1) for tail in (0.0508, 0.2032)]
     [2.8, 11.3]
     """
     require_length("tail_m", tail_m)
-    need = holding_length(shape, friction, squeeze)
+    need = holding_length(shape, friction)
     return Spread(tail_m / need.high, tail_m / need.value, tail_m / need.low)

@@ -42,6 +42,11 @@ class Jam:
         """Angle between bundle and the plane across the cord, as Olsen and Bohr measure it [rad]."""
         return pi / 2.0 - self.lay_rad
 
+    @property
+    def ratio(self) -> float:
+        """Cord length / bundle length [-]."""
+        return cos(self.lay_rad)
+
 
 @cache
 def jam(bundles: int) -> Jam:
