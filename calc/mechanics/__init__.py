@@ -30,17 +30,16 @@ from calc.mechanics.ropes import (
     strength_ratio,
     working_load,
 )
+from calc.mechanics.sharing import expected_worst, sharing_efficiency
 from calc.mechanics.shot import peak_force_ratio
 from calc.mechanics.strength import (
     Assembly,
     assembly,
     assembly_efficiency,
     breaking_force,
-    expected_worst,
     lay_efficiency,
     loop_efficiency,
     measured_efficiency,
-    sharing_efficiency,
     strand_strength,
     wet_strength,
 )

@@ -219,11 +219,14 @@ class HeatLimit:
         Where it melts; None where it scorches or decomposes first. [K]
     over_wax_k : Spread
         How far its softening lies above the melting of beeswax. [K]
+    rope_rule_k : float
+        Hottest place for slings of fibre rope, whatever the fibre. [K]
     """
 
     softening_k: Spread
     melting_k: Spread | None
     over_wax_k: Spread
+    rope_rule_k: float
 
 
 def heat_limit(fibre: Fibre) -> HeatLimit:
@@ -231,7 +234,8 @@ def heat_limit(fibre: Fibre) -> HeatLimit:
 
     Notes
     -----
-    Source: fibre table (``fibre-table``) and the melting of beeswax (``krell1996``). Leaves out how long it is hot.
+    Source: fibre table (``fibre-table``) the melting of beeswax (``krell1996``), a rule for slings
+    (``osha1926``). Leaves out how long it is hot.
 
     Examples
     --------
@@ -241,4 +245,4 @@ def heat_limit(fibre: Fibre) -> HeatLimit:
     """
     soft, wax = fibre.softening_k, practice("wax_melting").spread
     over = Spread(soft.low - wax.high, soft.value - wax.value, soft.high - wax.low)
-    return HeatLimit(soft, fibre.melting_k, over)
+    return HeatLimit(soft, fibre.melting_k, over, practice("rope_heat").spread.value)

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from math import atan, cos, hypot, pi, sqrt, tan
-from statistics import NormalDist
+from math import atan, cos, pi, sqrt, tan
 from typing import TYPE_CHECKING
 
 from calc.data import practice
 from calc.errors import require
 from calc.mechanics.fibres import twist_efficiency
+from calc.mechanics.sharing import sharing_efficiency
 from calc.spread import Spread, combine
 
 if TYPE_CHECKING:
@@ -17,7 +17,6 @@ if TYPE_CHECKING:
 
     from calc.data import Fibre
 
-MOST_STRANDS = 10_000
 STEEPEST_RAD = 1.5
 
 
@@ -93,61 +92,6 @@ def lay_efficiency(lay_rad: float) -> Spread:
     along = cos(lay_rad)
     kept = [along * twist_efficiency(atan(share * tan(lay_rad))) for share in (left.high, left.value, left.low)]
     return Spread(*kept)
-
-
-def expected_worst(count: int) -> float:
-    """Return how far the worst of many normal draws lies from their mean, in standard deviations.
-
-    Parameters
-    ----------
-    count : int, >= 1 and up to `MOST_STRANDS`
-
-    Notes
-    -----
-    Source: mean of the largest of `count` by Blom's plotting position, from memory; within 1 % of the integral.
-
-    Examples
-    --------
-    >>> round(expected_worst(16), 2)
-    1.77
-    """
-    require("count", count, low=1.0, high=MOST_STRANDS)
-    return NormalDist().inv_cdf((count - 0.375) / (count + 0.25))
-
-
-def sharing_efficiency(fibre: Fibre, strands: int) -> Spread:
-    """Return what uneven strands leave of their sum.
-
-    Parameters
-    ----------
-    fibre : Fibre
-        A fibre that stretches far before it breaks evens out unequal lengths; one that does not, cannot.
-    strands : int, >= 1 and up to `MOST_STRANDS`
-        In the whole string.
-
-    Notes
-    -----
-    Source: own derivation (``derived:sharing``): strands are springs whose lengths and strengths scatter; the
-    string is spent when the first breaks, at ``1 - worst x hypot(length scatter / stretch at break, strength
-    scatter)`` of the sum. Leaves out that the lay hands the load of a broken strand to its neighbours.
-
-    Examples
-    --------
-    >>> from calc.data import fibre
-    >>> round(sharing_efficiency(fibre("linen"), 18).value, 2)
-    0.87
-    """
-    worst = expected_worst(strands)
-    causes = {
-        "length": practice("length_scatter").spread,
-        "strength": practice("strand_scatter").spread,
-        "break_strain": fibre.break_strain,
-    }
-
-    def kept(at: Mapping[str, float]) -> dict[str, float]:
-        return {"kept": 1.0 - worst * hypot(at["length"] / at["break_strain"], at["strength"])}
-
-    return combine(kept, causes)["kept"]
 
 
 def loop_efficiency(tip_m: float, cord_m: float, throat_rad: float) -> float:

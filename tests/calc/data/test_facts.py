@@ -19,6 +19,7 @@ if TYPE_CHECKING:
 pytestmark = pytest.mark.exact
 
 CALC = Path(__file__).parents[3] / "calc"
+REGISTRY: Any = pint.UnitRegistry()
 PUBLISHED = Path(__file__).parents[2] / "published"
 KINDS = {"exact", "measured", "practice", "memory"}
 READ = {"read", "secondary", "memory", "own", "none"}
@@ -136,14 +137,13 @@ def test_a_source_of_our_own_names_no_author() -> None:
 
 @pytest.mark.parametrize("unit", [unit for unit in UNITS if unit not in {"", "1", "%"}])
 def test_units_agree_with_an_independent_library(unit: str) -> None:
-    registry: Any = pint.UnitRegistry()
     names = {
         "N/tex": "newton / (gram / kilometre)",
         "degC": "degC",
         "g/cm3": "gram / centimetre ** 3",
         "lb/100ft": "pound / (100 * foot)",
     }
-    asked = registry.Quantity(3.0, "degC") if unit == "degC" else 3.0 * registry(names.get(unit, unit))
+    asked = REGISTRY.Quantity(3.0, "degC") if unit == "degC" else 3.0 * REGISTRY(names.get(unit, unit))
     base = asked.to_base_units()
     factor, offset = UNITS[unit]
     assert 3.0 * factor + offset == pytest.approx(base.magnitude, rel=1e-12)
