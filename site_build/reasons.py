@@ -74,5 +74,5 @@ def reason_of(error: OSError) -> str:
     if error.errno == errno.ENOSPC:
         return f"The disk is full{where}: free some space, then run this again."
     if error.errno in {errno.EACCES, errno.EPERM, errno.EROFS}:
-        return f"This user may not write there{where}: run this in a folder of your own."
+        return f"This user has no right to that{where}: run this in a folder of your own."
     return f"The system refused{where}: {error.strerror or error}. Put that right, then run this again."

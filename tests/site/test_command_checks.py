@@ -104,7 +104,7 @@ def test_fast_brings_no_package(set_up: list[str], monkeypatch: pytest.MonkeyPat
     ("error", "said", "code"),
     [
         (StopError("Connect, then run this again."), "Connect, then run this again.\n", 1),
-        (OSError(13, "no", "x"), "This user may not write there (x): run this in a folder of your own.\n", 1),
+        (OSError(13, "no", "x"), "This user has no right to that (x): run this in a folder of your own.\n", 1),
         (KeyboardInterrupt(), "Stopped.\n", command.STOPPED),
     ],
 )

@@ -35,8 +35,8 @@ def test_what_a_program_printed_becomes_one_sentence(output: str, sentence: str)
     ("number", "sentence"),
     [
         (errno.ENOSPC, "The disk is full (site): free some space, then run this again."),
-        (errno.EACCES, "This user may not write there (site): run this in a folder of your own."),
-        (errno.EROFS, "This user may not write there (site): run this in a folder of your own."),
+        (errno.EACCES, "This user has no right to that (site): run this in a folder of your own."),
+        (errno.EROFS, "This user has no right to that (site): run this in a folder of your own."),
         (errno.EIO, "The system refused (site): broken. Put that right, then run this again."),
     ],
 )
