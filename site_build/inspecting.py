@@ -29,7 +29,7 @@ _LOADING_LINKS = {
     "manifest",
 }
 _BASE = "http://site/"  # a name to resolve addresses against, never asked
-_CSS_LOADS = re.compile(r"""(?:url\(\s*['"]?|@import\s+['"])((?:https?:)?//[^'")\s]+)""")
+_CSS_LOADS = re.compile(r"""(?:url\(\s*['"]?|@import\s+['"])(?!data:|#)([^'")\s]+)""")
 _MOST_BYTES = {f"{FOLDER}/calc-*.zip": 250_000, f"{FONTS}/*.woff2": 40_000}
 
 
@@ -115,8 +115,12 @@ def _elsewhere(address: str) -> bool:
 
 def _style_faults(site: Path) -> Iterator[str]:
     for path in site.rglob("*.css"):
+        name = path.relative_to(site).as_posix()
         for address in _CSS_LOADS.findall(path.read_text(encoding="utf-8")):
-            yield f"{path.relative_to(site).as_posix()}: loads {address} from elsewhere"
+            if _elsewhere(address):
+                yield f"{name}: loads {address} from elsewhere"
+            else:
+                yield from _target_faults(site, name, address, {})
 
 
 def _runtime_faults(site: Path) -> Iterator[str]:

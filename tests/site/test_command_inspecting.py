@@ -32,7 +32,9 @@ def site(tmp_path: Path) -> Path:
     (tmp_path / "index.html").write_text(PAGE.format(links + '<link rel="canonical" href="https://example.org/">'))
     (tmp_path / "sub" / "index.html").write_text(PAGE.format('<a href="..">up</a> <a href="../index.html#top">up</a>'))
     (tmp_path / "404.html").write_text(PAGE.format('<a href="/sub/">s</a>'))
-    (tmp_path / "a.css").write_text("@import 'b.css'; a { background: url(../x.png) url('data:,') }")
+    (tmp_path / "a.css").write_text("@import 'b.css'; a { background: url(sub/x.png) url('data:,') url(#mark) }")
+    (tmp_path / "b.css").touch()
+    (tmp_path / "sub" / "x.png").touch()
     return tmp_path
 
 
@@ -66,12 +68,17 @@ def test_a_page_says_its_language(site: Path) -> None:
     assert inspecting.faults(site) == ["index.html: does not say its language"]
 
 
-@pytest.mark.parametrize("text", ["@import 'https://example.org/a.css'", "a { src: url(//example.org/a.woff2) }"])
-def test_a_style_that_loads_from_elsewhere_is_named(site: Path, text: str) -> None:
-    (site / "a.css").write_text(text)
-    found = inspecting.faults(site)
-    assert len(found) == 1
-    assert found[0].startswith("a.css: loads ")
+@pytest.mark.parametrize(
+    ("text", "fault"),
+    [
+        ("@import 'https://example.org/a.css'", "loads https://example.org/a.css from elsewhere"),
+        ("a { src: url(//example.org/a.woff2) }", "loads //example.org/a.woff2 from elsewhere"),
+        ('a { src: url("../gone.woff2") format("woff2") }', "../gone.woff2 leads nowhere"),
+    ],
+)
+def test_a_style_that_loads_what_it_must_not_is_named(site: Path, text: str, fault: str) -> None:
+    (site / "sub" / "a.css").write_text(text)
+    assert inspecting.faults(site) == [f"sub/a.css: {fault}"]
 
 
 def test_a_runtime_that_is_not_whole_is_named(site: Path) -> None:
