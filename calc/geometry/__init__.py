@@ -29,7 +29,7 @@ from calc.geometry.holding import holding_angle, holding_length, holding_ratio, 
 from calc.geometry.jam import Jam, jam, jam_turns, warn_lay
 from calc.geometry.lay import Lay, lay, lay_of_cord_turns, lay_of_turns
 from calc.geometry.loops import Loop, loop_nocked, shortest_loop, widest_opening
-from calc.geometry.sections import EllipseTip, FlatTip, RoundTip, Section, Touch, flattened, perimeter, pipe, touch
+from calc.geometry.sections import EllipseTip, FlatTip, RoundTip, Section, flattened, perimeter, pipe
 from calc.geometry.servings import Coil, ServedLoop, coil, served_loop
 from calc.geometry.splices import Splice, Station, splice, stagger
 from calc.geometry.twist import (
@@ -59,7 +59,6 @@ __all__ = [
     "ServedLoop",
     "Splice",
     "Station",
-    "Touch",
     "Transfer",
     "balanced_twist",
     "bulk_density",
@@ -104,7 +103,6 @@ __all__ = [
     "take_up_curve",
     "torque_free_band",
     "torque_free_ratio",
-    "touch",
     "transferred",
     "twist_of_angle",
     "warn_lay",

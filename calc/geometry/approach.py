@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from functools import lru_cache
 from math import pi, sin, sqrt, tan
 
 from calc.errors import DomainError, Problem, require
@@ -67,7 +66,6 @@ def turned_rad(bundles: int, lay_rad: float) -> float:
     return crossing(lambda t: t - slant * sine_left(bundles, t), start, phase)
 
 
-@lru_cache(maxsize=512)
 def radius_ratio(bundles: int, lay_rad: float) -> float:
     """Return how far bundles lie from the cord's axis, in bundle diameters.
 

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from calc.errors import DomainError, Problem, require
 from calc.geometry.bounds import require_length
 from calc.geometry.loops import Loop, loop_at, shortest_loop
-from calc.geometry.sections import perimeter, touch
+from calc.geometry.sections import outline_ahead, outline_behind, perimeter, touch
 from calc.roots import crossing
 
 if TYPE_CHECKING:
@@ -107,12 +107,13 @@ def loop_of_length(section: Section, cord_diameter_m: float, length_m: float) ->
     if length_m < shortest.length_m * _ROUNDING:
         raise DomainError(Problem(field="length_m", code="min", limit=shortest.length_m))
     half_m = cord_diameter_m / 2.0
+    spare_m = length_m / 2.0 - outline_behind(section) - half_m * pi / 2.0
 
     def over(half_rad: float) -> float:
         at = touch(section, half_rad)
         across, along = cos(half_rad), sin(half_rad)
         legs_m = (at.reach_m + half_m * (1.0 - across)) * across - (half_m * along + at.slide_m) * along
-        return legs_m + (at.outline_m + half_m * (half_rad + pi / 2.0) - length_m / 2.0) * along
+        return legs_m + (outline_ahead(section, half_rad) + half_m * half_rad - spare_m) * along
 
     return _solved(section, cord_diameter_m, shortest, over)
 

@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from functools import cache
-from math import atan, cos, pi, sin, sqrt, tan
+from math import atan, cos, pi, sin, sqrt
 
-from calc.geometry.approach import phase_rad, radius_ratio, ratio_at, sine_left, turned_rad
+from calc.geometry.approach import phase_rad, ratio_at, sine_left
 from calc.geometry.bounds import require_length
 from calc.roots import crossing
 
@@ -48,7 +47,6 @@ class Jam:
         return cos(self.lay_rad)
 
 
-@cache
 def jam(bundles: int) -> Jam:
     """Return the zero-twist state, at which a cord neither winds nor unwinds when it is pulled.
 
@@ -120,7 +118,6 @@ def jam_turns(diameter_m: float, bundles: int, strand_m: float) -> float:
     return jam(bundles).turns_times_diameter * strand_m / diameter_m
 
 
-@cache
 def warn_lay(bundles: int) -> float:
     """Return the lay past which one turn more shortens the cord by more than the length a turn lies on.
 
@@ -145,7 +142,9 @@ def warn_lay(bundles: int) -> float:
     Notes
     -----
     Source: own derivation (``derived:warn-lay``). With the radius ``a`` of closest approach the loss of cord
-    per turn equals the pitch where ``tan(lay) (tan(lay) + a'/a) = 1``; for two bundles that is 45 degrees.
+    per turn equals the pitch where ``tan(lay) (tan(lay) + a'/a) = 1``: for two bundles, whose radius stays,
+    at 45 degrees; for more where ``t / s + t (t + s) x (radius ratio)^2 = 1``, ``t`` and ``s`` being
+    `turned_rad` and the sine of the phase that is left.
 
     Examples
     --------
@@ -153,11 +152,12 @@ def warn_lay(bundles: int) -> float:
     >>> [round(degrees(warn_lay(n)), 2) for n in (2, 3, 4)]
     [45.0, 37.88, 36.62]
     """
+    if bundles == 2:
+        return pi / 4.0
 
-    def over(lay_rad: float) -> float:
-        closest = radius_ratio(bundles, lay_rad) ** -2
-        swell = (turned_rad(bundles, lay_rad) / sin(lay_rad)) ** 2 / closest
-        return tan(lay_rad) ** 2 + swell - 1.0
+    def over(turned: float) -> float:
+        left = sine_left(bundles, turned)
+        return turned / left + turned * (turned + left) * ratio_at(bundles, turned) ** 2 - 1.0
 
-    steepest = jam(bundles).lay_rad
-    return crossing(over, steepest / 2.0, steepest)
+    turned = crossing(over, 0.0, 2.0 * pi * jam(bundles).turns_times_diameter)
+    return atan(sqrt(turned / sine_left(bundles, turned)))

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from calc.errors import require
 from calc.geometry.bounds import require_length
-from calc.geometry.sections import EllipseTip, touch
+from calc.geometry.sections import EllipseTip, outline_ahead, outline_behind, touch
 from calc.roots import crossing
 
 if TYPE_CHECKING:
@@ -95,7 +95,8 @@ def loop_at(section: Section, cord_diameter_m: float, half_rad: float) -> Loop:
     at = touch(section, half_rad)
     throat_m = (at.reach_m + half_m * (1.0 - cos(half_rad))) / sin(half_rad)
     leg_m = max(0.0, throat_m * cos(half_rad) - half_m * sin(half_rad) - at.slide_m)
-    length_m = 2.0 * (leg_m + at.outline_m + half_m * (half_rad + pi / 2.0))
+    outline_m = outline_behind(section) + outline_ahead(section, half_rad)
+    length_m = 2.0 * (leg_m + outline_m + half_m * (half_rad + pi / 2.0))
     return Loop(length_m, throat_m, leg_m, 2.0 * half_rad)
 
 

@@ -76,13 +76,10 @@ class Touch:
         Distance of the line from the middle of the section. [m]
     slide_m : float
         From the foot of that distance to the place of touch, in the direction of growing angle. [m]
-    outline_m : float
-        Along the section from the middle of its back to the place of touch. [m]
     """
 
     reach_m: float
     slide_m: float
-    outline_m: float
 
 
 def touch(section: Section, normal_rad: float) -> Touch:
@@ -98,6 +95,7 @@ def touch(section: Section, normal_rad: float) -> Touch:
     Returns
     -------
     Touch
+        At the last place of touch where the line lies along a straight side.
 
     Raises
     ------
@@ -111,22 +109,78 @@ def touch(section: Section, normal_rad: float) -> Touch:
 
     Examples
     --------
-    >>> at = touch(RoundTip(2.0), 0.0)
-    >>> at.reach_m, at.slide_m, round(at.outline_m, 6)
-    (1.0, 0.0, 1.570796)
+    >>> touch(RoundTip(2.0), 0.0)
+    Touch(reach_m=1.0, slide_m=0.0)
     """
     require("normal_rad", normal_rad, low=0.0, high=pi / 2.0)
     across, along = cos(normal_rad), sin(normal_rad)
     half_m, deep_m = section.width_m / 2.0, section.depth_m / 2.0
     if isinstance(section, EllipseTip):
         reach_m = hypot(half_m * across, deep_m * along)
-        slide_m = (deep_m**2 - half_m**2) * across * along / reach_m
-        quarter_m = quarter_arc(half_m, deep_m, pi / 2.0)
-        return Touch(reach_m, slide_m, quarter_m + quarter_arc(half_m, deep_m, normal_rad))
+        return Touch(reach_m, (deep_m**2 - half_m**2) * across * along / reach_m)
     corner_m = section.corner_m
     half_m, deep_m = half_m - corner_m, deep_m - corner_m
-    outline_m = half_m + 2.0 * deep_m + corner_m * (pi / 2.0 + normal_rad)
-    return Touch(half_m * across + deep_m * along + corner_m, deep_m * across - half_m * along, outline_m)
+    return Touch(half_m * across + deep_m * along + corner_m, deep_m * across - half_m * along)
+
+
+def outline_behind(section: Section) -> float:
+    """Return the outline from the middle of the back round to the belly end of the side.
+
+    Parameters
+    ----------
+    section : Section
+
+    Returns
+    -------
+    float
+        [m]
+
+    Notes
+    -----
+    Source: as `touch`.
+
+    Examples
+    --------
+    >>> outline_behind(FlatTip(3.0, 2.0))
+    3.5
+    """
+    half_m, deep_m = section.width_m / 2.0, section.depth_m / 2.0
+    if isinstance(section, EllipseTip):
+        return quarter_arc(half_m, deep_m, pi / 2.0)
+    return half_m + 2.0 * deep_m - section.corner_m * (3.0 - pi / 2.0)
+
+
+def outline_ahead(section: Section, normal_rad: float) -> float:
+    """Return the outline from the belly end of the side to where a line touches.
+
+    Parameters
+    ----------
+    section, normal_rad
+        As for `touch`.
+
+    Returns
+    -------
+    float
+        [m]
+
+    Raises
+    ------
+    DomainError
+        As `touch`.
+
+    Notes
+    -----
+    Source: as `touch`.
+
+    Examples
+    --------
+    >>> round(outline_ahead(RoundTip(2.0), pi / 2), 6)
+    1.570796
+    """
+    require("normal_rad", normal_rad, low=0.0, high=pi / 2.0)
+    if isinstance(section, EllipseTip):
+        return quarter_arc(section.width_m / 2.0, section.depth_m / 2.0, normal_rad)
+    return section.corner_m * normal_rad
 
 
 def perimeter(section: Section) -> float:
@@ -143,15 +197,17 @@ def perimeter(section: Section) -> float:
 
     Notes
     -----
-    Source: `touch`: twice from the middle of the back to the middle of the belly.
+    Source: twice from the middle of the back to the middle of the belly, as `touch`.
 
     Examples
     --------
     >>> perimeter(FlatTip(3.0, 2.0)), round(perimeter(RoundTip(1.0)), 6), round(perimeter(EllipseTip(4.0, 2.0)), 6)
     (10.0, 3.141593, 9.688448)
     """
-    belly = touch(section, pi / 2.0)
-    return 2.0 * (belly.outline_m - belly.slide_m)
+    if isinstance(section, EllipseTip):
+        return 4.0 * outline_behind(section)
+    straight_m = 2.0 * (section.width_m + section.depth_m - 4.0 * section.corner_m)
+    return straight_m + 2.0 * pi * section.corner_m
 
 
 def pipe(nominal: str) -> float:
