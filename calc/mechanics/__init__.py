@@ -1,26 +1,20 @@
 """Forces: bows, fibres under load, the string between them."""
 
-from calc.mechanics.bow import (
-    SHAPES,
-    Bow,
-    Shape,
-    Tension,
-    brace_height,
-    brace_limit,
-    brace_per_length,
-    limb_outline,
-    static_tension,
-    string_length,
-)
+from calc.mechanics.bow import CENTRAL, SHAPES, Bow, over_shapes
+from calc.mechanics.brace import brace_after, brace_height, brace_limit, brace_per_length, string_length
+from calc.mechanics.draw_force import DrawCurve, DrawPoint, Tension, draw_curve, static_tension
 from calc.mechanics.fibres import (
     Curve,
     HeatLimit,
     curve,
     fibre_strain,
     heat_limit,
+    stress_pa,
     string_stiffness,
     twist_efficiency,
 )
+from calc.mechanics.limb import Shape
+from calc.mechanics.outline import limb_outline
 from calc.mechanics.ropes import (
     Basis,
     Rating,
@@ -57,6 +51,7 @@ from calc.mechanics.unknown_cord import (
 )
 
 __all__ = [
+    "CENTRAL",
     "SHAPES",
     "Against",
     "Assembly",
@@ -64,6 +59,8 @@ __all__ = [
     "Bow",
     "CordVerdict",
     "Curve",
+    "DrawCurve",
+    "DrawPoint",
     "Findings",
     "HeatLimit",
     "Load",
@@ -75,12 +72,14 @@ __all__ = [
     "Trust",
     "assembly",
     "assembly_efficiency",
+    "brace_after",
     "brace_height",
     "brace_limit",
     "brace_per_length",
     "breaking_force",
     "creep",
     "curve",
+    "draw_curve",
     "elastic_stretch",
     "expected_worst",
     "fibre_strain",
@@ -91,6 +90,7 @@ __all__ = [
     "limb_outline",
     "loop_efficiency",
     "measured_efficiency",
+    "over_shapes",
     "peak_force_ratio",
     "rated_strength",
     "rolled",
@@ -101,6 +101,7 @@ __all__ = [
     "static_tension",
     "strand_strength",
     "strength_ratio",
+    "stress_pa",
     "string_length",
     "string_stiffness",
     "twist_efficiency",

@@ -1,0 +1,218 @@
+"""Brace height against string length: geometry alone, for every limb shape."""
+
+from __future__ import annotations
+
+from functools import cache
+from math import cos, pi, sin, sqrt
+from typing import TYPE_CHECKING
+
+from calc.errors import DomainError, Problem, require
+from calc.mechanics.bending import braced
+from calc.mechanics.bow import HIGHEST
+from calc.mechanics.limb import HINGE_ARM, limb
+from calc.roots import crossing
+
+if TYPE_CHECKING:
+    from calc.mechanics.bow import Bow
+    from calc.mechanics.limb import Shape
+
+_SMALL_RAD = 1e-3
+_NODES = 11
+_NUDGE = 1e-4
+
+
+def brace_limit(bow: Bow) -> float:
+    """Return the highest brace height the limb shapes are worked out for [m].
+
+    >>> from calc.mechanics.bow import Bow
+    >>> round(brace_limit(Bow(1.6, 0.2, "arc")), 9)
+    0.42
+    """
+    return HIGHEST * bow.limb_m - bow.handle_proud_m
+
+
+def string_length(bow: Bow, brace_m: float) -> float:
+    """Return the braced string's length, nock to nock, for a brace height.
+
+    Parameters
+    ----------
+    bow : Bow
+        The bow.
+    brace_m : float
+        Above 0, up to `brace_limit`. [m]
+
+    Returns
+    -------
+    float
+        Along the string, with what lies against recurved tips. [m]
+
+    Raises
+    ------
+    DomainError
+        ``max`` with the limit for a brace height the bow cannot take, ``min`` or ``number`` otherwise.
+
+    Notes
+    -----
+    Source: own geometry (``derived:limbs``): limbs of known length bent, the string straight from where it lifts
+    off one limb to where it lifts off the other. Set does not enter: it changes the pull, not the length, exactly
+    for the arc and the hinge and within a hundredth of an inch for the others. Leaves out that tapered limbs
+    shortened by a recurve do not taper to nothing.
+
+    Examples
+    --------
+    A 60 in bow with 8 in of handle, braced at 6 in, in inches for once:
+
+    >>> from calc.mechanics.bow import SHAPES, Bow
+    >>> [round(string_length(Bow(60, 8, shape), 6), 2) for shape in SHAPES]
+    [58.11, 58.11, 57.94, 58.26]
+    """
+    require("brace_m", brace_m, low=0.0, open_=True)
+    require("brace_m", brace_m, high=brace_limit(bow))
+    across = (brace_m + bow.handle_proud_m) / bow.limb_m
+    return bow.handle_m + 2.0 * (bow.limb_m * along(bow.shape, across) + bow.contact_m)
+
+
+def brace_height(bow: Bow, string_m: float) -> float:
+    """Return the brace height a string of known length gives; the inverse of `string_length`.
+
+    Parameters
+    ----------
+    bow : Bow
+        The bow.
+    string_m : float
+        The whole string as it is on the braced bow. [m]
+
+    Returns
+    -------
+    float
+        [m]
+
+    Raises
+    ------
+    DomainError
+        ``pair`` with reason ``string_long`` when it is too long to brace the bow, ``min`` with the shortest
+        string as limit when it would need more than `brace_limit`.
+
+    Examples
+    --------
+    >>> from calc.mechanics.bow import Bow
+    >>> round(brace_height(Bow(60, 8, "hinged"), 58.108), 2)
+    6.0
+    """
+    require("string_m", string_m, low=0.0, open_=True)
+    longest_m = bow.nock_to_nock_m if bow.handle_proud_m == 0.0 else _string_at(bow, bow.handle_proud_m)
+    if string_m >= longest_m:
+        raise DomainError(
+            Problem(field="string_m", code="pair", limit=longest_m, other="nock_to_nock_m", reason="string_long")
+        )
+    require("string_m", string_m, low=_string_at(bow, HIGHEST * bow.limb_m))
+    reach = ((string_m - bow.handle_m) / 2.0 - bow.contact_m) / bow.limb_m
+    across = crossing(lambda y: along(bow.shape, y) - reach, 0.0, HIGHEST, within=1e-14)
+    return across * bow.limb_m - bow.handle_proud_m
+
+
+def _string_at(bow: Bow, across_m: float) -> float:
+    return bow.handle_m + 2.0 * (bow.limb_m * along(bow.shape, across_m / bow.limb_m) + bow.contact_m)
+
+
+def brace_per_length(bow: Bow, brace_m: float) -> float:
+    """Return the change of brace height for a change of string length, negative.
+
+    Parameters
+    ----------
+    bow, brace_m
+        As for `string_length`.
+
+    Returns
+    -------
+    float
+        dH/dS, of the whole string. [-]
+
+    Raises
+    ------
+    DomainError
+        As `string_length`.
+
+    Notes
+    -----
+    Source: slope of `string_length` by a central difference of 1e-4 of the limb; for low braces close to
+    -3 x limb / (8 x brace) whatever the shape (``derived:limbs``).
+
+    Examples
+    --------
+    >>> from calc.mechanics.bow import Bow
+    >>> round(brace_per_length(Bow(60, 8, "hinged"), 6), 3)
+    -1.546
+    """
+    string_length(bow, brace_m)
+    across = (brace_m + bow.handle_proud_m) / bow.limb_m
+    low, high = max(across - _NUDGE, 0.0), min(across + _NUDGE, HIGHEST)
+    return (high - low) / (2.0 * (along(bow.shape, high) - along(bow.shape, low)))
+
+
+def brace_after(bow: Bow, brace_m: float, longer_m: float) -> float:
+    """Return the brace height when the string of a braced bow is made longer, shorter when negative [m].
+
+    Parameters
+    ----------
+    bow, brace_m
+        As for `string_length`.
+    longer_m : float
+        Change of the whole string. [m]
+
+    Raises
+    ------
+    DomainError
+        As `string_length` and `brace_height`.
+
+    Examples
+    --------
+    An inch off the string of a 66 in bow:
+
+    >>> from calc.mechanics.bow import Bow
+    >>> round(brace_after(Bow(66, 8, "arc"), 6.0, -1.0), 2)
+    7.52
+    """
+    return brace_height(bow, string_length(bow, brace_m) + longer_m)
+
+
+def along(shape: Shape, across: float) -> float:
+    """Return how far along a limb of unit length reaches when its braced tip stands off by `across`, 0 to `HIGHEST`."""
+    if shape == "hinged":
+        return 1.0 - HINGE_ARM + sqrt(HINGE_ARM**2 - across**2)
+    if shape == "arc":
+        bend_rad = arc_bend(across)
+        return 1.0 - bend_rad**2 / 6.0 if bend_rad < _SMALL_RAD else sin(bend_rad) / bend_rad
+    top = bottom = 0.0
+    z = across * across
+    for node, value, weight in _bent(shape):
+        if z == node:
+            return 1.0 - value * z
+        part = weight / (z - node)
+        top += part * value
+        bottom += part
+    return 1.0 - z * top / bottom
+
+
+def arc_bend(across: float) -> float:
+    """Return the slope at the tip of a limb of unit length bent to an arc, from where its tip stands off [rad]."""
+    bend_rad = 2.0 * across
+    for _ in range(4):
+        if bend_rad < _SMALL_RAD:
+            break
+        over = 1.0 - cos(bend_rad) - across * bend_rad
+        bend_rad -= over / (sin(bend_rad) - across)
+    return bend_rad
+
+
+@cache
+def _bent(shape: Shape) -> tuple[tuple[float, float, float], ...]:
+    """Return (z, shortening / z, weight) at Chebyshev's places of z = across^2, for the barycentric formula."""
+    rows = []
+    for k in range(_NODES):
+        turn = (2 * k + 1) * pi / (2 * _NODES)
+        z = HIGHEST**2 * (1.0 + cos(turn)) / 2.0
+        found = limb(shape, 6)
+        short = 1.0 - braced(found, (0.0,) * len(found.places), sqrt(z)).along
+        rows.append((z, short / z, (-1.0) ** k * sin(turn)))
+    return tuple(rows)
