@@ -69,7 +69,7 @@ def test_a_fibre_twice_as_strong_and_stiff_stretches_alike_at_twice_the_pull(
     other = Curve(scale * yarn.stiffness, scale * yarn.strength, yarn.break_strain, scale * yarn.knee)
     pull = share * yarn.strength
     assert other.strain(scale * pull) == pytest.approx(yarn.strain(pull), rel=1e-9)
-    assert other.work() == pytest.approx(scale * yarn.work(), rel=1e-9)
+    assert other.work == pytest.approx(scale * yarn.work, rel=1e-9)
 
 
 def _some(count: int) -> list[Curve]:
@@ -96,7 +96,7 @@ def test_work_against_quadrature() -> None:
     for yarn in _some(500):
         corner = [yarn.knee / yarn.stiffness] if yarn.knee else None
         area, _ = integrate.quad(yarn.stress, 0.0, yarn.break_strain, points=corner)
-        assert yarn.work() == pytest.approx(area, rel=1e-9)
+        assert yarn.work == pytest.approx(area, rel=1e-9)
 
 
 @pytest.mark.parametrize("bent", [-1e-3, -1e-5, 0.0, 1e-5, 1e-3])
@@ -104,7 +104,12 @@ def test_work_of_a_nearly_straight_curve(bent: float) -> None:
     """Series and closed form agree on both sides of where one takes over from the other."""
     yarn = Curve(10e6 * (1.0 + bent), 1e6, 0.1)
     area, _ = integrate.quad(yarn.stress, 0.0, 0.1)
-    assert yarn.work() == pytest.approx(area, rel=1e-9)
+    assert yarn.work == pytest.approx(area, rel=1e-9)
+
+
+def test_a_straight_line_has_half_the_work_of_its_box() -> None:
+    assert Curve(10e6, 1e6, 0.1).work_factor == pytest.approx(0.5, rel=1e-9)
+    assert Curve(10e6, 1e6, 0.1, 0.5e6).work_factor == pytest.approx(0.5, rel=1e-9)
 
 
 @pytest.mark.parametrize("key", ALL)

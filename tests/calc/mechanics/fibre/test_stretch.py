@@ -21,6 +21,7 @@ from calc.mechanics import (
     fibre_strain,
     heat_limit,
     settle,
+    stress_pa,
     string_stiffness,
     twist_efficiency,
     usual_settling,
@@ -103,7 +104,7 @@ def test_stiffness_is_pull_over_stretch_at_a_touch(key: str, lay: float) -> None
 def test_stiffness_in_two_systems_of_units(key: str) -> None:
     """EA from N/tex equals Young's modulus (N/tex x density) times the area that the weight makes."""
     each = fibre(key)
-    modulus_pa = each.modulus_n_per_kg_m.value * each.density_kg_m3.value
+    modulus_pa = stress_pa(each.modulus_n_per_kg_m.value, each.density_kg_m3.value)
     area_m2 = KG_M / each.density_kg_m3.value
     assert string_stiffness(each, KG_M).value == pytest.approx(modulus_pa * area_m2, rel=1e-12)
 
@@ -266,6 +267,8 @@ def _settled(first: Load, work: Load) -> Callable[[], object]:
         (lambda: elastic_stretch(fibre("silk"), 0.0, 1.0), "linear_density_kg_m", "min", 0.0),
         (lambda: elastic_stretch(fibre("silk"), 1.0, -1.0), "tension_n", "min", 0.0),
         (lambda: elastic_stretch(fibre("silk"), 1.0, 1.0, pi / 2.0), "surface_rad", "max", pi / 2.0),
+        (lambda: stress_pa(1.0, 0.0), "density_kg_m3", "min", 0.0),
+        (lambda: stress_pa(float("nan"), 1.0), "n_per_kg_m", "number", None),
         (lambda: string_stiffness(fibre("silk"), -1.0), "linear_density_kg_m", "min", 0.0),
     ],
 )
