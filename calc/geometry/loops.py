@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from math import acos, cos, hypot, pi, sin
+from math import acos, cos, pi, sin, sqrt
 from typing import TYPE_CHECKING
 
 from calc.errors import require
@@ -80,11 +80,11 @@ def widest_opening(section: Section, cord_diameter_m: float) -> float:
     if isinstance(section, EllipseTip):
         wide_m, deep_m = section.width_m / 2.0, section.depth_m / 2.0
 
-        def aside(angle: float) -> float:
-            reach_m = hypot(wide_m * cos(angle), deep_m * sin(angle))
-            return wide_m**2 * cos(angle) / reach_m - half_m * (1.0 - cos(angle))
+        def aside(across: float) -> float:
+            reach_m = sqrt((wide_m * across) ** 2 + deep_m**2 * (1.0 - across**2))
+            return wide_m**2 * across / reach_m - half_m * (1.0 - across)
 
-        return 2.0 * crossing(aside, 0.0, pi / 2.0)
+        return 2.0 * acos(crossing(aside, 0.0, 1.0))
     inner_m = section.width_m / 2.0 - section.corner_m
     return 2.0 * acos(max(0.0, half_m - inner_m) / (half_m + section.corner_m))
 
