@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from math import asin, atan2, cos, hypot, sin
+from dataclasses import replace
+from math import cos, hypot, pi, sin
 from typing import TYPE_CHECKING
 
 from calc.draw.dims import Dim
@@ -10,6 +11,7 @@ from calc.draw.drawing import Drawing
 from calc.draw.shapes import FIRM, HAIR, LINE, Circle, Group, Label, Line, Path, Pen
 from calc.draw.steps import Arc, Curve, To
 from calc.draw.tags import Tag, Tags, Words
+from calc.geometry import EllipseTip
 
 if TYPE_CHECKING:
     from calc.draw.frames import Point
@@ -20,7 +22,7 @@ if TYPE_CHECKING:
 _WIDE, _HIGH = 338.0, 190.0
 _STUB = 52.0
 _SIZE, _SMALL = 13.0, 12.0
-_THIN = 1e-9
+_FACETS = 60
 _CENTRE = Pen("quiet", 1.0, dash=True)
 
 
@@ -55,7 +57,7 @@ def loop_round_tip(
     scale = min((_WIDE - _STUB) / long_m, _HIGH / tall_m)
     start, steps = centre_line(section, loop, cord_m, scale)
     throat, band, half = loop.throat_m * scale, cord_m * scale, tall_m * scale / 2.0
-    leg = steps[-2].end
+    leg = steps[0].end[0], -steps[0].end[1]
     shapes: tuple[Shape, ...] = (
         Group("tip", (_tip(section, scale),)),
         _cord(start, steps, throat + _STUB, band),
@@ -79,31 +81,35 @@ def loop_round_tip(
 def centre_line(section: Section, loop: Loop, cord_m: float, scale: float) -> tuple[Point, tuple[Step, ...]]:
     """Return the loop's centre line about the middle of the tip, from throat to throat, in drawing units.
 
-    The same tangents as ``loop_of_throat``: straight legs, round the corners half a cord off, straight sides.
+    The same tangents as in ``calc.geometry``: straight legs, then round the section half a cord off it. Round
+    corners are drawn as arcs, an ellipse by short straight lines.
     """
-    corner, half = section.corner_m, cord_m / 2.0
-    rise = corner + half
-    along, across = section.depth_m / 2.0 - corner, section.width_m / 2.0 - corner
-    away = hypot(across - half, loop.throat_m - along)
-    lean = atan2(across - half, loop.throat_m - along) + asin(min(1.0, rise / away))
-    touch = (along + rise * sin(lean), across + rise * cos(lean))
-    side = [(along, across + rise), (-along, across + rise), (-along - rise, across)]
-    points = [touch, *side]
-    below: list[Step] = [
-        To(_scaled(touch, scale)),
-        Arc(_scaled(points[1], scale), rise * scale, clockwise=True),
-        To(_scaled(points[2], scale)),
-        Arc(_scaled(points[3], scale), rise * scale, clockwise=True),
-    ]
-    over = [(x, -y) for x, y in reversed(points)]
-    above: list[Step] = [
-        To(_scaled(over[0], scale)),
-        Arc(_scaled(over[1], scale), rise * scale, clockwise=True),
-        To(_scaled(over[2], scale)),
-        Arc(_scaled(over[3], scale), rise * scale, clockwise=True),
-        To(_scaled((loop.throat_m, -half), scale)),
-    ]
-    return _scaled((loop.throat_m, half), scale), (*below, *above)
+    start = _scaled((loop.throat_m, cord_m / 2.0), scale)
+    below = _outline(section, cord_m / 2.0, loop.opening_rad / 2.0, scale)
+    points = [start, *(each.end for each in below)]
+    return start, (*below, *_there_and_back(points, below))
+
+
+def _outline(section: Section, off_m: float, lean_rad: float, scale: float) -> list[Step]:
+    """Return the steps round half a section, from a normal's direction over the side to the middle of the back."""
+    if isinstance(section, EllipseTip):
+        angles = [lean_rad - (lean_rad + pi / 2.0) * index / _FACETS for index in range(_FACETS + 1)]
+        return [To(_scaled(_on_ellipse(section, off_m, angle), scale)) for angle in angles]
+    rise_m = section.corner_m + off_m
+    along_m, across_m = section.depth_m / 2.0 - section.corner_m, section.width_m / 2.0 - section.corner_m
+    touching = along_m + rise_m * sin(lean_rad), across_m + rise_m * cos(lean_rad)
+    ends = [touching, (along_m, across_m + rise_m), (-along_m, across_m + rise_m), (-along_m - rise_m, across_m)]
+    first, second, third, fourth = (_scaled(each, scale) for each in ends)
+    radius = rise_m * scale
+    steps: list[Step] = [To(first), Arc(second, radius, clockwise=True), To(third), Arc(fourth, radius, clockwise=True)]
+    return [*steps, To((fourth[0], 0.0))]
+
+
+def _on_ellipse(section: EllipseTip, off_m: float, angle: float) -> Point:
+    """Return the point off an ellipse whose normal turns from the side to the belly, or back for a negative angle."""
+    half_m, deep_m = section.width_m / 2.0, section.depth_m / 2.0
+    reach_m = hypot(half_m * cos(angle), deep_m * sin(angle))
+    return (deep_m**2 / reach_m + off_m) * sin(angle), (half_m**2 / reach_m + off_m) * cos(angle)
 
 
 def _cord(start: Point, steps: tuple[Step, ...], end: float, band: float) -> Group:
@@ -118,20 +124,16 @@ def _scaled(point: Point, scale: float) -> Point:
 
 
 def _tip(section: Section, scale: float) -> Path:
-    x, y = section.depth_m / 2.0 * scale, section.width_m / 2.0 * scale
-    r = section.corner_m * scale
-    ends = [
-        ((x, y - r), (x - r, y)),
-        ((-x + r, y), (-x, y - r)),
-        ((-x, -y + r), (-x + r, -y)),
-        ((x - r, -y), (x, -y + r)),
-    ]
-    steps: list[Step] = []
-    for before, after in ends:
-        steps.append(To(before))
-        if r > _THIN:
-            steps.append(Arc(after, r, clockwise=True))
-    return Path((x, -y + r), tuple(steps), FIRM, "tint", closed=True)
+    """Draw the tip itself: the outline that stands off nothing, there and back."""
+    first, *rest = _outline(section, 0.0, pi / 2.0, scale)
+    points = [first.end, *(each.end for each in rest)]
+    above = _there_and_back(points, rest)
+    return Path(first.end, (*rest, *above), FIRM, "tint", closed=True)
+
+
+def _there_and_back(points: list[Point], steps: list[Step]) -> list[Step]:
+    """Return the mirror image of steps through some points, walked the other way."""
+    return [replace(step, end=(points[at][0], -points[at][1])) for at, step in reversed(list(enumerate(steps)))]
 
 
 def _break(x: float, band: float) -> Path:

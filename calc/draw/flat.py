@@ -113,7 +113,9 @@ def _rows(flat: Flat, rows: int) -> tuple[list[Shape], float]:
 
 def _caption(bottom: float, note: str, step_text: str, width: float) -> list[Shape]:
     """Say how to read it."""
-    words = f"{note} Length is to scale, thickness is not. Every mark is measured from the left end."
+    words = "Length is to scale, thickness is not. Every mark is measured from the left end."
+    if note:
+        words = f"{note} {words}"
     if step_text:
         words += f" Strand ends are stepped {step_text} apart."
     return [

@@ -19,7 +19,7 @@ def _ring(count: int) -> float:
 def _rings(count: int) -> tuple[float, tuple[int, ...]]:
     """Return the smallest envelope of rings within rings, with the strands in each from the outside in."""
     best: tuple[float, tuple[int, ...]] = (_ring(count), (count,))
-    for outer in range(count // 2, count):
+    for outer in range(max(1, count // 2), count):
         inner, shared = _rings(count - outer)
         ratio = max(_ring(outer), inner + 2.0)
         if ratio < best[0] - 1e-12:
@@ -52,12 +52,9 @@ def packed(count: int) -> tuple[float, tuple[Point, ...]]:
     """
     ratio, rings = _rings(count)
     middles: list[Point] = []
-    wide = ratio
     for index, share in enumerate(rings):
-        away = (wide - 1.0) / 2.0 if share > 1 else 0.0
-        turn = pi / share * (index % 2) - pi / 2.0
-        middles += [
-            (away * cos(turn + 2.0 * pi * k / share), away * sin(turn + 2.0 * pi * k / share)) for k in range(share)
-        ]
-        wide = _rings(sum(rings[index + 1 :]))[0] if rings[index + 1 :] else 0.0
+        away = (ratio - 1.0) / 2.0 - index if share > 1 else 0.0
+        for place in range(share):
+            angle = (2.0 * place + index % 2) * pi / share - pi / 2.0
+            middles.append((away * cos(angle), away * sin(angle)))
     return ratio, tuple(middles)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from math import cos, pi, sin
-from typing import TYPE_CHECKING, Literal, TypeAlias
+from typing import TYPE_CHECKING, Literal
 
 from calc.draw.dims import Dim, arrow_head
 from calc.draw.drawing import PHONE, Drawing
@@ -15,14 +15,18 @@ from calc.draw.text import wrapped
 if TYPE_CHECKING:
     from calc.draw.frames import Point
     from calc.draw.shapes import Ink, Shape
+    from calc.geometry import Hand
 
-Hand: TypeAlias = Literal["S", "Z"]
-_CORD = 150.0
+_CORD = 180.0
 _LETTER = 17.0
+_AWAY = 14.0
 _SMALL, _SIZE = 12.0, 13.0
 _NAMES: tuple[Literal["a", "b", "c"], ...] = ("a", "b", "c")
 _PLACES: dict[int, tuple[float, ...]] = {1: (0.0,), 2: (180.0, 0.0), 3: (150.0, -90.0, 30.0)}
-_ARROWS: dict[int, tuple[float, ...]] = {1: (-90.0,), 2: (-90.0,), 3: (-150.0, -30.0)}
+_LETTERS: dict[int, tuple[float, ...]] = {2: (180.0, 0.0), 3: (150.0, -128.0, 30.0)}
+_ARROWS: dict[int, tuple[float, ...]] = {1: (-45.0,), 2: (-45.0, 135.0), 3: (-35.0, 90.0)}
+_MEASURED = {1: 0, 2: 0, 3: 1}
+"""Which bundle carries the dimension."""
 _TURNS: dict[Hand, str] = {"Z": "clockwise", "S": "anticlockwise"}
 
 
@@ -63,9 +67,8 @@ def bundle_section(
     for name, angle in zip(_NAMES, _PLACES[bundles], strict=False):
         middle = _polar(radius_m * scale, angle)
         shapes += _bundle(name, middle, bundle_m * scale, strands)
-        if bundles > 1:
-            shapes.append(_letter(name.upper(), angle))
     if bundles > 1:
+        shapes += [_letter(name.upper(), at) for name, at in zip(_NAMES, _LETTERS[bundles], strict=False)]
         shapes.append(Circle((0.0, 0.0), _CORD / 2.0, Pen("quiet", 1.0, dash=True)))
     shapes += _dimensions(bundles, radius_m * scale, bundle_m * scale, (bundle_text, cord_text))
     if hand:
@@ -107,22 +110,20 @@ def _arrow(degrees: float) -> list[Shape]:
 
 
 def _dimensions(bundles: int, radius: float, wide: float, texts: tuple[str, str]) -> list[Shape]:
-    """Put both diameters beneath: that of the first bundle, and further down that of the cord."""
-    foot = _CORD / 2.0 + 2.0
-    shapes: list[Shape] = []
-    away = 14.0
-    x = _polar(radius, _PLACES[bundles][0])[0]
-    ends = ((x - wide / 2.0, foot), (x + wide / 2.0, foot))
-    shapes.append(Dim(*ends, texts[0], away, size=_SIZE))
-    if bundles > 1:
-        shapes.append(Dim((-_CORD / 2.0, foot), (_CORD / 2.0, foot), texts[1], away + 30.0, size=_SIZE))
-    return shapes
+    """Put the diameter of a bundle above, that of the cord beneath."""
+    rim = _CORD / 2.0
+    x, y = _polar(radius, _PLACES[bundles][_MEASURED[bundles]])
+    top = y - wide / 2.0 - 2.0
+    above = Dim((x - wide / 2.0, top), (x + wide / 2.0, top), texts[0], -(rim + top + _AWAY), size=_SIZE)
+    if bundles == 1:
+        return [above]
+    return [above, Dim((-rim, rim + 2.0), (rim, rim + 2.0), texts[1], _AWAY + 10.0, size=_SIZE)]
 
 
 def _drawing(shapes: list[Shape], bundles: int, strands: int, hand: Hand | None, texts: tuple[str, str]) -> Drawing:
     words = f"{strands} strands in each bundle." if bundles > 1 else f"{strands} strands in one bundle."
     if hand:
-        words += f" Seen end on: going away from you, the bundles turn {_TURNS[hand]}, {hand} twist."
+        words += f" Seen end on: going away from you, the bundles turn {_TURNS[hand]}, {hand}\u00a0twist."
     bottom = max(each.box.bottom for each in shapes)
     caption = [
         Label((0.0, bottom + 18.0 + 16.0 * index), line, _SMALL, "middle", "quiet")

@@ -45,13 +45,13 @@ def _advance(char: str) -> float:
 
 
 def wrapped(text: str, width: float, size: float) -> tuple[str, ...]:
-    """Return words broken into lines that fit a width; a word that is wider stands alone.
+    """Return words broken at spaces into lines that fit a width; a word that is wider stands alone.
 
     >>> wrapped("one two three", 50.0, 10.0)
     ('one two', 'three')
     """
     lines: list[str] = []
-    for word in text.split():
+    for word in text.split(" ") if text else ():
         longer = f"{lines[-1]} {word}" if lines else word
         if lines and text_width(longer, size) <= width:
             lines[-1] = longer
