@@ -183,7 +183,7 @@ def _breaks(flat: Flat, scale: Scale, top: float) -> list[Shape]:
     return [
         Path(
             (x, top - 4.0),
-            (Curve((x - 5.0, top - 4.0 + third), (x + 5.0, bottom + 4.0 - third), (x, bottom + 4.0)),),
+            (Curve((x - 4.0, top - 4.0 + third), (x + 4.0, bottom + 4.0 - third), (x, bottom + 4.0)),),
             LINE,
         )
         for x in ends

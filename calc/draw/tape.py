@@ -6,12 +6,13 @@ from dataclasses import dataclass
 from math import ceil, floor
 from typing import TYPE_CHECKING
 
-from calc.draw.shapes import HAIR, Label, Line, Polyline
+from calc.draw.shapes import HAIR, Label, Polyline
 from calc.units import read, unit_label
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
+    from calc.draw.frames import Point
     from calc.draw.shapes import Shape
     from calc.units import System
 
@@ -65,19 +66,20 @@ def tape(scale: Scale, top: float, system: System, clear_of: Sequence[float] = (
     unit_m = read("unit", "1", "length", low=0.0, high=1.0, system=system)
     small, longer, figures = _steps(unit_m * scale.per_m, system)
     corners = ((scale.left, top), (scale.right, top), (scale.right, top + HEIGHT), (scale.left, top + HEIGHT))
-    shapes: list[Shape] = [Polyline(corners, HAIR, "ground", closed=True)]
     unit = f" {unit_label('length', system)}"
+    comb: list[Point] = []
+    words: list[Shape] = []
     first, last = (scale.start_m / unit_m / small, scale.end_m / unit_m / small)
     for count in range(ceil(first - _CLOSE), floor(last + _CLOSE) + 1):
         at = count * small
         x = scale.x(at * unit_m)
         rank = int(at % longer == 0.0) + int(at % figures == 0.0)
-        shapes.append(Line((x, top), (x, top + _TICKS[rank]), HAIR))
+        comb += [(x, top), (x, top + _TICKS[rank]), (x, top)]
         if at % figures == 0.0:
             figure = _figure(f"{at:.0f}{unit}", x, top, scale, clear_of)
             unit = "" if figure else unit
-            shapes += figure
-    return tuple(shapes)
+            words += figure
+    return Polyline(corners, HAIR, "ground", closed=True), Polyline(tuple(comb), HAIR), *words
 
 
 def _steps(unit: float, system: System) -> tuple[float, float, float]:

@@ -49,7 +49,7 @@ def svg(drawing: Drawing, *, prefix: str) -> str:
     head = (
         f'<svg xmlns="http://www.w3.org/2000/svg" class="drawing" viewBox="{view}" role="img"'
         f' aria-labelledby="{prefix}-title {prefix}-desc" font-family="sans-serif" fill="none"'
-        ' stroke-linejoin="round">'
+        ' stroke-linecap="round" stroke-linejoin="round">'
     )
     said = (
         f'<title id="{prefix}-title">{escaped(drawing.title)}</title>'
@@ -154,8 +154,8 @@ def _look(pen: Pen | None, fill: Fill, prefix: str) -> str:
         if pen.dash:
             classes.append("d-dash")
             plain.append('stroke-dasharray="5 4"')
-        if pen.cap == "round":
-            plain.append('stroke-linecap="round"')
+        if pen.cap == "butt":
+            plain.append('stroke-linecap="butt"')
     if fill == "tint":
         classes.append("d-tint")
         plain.append(f'fill="{PAPER["ink"]}" fill-opacity="{TINT}"')
