@@ -1,7 +1,7 @@
 """A pytest plugin: what kind of check each test is, how many of each passed, and a limit of time.
 
-With ``--seconds N`` the tests that were quick before, and new ones, come first, and what is left after N seconds is
-skipped. How long each took is kept in the file that ``--times`` names.
+With ``--seconds N`` the tests that were quick before, and new ones, come first, and what would not be done N seconds
+after the start is skipped. How long each took is kept in the file that ``--times`` names.
 """
 
 from __future__ import annotations
@@ -20,12 +20,19 @@ if TYPE_CHECKING:
 KINDS = ("published", "practice", "exact", "pinned")
 _KIND_OF = pytest.StashKey[dict[str, str]]()
 _STARTED = pytest.StashKey[float]()
+_TOOK = pytest.StashKey[dict[str, float]]()
 
 
 def pytest_addoption(parser: pytest.Parser) -> None:
     """Add the two options."""
     parser.addoption("--seconds", type=float, default=None, help="skip what is left after this time")
     parser.addoption("--times", type=Path, default=None, help="file that keeps how long each test took")
+
+
+def pytest_configure(config: pytest.Config) -> None:
+    """Start the clock."""
+    config.stash[_STARTED] = time.monotonic()
+    config.stash[_TOOK] = read_times(config.getoption("times"))
 
 
 @pytest.hookimpl(trylast=True)
@@ -38,16 +45,19 @@ def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item
             raise pytest.UsageError(f"{item.nodeid} is marked {' and '.join(kinds)}: a test is one kind of check.")
         noted[item.nodeid] = kinds[0] if kinds else "other"
     if config.getoption("seconds") is not None:
-        took = read_times(config.getoption("times"))
-        items.sort(key=lambda item: took.get(item.nodeid, 0.0))
-    config.stash[_STARTED] = time.monotonic()
+        items.sort(key=lambda item: config.stash[_TOOK].get(item.nodeid, 0.0))
 
 
 def pytest_runtest_setup(item: pytest.Item) -> None:
-    """Skip a test for which no time is left."""
+    """Skip a test for which too little time is left, and count it among the slow ones."""
     limit = item.config.getoption("seconds")
-    if limit is not None and time.monotonic() - item.config.stash[_STARTED] > limit:
-        pytest.skip(f"the {limit:g} s of a quick look are over; the whole test command runs these")
+    if limit is None:
+        return
+    took = item.config.stash[_TOOK]
+    passed = time.monotonic() - item.config.stash[_STARTED]
+    if passed + took.get(item.nodeid, 0.0) > limit:
+        took.setdefault(item.nodeid, limit)
+        pytest.skip(f"no time for these in a quick look of {limit:g} s; the whole test command runs them")
 
 
 def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter, config: pytest.Config) -> None:
@@ -58,10 +68,11 @@ def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter, config: p
     times: Path | None = config.getoption("times")
     if times is not None:
         took: defaultdict[str, float] = defaultdict(float)
-        for report in (each for kind in ("passed", "failed", "") for each in terminalreporter.stats.get(kind, [])):
-            took[report.nodeid] += getattr(report, "duration", 0.0)
+        for kind in ("passed", "failed"):
+            for report in terminalreporter.stats.get(kind, []):
+                took[report.nodeid] += report.duration
         times.parent.mkdir(parents=True, exist_ok=True)
-        times.write_text(json.dumps(read_times(times) | took, indent=0, sort_keys=True), encoding="utf-8")
+        times.write_text(json.dumps(config.stash[_TOOK] | took, indent=0, sort_keys=True), encoding="utf-8")
 
 
 def read_times(times: Path | None) -> dict[str, float]:

@@ -157,7 +157,7 @@ def test_a_python_too_old_is_told_so(version: tuple[int, int], *, old: bool) -> 
 def pytest_on(folder: Path, source: str, *more: str) -> str:
     """Run pytest with the counting plugin on one file, in a folder of its own."""
     (folder / "test_it.py").write_text(source)
-    words = ["-q", "-p", "site_build.counting", "-p", "no:randomly", "-c", str(ROOT / "pyproject.toml")]
+    words = ["-q", "-p", "site_build.counting", "-c", str(ROOT / "pyproject.toml")]
     done = subprocess.run(
         [
             sys.executable,
@@ -172,7 +172,7 @@ def pytest_on(folder: Path, source: str, *more: str) -> str:
             str(folder),
         ],
         cwd=folder,
-        env=surroundings(),
+        env=surroundings({"PYTEST_DISABLE_PLUGIN_AUTOLOAD": "1"}),
         capture_output=True,
         text=True,
         check=False,
@@ -199,15 +199,21 @@ def test_passed_tests_are_counted_by_kind_and_timed(tmp_path: Path) -> None:
 
 def test_when_time_is_short_slow_tests_come_last_and_are_skipped(tmp_path: Path) -> None:
     times = tmp_path / "times.json"
-    times.write_text('{"test_it.py::test_slow": 9.0, "test_it.py::test_quick": 0.001}')
-    said = pytest_on(
-        tmp_path,
-        "import time\ndef test_slow(): assert False\ndef test_new(): pass\ndef test_quick(): time.sleep(0.2)\n",
-        f"--times={times}",
-        "--seconds=0.1",
-    )
+    times.write_text('{"test_it.py::test_slow": 99.0, "test_it.py::test_quick": 0.001}')
+    source = "def test_slow(): assert False\ndef test_new(): pass\ndef test_quick(): pass\n"
+    said = pytest_on(tmp_path, source, f"--times={times}", "--seconds=60")
     assert "2 passed, 1 skipped" in said
-    assert "the 0.1 s of a quick look are over; the whole test command runs these" in said
+    assert "no time for these in a quick look of 60 s; the whole test command runs them" in said
+
+
+def test_what_was_skipped_for_time_counts_as_slow(tmp_path: Path) -> None:
+    times = tmp_path / "times.json"
+    said = pytest_on(tmp_path, "def test_new(): pass\n", f"--times={times}", "--seconds=0")
+    assert "1 skipped" in said
+    assert counting.read_times(times) == {"test_it.py::test_new": 0.0}
+    times.write_text('{"test_it.py::test_new": 7.5}')
+    pytest_on(tmp_path, "def test_new(): pass\n", f"--times={times}", "--seconds=1")
+    assert counting.read_times(times) == {"test_it.py::test_new": 7.5}
 
 
 def test_a_test_of_two_kinds_is_refused(tmp_path: Path) -> None:
