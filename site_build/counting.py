@@ -1,7 +1,7 @@
 """A pytest plugin: what kind of check each test is, how many of each passed, and a limit of time.
 
-With ``--seconds N`` the tests that were quick before, and new ones, come first, and what would not be done N seconds
-after the start is skipped. How long each took is kept in the file that ``--times`` names.
+With ``--seconds N`` the tests that were quick before come first, then new ones, then slow ones, and what would not be
+done N seconds after the start is skipped. How long each took is kept in the file that ``--times`` names.
 """
 
 from __future__ import annotations
@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
 
 KINDS = ("published", "practice", "exact", "pinned")
+QUICK = 0.2  # seconds
 _KIND_OF = pytest.StashKey[dict[str, str]]()
 _STARTED = pytest.StashKey[float]()
 _TOOK = pytest.StashKey[dict[str, float]]()
@@ -45,18 +46,16 @@ def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item
             raise pytest.UsageError(f"{item.nodeid} is marked {' and '.join(kinds)}: a test is one kind of check.")
         noted[item.nodeid] = kinds[0] if kinds else "other"
     if config.getoption("seconds") is not None:
-        items.sort(key=lambda item: config.stash[_TOOK].get(item.nodeid, 0.0))
+        items.sort(key=lambda item: config.stash[_TOOK].get(item.nodeid, QUICK))
 
 
 def pytest_runtest_setup(item: pytest.Item) -> None:
-    """Skip a test for which too little time is left, and count it among the slow ones."""
+    """Skip a test for which too little time is left."""
     limit = item.config.getoption("seconds")
     if limit is None:
         return
-    took = item.config.stash[_TOOK]
     passed = time.monotonic() - item.config.stash[_STARTED]
-    if passed + took.get(item.nodeid, 0.0) > limit:
-        took.setdefault(item.nodeid, limit)
+    if passed + item.config.stash[_TOOK].get(item.nodeid, 0.0) > limit:
         pytest.skip(f"no time for these in a quick look of {limit:g} s; the whole test command runs them")
 
 
