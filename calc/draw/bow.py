@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
 from math import hypot
 from typing import TYPE_CHECKING
 
@@ -26,34 +27,42 @@ _AIR = 6.0
 
 
 def braced_bow(
-    outline: Sequence[Point], brace_text: str, string_text: str, bow_text: str, *, handle_text: str = ""
+    outline: Sequence[Point],
+    brace_text: str,
+    string_text: str,
+    bow_text: str,
+    *,
+    handle_m: float = 0.0,
+    handle_text: str = "",
+    proud_m: float = 0.0,
 ) -> Drawing:
     """Draw a braced bow to scale; only the wood's and the string's thickness is not.
 
     Parameters
     ----------
     outline : sequence of (along, across)
-        Belly of the upper limb: the middle of the handle at 0, 0, the end of the stiff handle, and on to the
-        nock; `across` grows towards the string. The lower limb is its mirror image. [m]
+        Belly of the upper limb from the middle of the handle at 0, 0 to where the string leaves it; `across`
+        grows towards the string. The lower limb is its mirror image. [m]
     brace_text, string_text, bow_text : str
         What stands at the brace height, the string's length and the belly from nock to nock.
+    handle_m : float, >= 0
+        Stiff length in the middle; 0 to leave it undrawn. [m]
     handle_text : str
         What stands at the stiff handle; empty to leave it unsaid.
+    proud_m : float, >= 0
+        How far the handle stands proud of the belly; brace height is drawn from there. [m]
     """
     away = _AWAY + (_HANDLE_LINE if handle_text else 0.0)
-    left = _on_page(outline, away)
-    nock, other = left[-1], _over(left[-1])
-    held = len([y for _, y in left if y == 0.0])
-    back = _offset(left, _thickness(left, held))
-    inside = _inside(left, brace_text)
+    scale = _scale(outline, away)
+    left = [(_MIDDLE - x * scale, y * scale) for x, y in dict.fromkeys(outline)]
+    nock, other, proud = left[-1], _over(left[-1]), proud_m * scale
+    inside = _inside(left, proud, brace_text)
     shapes: tuple[Shape, ...] = (
-        Group("wood", (_wood(left, back), _wood(left[:held], back[:held]))),
-        Group(
-            "string", (Line(nock, other, FIRM), Circle(nock, 2.5, FIRM, "ground"), Circle(other, 2.5, FIRM, "ground"))
-        ),
-        *_handle(left[held - 1], back[0][1], handle_text),
+        Group("wood", (_wood(left), *_grip(handle_m * scale, proud))),
+        Group("string", (Line(nock, other, FIRM), *(Circle(each, 2.5, FIRM, "ground") for each in (nock, other)))),
+        *_handle(handle_m * scale, handle_text),
         *_along_belly(left, away, bow_text),
-        *_brace(nock[1], brace_text, inside=inside),
+        *_brace(proud, nock[1], brace_text, inside=inside),
         *_below(nock, "" if inside else brace_text, string_text),
     )
     said = "; ".join(each for each in (bow_text, handle_text, brace_text, string_text) if each)
@@ -64,19 +73,11 @@ def _over(point: Point) -> Point:
     return PHONE - point[0], point[1]
 
 
-def _on_page(outline: Sequence[Point], away: float) -> list[Point]:
-    """Return the belly of the limb that lies to the left, so large that a line this far outside still fits."""
-    points = list(dict.fromkeys(outline))
-    (x1, y1), (x2, y2) = points[-2:]
-    overshoot = away * abs(y2 - y1) / hypot(x2 - x1, y2 - y1)
-    scale = (_MIDDLE - 2.0 * _EDGE - overshoot) / points[-1][0]
-    return [(_MIDDLE - x * scale, y * scale) for x, y in points]
-
-
-def _thickness(left: list[Point], held: int) -> list[float]:
-    """Return the wood's thickness at every point: even in the handle, falling evenly towards the nock."""
-    reach = left[held - 1][0] - left[-1][0]
-    return [_GRIP] * held + [_TIP + (_GRIP - _TIP) * (x - left[-1][0]) / reach for x, _ in left[held:]]
+def _scale(outline: Sequence[Point], away: float) -> float:
+    """Return the scale at which a line this far outside the bow still fits."""
+    (x1, y1), (x2, y2) = list(dict.fromkeys(outline))[-2:]
+    overshoot = away * (y2 - y1) / hypot(x2 - x1, y2 - y1)
+    return (_MIDDLE - 2.0 * _EDGE - max(0.0, overshoot)) / outline[-1][0]
 
 
 def _offset(points: Sequence[Point], by: Sequence[float]) -> list[Point]:
@@ -89,16 +90,27 @@ def _offset(points: Sequence[Point], by: Sequence[float]) -> list[Point]:
     return moved
 
 
-def _wood(left: Sequence[Point], back: Sequence[Point]) -> Polyline:
-    upper = [*back, *reversed(left[1:])] if left[0] != left[-1] else [*back]
+def _wood(left: Sequence[Point]) -> Polyline:
+    """Draw the wood, its thickness falling evenly from the middle to the nocks."""
+    reach = left[0][0] - left[-1][0]
+    back = _offset(left, [_TIP + (_GRIP - _TIP) * (x - left[-1][0]) / reach for x, _ in left])
+    upper = [*back, *reversed(left[1:])]
     return Polyline((*upper, *(_over(each) for each in reversed(upper))), LINE, "tint", closed=True)
 
 
-def _handle(end: Point, top: float, text: str) -> list[Shape]:
-    if not text:
+def _grip(wide: float, proud: float) -> list[Polyline]:
+    if wide <= 0.0:
         return []
-    dim = Dim((end[0], top), (_over(end)[0], top), offset=-_HANDLE_AWAY)
-    return [dim, Label((_MIDDLE, top - _HANDLE_AWAY - _AIR - 1.5), text, _SIZE, "middle")]
+    left, right = _MIDDLE - wide / 2.0, _MIDDLE + wide / 2.0
+    corners = ((left, -_GRIP), (right, -_GRIP), (right, proud), (left, proud))
+    return [Polyline(corners, LINE, "tint", closed=True)]
+
+
+def _handle(wide: float, text: str) -> list[Shape]:
+    if not text or wide <= 0.0:
+        return []
+    dim = Dim((_MIDDLE - wide / 2.0, -_GRIP), (_MIDDLE + wide / 2.0, -_GRIP), offset=-_HANDLE_AWAY)
+    return [dim, Label((_MIDDLE, -_GRIP - _HANDLE_AWAY - _AIR - 1.5), text, _SIZE, "middle")]
 
 
 def _along_belly(left: list[Point], away: float, text: str) -> list[Shape]:
@@ -114,24 +126,23 @@ def _along_belly(left: list[Point], away: float, text: str) -> list[Shape]:
     return [*shapes, Label((_MIDDLE, line[0][1] - _AIR), text, _SIZE, "middle", bold=True)]
 
 
-def _inside(left: list[Point], text: str) -> bool:
+def _inside(left: list[Point], proud: float, text: str) -> bool:
     """Tell whether the words of the brace height fit between belly and string."""
-    label = _brace_label(left[-1][1], text)
-    right = label.box.right
-    outer = [y for x, y in (_over(each) for each in left) if x <= right]
-    beyond = [y for x, y in (_over(each) for each in left) if x > right]
-    return bool(beyond) and label.box.top > max(outer[-1], beyond[0]) + _AIR and label.box.bottom < left[-1][1] - 2.0
+    box = _brace_label(proud, left[-1][1], text).box
+    right = [_over(each) for each in left]
+    lowest = [max(a[1], b[1]) for a, b in pairwise(right) if a[0] <= box.right]
+    return right[-1][0] > box.right and box.top > max([proud, *lowest]) + _AIR and box.bottom < left[-1][1] - 2.0
 
 
-def _brace_label(brace: float, text: str) -> Label:
-    return Label((_MIDDLE + 7.0, 0.5 * brace + 5.0), text, _SIZE, bold=True)
+def _brace_label(proud: float, brace: float, text: str) -> Label:
+    return Label((_MIDDLE + 7.0, (proud + brace) / 2.0 + 5.0), text, _SIZE, bold=True)
 
 
-def _brace(brace: float, text: str, *, inside: bool) -> list[Shape]:
-    shapes: list[Shape] = [Dim((_MIDDLE, 0.0), (_MIDDLE, brace), offset=0.0)]
+def _brace(proud: float, brace: float, text: str, *, inside: bool) -> list[Shape]:
+    shapes: list[Shape] = [Dim((_MIDDLE, proud), (_MIDDLE, brace), offset=0.0)]
     if inside:
-        shapes.append(_brace_label(brace, text))
-    belly = Label((_MIDDLE - 7.0, 4.0 + 0.82 * _SMALL), "belly", _SMALL, "end", "quiet")
+        shapes.append(_brace_label(proud, brace, text))
+    belly = Label((_MIDDLE - 7.0, proud + 4.0 + 0.82 * _SMALL), "belly", _SMALL, "end", "quiet")
     return [*shapes, belly] if belly.box.bottom < brace - 2.0 else shapes
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Literal, TypeAlias
+from typing import TYPE_CHECKING, Literal
 
 from calc.draw import tape
 from calc.draw.dims import HEAD, arrow_head
@@ -21,7 +21,6 @@ if TYPE_CHECKING:
     from calc.draw.tape import Scale
     from calc.units import System
 
-Kind: TypeAlias = Literal["tail", "loop", "body"]
 EDGE = 4.5
 """Left and right of everything."""
 SMALL = 12.0
@@ -47,11 +46,16 @@ class Zone:
         Its name, when it is not just the kind.
     """
 
-    kind: Kind
+    kind: str
     length_m: float
     length_text: str
     mark_text: str
     words: str = ""
+
+    def __post_init__(self) -> None:
+        if self.kind not in {"tail", "loop", "body"} or not self.length_m > 0.0:
+            msg = f"Zone: got {self.kind} of {self.length_m}, expected a tail, loop or body of some length"
+            raise ValueError(msg)
 
     @property
     def name(self) -> str:
