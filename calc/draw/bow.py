@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from itertools import pairwise
 from math import hypot
 from typing import TYPE_CHECKING
@@ -9,7 +10,6 @@ from typing import TYPE_CHECKING
 from calc.draw.dims import Dim, arrow_head
 from calc.draw.drawing import PHONE, Drawing
 from calc.draw.shapes import FIRM, HAIR, LINE, Circle, Group, Label, Line, Polyline
-from calc.draw.tags import KNEE, Tag, Tags, Words
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -24,6 +24,7 @@ _GRIP, _TIP = 9.0, 3.0
 _AWAY = 26.0
 _HANDLE_AWAY, _HANDLE_LINE = 11.0, 24.0
 _AIR = 6.0
+_LINE = 16.0
 
 
 def braced_bow(
@@ -148,13 +149,15 @@ def _brace(proud: float, brace: float, text: str, *, inside: bool) -> list[Shape
 
 def _below(nock: Point, brace_text: str, string_text: str) -> list[Shape]:
     """Name the nocks, say the brace height where it found no room, and put a dimension under the string."""
-    other = _over(nock)
-    tags = [
-        Tag(nock[0], (Words("upper nock", _SMALL, "quiet"),), None),
-        Tag(other[0], (Words("lower nock", _SMALL, "quiet"),), None),
+    other, foot = _over(nock), nock[1] + _AIR + _SMALL
+    ends = [
+        Label((nock[0] + _AIR, foot), "upper nock", _SMALL, "start", "quiet"),
+        Label((other[0] - _AIR, foot), "lower nock", _SMALL, "end", "quiet"),
     ]
-    if brace_text:
-        tags.insert(1, Tag(_MIDDLE, (Words(brace_text, _SIZE, bold=True),), HAIR))
-    row = Tags.seated(tuple(tags), nock[0] + _AIR, other[0] - _AIR, 1.0)
-    away = max(KNEE + 13.0, row.height) + _AIR
-    return [*row.shapes(nock[1]), Dim(nock, other, string_text, offset=away)]
+    if not brace_text:
+        return [*ends, Dim(nock, other, string_text, offset=foot - nock[1] + _AIR)]
+    brace = Label((_MIDDLE, foot), brace_text, _SIZE, "middle", bold=True)
+    if any(brace.box.grown(2.0).meets(each.box) for each in ends):
+        brace = replace(brace, at=(_MIDDLE, foot + _LINE))
+    lead = Line((_MIDDLE, nock[1]), (_MIDDLE, brace.box.top - 1.0), HAIR)
+    return [*ends, lead, brace, Dim(nock, other, string_text, offset=brace.at[1] - nock[1] + _AIR + 1.0)]
