@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, cast
 
-from calc.data import fibre, practice
+from calc.data import fibre, pipe_diameters, practice
+from calc.geometry import RoundTip
 from calc.making import End, Order, plan_string
+from calc.spread import Spread, combine
 from calc.worksheets import cautions, fields, string_drawings
 from calc.worksheets.rows import rows
 from calc.worksheets.schema import Answer, Example, Sentence, Worksheet
@@ -16,7 +18,6 @@ if TYPE_CHECKING:
     from calc.geometry import Section
     from calc.making import Fit, Plan
     from calc.mechanics import Shape
-    from calc.spread import Spread
     from calc.worksheets.schema import Value
 
 _RESULTS = (
@@ -122,6 +123,17 @@ def _order(values: Mapping[str, Value]) -> Order:
     )
 
 
+def _bought(cord: Spread, waste: Spread) -> Spread:
+    """Return the cord to buy [m]."""
+    causes = {"cord": cord, "waste": waste}
+    return combine(lambda at: {"bought": at["cord"] * (1.0 + at["waste"])}, causes)["bought"]
+
+
+def _is_pipe(end: End) -> bool:
+    """Return whether a tip is as thick as a pipe of the table."""
+    return isinstance(end.section, RoundTip) and end.section.diameter_m in pipe_diameters().values()
+
+
 def _numbers(plan: Plan) -> dict[str, Spread | float]:
     """Return every number the working shows, by row key."""
     order, held, cut = plan.order, plan.holding, plan.cuts
@@ -133,7 +145,7 @@ def _numbers(plan: Plan) -> dict[str, Spread | float]:
         "steps": plan.strands // order.bundles - 1,
         "step": cut.step_m,
         "waste": practice("waste").spread,
-        "cord_to_buy": cut.cord_m * (1.0 + practice("waste").spread.value),
+        "cord_to_buy": _bought(plan.figures["cord_total"], practice("waste").spread),
         "counter_each": plan.lengths.middle.counter / plan.lengths.middle.turns,
         "turns_loose": plan.edges.loose.turns,
         "turns_tight": plan.edges.tight.turns,
@@ -215,8 +227,8 @@ def _cautions(plan: Plan) -> tuple[Sentence, ...]:
     if plan.figures["brace_low"].value == 0.0:
         said.append("With the fewest turns that hold, this string is too long to brace the bow.")
     warned = tuple(Sentence(level="caution", text=text) for text in said)
-    fitting = (cautions.FIRST_BRACING, *cautions.of_fibre(plan.order.fibre), cautions.DOUBT)
-    return warned + fitting
+    pipes = (cautions.PIPE,) if _is_pipe(plan.order.upper) or _is_pipe(plan.order.lower) else ()
+    return (*warned, cautions.FIRST_BRACING, *pipes, *cautions.of_fibre(plan.order.fibre), cautions.DOUBT)
 
 
 def plan(values: Mapping[str, Value]) -> Answer:

@@ -173,3 +173,15 @@ def test_the_bridge_never_raises() -> None:
     ask_other = {"v": 1, "id": 9, "convert": "string", "to": "metric", "inputs": inputs}
     said = json.loads(bridge.handle(json.dumps(ask_other)))
     assert said["inputs"] == inputs | {"nock_to_nock": "1587.5 mm", "tip_upper": "flat 15.9 mm × 9.5 mm"}
+
+
+def test_cautions_come_where_they_apply() -> None:
+    def said(**changed: str) -> str:
+        return " ".join(each.text for each in told(ask(STRING, usual(STRING, changed), "inch")).cautions)
+
+    assert "Plastic pipe" not in said()
+    assert "Plastic pipe" in said(tip_upper="pipe 3/4")
+    assert "hardly stretches" in said(fibre="hmpe")
+    assert "Sunlight" in said(fibre="polypropylene")
+    assert "Too weak" in said(strands="4")
+    assert "Turns alone may not" in said(fibre="polypropylene", strands="4")
