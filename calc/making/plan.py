@@ -22,6 +22,10 @@ if TYPE_CHECKING:
     from calc.making.order import Order
 
 
+MARKS = ("mark_tail_upper", "mark_loop_upper", "mark_body", "mark_loop_lower", "mark_tail_lower")
+"""Where each zone of the flat bundle ends, from the first strand end."""
+
+
 @dataclass(frozen=True, slots=True)
 class Room:
     """Whether turns can make good what is uncertain.
@@ -189,6 +193,7 @@ def _measured(order: Order, strands: int, at: Mapping[str, float]) -> dict[str, 
         "take_up_loop": made.upper.raw.take_up,
         "take_up_splice": made.splice.take_up,
         "string_mass": cut.cord_m * order.yarn_kg_m,
+        **dict(zip(MARKS, cut.marks_m, strict=True)),
     }
 
 
