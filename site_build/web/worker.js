@@ -27,7 +27,11 @@ const start = async () => {
     bytes(new URL("answer.py.txt", base).href),
   ]);
   tell("compile");
-  const pyodide = await module.loadPyodide({ indexURL: runtime });
+  const pyodide = await module.loadPyodide({
+    indexURL: runtime,
+    packageBaseUrl: runtime,
+    lockFileContents: JSON.stringify(manifest.lock),
+  });
   tell("import");
   pyodide.FS.mkdirTree("/lib/plied/site_build");
   pyodide.unpackArchive(calc, "zip", { extractDir: "/lib/plied" });

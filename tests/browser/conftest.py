@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-import os
 import tempfile
-import threading
 from typing import TYPE_CHECKING
 
 import pytest
 from playwright.sync_api import sync_playwright
 
-from site_build import browser, building, environment, serving
+from site_build import chromium, serving
+from site_build.places import CACHE, SITE
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -18,7 +17,7 @@ if TYPE_CHECKING:
 
     from playwright.sync_api import BrowserContext, Page
 
-SHOTS = environment.ROOT / ".cache" / "screenshots"
+SHOTS = CACHE / "screenshots"
 FLAGS = [
     "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
     "--disable-component-update", "--disable-sync",
@@ -27,18 +26,13 @@ FLAGS = [
 
 @pytest.fixture(scope="session")
 def site_url() -> Iterator[str]:
-    running = serving.server(building.SITE, 0)
-    thread = threading.Thread(target=running.serve_forever, daemon=True)
-    thread.start()
-    yield f"http://127.0.0.1:{running.server_port}"
-    running.shutdown()
-    running.server_close()
-    thread.join()
+    with serving.running(serving.Server(SITE, 0)) as server:
+        yield server.address.rstrip("/")
 
 
 @pytest.fixture(scope="session")
 def context() -> Iterator[BrowserContext]:
-    path = os.environ.get("CHROMIUM") or browser.installed()
+    path = chromium.installed()
     with tempfile.TemporaryDirectory() as profile, sync_playwright() as playwright:
         opened = playwright.chromium.launch_persistent_context(profile, executable_path=path, args=FLAGS, headless=True)
         yield opened
