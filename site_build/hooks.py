@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Any
 from mkdocs.exceptions import PluginError
 from mkdocs.structure.files import File
 
+from calc.draw import stylesheet
 from calc.worksheets import catalogue
 from site_build.markup import worksheet
 
@@ -24,7 +25,8 @@ def on_files(files: Files, config: MkDocsConfig) -> Files:
     """Add scripts and styles, and what they need from the package, to the site."""
     for path in sorted(_WEB.glob("*.[jc]s*")):
         if path.suffix in {".js", ".css"}:
-            files.append(File.generated(config, f"assets/{path.name}", content=path.read_bytes()))
+            drawn = stylesheet().encode() if path.suffix == ".css" else b""
+            files.append(File.generated(config, f"assets/{path.name}", content=path.read_bytes() + drawn))
     answer = Path(__file__).with_name("answer.py").read_bytes()
     files.append(File.generated(config, "assets/answer.py.txt", content=answer))
     return files

@@ -1,76 +1,171 @@
-"""Shapes in drawing units, each with its bounding box; a drawing is a title, words and shapes."""
+"""What a drawing is made of: plain shapes that know their box and their mirror image.
+
+A mirror turns geometry over an upright axis; words move with it and stay readable.
+"""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from typing import Literal, TypeAlias
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING, Literal, TypeAlias
 
-Point: TypeAlias = tuple[float, float]
-Box: TypeAlias = tuple[float, float, float, float]
-_GLYPH = 0.58
-"""Widest mean glyph of the faces a page may use, per text size: leaves room to spare."""
+from calc.draw.frames import Box
+from calc.draw.steps import extent
+from calc.draw.text import ASCENT, DESCENT, text_width
+
+if TYPE_CHECKING:
+    from calc.draw.dims import Dim
+    from calc.draw.frames import Point
+    from calc.draw.steps import Step
+
+Ink: TypeAlias = Literal["ink", "quiet", "accent", "a", "b", "c", "ground"]
+Fill: TypeAlias = Literal["none", "ink", "quiet", "accent", "ground", "tint", "a", "b", "c"]
+"""`a` is plain, `b` is hatched and `c` is dotted; `tint` is a breath of ink."""
+Anchor: TypeAlias = Literal["start", "middle", "end"]
+_OTHER_END: dict[Anchor, Anchor] = {"start": "end", "middle": "middle", "end": "start"}
+
+
+@dataclass(frozen=True, slots=True)
+class Pen:
+    """How a line is drawn; `weight` in drawing units, 1, 2 or 4 unless it is a thickness to scale."""
+
+    ink: Ink = "ink"
+    weight: float = 1.0
+    dash: bool = False
+    cap: Literal["round", "butt"] = "round"
+
+
+HAIR = Pen("quiet", 1.0)
+LINE = Pen("ink", 1.0)
+FIRM = Pen("ink", 2.0)
+HEAVY = Pen("ink", 4.0)
+MARK = Pen("accent", 2.0)
+
+
+@dataclass(frozen=True, slots=True)
+class Path:
+    """Straight, round and free steps from a start; without a pen it is only filled."""
+
+    start: Point
+    steps: tuple[Step, ...]
+    pen: Pen | None = LINE
+    fill: Fill = "none"
+    closed: bool = False
+
+    def box(self) -> Box:
+        """With half the pen's thickness round it."""
+        grown = self.pen.weight / 2.0 if self.pen else 0.0
+        return Box.of(extent(self.start, self.steps)).grown(grown)
+
+    def mirrored(self, axis: float) -> Path:
+        """Return it turned over the upright line at x = `axis`."""
+        return replace(
+            self, start=mirror_point(self.start, axis), steps=tuple(each.mirrored(axis) for each in self.steps)
+        )
+
+
+def mirror_point(point: Point, axis: float) -> Point:
+    """Return a point turned over the upright line at x = `axis`."""
+    return 2.0 * axis - point[0], point[1]
 
 
 @dataclass(frozen=True, slots=True)
 class Line:
-    """A run of straight pieces; `role` is its class."""
+    """A straight line."""
 
-    points: tuple[Point, ...]
-    role: str = "ink"
-    closed: bool = False
+    start: Point
+    end: Point
+    pen: Pen = LINE
 
     def box(self) -> Box:
-        """Return left, top, right, bottom."""
-        xs, ys = [x for x, _ in self.points], [y for _, y in self.points]
-        return min(xs), min(ys), max(xs), max(ys)
+        """With half the pen's thickness round it."""
+        return Box.of((self.start, self.end)).grown(self.pen.weight / 2.0)
+
+    def mirrored(self, axis: float) -> Line:
+        """Return it turned over the upright line at x = `axis`."""
+        return replace(self, start=mirror_point(self.start, axis), end=mirror_point(self.end, axis))
 
 
 @dataclass(frozen=True, slots=True)
-class Rect:
-    """An upright rectangle."""
+class Polyline:
+    """Straight lines from point to point; `closed` makes it an outline that may be filled."""
 
-    x: float
-    y: float
-    width: float
-    height: float
-    role: str = "ink"
+    points: tuple[Point, ...]
+    pen: Pen | None = LINE
+    fill: Fill = "none"
+    closed: bool = False
 
     def box(self) -> Box:
-        """Return left, top, right, bottom."""
-        return self.x, self.y, self.x + self.width, self.y + self.height
+        """With half the pen's thickness round it."""
+        return Box.of(self.points).grown(self.pen.weight / 2.0 if self.pen else 0.0)
+
+    def mirrored(self, axis: float) -> Polyline:
+        """Return it turned over the upright line at x = `axis`."""
+        return replace(self, points=tuple(mirror_point(each, axis) for each in self.points))
+
+
+@dataclass(frozen=True, slots=True)
+class Circle:
+    """A circle."""
+
+    centre: Point
+    radius: float
+    pen: Pen | None = LINE
+    fill: Fill = "none"
+
+    def box(self) -> Box:
+        """With half the pen's thickness round it."""
+        return Box.of((self.centre,)).grown(self.radius + (self.pen.weight / 2.0 if self.pen else 0.0))
+
+    def mirrored(self, axis: float) -> Circle:
+        """Return it turned over the upright line at x = `axis`."""
+        return replace(self, centre=mirror_point(self.centre, axis))
 
 
 @dataclass(frozen=True, slots=True)
 class Label:
-    """Words at a point; never mirrored."""
+    """One line of words; `at` is where the anchor stands on the baseline.
 
-    x: float
-    y: float
+    `backed` words carry a rim of ground, for the few places where a line may run behind them.
+    """
+
+    at: Point
     text: str
-    anchor: Literal["start", "middle", "end"] = "middle"
-    size: float = 12.0
+    size: float = 13.0
+    anchor: Anchor = "start"
+    ink: Ink = "ink"
+    bold: bool = False
+    backed: bool = False
+
+    @property
+    def width(self) -> float:
+        """More than the words need in any usual face."""
+        return text_width(self.text, self.size, bold=self.bold)
 
     def box(self) -> Box:
-        """Return left, top, right, bottom, with room to spare."""
-        width = len(self.text) * self.size * _GLYPH
-        left = self.x - {"start": 0.0, "middle": 0.5, "end": 1.0}[self.anchor] * width
-        return left, self.y - self.size, left + width, self.y + 0.35 * self.size
+        """Room kept for the words."""
+        share = {"start": 0.0, "middle": 0.5, "end": 1.0}[self.anchor]
+        left = self.at[0] - share * self.width
+        return Box(left, self.at[1] - ASCENT * self.size, left + self.width, self.at[1] + DESCENT * self.size)
 
-
-Shape: TypeAlias = Line | Rect | Label
+    def mirrored(self, axis: float) -> Label:
+        """Return it on the other side, still readable."""
+        return replace(self, at=mirror_point(self.at, axis), anchor=_OTHER_END[self.anchor])
 
 
 @dataclass(frozen=True, slots=True)
-class Drawing:
-    """A figure: key unique on its page, title and description for those who cannot see it."""
+class Group:
+    """Shapes under one name, so that a page can point at them."""
 
     key: str
-    title: str
-    desc: str
     shapes: tuple[Shape, ...]
 
     def box(self) -> Box:
-        """Return the box round all shapes."""
-        boxes = [shape.box() for shape in self.shapes]
-        lefts, tops, rights, bottoms = zip(*boxes, strict=True)
-        return min(lefts), min(tops), max(rights), max(bottoms)
+        """Round all its shapes."""
+        return Box.around(each.box() for each in self.shapes)
+
+    def mirrored(self, axis: float) -> Group:
+        """Return it with every shape mirrored."""
+        return replace(self, shapes=tuple(each.mirrored(axis) for each in self.shapes))
+
+
+Shape: TypeAlias = "Line | Polyline | Path | Circle | Label | Group | Dim"

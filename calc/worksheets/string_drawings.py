@@ -25,7 +25,7 @@ def _layout(plan: Plan, system: System) -> Drawing:
         Zone(name, length, units.show(length, "length", system), units.show(mark, "length", system))
         for name, length, mark in zip(("tail", "loop", "body", "loop", "tail"), lengths, cut.marks_m, strict=True)
     )
-    return string_layout(zones, cut.step_m, plan.strands // order.bundles, order.tail_m)
+    return string_layout(zones, cut.step_m, plan.strands // order.bundles, order.tail_m, system=system)
 
 
 def _bow(plan: Plan, system: System) -> Drawing:

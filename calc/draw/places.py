@@ -1,0 +1,119 @@
+"""Seats for words along a line: near what they name, never over one another."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from itertools import product
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Sequence
+
+_LEADER = 3.0
+_NEAR = 22.0
+_FAR = 8.0
+_FEW = 5
+
+
+@dataclass(frozen=True, slots=True)
+class Seat:
+    """Words that want their middle somewhere."""
+
+    wanted: float
+    width: float
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """Where the middle comes to stand; lane 0 is the nearest to what is named."""
+
+    middle: float
+    lane: int
+
+
+def places(seats: Sequence[Seat], low: float, high: float, gap: float = 6.0, most: int = 3) -> tuple[Place, ...]:
+    """Return places in the order of the seats.
+
+    In a lane no two words come nearer than the gap, and a leader on its way to a farther lane passes between
+    words. Farther lanes are used only where the nearest would carry words too far from what they name.
+
+    Parameters
+    ----------
+    seats : sequence of Seat
+        From left to right.
+    low, high : float
+        Nothing reaches beyond.
+    gap : float
+        Between words.
+    most : int
+        Lanes to use at most.
+
+    Raises
+    ------
+    ValueError
+        When they cannot be placed in that many lanes.
+
+    Examples
+    --------
+    Two that want the same spot share it out:
+
+    >>> places([Seat(50.0, 20.0), Seat(50.0, 20.0)], 0.0, 100.0)
+    (Place(middle=37.0, lane=0), Place(middle=63.0, lane=0))
+    """
+    if not seats:
+        return ()
+    best: tuple[float, tuple[Place, ...]] | None = None
+    for lanes in _lanes(len(seats), most):
+        if best is not None and best[0] <= _FAR * sum(lanes):
+            break
+        middles = _solve(seats, lanes, (low, high), gap)
+        if middles is None:
+            continue
+        moved = max(abs(x - each.wanted) for x, each in zip(middles, seats, strict=True))
+        cost = max(0.0, moved - _NEAR) + _FAR * sum(lanes)
+        if best is None or cost < best[0]:
+            best = cost, tuple(Place(x, lane) for x, lane in zip(middles, lanes, strict=True))
+    if best is None:
+        msg = f"places: got {len(seats)} seats of {sum(each.width for each in seats):.0f}, expected less"
+        raise ValueError(msg)
+    return best[1]
+
+
+def _lanes(count: int, most: int) -> Iterator[tuple[int, ...]]:
+    """Yield ways to share seats among lanes, nearest first: every way for a few seats, by turns for many."""
+    if count <= _FEW:
+        yield from sorted(product(range(most), repeat=count), key=sum)
+    else:
+        for among, turn in product(range(1, most + 1), (0, 1)):
+            yield tuple((index + turn) % among for index in range(count))
+
+
+def _solve(seats: Sequence[Seat], lanes: Sequence[int], bounds: tuple[float, float], gap: float) -> list[float] | None:
+    """Return middles half-way between the leftmost and the rightmost fair ones, None when there is no room.
+
+    The rules are differences of middles, so the mean of two sets of middles that keep them keeps them too.
+    """
+    indices = range(len(seats))
+    apart = [[_apart(seats, lanes, i, j, gap) for j in indices] for i in indices]
+    least, most = [0.0] * len(seats), [0.0] * len(seats)
+    for i in indices:
+        least[i] = max([bounds[0] + seats[i].width / 2.0, *(least[j] + apart[j][i] for j in range(i))])
+    for i in reversed(indices):
+        most[i] = min([bounds[1] - seats[i].width / 2.0, *(most[j] - apart[i][j] for j in indices[i + 1 :])])
+    if any(low > high + 1e-9 for low, high in zip(least, most, strict=True)):
+        return None
+    first, last = list(least), list(most)
+    for i in indices:
+        own = bounds[0] + seats[i].width / 2.0
+        first[i] = max([own, min(seats[i].wanted, most[i]), *(first[j] + apart[j][i] for j in range(i))])
+    for i in reversed(indices):
+        own = bounds[1] - seats[i].width / 2.0
+        last[i] = min([own, max(seats[i].wanted, least[i]), *(last[j] - apart[i][j] for j in indices[i + 1 :])])
+    return [(a + b) / 2.0 for a, b in zip(first, last, strict=True)]
+
+
+def _apart(seats: Sequence[Seat], lanes: Sequence[int], i: int, j: int, gap: float) -> float:
+    """Return how far apart two middles must be at least, in the lanes both of them take up."""
+    shared = min(lanes[i], lanes[j])
+    halves = (seats[k].width / 2.0 if lanes[k] == shared else _LEADER / 2.0 for k in (i, j))
+    return sum(halves) + (gap if lanes[i] == lanes[j] else _LEADER)

@@ -1,0 +1,59 @@
+"""Classes and fall-back colours of drawings: one table for the writer and for the page's style sheet."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from calc.draw.shapes import Fill, Ink
+
+PAPER: dict[Ink, str] = {
+    "ink": "#20242C",
+    "quiet": "#4A4F58",
+    "accent": "#8C2B1A",
+    "a": "#2B4A78",
+    "b": "#B4690E",
+    "c": "#3F6B4F",
+    "ground": "#FAF6EC",
+}
+"""What a drawing looks like where no style sheet reaches it."""
+VARIABLES: dict[Ink, str] = {
+    "ink": "--ink",
+    "quiet": "--quiet",
+    "accent": "--accent",
+    "a": "--bundle-a",
+    "b": "--bundle-b",
+    "c": "--bundle-c",
+    "ground": "--ground",
+}
+"""Custom properties that a page defines."""
+WEIGHTS = (1.0, 2.0, 4.0)
+TINT = "0.09"
+HATCHED: tuple[Fill, ...] = ("b", "c")
+"""Fills that are patterns."""
+
+
+def stylesheet() -> str:
+    """Return the rules that let a page's colours reach every drawing on it.
+
+    Examples
+    --------
+    >>> stylesheet().splitlines()[2]
+    '.d-line-ink{stroke:var(--ink,#20242C)}'
+    """
+    rules = [
+        ".drawing{display:block;width:100%;height:auto;font-family:inherit;font-variant-numeric:tabular-nums}",
+        ".drawing text{stroke:none}",
+    ]
+    for ink, name in VARIABLES.items():
+        colour = f"var({name},{PAPER[ink]})"
+        rules.append(f".d-line-{ink}{{stroke:{colour}}}")
+        rules.append(f".d-fill-{ink}{{fill:{colour}}}")
+    rules += [
+        f".d-tint{{fill:var(--ink,{PAPER['ink']});fill-opacity:{TINT}}}",
+        *(f".d-w{weight:.0f}{{stroke-width:{weight:.0f}}}" for weight in WEIGHTS),
+        ".d-dash{stroke-dasharray:5 4}",
+        ".d-bold{font-weight:700}",
+        f".drawing .d-backed{{stroke:var(--ground,{PAPER['ground']});stroke-width:4;paint-order:stroke}}",
+    ]
+    return "\n".join(rules) + "\n"

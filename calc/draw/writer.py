@@ -1,0 +1,181 @@
+"""The one writer of SVG."""
+
+from __future__ import annotations
+
+import re
+from typing import TYPE_CHECKING
+
+from calc.draw.dims import Dim
+from calc.draw.drawing import every
+from calc.draw.shapes import Circle, Group, Label, Line, Path, Polyline
+from calc.draw.steps import Arc, To
+from calc.draw.style import HATCHED, PAPER, TINT, WEIGHTS
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+    from calc.draw.drawing import Drawing
+    from calc.draw.frames import Point
+    from calc.draw.shapes import Fill, Pen, Shape
+    from calc.draw.steps import Step
+
+_PREFIX = re.compile(r"[A-Za-z][A-Za-z0-9_-]*")
+_ESCAPES = str.maketrans({"&": "&amp;", "<": "&lt;", ">": "&gt;", '"': "&quot;"})
+_FORBIDDEN = re.compile("[^\t\n\r\u0020-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
+_DECIMALS = 2
+
+
+def svg(drawing: Drawing, *, prefix: str) -> str:
+    """Return a drawing as one SVG element.
+
+    Parameters
+    ----------
+    drawing : Drawing
+        What to draw.
+    prefix : str
+        Starts every id: a letter, then letters, figures, ``-`` or ``_``; no two drawings of a page share one.
+
+    Returns
+    -------
+    str
+        The same bytes for the same drawing, always. Colours come from the classes of `stylesheet`, and where
+        there is no style sheet from attributes.
+    """
+    if not _PREFIX.fullmatch(prefix):
+        msg = f"prefix: got {prefix!r}, expected a letter, then letters, figures, - or _"
+        raise ValueError(msg)
+    frame = drawing.frame
+    view = " ".join(number(each) for each in (frame.left, frame.top, frame.width, frame.height))
+    head = (
+        f'<svg xmlns="http://www.w3.org/2000/svg" class="drawing" viewBox="{view}" role="img"'
+        f' aria-labelledby="{prefix}-title {prefix}-desc" font-family="sans-serif" fill="none"'
+        ' stroke-linecap="round" stroke-linejoin="round">'
+    )
+    said = (
+        f'<title id="{prefix}-title">{escaped(drawing.title)}</title>'
+        f'<desc id="{prefix}-desc">{escaped(drawing.desc)}</desc>'
+    )
+    body = "\n".join(_element(each, prefix) for each in drawing.shapes)
+    return f"{head}\n{said}\n{_patterns(drawing.shapes, prefix)}{body}\n</svg>"
+
+
+def number(value: float) -> str:
+    """Print a coordinate: at most two decimals, no exponent, no minus zero.
+
+    >>> number(12.0), number(-0.001), number(1e-9), number(1234567.126)
+    ('12', '0', '0', '1234567.13')
+    """
+    text = f"{value:.{_DECIMALS}f}".rstrip("0").rstrip(".")
+    return "0" if text == "-0" else text
+
+
+def escaped(text: str) -> str:
+    """Return words that may stand in XML, whatever was typed.
+
+    >>> escaped('1 < 2 & "so"' + chr(7))
+    '1 &lt; 2 &amp; &quot;so&quot;'
+    """
+    return _FORBIDDEN.sub("", text).translate(_ESCAPES)
+
+
+def _patterns(shapes: tuple[Shape, ...], prefix: str) -> str:
+    fills = {each.fill for each in every(shapes) if isinstance(each, Path | Polyline | Circle)}
+    parts = []
+    for fill, content, turn in (("b", _HATCH, 45), ("c", _DOTS, 0)):
+        if fill in fills:
+            parts.append(
+                f'<pattern id="{prefix}-{fill}" width="4" height="4" patternUnits="userSpaceOnUse"'
+                f' patternTransform="rotate({turn})">{_GROUND}{content}</pattern>'
+            )
+    return f"<defs>{''.join(parts)}</defs>\n" if parts else ""
+
+
+_GROUND = f'<path class="d-fill-ground" fill="{PAPER["ground"]}" d="M0 0H4V4H0Z"/>'
+_HATCH = f'<path class="d-line-b" stroke="{PAPER["b"]}" stroke-width="1.8" d="M0 2H4"/>'
+_DOTS = f'<path class="d-fill-c" fill="{PAPER["c"]}" d="M.8 2a1.2 1.2 0 0 1 2.4 0a1.2 1.2 0 0 1 -2.4 0Z"/>'
+
+
+def _element(shape: Shape, prefix: str) -> str:
+    match shape:
+        case Group(key, shapes):
+            return f'<g id="{prefix}-{key}" data-part="{key}">{_all(shapes, prefix)}</g>'
+        case Dim():
+            return f'<g class="d-dim">{_all(shape.shapes, prefix)}</g>'
+        case Label():
+            return _words(shape)
+        case Circle((x, y), radius, pen, fill):
+            look = _look(pen, fill, prefix)
+            return f'<circle {look} cx="{number(x)}" cy="{number(y)}" r="{number(radius)}"/>'
+        case Line(_, _, pen):
+            return f'<path {_look(pen, "none", prefix)} d="{_way(shape)}"/>'
+        case _:
+            end = "Z" if shape.closed else ""
+            return f'<path {_look(shape.pen, shape.fill, prefix)} d="{_way(shape)}{end}"/>'
+
+
+def _way(shape: Line | Polyline | Path) -> str:
+    match shape:
+        case Line(start, end):
+            return f"M{_at(start)}L{_at(end)}"
+        case Polyline(points):
+            return "M" + "L".join(_at(each) for each in points)
+        case _:
+            return f"M{_at(shape.start)}{''.join(_step(each) for each in shape.steps)}"
+
+
+def _all(shapes: Iterable[Shape], prefix: str) -> str:
+    return "".join(_element(each, prefix) for each in shapes)
+
+
+def _at(point: Point) -> str:
+    return f"{number(point[0])} {number(point[1])}"
+
+
+def _step(step: Step) -> str:
+    match step:
+        case To(end):
+            return f"L{_at(end)}"
+        case Arc(end, radius, clockwise, large):
+            size = number(radius)
+            return f"A{size} {size} 0 {int(large)} {int(clockwise)} {_at(end)}"
+        case _:
+            return f"C{_at(step.first)} {_at(step.second)} {_at(step.end)}"
+
+
+def _look(pen: Pen | None, fill: Fill, prefix: str) -> str:
+    """Return class and fall-back attributes of a line and its filling."""
+    classes: list[str] = []
+    plain: list[str] = []
+    if pen:
+        classes.append(f"d-line-{pen.ink}")
+        plain.append(f'stroke="{PAPER[pen.ink]}" stroke-width="{number(pen.weight)}"')
+        if pen.weight in WEIGHTS:
+            classes.append(f"d-w{pen.weight:.0f}")
+        if pen.dash:
+            classes.append("d-dash")
+            plain.append('stroke-dasharray="5 4"')
+        if pen.cap == "butt":
+            plain.append('stroke-linecap="butt"')
+    if fill == "tint":
+        classes.append("d-tint")
+        plain.append(f'fill="{PAPER["ink"]}" fill-opacity="{TINT}"')
+    elif fill in HATCHED:
+        plain.append(f'fill="url(#{prefix}-{fill})"')
+    elif fill != "none":
+        classes.append(f"d-fill-{fill}")
+        plain.append(f'fill="{PAPER[fill]}"')
+    return " ".join([f'class="{" ".join(classes)}"', *plain])
+
+
+def _words(label: Label) -> str:
+    classes = [f"d-fill-{label.ink}", *(["d-bold"] if label.bold else []), *(["d-backed"] if label.backed else [])]
+    plain = [f'fill="{PAPER[label.ink]}" font-size="{number(label.size)}"']
+    if label.anchor != "start":
+        plain.append(f'text-anchor="{label.anchor}"')
+    if label.bold:
+        plain.append('font-weight="700"')
+    if label.backed:
+        plain.append(f'stroke="{PAPER["ground"]}" stroke-width="4" paint-order="stroke"')
+    x, y = (number(each) for each in label.at)
+    look = " ".join([f'class="{" ".join(classes)}"', *plain])
+    return f'<text {look} x="{x}" y="{y}">{escaped(label.text)}</text>'
