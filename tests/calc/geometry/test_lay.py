@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import astuple
 from itertools import pairwise
 from math import cos, degrees, inf, pi, radians, sin, sqrt, tan
+from typing import TYPE_CHECKING
 
 import numpy as np
 import pytest
@@ -17,6 +17,9 @@ from scipy.optimize.elementwise import find_root
 
 from calc.errors import DomainError
 from calc.geometry import Lay, jam, jam_turns, lay, lay_of_cord_turns, lay_of_turns, radius_ratio, take_up_curve
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
 
 pytestmark = pytest.mark.exact
 
