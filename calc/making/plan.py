@@ -34,10 +34,13 @@ class Room:
     ----------
     longer, shorter : float
         Room in the window / what the causes may ask, in brace height: 1 is just enough. [-]
+    worst : str
+        The cause that may move the brace height most.
     """
 
     longer: float
     shorter: float
+    worst: str
 
     @property
     def least(self) -> float:
@@ -140,7 +143,7 @@ def plan_string(order: Order) -> Plan:
         edges=window,
         pull=tight,
         holding=held,
-        room=_room(figures),
+        room=_room(figures, _worst(order, made, strands, causes)),
         figures=figures
         | {
             "strands": Spread.exactly(strands),
@@ -207,11 +210,23 @@ def _braced(order: Order, made: Lengths, window: Edges, strands: int, at: Mappin
     return {key: brace_made(order, made, strands, at, turns) for key, turns in counts.items()}
 
 
-def _room(figures: Mapping[str, Spread]) -> Room:
+def _worst(order: Order, made: Lengths, strands: int, causes: Mapping[str, Spread]) -> str:
+    """Return the cause that alone may move the untuned brace height most."""
+    centre = {name: cause.value for name, cause in causes.items()}
+
+    def moves(name: str) -> float:
+        ends = ({**centre, name: end} for end in (causes[name].low, causes[name].high))
+        return max(abs(brace_made(order, made, strands, at, made.middle.turns) - order.brace_m) for at in ends)
+
+    return max(causes, key=moves)
+
+
+def _room(figures: Mapping[str, Spread], worst: str) -> Room:
     """Hold the window against how far off the brace height may turn out before tuning."""
     brace = figures["brace_height"]
     too_high, too_low = brace.high - brace.value, brace.value - brace.low
     return Room(
         longer=(brace.value - figures["brace_low"].value) / too_high if too_high else inf,
         shorter=(figures["brace_high"].value - brace.value) / too_low if too_low else inf,
+        worst=worst,
     )

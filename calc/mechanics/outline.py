@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from itertools import pairwise
 from math import asin, cos, sin
 from typing import TYPE_CHECKING
 
@@ -32,7 +31,7 @@ def limb_outline(bow: Bow, brace_m: float) -> tuple[tuple[float, float], ...]:
     Notes
     -----
     Source: the shapes of `string_length` (``derived:limbs``); the curve of tapered and uniform limbs is the
-    polynomial of their angle, summed by the trapezoid rule. The last point is where the string lifts off.
+    polynomial of their angle, summed by Simpson's rule over each piece. The last point is where the string lifts off.
 
     Examples
     --------
@@ -53,7 +52,7 @@ def limb_outline(bow: Bow, brace_m: float) -> tuple[tuple[float, float], ...]:
 
 def _curve(bow: Bow, across: float) -> list[tuple[float, float]]:
     """Return places along a bent limb of unit length."""
-    steps = [k / _PIECES for k in range(_PIECES + 1)]
+    steps = [k / (2 * _PIECES) for k in range(2 * _PIECES + 1)]
     if bow.shape == "arc":
         whole_rad = arc_bend(across)
         angles = [whole_rad * step for step in steps]
@@ -63,9 +62,14 @@ def _curve(bow: Bow, across: float) -> list[tuple[float, float]]:
         knots = tuple(zip((0.0, *bent.places), (0.0, *held.angles), strict=True))
         angles = [_between(knots, step) for step in steps]
     curve = [(0.0, 0.0)]
-    for one, other in pairwise(angles):
+    for one, middle, other in zip(angles[::2], angles[1::2], angles[2::2], strict=False):
         along, off = curve[-1]
-        curve.append((along + (cos(one) + cos(other)) / 2.0 / _PIECES, off + (sin(one) + sin(other)) / 2.0 / _PIECES))
+        curve.append(
+            (
+                along + (cos(one) + 4.0 * cos(middle) + cos(other)) / 6.0 / _PIECES,
+                off + (sin(one) + 4.0 * sin(middle) + sin(other)) / 6.0 / _PIECES,
+            )
+        )
     return curve
 
 

@@ -98,6 +98,24 @@ _EXAMPLES = (
 )  # fmt: skip
 
 
+_BOW = "Measure it on the bow, and choose the limb bend that fits."
+_TRIAL = "Settle a trial piece under load and measure it before you cut."
+_WHY = {
+    "tape": ("the tape reading", "Measure nock to nock twice."),
+    "handle": ("the stiff handle, which is not known", _BOW),
+    "limb": ("how the limbs bend", _BOW),
+    "tip": ("the limb tips, which are not known", "Measure them."),
+    "seat": ("where the loops sit on deep tips", "Try a loop of cord on the tip first."),
+    "packing": ("how tightly the bundles roll", "Wax and roll them hard, and count turns over a tape."),
+    "loop_lay": ("how hard the loops are laid", "Measure the loops after plying."),
+    "splice_lay": ("how hard the splices are laid", "Measure the splices after plying."),
+    "body_lay": ("the lay of the body", "Count turns over a tape."),
+    "strain": ("how much the fibre stretches", "Use more strands, or a fibre that stretches less."),
+    "bedding": ("how much a fresh lay beds in", _TRIAL),
+}
+"""What each cause is called, and what makes it smaller."""
+
+
 def _order(values: Mapping[str, Value]) -> Order:
     """Turn what was read into an order; a dealer's draw is brought to the grip."""
     draw_m = cast("float", values["draw_length"])
@@ -218,11 +236,11 @@ def _cautions(plan: Plan) -> tuple[Sentence, ...]:
             "pull of a shot. A few strands more cost little."
         )
     if not plan.room.enough:
+        why, cure = _WHY[plan.room.worst]
         said.append(
             "Turns alone may not bring this string to {brace_wanted}: untuned it may brace anywhere from "
-            "{brace_height.low} to {brace_height.high}, and turns reach from {brace_low} to {brace_high}. Measure the "
-            "handle, the limb bend and the tips, or use more strands so that it stretches less; make the first string "
-            "as a trial, and the second from what it measured."
+            "{brace_height.low} to {brace_height.high}, and turns reach from {brace_low} to {brace_high}. Most of "
+            f"that is {why}. {cure} Make the first string as a trial, and the second from what it measured."
         )
     if plan.figures["brace_low"].value == 0.0:
         said.append("With the fewest turns that hold, this string is too long to brace the bow.")

@@ -122,8 +122,8 @@ def test_the_drawn_limb_ends_where_the_string_does_and_keeps_its_length(shape: S
     bow = Bow(1.6, 0.2, shape)
     points = limb_outline(bow, 0.17)
     along, across = points[-1]
-    assert 2 * along == pytest.approx(string_length(bow, 0.17), rel=4e-4)  # a drawing's points: a quarter of a pixel
-    assert across == pytest.approx(0.17, rel=4e-4)
+    assert 2 * along == pytest.approx(string_length(bow, 0.17), rel=1e-6)
+    assert across == pytest.approx(0.17, rel=1e-6)
     if shape != "hinged":
         run = sum(dist(one, two) for one, two in pairwise(points))
         assert run == pytest.approx(0.8, rel=2e-3)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from math import cos, pi, sqrt, tan
+from math import cos, pi, sin, sqrt, tan
 
 import pytest
 
@@ -12,6 +12,7 @@ from calc.errors import DomainError
 from calc.geometry import RoundTip, pipe
 from calc.making import End, Order, plan_string
 from calc.making.turns import counter_each
+from calc.mechanics import SHAPES, Bow, static_tension
 
 IN = 0.0254
 LBF = 4.4482216152605
@@ -66,6 +67,25 @@ def test_a_two_bundle_body_worked_by_hand() -> None:
 
 
 @pytest.mark.exact
+def test_a_nocked_loop_reaches_from_throat_to_the_belly_of_the_tip() -> None:
+    """By hand: legs at 30 degrees touch a circle of tip and half a cord; the throat is parted by one cord."""
+    plan = plan_string(LONGBOW)
+    tip, half = 0.25 * IN, plan.lengths.lays.loop.cord_diameter_m / 2
+    opening = practice("throat_opening").spread.value / 2
+    throat = (tip + half - half * cos(opening)) / sin(opening)
+    assert plan.figures["reach_lower"].value == pytest.approx(throat - tip, rel=1e-6)
+
+
+@pytest.mark.exact
+def test_the_pull_at_brace_and_at_draw_are_those_of_the_bow() -> None:
+    plan = plan_string(LONGBOW)
+    arc, tapered = (static_tension(Bow(66 * IN, 8 * IN, shape), 6.5 * IN, 26 * IN, 40 * LBF) for shape in SHAPES[:3:2])
+    brace, draw = plan.figures["tension_brace"], plan.figures["tension_draw"]
+    assert (brace.value, draw.value) == pytest.approx((arc.brace_n, arc.draw_n), rel=1e-9)
+    assert (brace.low, draw.low) == pytest.approx((tapered.brace_n, tapered.draw_n), rel=1e-9)
+
+
+@pytest.mark.exact
 def test_the_string_cut_as_planned_braces_as_wanted() -> None:
     for order in (LONGBOW, PIPE_BOW, replace(LONGBOW, shape="tapered", bundles=3), replace(LONGBOW, shape="uniform")):
         plan = plan_string(order)
@@ -86,10 +106,17 @@ def test_what_is_not_known_widens_the_answer() -> None:
 
 
 @pytest.mark.exact
-def test_the_target_sits_inside_the_window_with_room_or_the_plan_says_no() -> None:
-    assert plan_string(LONGBOW).room.enough
-    soft = replace(LONGBOW, fibre=fibre("polypropylene"), strands=4)
-    assert not plan_string(soft).room.enough
+def test_the_plan_says_whether_turns_can_make_good_what_is_uncertain() -> None:
+    known = replace(LONGBOW, fibre=fibre("lcp"), strands=12)
+    for order in (LONGBOW, known, replace(LONGBOW, fibre=fibre("polypropylene"), strands=4)):
+        plan = plan_string(order)
+        brace, f = plan.figures["brace_height"], plan.figures
+        enough = (
+            brace.value - f["brace_low"].value >= brace.high - brace.value
+            and f["brace_high"].value - brace.value >= brace.value - brace.low
+        )
+        assert plan.room.enough == enough
+    assert plan_string(replace(LONGBOW, fibre=fibre("polypropylene"), strands=4)).room.worst == "strain"
 
 
 @pytest.mark.practice
@@ -151,7 +178,7 @@ def test_the_trades_66_inch_cut_for_a_46_inch_pipe_bow() -> None:
     assert abs((plan.figures["cut_length"].value + taper) / IN - 66.0) < 4.0
 
 
-@pytest.mark.published
+@pytest.mark.practice
 @pytest.mark.parametrize(
     ("source", "nock", "beyond", "strands", "yarn_tex", "draw_lbf"),
     [("pope1923hunting", 68, 16, 60, 110, 65), ("duff1927", 68, 9, 24, 250, 45)],
@@ -159,10 +186,11 @@ def test_the_trades_66_inch_cut_for_a_46_inch_pipe_bow() -> None:
 def test_what_the_old_books_lay_out(
     source: str, nock: int, beyond: int, strands: int, *, yarn_tex: int, draw_lbf: int
 ) -> None:
-    """Pope lays strands of bow + 16 in, Duff of bow + 9 in, in three bundles; ours are held against them.
+    """Pope lays strands of bow + 16 in, Duff of bow + 9 in; only those two figures are theirs.
 
-    Both books let the loops eat into the body and tune by twisting or retying; ours puts loops and whole tails beyond a
-    body that already comes to the brace height. The difference is therefore two loops, less what both leave for it.
+    Yarn size, tips, brace height and Duff's tails are assumed here, and the looseness of 2.5 in is ours, so this is a
+    comparison and no check of the sums. Read as loops taken out of the strands' length, both layouts come near ours
+    without its loops; ours is longer by two loops.
     """
     end = End(section=RoundTip(0.5 * IN), fit="nocked")
     tail = 8 * IN if source == "pope1923hunting" else 4.5 * IN

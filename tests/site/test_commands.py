@@ -6,12 +6,15 @@ import hashlib
 import os
 import zipfile
 from io import BytesIO
-from pathlib import Path
+from typing import TYPE_CHECKING
 
 import pytest
 
 from site_build import browser, environment, packages, runtime, serving
 from site_build.tell import StopError
+
+if TYPE_CHECKING:
+    from pathlib import Path
 
 pytestmark = pytest.mark.exact
 
