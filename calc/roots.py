@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from math import copysign
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
@@ -30,7 +31,7 @@ def crossing(function: Callable[[float], float], low: float, high: float, *, wit
     Notes
     -----
     False position that halves the weight of a stuck end (the Illinois rule: Dowell and Jarratt, BIT 11 (1971)
-    168, from memory), with bisection whenever a step gains too little.
+    168, from memory), with a bisection every third step and no step shorter than `within`.
 
     Examples
     --------
@@ -44,9 +45,11 @@ def crossing(function: Callable[[float], float], low: float, high: float, *, wit
         msg = f"crossing: got {at_low} and {at_high} at the ends, expected different signs"
         raise ValueError(msg)
     for turn in range(_ROUNDS):
-        if abs(high - low) <= within * max(abs(low), abs(high)):
+        least = within * max(abs(low), abs(high))
+        if abs(high - low) <= least:
             break
-        guess = (low + high) / 2.0 if turn % 3 == 2 else high - at_high * (high - low) / (at_high - at_low)
+        step = at_high / (at_high - at_low) * (low - high)
+        guess = (low + high) / 2.0 if turn % 3 == 2 else high + copysign(max(abs(step), least), low - high)
         value = function(guess)
         if value == 0.0:
             return guess

@@ -209,6 +209,10 @@ def torque_free_band(lay_rad: float, stiffness: Spread) -> Spread:
     DomainError
         As `torque_free_ratio`.
 
+    Notes
+    -----
+    Source: `torque_free_ratio` at both ends, between which it only falls.
+
     Examples
     --------
     >>> from math import radians

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from math import pi, sin, sqrt
+from math import pi, sqrt
 
 from calc.data import packing_ratios
 from calc.errors import DomainError, Problem, require
@@ -146,29 +146,6 @@ def pressed(diameter_m: float, squeeze: Spread) -> Pressed:
     return Pressed(squeeze.scaled(diameter_m), wide)
 
 
-def _ring(count: int) -> float:
-    """Return the envelope of circles that touch in a ring, in circle diameters."""
-    return 1.0 + 1.0 / sin(pi / count)
-
-
-_CLOSED_FORMS = {
-    1: 1.0,
-    2: 2.0,
-    3: _ring(3),
-    4: _ring(4),
-    5: _ring(5),
-    6: _ring(6),
-    7: _ring(6),
-    8: _ring(7),
-    9: _ring(8),
-    11: _ring(9),
-    13: 2.0 + sqrt(5.0),
-    15: 1.0 + sqrt(6.0 + 2.0 / sqrt(5.0) + 4.0 * sqrt(1.0 + 2.0 / sqrt(5.0))),
-    18: 1.0 + sqrt(2.0) + sqrt(6.0),
-    19: 1.0 + sqrt(2.0) + sqrt(6.0),
-}
-
-
 def envelope_ratio(strands: int) -> float:
     """Return the smallest round envelope of equal round strands, in strand diameters.
 
@@ -188,18 +165,17 @@ def envelope_ratio(strands: int) -> float:
 
     Notes
     -----
-    Source: circle packing in a circle (``graham1998``): closed forms where there are any, else the table in
-    ``calc/data/packing.toml``; beyond the table the envelope is taken to be filled to `LOOSE_PACKING`.
+    Source: circle packing in a circle (``graham1998``, table in ``calc/data/packing.toml``); beyond the table
+    the envelope is taken to be filled to `LOOSE_PACKING`.
 
     Examples
     --------
-    >>> envelope_ratio(2), round(envelope_ratio(7), 12), round(envelope_ratio(12), 4)
+    >>> envelope_ratio(2), envelope_ratio(7), round(envelope_ratio(12), 4)
     (2.0, 3.0, 4.0296)
     """
     if strands < 1:
         raise DomainError(Problem(field="strands", code="min", limit=1))
-    known = _CLOSED_FORMS.get(strands) or packing_ratios().get(strands)
-    return known or sqrt(strands / LOOSE_PACKING)
+    return packing_ratios().get(strands) or sqrt(strands / LOOSE_PACKING)
 
 
 def rolled_diameter(strands: int, strand_diameter_m: float) -> Spread:

@@ -133,6 +133,7 @@ def served_loop(
     """
     require_length("thread_m", thread_m)
     require_length("bundle_m", bundle_m)
+    require_length("bound_length_m", bound_length_m)
     if thread_m > bundle_m:
         raise DomainError(Problem(field="thread_m", code="pair", other="bundle_m"))
     loop = loop_nocked(section, bundle_m + 2.0 * thread_m, opening_rad)

@@ -188,7 +188,7 @@ def flat_surface_angle(diameter_m: float, twist_per_flat_m: float) -> float:
     return 2.0 * atan(pi * diameter_m * twist_per_flat_m / 2.0)
 
 
-def cord_of_bundle(bundle_m: float, shape: Lay, own_per_flat_m: float) -> float:
+def cord_of_bundle(bundle_m: float, shape: Lay, twist_per_flat_m: float) -> float:
     """Return the cord that a length of bundle makes, after its own twist and the lay have both taken theirs.
 
     Parameters
@@ -197,7 +197,7 @@ def cord_of_bundle(bundle_m: float, shape: Lay, own_per_flat_m: float) -> float:
         Bundle laid flat. [m]
     shape : Lay
         The lay it ends up in.
-    own_per_flat_m : float
+    twist_per_flat_m : float
         Turns of its own that the bundle holds in the cord, per metre laid flat, of either hand. [turn/m]
 
     Returns
@@ -222,18 +222,18 @@ def cord_of_bundle(bundle_m: float, shape: Lay, own_per_flat_m: float) -> float:
     0.955336
     """
     require_length("bundle_m", bundle_m)
-    own = retraction(flat_surface_angle(shape.diameter_m, own_per_flat_m))
+    own = retraction(flat_surface_angle(shape.diameter_m, twist_per_flat_m))
     return bundle_m * (1.0 - own) * shape.ratio
 
 
-def bundle_of_cord(cord_m: float, shape: Lay, own_per_flat_m: float) -> float:
+def bundle_of_cord(cord_m: float, shape: Lay, twist_per_flat_m: float) -> float:
     """Return the bundle to lay out for a length of cord: `cord_of_bundle`, the other way about.
 
     Parameters
     ----------
     cord_m : float, > 0
         Along the cord's axis. [m]
-    shape, own_per_flat_m
+    shape, twist_per_flat_m
         As for `cord_of_bundle`.
 
     Returns
@@ -246,6 +246,10 @@ def bundle_of_cord(cord_m: float, shape: Lay, own_per_flat_m: float) -> float:
     DomainError
         As `cord_of_bundle`.
 
+    Notes
+    -----
+    Source: as `cord_of_bundle`.
+
     Examples
     --------
     >>> from calc.geometry.lay import lay
@@ -253,4 +257,4 @@ def bundle_of_cord(cord_m: float, shape: Lay, own_per_flat_m: float) -> float:
     1.0
     """
     require_length("cord_m", cord_m)
-    return cord_m / cord_of_bundle(1.0, shape, own_per_flat_m)
+    return cord_m / cord_of_bundle(1.0, shape, twist_per_flat_m)
