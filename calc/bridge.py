@@ -2,8 +2,9 @@
 
 Ask for an answer with ``{"v": 1, "id": 7, "worksheet": "string", "system": "inch", "inputs": {...}}``, or with
 ``{"v": 1, "id": 8, "convert": "string", "to": "metric", "inputs": {...}}`` to see what is typed in other
-units. The reply has ``ok`` true with ``outcome`` or ``inputs``, ``ok`` false with ``errors``, or a ``fault``
-of ours.
+units. ``{"share": "string", "system": ..., "inputs": ...}`` gives the ``fragment`` of a link, and
+``{"open": fragment, "system": ...}`` its ``worksheet`` (or null), ``inputs`` and ``notes``, which are plain sentences.
+The reply has ``ok`` true with what was asked for, ``ok`` false with ``errors``, or a ``fault`` of ours.
 """
 
 from __future__ import annotations
@@ -11,14 +12,14 @@ from __future__ import annotations
 import json
 from typing import TYPE_CHECKING, Any
 
-from calc import units
+from calc import share, units
 from calc.data import source
 from calc.draw import svg
 from calc.errors import DomainError
 from calc.worksheets import catalogue
 from calc.worksheets.asking import ask, usual
 from calc.worksheets.reading import read_field
-from calc.worksheets.schema import Answer, Choice, Number, Tip
+from calc.worksheets.schema import Answer, Choice, Lines, Number, Tip
 from calc.worksheets.tips import convert_tip
 from calc.worksheets.wording import by_key, fill, range_words
 
@@ -51,10 +52,11 @@ def handle(text: str) -> str:
     '{"v": 1, "id": null, "fault": "JSONDecodeError: Expecting value: line 1 column 1 (char 0)"}'
     """
     number: Any = None
+    ways = {"convert": _convert, "share": _share, "open": _open}
     try:
         message = json.loads(text)
         number = message.get("id")
-        reply = _convert(message) if "convert" in message else _answer(message)
+        reply = next((ways[kind](message) for kind in ways if kind in message), None) or _answer(message)
     except Exception as error:  # noqa: BLE001 - a fault of ours must reach the page as words, not kill the worker
         reply = {"fault": f"{type(error).__name__}: {error}"}
     return json.dumps({"v": VERSION, "id": number, **reply}, ensure_ascii=False)
@@ -83,9 +85,40 @@ def _convert(message: Mapping[str, Any]) -> dict[str, Any]:
     return {"ok": True, "inputs": inputs}
 
 
+def _share(message: Mapping[str, Any]) -> dict[str, Any]:
+    worksheet = catalogue()[message["share"]]
+    inputs = {key: str(value) for key, value in message["inputs"].items()}
+    try:
+        return {"ok": True, "fragment": share.encode(worksheet, inputs, _system(message["system"]))}
+    except DomainError as error:
+        return {"ok": False, "errors": [{"field": error.problem.field, "others": [], "text": _NO_LINK}]}
+
+
+_NO_LINK = "This list is too long for a link. Save it as a file and send that."
+
+
+def _open(message: Mapping[str, Any]) -> dict[str, Any]:
+    link = share.decode(str(message["open"]))
+    system = _system(message["system"])
+    fields = catalogue()[link.worksheet].fields if link.worksheet else ()
+    inputs = {each.key: _in_units(each, link.inputs[each.key], system) for each in fields}
+    return {"ok": True, "worksheet": link.worksheet, "inputs": inputs, "notes": list(link.notes)}
+
+
+def _in_units(each: Field, text: str, system: System) -> str:
+    """Show a text with units in the reader's units where that changes nothing, else as it is."""
+    shown = convert_field(each, text, system)
+    try:
+        return shown if read_field(each, shown, system) == read_field(each, text, system) else text
+    except DomainError:
+        return text
+
+
 def convert_field(each: Field, text: str, to: System) -> str:
     """Show what is typed in the other units; what cannot be read stays as it is."""
     came_from: System = "inch" if to == "metric" else "metric"
+    if isinstance(each, Lines):
+        return each.explicit(text, came_from)
     if not isinstance(each, Number | Tip):
         return text
     try:

@@ -69,9 +69,13 @@ class Tip(Field):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Lines(Field):
-    """Several lines of text as they were typed, pasted or read from a file: the worksheet reads them itself."""
+    """Several lines of text as they were typed, pasted or read from a file: the worksheet reads them itself.
+
+    `explicit` writes them so that they mean the same in both systems: a bare number is in the system it is given.
+    """
 
     most: int
+    explicit: Callable[[str, System], str] = lambda text, _system: text
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
