@@ -55,8 +55,7 @@ def build(into: Path = SITE) -> None:
             msg = "The pages could not be built; the lines above name the page. Mend it and run the command again."
             raise StopError(msg)
         runtime.install(fresh)
-        for noise in ("sitemap.xml", "sitemap.xml.gz"):
-            (fresh / noise).unlink(missing_ok=True)
+        (fresh / "sitemap.xml.gz").unlink(missing_ok=True)  # holds the hour of its making
     shutil.rmtree(into, ignore_errors=True)
     shutil.move(fresh, into)
     environment.CACHE.mkdir(exist_ok=True)
