@@ -7,7 +7,9 @@
 const begun = performance.now();
 const runtime = new URL('../runtime/', import.meta.url);
 const manifest = fetched('manifest.json').then((found) => found.json());
-const python = import(new URL('pyodide.mjs', runtime).href).then(({ loadPyodide }) => loadPyodide({ indexURL: runtime.href }));
+const python = Promise.all([import(new URL('pyodide.mjs', runtime).href), manifest]).then(([{ loadPyodide }, { lock }]) =>
+  loadPyodide({ indexURL: runtime.href, packageBaseUrl: runtime.href, lockFileContents: JSON.stringify(lock) }),
+);
 const archive = manifest.then(({ calc }) => fetched(calc)).then((found) => found.arrayBuffer());
 
 /** Newest ask of each kind, as JSON text. @type {Map<string, string>} */

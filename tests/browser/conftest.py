@@ -5,15 +5,13 @@ A page from `open_page` fails its test when it asks another host for anything, l
 
 from __future__ import annotations
 
-import os
-import threading
 from typing import TYPE_CHECKING, Protocol
 
 import pytest
 from playwright.sync_api import sync_playwright
 
-from site_build import browser as chromium
-from site_build import building, environment, serving
+from site_build import chromium, serving
+from site_build.places import CACHE, SITE
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -21,7 +19,7 @@ if TYPE_CHECKING:
 
     from playwright.sync_api import Browser, BrowserContext, Page
 
-SHOTS = environment.ROOT / ".cache" / "screenshots"
+SHOTS = CACHE / "screenshots"
 FLAGS = [
     "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
     "--disable-component-update", "--disable-sync",
@@ -38,18 +36,13 @@ class OpenPage(Protocol):
 
 @pytest.fixture(scope="session")
 def site_url() -> Iterator[str]:
-    running = serving.server(building.SITE, 0)
-    thread = threading.Thread(target=running.serve_forever, daemon=True)
-    thread.start()
-    yield f"http://127.0.0.1:{running.server_port}/"
-    running.shutdown()
-    running.server_close()
-    thread.join()
+    with serving.running(serving.Server(SITE, 0)) as server:
+        yield server.address.rstrip("/") + "/"
 
 
 @pytest.fixture(scope="session")
 def browser() -> Iterator[Browser]:
-    path = os.environ.get("CHROMIUM") or chromium.installed()
+    path = chromium.installed()
     with sync_playwright() as playwright:
         opened = playwright.chromium.launch(executable_path=path, args=FLAGS)
         yield opened
