@@ -150,7 +150,7 @@ def sheet(
         }
         for group in inch["groups"]
     ]
-    text = _template().render(id=inch["id"], purpose=inch["purpose"], groups=groups)
+    text = _template().render(**{name: inch[name] for name in ("id", "title", "purpose", "guides")}, groups=groups)
     root = ET.fromstring(text)  # noqa: S314 - our own template, nothing from outside
     fill(root, outcome)
     return to_html(root)

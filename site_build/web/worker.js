@@ -55,8 +55,8 @@ function answerAll() {
 }
 
 self.onmessage = ({ data: text }) => {
-  const { worksheet, convert } = JSON.parse(text);
-  asked.set(worksheet ?? `convert ${convert}`, text);
+  const { worksheet, convert, share, open } = JSON.parse(text);
+  asked.set(worksheet ?? [convert, share, open].join(), text);
   setTimeout(answerAll); // an ask that waits behind this one replaces it first
 };
 
