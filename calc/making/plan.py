@@ -11,15 +11,18 @@ from calc.making.cuts import Cuts, cuts
 from calc.making.lengths import lengths
 from calc.making.strength import Advice, Holding, advise, holding
 from calc.making.tension import Pull, pull
-from calc.making.window import Edges, brace_made, edges, middle_lay
+from calc.making.window import Edges, braces_made, edges, middle_lay
 from calc.mechanics import elastic_stretch
 from calc.spread import Spread, combine
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
+    from collections.abc import Callable, Mapping
+    from typing import TypeAlias
 
     from calc.making.lengths import Lengths
     from calc.making.order import Order
+
+    _Answer: TypeAlias = Callable[[Mapping[str, float]], Mapping[str, float]]
 
 
 MARKS = ("mark_tail_upper", "mark_loop_upper", "mark_body", "mark_loop_lower", "mark_tail_lower")
@@ -130,8 +133,9 @@ def plan_string(order: Order) -> Plan:
     centre = {name: cause.value for name, cause in causes.items()}
     made = lengths(order, strands, centre)
     window = edges(order, made, *(practice(name).spread.value for name in ("lay_loosest", "lay_tightest")))
+    braced = _remembered(lambda at: _braced(order, made, window, strands, at))
     figures = combine(lambda at: _measured(order, strands, at), causes)
-    figures |= combine(lambda at: _braced(order, made, window, strands, at), causes)
+    figures |= combine(braced, causes)
     held = holding(order.fibre, order.yarn_kg_m, strands, body_lay, order.draw_weight_n)
     return Plan(
         order=order,
@@ -143,7 +147,7 @@ def plan_string(order: Order) -> Plan:
         edges=window,
         pull=tight,
         holding=held,
-        room=_room(figures, _worst(order, made, strands, causes)),
+        room=_room(figures, _worst(lambda at: braced(at)["brace_height"] - order.brace_m, causes)),
         figures=figures
         | {
             "strands": Spread.exactly(strands),
@@ -202,21 +206,30 @@ def _measured(order: Order, strands: int, at: Mapping[str, float]) -> dict[str, 
 
 def _braced(order: Order, made: Lengths, window: Edges, strands: int, at: Mapping[str, float]) -> dict[str, float]:
     """Return what the string, cut as planned, braces at: as first made, loosest and tightest."""
-    counts = {
-        "brace_height": made.middle.turns,
-        "brace_low": window.loose.turns,
-        "brace_high": window.tight.turns,
-    }
-    return {key: brace_made(order, made, strands, at, turns) for key, turns in counts.items()}
+    counts = (made.middle.turns, window.loose.turns, window.tight.turns)
+    found = braces_made(order, made, strands, at, counts)
+    return dict(zip(("brace_height", "brace_low", "brace_high"), found, strict=True))
 
 
-def _worst(order: Order, made: Lengths, strands: int, causes: Mapping[str, Spread]) -> str:
+def _remembered(answer: _Answer) -> _Answer:
+    """Return an answer that works each set of causes out once."""
+    known: dict[tuple[float, ...], Mapping[str, float]] = {}
+
+    def again(at: Mapping[str, float]) -> Mapping[str, float]:
+        key = tuple(at.values())
+        if key not in known:
+            known[key] = answer(at)
+        return known[key]
+
+    return again
+
+
+def _worst(off: Callable[[Mapping[str, float]], float], causes: Mapping[str, Spread]) -> str:
     """Return the cause that alone may move the untuned brace height most."""
     centre = {name: cause.value for name, cause in causes.items()}
 
     def moves(name: str) -> float:
-        ends = ({**centre, name: end} for end in (causes[name].low, causes[name].high))
-        return max(abs(brace_made(order, made, strands, at, made.middle.turns) - order.brace_m) for at in ends)
+        return max(abs(off({**centre, name: end})) for end in (causes[name].low, causes[name].high))
 
     return max(causes, key=moves)
 
