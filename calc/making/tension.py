@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from calc.data import practice
-from calc.mechanics import Bow, static_tension
+from calc.mechanics import Bow, end_tension
 from calc.spread import Spread
 
 if TYPE_CHECKING:
@@ -27,15 +27,14 @@ def pull(order: Order) -> Pull:
 
     Notes
     -----
-    Source: `static_tension` for the shape that was told, low and high over all shapes the limbs may be.
+    Source: `end_tension` for the shape that was told, low and high over all shapes the limbs may be.
     Leaves out string follow, which lowers the tension at brace.
     """
     handle_m = practice("handle_usual").spread.value if order.handle_m is None else order.handle_m
 
     def at(shape: Shape) -> tuple[float, float]:
         bow = Bow(nock_to_nock_m=order.nock_to_nock_m, handle_m=handle_m, shape=shape)
-        found = static_tension(bow, order.brace_m, order.draw_m, order.draw_weight_n)
-        return found.brace_n, found.draw_n
+        return end_tension(bow, order.brace_m, order.draw_m, order.draw_weight_n)
 
     middle = at(order.shape or "arc")
     others = [middle, at("tapered"), at("uniform")]

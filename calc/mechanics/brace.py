@@ -19,6 +19,9 @@ if TYPE_CHECKING:
 _SMALL_RAD = 1e-3
 _NODES = 11
 _NUDGE = 1e-4
+_SECANTS = 20
+_CLOSED = 1e-16
+"""The reach of a limb falls almost evenly with z = across^2: a few secants find z to the last digit of the reach."""
 
 
 def brace_limit(bow: Bow) -> float:
@@ -107,8 +110,28 @@ def brace_height(bow: Bow, string_m: float) -> float:
         )
     require("string_m", string_m, low=_string_at(bow, HIGHEST * bow.limb_m))
     reach = ((string_m - bow.handle_m) / 2.0 - bow.contact_m) / bow.limb_m
-    across = crossing(lambda y: along(bow.shape, y) - reach, 0.0, HIGHEST, within=1e-14)
-    return across * bow.limb_m - bow.handle_proud_m
+    return _across(bow.shape, reach) * bow.limb_m - bow.handle_proud_m
+
+
+def _across(shape: Shape, reach: float) -> float:
+    """Return how far the tip of a limb of unit length stands off that reaches so far along: `along` the other way."""
+    if shape == "hinged":
+        return sqrt(HINGE_ARM**2 - (reach - 1.0 + HINGE_ARM) ** 2)
+
+    def over(z: float) -> float:
+        return along(shape, sqrt(z)) - reach
+
+    before, z = 0.0, HIGHEST**2
+    at_before, at_z = 1.0 - reach, over(z)
+    for _ in range(_SECANTS):
+        if at_z == at_before:
+            break
+        step = at_z / (at_z - at_before) * (before - z)
+        before, at_before, z = z, at_z, min(max(z + step, 0.0), HIGHEST**2)
+        if abs(z - before) <= _CLOSED:
+            return sqrt(z)
+        at_z = over(z)
+    return sqrt(crossing(over, 0.0, HIGHEST**2))
 
 
 def _string_at(bow: Bow, across_m: float) -> float:
