@@ -136,18 +136,24 @@ def thick(strand: Strand, strands: int, bundles: int, lay_rad: float) -> Thick:
     Source: yarn rolls into one round (``derived:packing``), cord keeps its own rounds in an envelope
     (``graham1998``); bundles as `calc.geometry.lay`.
     """
-    each, causes = strands // bundles, strand.causes()
-    if strand.laid:
-        causes |= {"roll": rolled_diameter(each, 1.0), "roll_all": rolled_diameter(strands, 1.0)}
+    causes = _rolled(strand, strands, bundles)
     ratio = lay(1.0, bundles, lay_rad).cord_diameter_m
 
     def measured(at: Mapping[str, float]) -> dict[str, float]:
         one = strand.at(at)["thickness"]
-        bundle = one * at.get("roll", sqrt(each))
-        return {"bundle": bundle, "cord": bundle * ratio, "together": one * at.get("roll_all", sqrt(strands))}
+        bundle = one * at["roll"]
+        return {"bundle": bundle, "cord": bundle * ratio, "together": one * at["roll_all"]}
 
     out = combine(measured, causes)
     return Thick(out["bundle"], out["cord"], out["together"])
+
+
+def _rolled(strand: Strand, strands: int, bundles: int) -> dict[str, Spread]:
+    """Return what is uncertain about a strand and about bundles of it, in strand thicknesses."""
+    counts = {"roll": strands // bundles, "roll_all": strands}
+    if strand.laid:
+        return strand.causes() | {name: rolled_diameter(each, 1.0) for name, each in counts.items()}
+    return strand.causes() | {name: Spread.exactly(sqrt(each)) for name, each in counts.items()}
 
 
 def peak_ratio(arrow_kg: float | None, draw_weight_n: float) -> Spread:
@@ -210,13 +216,18 @@ def count(strand: Strand, bundles: int, lay_rad: float, ratio: Spread, draw_weig
     for_strength = bundles * ceil(practice("working_margin").spread.value / one.safety.value / bundles)
     least_m = practice("cord_thinnest").spread.value
     most = MOST_STRANDS // bundles
-    if for_strength > MOST_STRANDS or thick(strand, bundles * most, bundles, lay_rad).cord_m.value < least_m:
+    widest = lay(strand.found()["thickness"].value, bundles, lay_rad).cord_diameter_m
+
+    def thick_enough(each: int) -> bool:
+        return widest * _rolled(strand, each * bundles, bundles)["roll"].value >= least_m
+
+    if for_strength > MOST_STRANDS or not thick_enough(most):
         raise DomainError(Problem(field="yarn_kg_m", code="model", other="fibre", reason="too_many"))
     low, high = 0, most
     while high - low > 1:
         middle = (low + high) // 2
-        if thick(strand, bundles * middle, bundles, lay_rad).cord_m.value < least_m:
-            low = middle
-        else:
+        if thick_enough(middle):
             high = middle
+        else:
+            low = middle
     return Advice(max(for_strength, bundles * high), for_strength, bundles * high)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import ceil
 from typing import TYPE_CHECKING
 
@@ -49,7 +49,7 @@ def _counted(chosen: Chosen, strands: int | None, system: System) -> tuple[str, 
     if strands is None:
         return "no count", "–"
     safety = chosen.at_count(strands).safety.value
-    return f"{strands} strands", f"{units.show(safety, 'ratio', system)} times"
+    return f"{strands} strand{'s' * (strands > 1)}", f"{units.show(safety, 'ratio', system)} times"
 
 
 def _multiple(chosen: Chosen) -> _Rule:
@@ -149,6 +149,11 @@ def of_size(chosen: Chosen, arrow_kg: float | None) -> list[str]:
             "thinner cord of a stronger fibre, or cut the nocks for it."
         )
     if chosen.strand.rated_n is not None:
+        if chosen.held.strand_n.value > replace(chosen.strand, rated_n=None).found()["strength"].high:
+            said.append(
+                "The label promises more than a strand of this fibre and size can hold. Weigh it again, or doubt the "
+                "label: the cord test sheet tells how."
+            )
         said.append(
             "A label speaks of a steady pull on a new cord. A bowstring is jerked: test a piece, and do not use this "
             "string to lift or hold a person or a load."

@@ -205,6 +205,8 @@ def test_cautions_come_where_they_apply() -> None:
     assert "adult" in said(bow_kind="youth")
     assert "Too weak" in said(strands="4")
     assert "lift" in said(rated_load="100 lbf")
+    assert "promises more" in said(rated_load="100 lbf")
+    assert "promises more" not in said(rated_load="30 lbf")
     assert "less than 5 grains" in said(arrow_mass="190 gr")
     assert "less than 5 grains" not in said(arrow_mass="210 gr")
     assert "more than most nocks" in said(strand_kind="cord", yarn="3000 tex")
