@@ -2,6 +2,7 @@
 
 from calc.making.chosen import Chosen, choose
 from calc.making.cuts import Cuts, cuts
+from calc.making.endless import Winding, Wound, endless
 from calc.making.order import End, Fit, Order
 from calc.making.plan import Plan, Room, plan_string
 from calc.making.strands import Strand, Thick, count, peak_ratio, thick
@@ -19,10 +20,13 @@ __all__ = [
     "Room",
     "Strand",
     "Thick",
+    "Winding",
+    "Wound",
     "advise",
     "choose",
     "count",
     "cuts",
+    "endless",
     "holding",
     "judged",
     "peak_ratio",

@@ -86,6 +86,27 @@ BRACE_HEIGHT = Number(
     low=2 * INCH,
     high=16 * INCH,
 )
+STRING_LENGTH = Number(
+    key="string_length",
+    label="String length wanted",
+    hint="On the braced bow, nock to nock. The bench sheet and the brace height sheet tell it.",
+    group=BOW,
+    example="64 in",
+    quantity="length",
+    low=16 * INCH,
+    high=100 * INCH,
+)
+BRACE_PULL = Number(
+    key="brace_pull",
+    label="Pull of the braced string",
+    hint="The bench sheet tells it. Leave empty if not known: it is taken as one to two times the draw weight.",
+    group=BOW,
+    example=NOT_KNOWN,
+    absent=NOT_KNOWN,
+    quantity="force",
+    low=2 * POUND_FORCE,
+    high=500 * POUND_FORCE,
+)
 FIBRE = Choice(
     key="fibre",
     label="Fibre",
