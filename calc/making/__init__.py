@@ -1,12 +1,16 @@
 """A string from end to end: what to cut, where to mark it, how often to turn it."""
 
+from calc.making.chosen import Chosen, choose
 from calc.making.cuts import Cuts, cuts
+from calc.making.endless import Winding, Wound, endless
 from calc.making.order import End, Fit, Order
 from calc.making.plan import Plan, Room, plan_string
-from calc.making.strength import Advice, Holding, advise, holding
+from calc.making.strands import Strand, Thick, count, peak_ratio, thick
+from calc.making.strength import Advice, Holding, advise, holding, judged
 
 __all__ = [
     "Advice",
+    "Chosen",
     "Cuts",
     "End",
     "Fit",
@@ -14,8 +18,18 @@ __all__ = [
     "Order",
     "Plan",
     "Room",
+    "Strand",
+    "Thick",
+    "Winding",
+    "Wound",
     "advise",
+    "choose",
+    "count",
     "cuts",
+    "endless",
     "holding",
+    "judged",
+    "peak_ratio",
     "plan_string",
+    "thick",
 ]

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from functools import cache
+from functools import cache, lru_cache
 from typing import TYPE_CHECKING, Literal
 
 from calc.errors import require
@@ -100,6 +100,7 @@ def show_limit(limit: float, quantity: Quantity, system: System, *, side: Litera
     return _shown(limit, quantity, system, _up if side == "min" else _down)
 
 
+@lru_cache(maxsize=1024)
 def _shown(value: float, quantity: Quantity, system: System, steps: _Steps, *, plus: str = "") -> str:
     require("value", value)
     style = STYLES[quantity][system]
