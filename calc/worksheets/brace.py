@@ -7,7 +7,8 @@ from typing import TYPE_CHECKING, cast
 
 from calc.data import practice, rule
 from calc.errors import DomainError, Problem
-from calc.making.bracing import STEP_M, Stave, brace_for, by_rule, string_for
+from calc.making.bracing import STEP_M, brace_for, by_rule, string_for
+from calc.making.stave import Stave
 from calc.units import INCH
 from calc.worksheets import brace_drawings, cautions, fields
 from calc.worksheets.rows import rows

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from calc import units
 from calc.draw import Axis, Band, Drawing, Marker, Series, braced_bow, line_chart
-from calc.making.bracing import brace_on
+from calc.making.stave import brace_on
 from calc.mechanics import brace_limit, limb_outline
 from calc.spread import combine
 from calc.units import INCH

@@ -9,8 +9,9 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from calc.data import practice
-from calc.making.bracing import Stave, brace_for, brace_on, free_body, slope, string_for, turned
+from calc.making.bracing import brace_for, free_body, string_for, turned
 from calc.making.limbs import Limbs
+from calc.making.stave import Stave, brace_on, slope
 from calc.mechanics import SHAPES, Bow, brace_limit
 from calc.units import INCH
 from calc.worksheets import catalogue
