@@ -4,6 +4,8 @@ from calc.making.cuts import Cuts, cuts
 from calc.making.order import End, Fit, Order
 from calc.making.plan import Plan, Room, plan_string
 from calc.making.strength import Advice, Holding, advise, holding
+from calc.making.turns import plied, raw_for
+from calc.making.twisting import Twisted, twisted_to_turns, widest_bundle
 
 __all__ = [
     "Advice",
@@ -14,8 +16,13 @@ __all__ = [
     "Order",
     "Plan",
     "Room",
+    "Twisted",
     "advise",
     "cuts",
     "holding",
     "plan_string",
+    "plied",
+    "raw_for",
+    "twisted_to_turns",
+    "widest_bundle",
 ]

@@ -8,13 +8,12 @@ from math import cos, sqrt
 from typing import NamedTuple
 
 from calc.data import practice
-from calc.geometry import jam, lay, lay_of_cord_turns, radius_ratio, retraction, surface_angle, torque_free_ratio
+from calc.geometry import jam, lay, lay_of_cord_turns, radius_ratio, retraction, surface_angle
 from calc.making.turns import Plied, turned_to_count, turned_to_lay
+from calc.making.twisting import counter_at
 
 _ROUNDS = 30
 _CLOSE = 1e-11
-_STEEPEST_RAD = 0.75
-"""Steepest lay for which the counter-twist at rest is asked. [rad]"""
 
 
 class Turned(NamedTuple):
@@ -178,8 +177,7 @@ def body_of(
         most = jam(bundles).cord_turns_times_diameter * cord_m / each_m
         turns = min(turns, most) if loose else turns
         shape = lay_of_cord_turns(each_m, bundles, turns, cord_m)
-    rest = max(1e-3, min(shape.lay_rad, _STEEPEST_RAD))
-    counter = turns / torque_free_ratio(rest, spring)
+    counter = turns * counter_at(shape, spring) if turns > 0.0 else 0.0
     twisted_m = cord_m / shape.ratio
     left = counter - turns * cos(shape.lay_rad)
     raw_m = twisted_m / (1.0 - retraction(surface_angle(each_m, left / twisted_m)))

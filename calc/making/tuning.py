@@ -76,7 +76,7 @@ class Tuned:
         found = {
             **self.stave.causes(),
             "reading": reading,
-            "cord": practice("cord_reading").spread,
+            "cord": practice("thickness_reading").spread,
             "spring": practice("spring").spread,
             "response": practice("turn_response").spread,
         }

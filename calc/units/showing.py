@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from functools import lru_cache
 from math import ceil, floor
 from typing import TYPE_CHECKING, Literal
 
@@ -116,6 +117,7 @@ def show_limit(limit: float, quantity: Quantity, system: System, *, side: Litera
     return _shown(limit, quantity, system, _up if side == "min" else _down)
 
 
+@lru_cache(maxsize=1024)
 def _shown(
     value: float, quantity: Quantity, system: System, steps: Callable[[Fraction], int], *, plus: str = ""
 ) -> str:
