@@ -12,6 +12,7 @@ from mkdocs.exceptions import PluginError
 from mkdocs.structure.files import File
 
 from calc.draw import stylesheet
+from calc.worksheets import catalogue
 from site_build.markup import WEB, BlockError, Written, write_blocks
 
 if TYPE_CHECKING:
@@ -20,6 +21,13 @@ if TYPE_CHECKING:
     from mkdocs.structure.pages import Page
 
 _written: dict[str, Written] = {}
+
+
+def on_config(config: MkDocsConfig) -> MkDocsConfig:
+    """List the worksheets' pages in the navigation."""
+    listed = next(each["Worksheets"] for each in config.nav or () if "Worksheets" in each)
+    listed += [{each.title: f"worksheets/{each.id}.md"} for each in catalogue().values()]
+    return config
 
 
 def on_files(files: Files, config: MkDocsConfig) -> Files:

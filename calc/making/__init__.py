@@ -7,6 +7,8 @@ from calc.making.order import End, Fit, Order
 from calc.making.plan import Plan, Room, plan_string
 from calc.making.strands import Strand, Thick, count, peak_ratio, thick
 from calc.making.strength import Advice, Holding, advise, holding, judged
+from calc.making.turns import plied, raw_for
+from calc.making.twisting import Twisted, twisted_to_turns, widest_bundle
 
 __all__ = [
     "Advice",
@@ -20,6 +22,7 @@ __all__ = [
     "Room",
     "Strand",
     "Thick",
+    "Twisted",
     "Winding",
     "Wound",
     "advise",
@@ -31,5 +34,9 @@ __all__ = [
     "judged",
     "peak_ratio",
     "plan_string",
+    "plied",
+    "raw_for",
     "thick",
+    "twisted_to_turns",
+    "widest_bundle",
 ]

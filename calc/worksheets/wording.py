@@ -25,6 +25,8 @@ _KINDS = {
     "linear_density": "a yarn size, in a unit like tex, den, m/kg or yd/lb",
     "temperature": "a temperature, in °C or °F",
     "duration": "a time, in a unit like min, h or d",
+    "angle": "an angle, in degrees",
+    "turns": "a count of turns",
 }
 
 
