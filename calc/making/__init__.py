@@ -1,6 +1,7 @@
 """A string from end to end: what to cut, where to mark it, how often to turn it."""
 
 from calc.making.cuts import Cuts, cuts
+from calc.making.looping import FitLoop, fit_loop, moved_tip
 from calc.making.order import End, Fit, Order
 from calc.making.plan import Plan, Room, plan_string
 from calc.making.strength import Advice, Holding, advise, holding
@@ -12,6 +13,7 @@ __all__ = [
     "Cuts",
     "End",
     "Fit",
+    "FitLoop",
     "Holding",
     "Order",
     "Plan",
@@ -19,7 +21,9 @@ __all__ = [
     "Twisted",
     "advise",
     "cuts",
+    "fit_loop",
     "holding",
+    "moved_tip",
     "plan_string",
     "plied",
     "raw_for",
