@@ -4,6 +4,7 @@ from calc.making.cuts import Cuts, cuts
 from calc.making.looping import FitLoop, fit_loop, moved_tip
 from calc.making.order import End, Fit, Order
 from calc.making.plan import Plan, Room, plan_string
+from calc.making.serving import Served, core_of_strands, serve
 from calc.making.strength import Advice, Holding, advise, holding
 from calc.making.turns import plied, raw_for
 from calc.making.twisting import Twisted, twisted_to_turns, widest_bundle
@@ -18,8 +19,10 @@ __all__ = [
     "Order",
     "Plan",
     "Room",
+    "Served",
     "Twisted",
     "advise",
+    "core_of_strands",
     "cuts",
     "fit_loop",
     "holding",
@@ -27,6 +30,7 @@ __all__ = [
     "plan_string",
     "plied",
     "raw_for",
+    "serve",
     "twisted_to_turns",
     "widest_bundle",
 ]

@@ -201,8 +201,8 @@ def _cautions(made: FitLoop, asked: _Asked) -> tuple[Sentence, ...]:
             Sentence(
                 level="caution",
                 text="On this tip the legs stand {opening} apart, wider than the {opening_usual.high} of a loop made "
-                "for its nock, and each pulls {leg_pull} times the string. Lay the first turns of the splice very hard: "
-                f"they keep the throat shut.{longer}",
+                "for its nock, and each pulls {leg_pull} times the string. Lay the first turns of the splice very "
+                f"hard: they keep the throat shut.{longer}",
             )
         ]
     if asked.fit == "nocked" and perimeter(asked.passes) > perimeter(asked.tip):
