@@ -3,8 +3,10 @@
 from calc.making.chosen import Chosen, choose
 from calc.making.cuts import Cuts, cuts
 from calc.making.endless import Winding, Wound, endless
+from calc.making.looping import FitLoop, fit_loop, moved_tip
 from calc.making.order import End, Fit, Order
 from calc.making.plan import Plan, Room, plan_string
+from calc.making.serving import Served, core_of_strands, serve
 from calc.making.strands import Strand, Thick, count, peak_ratio, thick
 from calc.making.strength import Advice, Holding, advise, holding, judged
 from calc.making.turns import plied, raw_for
@@ -16,10 +18,12 @@ __all__ = [
     "Cuts",
     "End",
     "Fit",
+    "FitLoop",
     "Holding",
     "Order",
     "Plan",
     "Room",
+    "Served",
     "Strand",
     "Thick",
     "Twisted",
@@ -27,15 +31,19 @@ __all__ = [
     "Wound",
     "advise",
     "choose",
+    "core_of_strands",
     "count",
     "cuts",
     "endless",
+    "fit_loop",
     "holding",
     "judged",
+    "moved_tip",
     "peak_ratio",
     "plan_string",
     "plied",
     "raw_for",
+    "serve",
     "thick",
     "twisted_to_turns",
     "widest_bundle",

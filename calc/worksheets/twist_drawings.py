@@ -12,7 +12,7 @@ if TYPE_CHECKING:
     from calc.making import Twisted
     from calc.units import System
 
-_POINTS = 48
+_POINTS = 32
 _ROOM = 1.06
 
 
