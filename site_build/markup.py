@@ -92,7 +92,7 @@ def write_blocks(markdown: str) -> Written:
                 continue
             key = _known(found["kind"], found["key"], number)
             blocks[placeholder] = worksheet_html(key)
-            heading = "" if title else f"# {catalogue()[key].title}\n\n"
+            heading = "" if title or any(each.startswith("# ") for each in lines) else f"# {catalogue()[key].title}\n\n"
             title = title or catalogue()[key].title
             lines.append(f"{heading}{placeholder}\n")
         else:

@@ -31,7 +31,8 @@ export class Form {
 
   /** A text as the reader knows it: the words of a choice. @param {string} key @param {string} text */
   shown(key, text) {
-    const option = [...(this.#fields.get(key)?.querySelectorAll('option, input[type=radio]') ?? [])].find((each) => each.getAttribute('value') === text);
+    const options = [...(this.#fields.get(key)?.querySelectorAll('option, input[type=radio]') ?? [])];
+    const option = options.find((each) => each.getAttribute('value') === text);
     return (option?.textContent || option?.parentElement?.textContent || text).trim();
   }
 
