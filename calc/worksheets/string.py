@@ -169,7 +169,7 @@ def _numbers(plan: Plan) -> dict[str, Spread | float]:
         "for_thickness": plan.advice.for_thickness,
         "strand_strength": held.strand_n,
         "efficiency": held.efficiency,
-        "peak": held.peak_n,
+        "tension_peak": held.peak_n,
         "peak_ratio": held.peak_ratio,
         "margin": practice("working_margin").spread,
         "thinnest": practice("cord_thinnest").spread,

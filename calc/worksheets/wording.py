@@ -26,6 +26,7 @@ _KINDS = {
     "temperature": "a temperature, in °C or °F",
     "angle": "an angle, in degrees",
     "turns": "a count of turns",
+    "duration": "a time, in a unit like min, h or d",
 }
 
 
