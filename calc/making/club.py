@@ -79,9 +79,9 @@ def list_string(order: Order) -> Listed:
     """
     loosest, tightest = (practice(name).spread.value for name in ("lay_loosest", "lay_tightest"))
     body_lay = middle_lay(loosest, tightest)
-    strands = order.strands or advise(
-        order.fibre, order.yarn_kg_m, order.bundles, body_lay, order.draw_weight_n
-    ).strands
+    strands = (
+        order.strands or advise(order.fibre, order.yarn_kg_m, order.bundles, body_lay, order.draw_weight_n).strands
+    )
     strain = elastic_stretch(order.fibre, strands * order.yarn_kg_m, pull_at_brace(order))
     causes = causes_of(order, strain)
     centre = {name: cause.value for name, cause in causes.items()}

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from functools import cache
+from fractions import Fraction
+from functools import cache, lru_cache
 from typing import TYPE_CHECKING, Literal
 
 from calc.errors import require
@@ -10,7 +11,6 @@ from calc.units.tables import SI, STYLES, Quantity, System, usual_unit, with_uni
 
 if TYPE_CHECKING:
     from collections.abc import Callable
-    from fractions import Fraction
     from typing import TypeAlias
 
     from calc.units.tables import Style, Unit
@@ -75,6 +75,25 @@ def show(value: float, quantity: Quantity, system: System, *, sign: bool = False
     return _shown(value, quantity, system, _nearest, plus="+" if sign else "")
 
 
+def number_in(value: float, quantity: Quantity, system: System) -> float:
+    """Return the bare number a reader would put before the unit, not rounded: for axes and ticks.
+
+    Parameters
+    ----------
+    value : float
+        In SI, finite.
+    quantity, system
+        As for `show`.
+
+    Examples
+    --------
+    >>> number_in(1.27, "length", "inch"), number_in(1.27, "length", "metric")
+    (50.0, 1270.0)
+    """
+    require("value", value)
+    return float(in_unit(Fraction(value), usual_unit(quantity, system)))
+
+
 def show_limit(limit: float, quantity: Quantity, system: System, *, side: Literal["min", "max"]) -> str:
     """Print a limit rounded to the inside, so that what is printed is itself allowed.
 
@@ -100,6 +119,7 @@ def show_limit(limit: float, quantity: Quantity, system: System, *, side: Litera
     return _shown(limit, quantity, system, _up if side == "min" else _down)
 
 
+@lru_cache(maxsize=1024)
 def _shown(value: float, quantity: Quantity, system: System, steps: _Steps, *, plus: str = "") -> str:
     require("value", value)
     style = STYLES[quantity][system]

@@ -24,6 +24,9 @@ _KINDS = {
     "mass": "a weight, in a unit like gr, g or kg",
     "linear_density": "a yarn size, in a unit like tex, den, m/kg or yd/lb",
     "temperature": "a temperature, in °C or °F",
+    "angle": "an angle, in degrees",
+    "turns": "a count of turns",
+    "duration": "a time, in a unit like min, h or d",
 }
 
 

@@ -1,0 +1,1 @@
+"""Laid cord, served cord and what they lie round, along any line."""
