@@ -14,7 +14,9 @@ from calc.mechanics.fibres import (
     twist_efficiency,
 )
 from calc.mechanics.limb import Shape
+from calc.mechanics.loaded import Added, ShotString
 from calc.mechanics.outline import limb_outline
+from calc.mechanics.peaks import peak_force_ratio
 from calc.mechanics.ropes import (
     Basis,
     Rating,
@@ -25,7 +27,7 @@ from calc.mechanics.ropes import (
     working_load,
 )
 from calc.mechanics.sharing import expected_worst, sharing_efficiency
-from calc.mechanics.shot import peak_force_ratio
+from calc.mechanics.shot import Shot, shot
 from calc.mechanics.strength import (
     Assembly,
     assembly,
@@ -53,6 +55,7 @@ from calc.mechanics.unknown_cord import (
 __all__ = [
     "CENTRAL",
     "SHAPES",
+    "Added",
     "Against",
     "Assembly",
     "Basis",
@@ -68,6 +71,8 @@ __all__ = [
     "Rating",
     "Settling",
     "Shape",
+    "Shot",
+    "ShotString",
     "Tension",
     "Trust",
     "assembly",
@@ -98,6 +103,7 @@ __all__ = [
     "rope_ratio",
     "settle",
     "sharing_efficiency",
+    "shot",
     "static_tension",
     "strand_strength",
     "strength_ratio",

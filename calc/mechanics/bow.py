@@ -72,6 +72,11 @@ class Bow:
             raise DomainError(Problem(field=field, code="pair", limit=limit_m, other="nock_to_nock_m", reason=reason))
 
     @property
+    def follow(self) -> float:
+        """Set in working limb lengths, negative for reflex [-]."""
+        return self.string_follow_m / self.limb_m
+
+    @property
     def limb_m(self) -> float:
         """Working length of one limb, from the handle to where the braced string lifts off [m]."""
         return (self.nock_to_nock_m - self.handle_m) / 2.0 - self.contact_m
