@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from math import sqrt
 from typing import TYPE_CHECKING
 
+from calc.mechanics.four import rates_of_four
 from calc.mechanics.motion import rates_of
 from calc.mechanics.steps import leg, next_leg
 from calc.roots import crossing
@@ -19,7 +20,10 @@ if TYPE_CHECKING:
 
 PARTS = (0.25, 0.5, 0.75, 1.0)
 """Where on a step the string is looked at."""
-WITHIN = 1e-4
+_FOUR = 4
+_ONE_ANGLE = 0.01
+"""Limbs of one angle have no quick waves that would keep their steps short; their bounds are tighter instead."""
+WITHIN = 3e-4
 """Largest error of a step, in limb lengths and in speeds of the order of the arrow's."""
 
 
@@ -69,17 +73,21 @@ class _Watch:
     taut: bool
     leaves: bool
 
-    def first(self, made: Leg) -> tuple[float, str]:
-        """Return the first moment of note on a step, as a part of it, and what happens there."""
-        before = 0.0
+    def look(self, made: Leg, clock_s: float) -> tuple[list[Glimpse], float, str]:
+        """Return what is seen on a step, the first moment of note as a part of it, and what happens there."""
+        seen: list[Glimpse] = []
+        rig, before, count = self.rig, 0.0, len(self.rig.reach_m)
         for part in PARTS:
-            stretch_m, behind_m = self.rig.string(made.places(part))
+            places = made.places(part)
+            stretch_m, behind_m = rig.string(places)
             if self.leaves and behind_m < 0.0:
-                return self._moment(lambda u: self.rig.string(made.places(u))[1], before, part), "straight"
+                return seen, self._moment(lambda u: rig.string(made.places(u))[1], before, part), "straight"
             if (stretch_m < 0.0) == self.taut:
-                return self._moment(lambda u: self.rig.string(made.places(u))[0], before, part), "other"
+                return seen, self._moment(lambda u: rig.string(made.places(u))[0], before, part), "other"
+            tension_n = rig.spring_n_m * stretch_m if self.taut else 0.0
+            seen.append(Glimpse(clock_s + part * made.step_s, tension_n, behind_m, places[count]))
             before = part
-        return 1.0, ""
+        return seen, 1.0, ""
 
     @staticmethod
     def _moment(value: Callable[[float], float], before: float, after: float) -> float:
@@ -113,37 +121,36 @@ def course(
     Source: `calc.mechanics.steps`, each step cut where the string goes slack or taut, so that no step meets a kink.
     """
     seen: list[Glimpse] = []
-    clock = 0.0
-    for made, taut in _legs(start, state, arrow_kg, time_s, leaves=leaves, within=within):
-        seen.extend(_glimpses(start.rig, made, begin_s + clock, taut=taut))
-        clock += made.step_s
-        state = made.end
+    for leg_seen, here in _legs(start, state, arrow_kg, begin_s, time_s, leaves=leaves, within=within):
+        seen.extend(leg_seen)
+        state = here
     return Course(tuple(seen), state)
 
 
 def _legs(
-    start: Loaded, here: State, arrow_kg: float, time_s: float, *, leaves: bool, within: float
-) -> Iterator[tuple[Leg, bool]]:
-    """Yield steps and whether the string was taut on them."""
-    rig = start.rig
+    start: Loaded, here: State, arrow_kg: float, clock_s: float, time_s: float, *, leaves: bool, within: float
+) -> Iterator[tuple[list[Glimpse], State]]:
+    """Yield what is seen on every step, and where it ends."""
+    rig, end_s = start.rig, clock_s + time_s
     bounds, step_s = _scales(start, arrow_kg, within)
     watch = _Watch(rig, rig.string(here)[0] >= 0.0, leaves)
-    rates = rates_of(rig, arrow_kg, taut=watch.taut)
+    write = rates_of_four if len(rig.reach_m) == _FOUR else rates_of
+    rates = write(rig, arrow_kg, taut=watch.taut)
     here_rates = rates(here)
-    left_s = time_s
-    while left_s > 0.0:
-        made, step_s = next_leg(rates, here, here_rates, min(step_s, left_s), bounds)
-        part, what = watch.first(made)
+    while clock_s < end_s:
+        made, step_s = next_leg(rates, here, here_rates, min(step_s, end_s - clock_s), bounds)
+        seen, part, what = watch.look(made, clock_s)
         if part < 1.0:
             made, _ = leg(rates, here, here_rates, part * made.step_s)
-        yield made, watch.taut
+            seen = _seen(rig, made, clock_s, taut=watch.taut)
+        yield seen, made.end
         here, here_rates = made.end, made.end_rates
-        left_s -= made.step_s
+        clock_s += made.step_s
         if what == "straight":
             return
         if what:
             watch.taut = not watch.taut
-            rates = rates_of(rig, arrow_kg, taut=watch.taut)
+            rates = write(rig, arrow_kg, taut=watch.taut)
             here_rates = rates(here)
 
 
@@ -152,15 +159,19 @@ def _scales(start: Loaded, arrow_kg: float, within: float) -> tuple[State, float
     count = len(start.rig.reach_m)
     size_m = sum(start.rig.reach_m)
     speed_m_s = sqrt(2.0 * start.energy_j / (arrow_kg + 20.0 * start.rig.at_nock_kg))
+    if count == 1:
+        within *= _ONE_ANGLE
     turn = [within] * count
     bounds = [*turn, within * size_m, *(each * speed_m_s / size_m for each in turn), within * speed_m_s]
     return bounds, 0.2 * size_m / speed_m_s
 
 
-def _glimpses(rig: Rig, made: Leg, clock_s: float, *, taut: bool) -> Iterator[Glimpse]:
-    count = len(rig.reach_m)
+def _seen(rig: Rig, made: Leg, clock_s: float, *, taut: bool) -> list[Glimpse]:
+    """Return what is seen on a step that was cut."""
+    seen = []
     for part in PARTS:
         places = made.places(part)
         stretch_m, behind_m = rig.string(places)
         tension_n = rig.spring_n_m * max(0.0, stretch_m) if taut else 0.0
-        yield Glimpse(clock_s + part * made.step_s, tension_n, behind_m, places[count])
+        seen.append(Glimpse(clock_s + part * made.step_s, tension_n, behind_m, places[len(rig.reach_m)]))
+    return seen
