@@ -158,21 +158,37 @@ def draw_curve(bow: Bow, brace_m: float, draw_m: float, draw_force_n: float, *, 
     return DrawCurve(points, 2.0 * unit_n * bow.limb_m * (last.energy - states[0].energy))
 
 
-@lru_cache(maxsize=64)
 def _states(bow: Bow, brace_m: float, draw_m: float, steps: int) -> tuple[Held, ...]:
-    """Return the limb braced and at every step of the draw."""
+    """Return the limb braced and at every even step of the draw."""
+    return held_at(bow, brace_m, tuple(brace_m + (draw_m - brace_m) * k / steps for k in range(1, steps + 1)))
+
+
+@lru_cache(maxsize=64)
+def held_at(bow: Bow, brace_m: float, draws_m: tuple[float, ...]) -> tuple[Held, ...]:
+    """Return the limb braced and at every one of several draws, rising.
+
+    Parameters
+    ----------
+    bow, brace_m
+        As for `string_length`.
+    draws_m : tuple of float
+        From the point where brace height is measured. [m]
+
+    Raises
+    ------
+    DomainError
+        ``pair`` with reason ``draw_long``.
+    """
     bent = limb(bow.shape, 4)
     rest = rest_angles(bow)
     unit, proud_m = bow.limb_m, bow.handle_proud_m
-    across = (brace_m + proud_m) / unit
-    state = braced(bent, rest, across)
+    state = braced(bent, rest, (brace_m + proud_m) / unit)
     half_handle, lever = bow.handle_m / 2.0 / unit, bow.contact_m / unit
     strung = Strung(bent, rest, half_handle, half_handle + state.along + lever, lever, state.angles[-1])
     states = [state]
-    for k in range(1, steps + 1):
-        to = across + (draw_m - brace_m) / unit * k / steps
+    for to_m in draws_m:
         try:
-            state = drawn(strung, to, state)
+            state = drawn(strung, (to_m + proud_m) / unit, state)
         except NoRootError:
             raise DomainError(
                 Problem(field="draw_m", code="pair", other="nock_to_nock_m", reason="draw_long")
