@@ -51,6 +51,7 @@ from calc.mechanics.ropes import (
     strength_ratio,
     working_load,
 )
+from calc.mechanics.scan import Tried, dry_fire_peak, scan, strand_string
 from calc.mechanics.sharing import expected_worst, sharing_efficiency
 from calc.mechanics.shot import Shot, shot
 from calc.mechanics.strength import (
@@ -109,6 +110,7 @@ __all__ = [
     "Stands",
     "Tension",
     "TensionRange",
+    "Tried",
     "Trust",
     "after_range",
     "against_rules",
@@ -125,6 +127,7 @@ __all__ = [
     "curve",
     "draw_curve",
     "draw_weight_from",
+    "dry_fire_peak",
     "elastic_stretch",
     "expected_worst",
     "fibre_strain",
@@ -146,12 +149,14 @@ __all__ = [
     "rolled",
     "rope",
     "rope_ratio",
+    "scan",
     "settle",
     "sharing_efficiency",
     "shot",
     "slope_range",
     "static_tension",
     "strand_strength",
+    "strand_string",
     "strands_needed",
     "strayed",
     "strength_ratio",
