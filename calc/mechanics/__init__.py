@@ -41,7 +41,7 @@ from calc.mechanics.known import (
 from calc.mechanics.limb import Shape
 from calc.mechanics.loaded import Added, ShotString
 from calc.mechanics.outline import limb_outline
-from calc.mechanics.peaks import peak_force_ratio
+from calc.mechanics.peaks import peak_force_ratio, usual_limb_mass
 from calc.mechanics.ropes import (
     Basis,
     Rating,
@@ -167,6 +167,7 @@ __all__ = [
     "string_stiffness",
     "tension_range",
     "twist_efficiency",
+    "usual_limb_mass",
     "usual_settling",
     "weighed",
     "wet_strength",

@@ -1,8 +1,13 @@
-"""A second, plain way to loose an arrow: many rigid links for each limb, scipy for the equations."""
+"""A second, plain way to loose an arrow: many rigid links for each limb, scipy for the equations.
+
+Run as a script it writes `shots.toml`: what the corners and 136 seeded cases do.
+"""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
+from itertools import product
+from pathlib import Path
 from typing import TYPE_CHECKING, Any, Literal
 
 import numpy as np
@@ -181,8 +186,27 @@ class Chain:
         )
 
 
+def corners() -> Iterator[Case]:
+    """Yield the 64 corners of what the worksheets are for."""
+    for shape, nock, force, grains, kn, grams in product(
+        ("tapered", "uniform"), (46.0, 72.0), (15.0, 70.0), (5.0, 15.0), (15.0, 100.0), (4.0, 16.0)
+    ):
+        yield Case(
+            shape=shape,  # type: ignore[arg-type]
+            nock_to_nock_m=nock * IN,
+            handle_m=8.0 * IN,
+            brace_m=6.5 * IN,
+            draw_m=0.4 * nock * IN,
+            force_n=force * LBF,
+            arrow_kg=force * grains * GRAIN,
+            limb_kg=0.1625 * force * (0.4 * nock - 6.5) / (34.24 * 22.0),
+            stiffness_n=1000.0 * kn,
+            string_kg=0.001 * grams,
+        )
+
+
 def cases(seed: int, count: int) -> Iterator[Case]:
-    """Yield bows, strings and arrows over what the worksheets are for."""
+    """Yield bows, strings and arrows within them."""
     rng = np.random.default_rng(seed)
     for k in range(count):
         nock = rng.uniform(46.0, 72.0)
@@ -201,3 +225,15 @@ def cases(seed: int, count: int) -> Iterator[Case]:
             stiffness_n=float(np.exp(rng.uniform(np.log(15e3), np.log(100e3)))),
             string_kg=float(rng.uniform(0.004, 0.016)),
         )
+
+
+def every_case() -> list[Case]:
+    """Return corners first, then seeded cases: 200 in all."""
+    return [*corners(), *cases(1, 136)]
+
+
+if __name__ == "__main__":
+    rows = (Chain(case).loose() for case in every_case())
+    lines = [f"  [{row.speed_m_s:.3f}, {row.before_n:.2f}, {row.after_n:.2f}],\n" for row in rows]
+    head = "# Speed [m/s] and peaks before and after [N] of the cases in chain.py, 24 links; made by chain.py.\n"
+    Path(__file__).with_name("shots.toml").write_text(f"{head}shots = [\n{''.join(lines)}]\n", encoding="utf-8")
