@@ -6,7 +6,7 @@ from math import ceil
 from typing import TYPE_CHECKING
 
 from calc import units
-from calc.draw import Axis, Band, Drawing, Marker, Series, line_chart
+from calc.draw import Axis, Band, Drawing, Limit, Marker, Series, line_chart
 from calc.worksheets.schema import Table
 
 if TYPE_CHECKING:
@@ -15,6 +15,8 @@ if TYPE_CHECKING:
 
 _PLACES = 14
 _LINES = 4
+_LEAST = 1e-3
+"""Least height of the chart, in the reader's units."""
 
 
 def drawings(done: Tuning, system: System) -> tuple[Drawing, ...]:
@@ -37,14 +39,20 @@ def _chart(done: Tuning, system: System) -> Drawing:
     earlier = [(now - each.since, each.brace_m) for each in done.asked.readings]
     heights = [each[1] for each in points] + [units.number_in(each[1], "length", system) for each in earlier]
     there = done.brace_at(new)
+    lowest, highest = min(heights), max(heights)
+    texts = tuple(
+        (f"{units.show(each, 'turns', system)} turns", units.show(done.brace_at(each), "length", system))
+        for each in turned
+    )
     return line_chart(
-        [Series("", points)],
+        [Series("", points, texts=texts)],
         Axis("turns in the body", low, high),
-        Axis(f"brace height, {units.unit_label('length', system)}", min(heights), max(heights)),
+        Axis(f"brace height, {units.unit_label('length', system)}", lowest, max(highest, lowest + _LEAST)),
         key="chart",
         title="Brace height against turns",
         desc=f"Brace height rises with turns. {_said(done, system)}",
         bands=[Band("a lay that holds and does not kink", loose, tight)],
+        limits=[Limit("jams", jam)],
         markers=[
             *(Marker("read", at(*each)) for each in earlier),
             Marker("now", at(now, done.asked.brace_m)),
