@@ -24,8 +24,8 @@ _HEAD = """\
 # Hardest pull in the string of a shot / draw weight, by limb shape and grains of arrow per pound of draw weight: five,
 # fifty and ninety-five of a hundred of {shots} shots each. Made by `python3 -m site_build.bow_table`. Bows of 46 to
 # 72 in nock to nock with 0 to 10 in of handle, braced 5 1/2 to 7 1/2 in, drawn 0.36 to 0.44 of their length, of 15 to
-# 70 lbf; strings of 15 to 100 kN and 4 to 16 g; limbs over the whole range of `limb_mass` in the constants. Rigid limbs on a
-# hinge are left out: they cannot give way and overstate the peak.
+# 70 lbf; strings of 15 to 100 kN and 4 to 16 g; limbs over the whole range of `limb_mass` in the constants. Rigid
+# limbs on a hinge are left out: they cannot give way and overstate the peak.
 source = "derived:links"
 """
 

@@ -21,9 +21,11 @@ if TYPE_CHECKING:
 PARTS = (0.25, 0.5, 0.75, 1.0)
 """Where on a step the string is looked at."""
 _FOUR = 4
-_ONE_ANGLE = 0.01
+_ONE_ANGLE = 0.002
 """Limbs of one angle have no quick waves that would keep their steps short; their bounds are tighter instead."""
-WITHIN = 3e-4
+_NO_ARROW = 0.3
+"""A string with nothing on it moves faster than the bounds' own measure of speed, the arrow's."""
+WITHIN = 1e-4
 """Largest error of a step, in limb lengths and in speeds of the order of the arrow's."""
 
 
@@ -161,6 +163,8 @@ def _scales(start: Loaded, arrow_kg: float, within: float) -> tuple[State, float
     speed_m_s = sqrt(2.0 * start.energy_j / (arrow_kg + 20.0 * start.rig.at_nock_kg))
     if count == 1:
         within *= _ONE_ANGLE
+    if arrow_kg == 0.0:
+        within *= _NO_ARROW
     turn = [within] * count
     bounds = [*turn, within * size_m, *(each * speed_m_s / size_m for each in turn), within * speed_m_s]
     return bounds, 0.2 * size_m / speed_m_s
