@@ -11,9 +11,12 @@ from calc.data import practice
 from calc.geometry import jam, lay, lay_of_cord_turns, radius_ratio, retraction, surface_angle
 from calc.making.turns import Plied, turned_to_count, turned_to_lay
 from calc.making.twisting import counter_at
+from calc.roots import crossing
 
 _ROUNDS = 30
 _CLOSE = 1e-11
+_NEAR, _HALF_RAD = 0.85, 0.4
+"""From this share of the jam's turns on, lays are sought by angle, beyond this one [rad]."""
 
 
 class Turned(NamedTuple):
@@ -73,9 +76,8 @@ class Body:
         """Return the body at its ends."""
         loosest, tightest = (practice(name).spread.value for name in ("lay_loosest", "lay_tightest"))
         ratio = radius_ratio(self.bundles, loosest)
-        most = self.at_lay(jam(self.bundles).lay_rad)
         slack = self.at_turns(min(self.made.counter / (1.0 + 8.0 * ratio**2), self.turns))
-        return Ends(self.at_lay(loosest), self.at_lay(tightest), most, slack)
+        return Ends(self.at_lay(loosest), self.at_lay(tightest), self._jammed, slack)
 
     @cached_property
     def taken_per_turn(self) -> float:
@@ -90,15 +92,22 @@ class Body:
         return Turned(made.turns, lay_rad, made.cord_m)
 
     def at_turns(self, turns: float) -> Turned:
-        """Return it with another count of turns, within what it can hold."""
+        """Return it with another count of turns, jammed where it cannot hold so many."""
+        if turns >= self._jammed.turns:
+            return self._jammed
+        if turns > _NEAR * self._jammed.turns:
+            low, high = self.at_lay(_HALF_RAD).lay_rad, self._jammed.lay_rad
+            return self.at_lay(crossing(lambda lay_rad: self.at_lay(lay_rad).turns - turns, low, high))
         made = turned_to_count(self.made, self.bundle_m, self.bundles, turns)
         return Turned(turns, lay_of_cord_turns(self.bundle_m, self.bundles, turns, made.cord_m).lay_rad, made.cord_m)
 
     def cord_of_turns(self, turns: float) -> float:
-        """Return its length at a count of turns, that of the nearer end beyond what it can hold [m]."""
-        if turns >= self.ends.jam.turns:
-            return self.ends.jam.cord_m
+        """Return its length at a count of turns, none at the least [m]."""
         return self.at_turns(max(turns, 0.0)).cord_m
+
+    @cached_property
+    def _jammed(self) -> Turned:
+        return self.at_lay(jam(self.bundles).lay_rad)
 
     def of_cord(self, cord_m: float) -> Turned:
         """Return it turned until it is as long as this, or to the end that comes nearest.

@@ -3,11 +3,10 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from itertools import pairwise
 from math import ceil, pi, sqrt
 from typing import TYPE_CHECKING
 
-from calc.data import peak_ratios, practice
+from calc.data import peak_rows, practice
 from calc.errors import DomainError, Problem, require
 from calc.geometry import lay, rolled_diameter
 from calc.making.strength import Advice, judged
@@ -168,26 +167,18 @@ def peak_ratio(arrow_kg: float | None, draw_weight_n: float) -> Spread:
 
     Notes
     -----
-    Source: `peak_force_ratio`, its typical value moved along its table; beyond the table, its end. The spread stays
-    that of all arrows, because the table stands for one bow. Leaves out limbs and nocks of other build.
+    Source: `peak_force_ratio`; beyond its table, the table's end. Leaves out limbs and nocks of other build.
 
     Examples
     --------
     >>> peak_ratio(0.0259195, 177.928865).value > peak_ratio(0.0518391, 177.928865).value
     True
     """
-    usual = peak_force_ratio()
     if arrow_kg is None:
-        return usual
+        return peak_force_ratio()
     grains = (arrow_kg / GRAIN) / (draw_weight_n / POUND_FORCE)
-    rows = sorted(peak_ratios())
-    if grains <= rows[0][0]:
-        return Spread(usual.low, rows[0][1], usual.high)
-    for (light, hard), (heavy, soft) in pairwise(rows):
-        if grains <= heavy:
-            share = (grains - light) / (heavy - light)
-            return Spread(usual.low, hard + share * (soft - hard), usual.high)
-    return Spread(usual.low, rows[-1][1], usual.high)
+    told = [row.grains_per_pound for row in peak_rows()]
+    return peak_force_ratio(None, min(max(grains, min(told)), max(told)))
 
 
 def count(strand: Strand, bundles: int, lay_rad: float, ratio: Spread, draw_weight_n: float) -> Advice:

@@ -7,7 +7,7 @@ from math import hypot, sqrt
 from typing import TYPE_CHECKING
 
 from calc.data import practice
-from calc.errors import DomainError, Problem
+from calc.errors import DomainError, Problem, require
 from calc.making.body import body_of
 from calc.making.bracing import free_body
 from calc.making.stave import brace_on, slope
@@ -125,7 +125,7 @@ class Tuning:
         """Return the brace height at a count of body turns [m]."""
         limbs, asked = self.limbs(), self.asked
         string_m = limbs.string_m(asked.brace_m) + self.body.cord_of_turns(turns) - self.body.cord_m
-        return asked.brace_m + self.response * (brace_on(limbs, string_m) - asked.brace_m)
+        return _answered(asked.brace_m, brace_on(limbs, string_m), self.response)
 
 
 def tune(asked: Tuned) -> Tuning:
@@ -140,7 +140,7 @@ def tune(asked: Tuned) -> Tuning:
     ------
     DomainError
         ``model`` with reason ``jam`` for more turns than the cord can hold; ``max`` for a brace height the bow cannot
-        take; ``pair`` with reason ``tails_long`` or ``turns_backward``.
+        take; ``pair`` with reason ``tails_long``, ``turns_backward`` or ``turns_apart``.
 
     Notes
     -----
@@ -153,9 +153,10 @@ def tune(asked: Tuned) -> Tuning:
     middle = _middle(causes)
     limbs = asked.stave.at(middle)
     free_m = free_body(
-        asked.string_m or limbs.string_m(asked.brace_m), asked.tail_m, practice("tip_usual").spread.value
+        asked.string_m or _string(limbs, asked.brace_m), asked.tail_m, practice("tip_usual").spread.value
     )
-    limbs.string_m(asked.wanted_m)
+    for name, height_m in (("now_m", asked.brace_m), ("brace_m", asked.wanted_m)):
+        require(name, height_m, low=0.0, high=brace_limit(limbs.bow))
     body = _body(asked, middle, free_m)
     weight, untaught = 0.0, None
     if asked.readings:
@@ -196,18 +197,18 @@ def _answer(asked: Tuned, at: Mapping[str, float], free_m: float, weight: float)
     limbs = asked.stave.at(at)
     body = _body(asked, at, free_m)
     brace_m = asked.brace_m + at["reading"]
-    string_m = limbs.string_m(brace_m)
+    string_m = _string(limbs, brace_m)
     measured = _measured(asked, limbs, body, at)
     response = max(_LEAST_RESPONSE, (1.0 - weight) * at["response"] + weight * measured)
 
     def braced(cord_m: float) -> float:
-        return brace_m + response * (brace_on(limbs, string_m + cord_m - body.cord_m) - brace_m)
+        return _answered(brace_m, brace_on(limbs, string_m + cord_m - body.cord_m), response)
 
     asked_m = max(brace_m + (asked.wanted_m - brace_m) / response, 1e-6)
     wanted_cord_m = body.cord_m + _string(limbs, asked_m) - string_m
     new = body.of_cord(wanted_cord_m)
     ends = body.ends
-    fresh = raw_for(body.cord_m + limbs.string_m(asked.wanted_m) - string_m, body.bundle_m, asked.bundles, _usual_lay())
+    fresh = raw_for(body.cord_m + _string(limbs, asked.wanted_m) - string_m, body.bundle_m, asked.bundles, _usual_lay())
     return {
         "turns_now": body.turns,
         "turns_change": new.turns - body.turns,
@@ -220,15 +221,21 @@ def _answer(asked: Tuned, at: Mapping[str, float], free_m: float, weight: float)
         "turns_loose": ends.loose.turns,
         "turns_tight": ends.tight.turns,
         "turns_jam": ends.jam.turns,
-        "brace_low": max(0.0, braced(ends.loose.cord_m)),
+        "brace_low": braced(ends.loose.cord_m),
         "brace_high": braced(ends.tight.cord_m),
+        "brace_then": braced(new.cord_m),
         "response": response,
         "response_measured": measured,
         "bundle_diameter": body.bundle_m,
         "free_body": body.cord_m,
-        "string_change": limbs.string_m(asked.wanted_m) - string_m,
+        "string_change": _string(limbs, asked.wanted_m) - string_m,
         "next_body": fresh.raw_m - body.raw_m,
     }
+
+
+def _answered(brace_m: float, said_m: float, response: float) -> float:
+    """Return the brace height for one that the sums say, 0 where the string is too long to brace the bow [m]."""
+    return max(0.0, brace_m + response * (said_m - brace_m)) if said_m > 0.0 else 0.0
 
 
 def _untaught(asked: Tuned, at: Mapping[str, float], free_m: float) -> float:
@@ -248,7 +255,7 @@ def _usual_lay() -> float:
 
 def _said(asked: Tuned, limbs: Limbs, body: Body) -> list[float]:
     """Return what the sums say of the brace height at each reading, now the last [m]."""
-    string_m = limbs.string_m(asked.brace_m)
+    string_m = _string(limbs, asked.brace_m)
     past = (body.cord_of_turns(body.turns - each.since) for each in asked.readings)
     return [*(brace_on(limbs, string_m + each - body.cord_m) for each in past), asked.brace_m]
 
@@ -268,6 +275,8 @@ def _measured(asked: Tuned, limbs: Limbs, body: Body, at: Mapping[str, float]) -
 def _weight(asked: Tuned, middle: Mapping[str, float], free_m: float, untaught: Spread) -> float:
     """Return the share of the answer that readings decide: sureness against that of the sums."""
     limbs, body = asked.stave.at(middle), _body(asked, middle, free_m)
+    if not all(0.0 <= body.turns - each.since <= body.ends.jam.turns for each in asked.readings):
+        raise DomainError(Problem(field="turns_first", code="pair", other="turns", reason="turns_apart"))
     said = _said(asked, limbs, body)
     mean = sum(said) / len(said)
     square = sum((each - mean) ** 2 for each in said)

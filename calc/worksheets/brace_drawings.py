@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from calc import units
-from calc.draw import Axis, Band, Drawing, Marker, Series, braced_bow, line_chart
+from calc.draw import Axis, Band, Drawing, Marker, Ribbon, Series, braced_bow, line_chart
 from calc.making.stave import brace_on
 from calc.mechanics import brace_limit, limb_outline
 from calc.spread import combine
@@ -13,7 +13,7 @@ from calc.units import INCH
 from calc.worksheets.schema import Table
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
+    from collections.abc import Mapping, Sequence
 
     from calc.making.bracing import Braced
     from calc.spread import Spread
@@ -55,10 +55,12 @@ def _chart(found: Braced, system: System) -> Drawing:
         return units.number_in(string_m, "length", system), units.number_in(brace_m, "length", system)
 
     points = tuple(at(*each) for each in line)
+    spreads = _heights(found, [each[0] for each in line])
+    texts = tuple(tuple(units.show(value, "length", system) for value in each) for each in line)
     unit = units.unit_label("length", system)
     brace = figures["brace_height"].value
     return line_chart(
-        [Series("", points)],
+        [Series("", points, texts=tuple((f"{string} of string", brace) for string, brace in texts))],
         Axis(f"string on the braced bow, {unit}", points[0][0], points[-1][0]),
         Axis(f"brace height, {unit}", points[-1][1], points[0][1]),
         key="chart",
@@ -75,10 +77,27 @@ def _chart(found: Braced, system: System) -> Drawing:
                 units.number_in(figures["string_longest"].value, "length", system),
             )
         ],
+        ribbons=[
+            Ribbon(
+                "",
+                tuple(at(each[0], spread.low) for each, spread in zip(line, spreads, strict=True)),
+                tuple(at(each[0], spread.high) for each, spread in zip(line, spreads, strict=True)),
+            )
+        ],
         markers=[
             Marker(units.show(brace, "length", system), at(figures["string_length"].value, brace)),
         ],
     )
+
+
+def _heights(found: Braced, strings: Sequence[float]) -> tuple[Spread, ...]:
+    """Return the brace height of each string with what is uncertain about the bow [m]."""
+
+    def answer(at: Mapping[str, float]) -> dict[str, float]:
+        limbs = found.stave.at(at)
+        return {f"{k}": brace_on(limbs, each) for k, each in enumerate(strings)}
+
+    return tuple(combine(answer, found.stave.causes()).values())
 
 
 def ladder(found: Braced, system: System) -> Table:
@@ -87,12 +106,8 @@ def ladder(found: Braced, system: System) -> Table:
     middle = round(found.figures["string_length"].value / step_m)
     strings = [(middle + k) * step_m for k in range(-_LINES, _LINES + 1)]
 
-    def answer(at: Mapping[str, float]) -> dict[str, float]:
-        limbs = found.stave.at(at)
-        return {f"{k}": brace_on(limbs, each) for k, each in enumerate(strings)}
-
-    heights = combine(answer, found.stave.causes())
-    lines = zip(strings, heights.values(), strict=True)
+    heights = _heights(found, strings)
+    lines = zip(strings, heights, strict=True)
     return Table(
         key="ladder",
         title="Brace height for each string length",

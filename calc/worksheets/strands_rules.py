@@ -7,7 +7,7 @@ from math import ceil
 from typing import TYPE_CHECKING
 
 from calc import units
-from calc.data import fibre, peak_ratios, rule
+from calc.data import fibre, peak_rows, rule
 from calc.mechanics import rope_ratio, strength_ratio
 from calc.units import GRAIN, POUND_FORCE
 from calc.worksheets.schema import Table
@@ -158,7 +158,7 @@ def of_size(chosen: Chosen, arrow_kg: float | None) -> list[str]:
             "A label speaks of a steady pull on a new cord. A bowstring is jerked: test a piece, and do not use this "
             "string to lift or hold a person or a load."
         )
-    lightest = min(grains for grains, _ in peak_ratios())
+    lightest = min(row.grains_per_pound for row in peak_rows())
     if arrow_kg is not None and arrow_kg / GRAIN < lightest * chosen.draw_weight_n / POUND_FORCE:
         said.append(
             "This arrow weighs less than 5 grains for each pound of draw weight. A shot with it is close to a shot "

@@ -87,6 +87,11 @@ class Way:
         inner = [point for point, at in zip(self.points, self.sums, strict=True) if start < at < end]
         return Way([self.at(start), *inner, self.at(end)])
 
+    def nearest(self, point: Point) -> float:
+        """Return the running length of the close point that lies nearest to a point."""
+        away = [hypot(x - point[0], y - point[1]) for x, y in self.points]
+        return self.sums[away.index(min(away))]
+
     def back(self) -> Way:
         """Return it walked the other way."""
         return Way(self.points[::-1])

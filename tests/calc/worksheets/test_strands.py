@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from calc.data import fibre, fibres, practice, rule
+from calc.data import fibre, fibres, peak_rows, practice, rule
 from calc.making import Strand, choose, peak_ratio, thick
 from calc.worksheets import catalogue
 from calc.worksheets.asking import ask, usual
@@ -128,9 +128,12 @@ def test_weight_and_thickness_are_two_ways_to_say_one_size() -> None:
 
 @pytest.mark.exact
 def test_the_hardest_pull_is_that_of_the_arrow() -> None:
-    """At each arrow of the table its own ratio; between two of them, between; beyond, the end."""
+    """At each arrow of the table its own row of the arc; between two of them, between; beyond, the end."""
     force = 40 * LBF
-    for grains, ratio in ((5, 4.6), (7, 4.4), (9, 3.9), (11.3, 3.5), (15, 3.2), (30, 3.2), (2, 4.6), (8, 4.15)):
+    rows = sorted((row.grains_per_pound, row.ratio.value) for row in peak_rows() if row.shape == "arc")
+    (first, hard), (second, softer) = rows[:2]
+    between = ((first + second) / 2.0, (hard + softer) / 2.0)
+    for grains, ratio in (*rows, between, (2.0, hard), (30.0, rows[-1][1])):
         assert peak_ratio(grains * 40 * GRAIN, force).value == pytest.approx(ratio), grains
 
 
