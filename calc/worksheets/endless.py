@@ -5,9 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING, cast
 
-from calc.data import fibre, practice
-from calc.making import Strand, Winding, choose, endless
-from calc.spread import Spread
+from calc.data import fibre
+from calc.making import Strand, Winding, braced_pull, choose, endless
 from calc.units import INCH, POUND_FORCE
 from calc.worksheets import cautions, endless_drawings, endless_rows, fields
 from calc.worksheets.rows import rows
@@ -114,14 +113,13 @@ def _winding(values: Mapping[str, Value]) -> Winding:
     known, asked = cast("float | None", values["brace_pull"]), cast("float | None", values["strands"])
     if asked is None:
         asked = choose(Strand(fibre=kind, laid=False, yarn_kg_m=yarn_kg_m), None, 2, draw_weight_n).strands
-    usual = practice("brace_pull").spread.scaled(draw_weight_n)
     return Winding(
         string_m=cast("float", values["string_length"]),
         post_m=cast("float", values["post_diameter"]),
         fibre=kind,
         yarn_kg_m=yarn_kg_m,
         strands=int(asked),
-        brace_n=usual if known is None else Spread.exactly(known),
+        brace_n=braced_pull(draw_weight_n, known),
         winding_n=cast("float | None", values["winding_tension"]),
         thread_m=cast("float", values["thread_diameter"]),
         upper=cast("Section | None", values["tip_upper"]),
