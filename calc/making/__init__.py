@@ -4,6 +4,7 @@ from calc.making.braced import braced_pull
 from calc.making.chosen import Chosen, choose
 from calc.making.cuts import Cuts, cuts
 from calc.making.endless import Winding, Wound, endless
+from calc.making.examined import Examined, Unknown, examined
 from calc.making.order import End, Fit, Order
 from calc.making.plan import Plan, Room, plan_string
 from calc.making.settled import SETTLING_TIMES_S, Fresh, Settled, settled
@@ -16,6 +17,7 @@ __all__ = [
     "Chosen",
     "Cuts",
     "End",
+    "Examined",
     "Fit",
     "Fresh",
     "Holding",
@@ -25,6 +27,7 @@ __all__ = [
     "Settled",
     "Strand",
     "Thick",
+    "Unknown",
     "Winding",
     "Wound",
     "advise",
@@ -33,6 +36,7 @@ __all__ = [
     "count",
     "cuts",
     "endless",
+    "examined",
     "holding",
     "judged",
     "peak_ratio",

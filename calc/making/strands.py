@@ -43,6 +43,8 @@ class Strand:
         The load on its label. [N]
     rating : str
         What that load is said to be.
+    tested_n : Spread or None
+        What one holds, where that was found out otherwise. [N]
 
     Raises
     ------
@@ -57,6 +59,7 @@ class Strand:
     thickness_m: float | None = None
     rated_n: float | None = None
     rating: Rating = "unknown"
+    tested_n: Spread | None = None
 
     def __post_init__(self) -> None:
         for name in ("yarn_kg_m", "thickness_m", "rated_n"):
@@ -75,8 +78,10 @@ class Strand:
     def causes(self) -> dict[str, Spread]:
         """Return what is uncertain about it."""
         causes = {"fill": practice("cord_fill").spread if self.laid else self.fibre.packing}
+        if self.tested_n is not None:
+            return causes | {"known": self.tested_n}
         if self.rated_n is not None:
-            return causes | {"rated": rated_strength(self.rated_n, self.rating)}
+            return causes | {"known": rated_strength(self.rated_n, self.rating)}
         causes["tenacity"] = self.fibre.tenacity_n_per_kg_m
         if self.laid:
             causes["keeps"] = practice("cord_keeps").spread
@@ -87,9 +92,9 @@ class Strand:
 
         Notes
         -----
-        Source: area = linear density / (density x share that is fibre) (``derived:packing``); strength is the one
-        on the label (``rated_strength``), else tenacity x linear density, of which cord keeps a share
-        (``cord_keeps`` in the constants).
+        Source: area = linear density / (density x share that is fibre) (``derived:packing``); strength is the
+        one tested, else the one on the label (`rated_strength`), else tenacity x linear density, of which cord keeps
+        a share (``cord_keeps`` in the constants).
         """
         solid = self.fibre.density_kg_m3.value * at["fill"] * pi / 4.0
         linear, thickness = self.yarn_kg_m, self.thickness_m
@@ -98,7 +103,7 @@ class Strand:
             linear = solid * thickness**2
         if thickness is None or not self.laid:
             thickness = sqrt(linear / solid)
-        strength = at["rated"] if "rated" in at else at["tenacity"] * linear * at.get("keeps", 1.0)
+        strength = at["known"] if "known" in at else at["tenacity"] * linear * at.get("keeps", 1.0)
         return {"linear": linear, "thickness": thickness, "strength": strength}
 
     def found(self) -> dict[str, Spread]:

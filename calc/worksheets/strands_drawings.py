@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from calc import units
 from calc.data import practice
-from calc.draw import Axis, Band, Drawing, Marker, Series, bundle_section, line_chart
+from calc.draw import Axis, Band, Drawing, Marker, Ribbon, Series, bundle_section, line_chart
 from calc.geometry import lay
 
 if TYPE_CHECKING:
@@ -19,15 +19,21 @@ _MOST_DRAWN = 60
 """Strands in one bundle that can still be told apart on a phone."""
 _STEPS = (1, 2, 4, 5, 10, 20, 25, 50)
 _TICKS = 6
+_POINTS = 24
 
 
 def drawings(chosen: Chosen, hand: Hand, system: System) -> tuple[Drawing, ...]:
     """Return the section, where its strands can be told apart, and the chart."""
+    return (*section(chosen, hand, system), _chart(chosen, system))
+
+
+def section(chosen: Chosen, hand: Hand, system: System) -> tuple[Drawing, ...]:
+    """Return the string cut across, nothing where its strands cannot be told apart."""
     each = chosen.strands // chosen.bundles
     if each > _MOST_DRAWN:
-        return (_chart(chosen, system),)
+        return ()
     bundle_m, cord_m = chosen.thick.bundle_m.value, chosen.thick.cord_m.value
-    section = bundle_section(
+    drawn = bundle_section(
         chosen.bundles,
         each,
         bundle_m=bundle_m,
@@ -37,30 +43,30 @@ def drawings(chosen: Chosen, hand: Hand, system: System) -> tuple[Drawing, ...]:
         cord_text=f"plied {units.show(cord_m, 'thickness', system)}",
         hand=hand,
     )
-    return section, _chart(chosen, system)
+    return (drawn,)
 
 
 def _chart(chosen: Chosen, system: System) -> Drawing:
     """Draw what each count holds against the hardest pull of a shot."""
     margin = practice("working_margin").spread
     most = 2 * max(chosen.strands, chosen.advice.for_strength)
-    ends = chosen.bundles, most
-    held = [chosen.at_count(count).safety for count in ends]
-    lines = (
-        Series("at best", tuple(zip(ends, [each.high for each in held], strict=True)), "quiet", dash=True),
-        Series("typical", tuple(zip(ends, [each.value for each in held], strict=True))),
-        Series("at worst", tuple(zip(ends, [each.low for each in held], strict=True)), "quiet", dash=True),
+    counts = tuple(range(chosen.bundles, most + 1, chosen.bundles * ceil(most / (chosen.bundles * _POINTS))))
+    held = [chosen.at_count(count).safety for count in counts]
+    typical, low, high = (
+        tuple((float(count), value) for count, value in zip(counts, values, strict=True))
+        for values in zip(*((each.value, each.low, each.high) for each in held), strict=True)
     )
-    top = max(held[1].high, 1.2 * margin.high)
+    top = max(held[-1].high, 1.2 * margin.high)
     safety = units.show(chosen.held.safety.value, "ratio", system)
     return line_chart(
-        lines,
+        (Series("typical", typical),),
         Axis("strands in the whole string", 0.0, float(most), _whole(most)),
         Axis("times the hardest pull of a shot", 0.0, top),
         key="safety",
         title="Strands against what they hold",
         desc=f"{chosen.strands} strands hold {safety} times the hardest pull of a shot; a new string should hold "
         f"{margin.low:g} to {margin.high:g} times. Twice the strands hold twice as much.",
+        ribbons=(Ribbon("low to high", low, high),),
         bands=(Band("a new string", margin.low, margin.high, "y"),),
         markers=(Marker(f"{chosen.strands}: {safety} times", (chosen.strands, chosen.held.safety.value)),),
     )
