@@ -21,6 +21,7 @@ from calc.geometry.bundles import (
     rolled_diameter,
     waxed_diameter,
 )
+from calc.geometry.closing import closed, closing_up
 from calc.geometry.cords import bulk_density, linear_density, packing_of, wound_diameter
 from calc.geometry.curves import Point, take_up_curve
 from calc.geometry.fits import loop_of_length, loop_of_throat, loop_sliding
@@ -64,6 +65,8 @@ __all__ = [
     "bulk_density",
     "bundle_diameter",
     "bundle_of_cord",
+    "closed",
+    "closing_up",
     "coil",
     "cord_of_bundle",
     "counter_twist",
