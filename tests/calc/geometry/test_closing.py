@@ -14,11 +14,11 @@ from scipy.optimize import brentq
 from calc.data import practice
 from calc.errors import DomainError
 from calc.geometry import closed, closing_up, jam, lay, pressed, radius_ratio
+from tests.tolerances import SOLVED
 
 pytestmark = pytest.mark.exact
 
 law = settings(derandomize=True, deadline=None, max_examples=100)
-SOLVED = 1e-6
 
 
 def test_two_bundles_worked_by_hand() -> None:

@@ -15,6 +15,7 @@ from calc.data import pipe_diameters
 from calc.errors import DomainError
 from calc.geometry import EllipseTip, FlatTip, RoundTip, Section, flattened, perimeter, pipe
 from calc.geometry.sections import outline_ahead, outline_behind, touch
+from tests.tolerances import CLOSED_FORM
 
 pytestmark = pytest.mark.exact
 
@@ -38,11 +39,11 @@ def test_the_outline_of_an_ellipse_is_the_elliptic_integral() -> None:
     eccentric = np.arctan2(deep * np.sin(normal), wide * np.cos(normal))
     squash = 1.0 - (wide / deep) ** 2
     ahead = [outline_ahead(EllipseTip(w, d), n) for w, d, n in zip(wide, deep, normal, strict=True)]
-    np.testing.assert_allclose(ahead, deep / 2.0 * ellipeinc(eccentric, squash), rtol=1e-9, atol=1e-18)
+    np.testing.assert_allclose(ahead, deep / 2.0 * ellipeinc(eccentric, squash), rtol=CLOSED_FORM, atol=1e-18)
     behind = [outline_behind(EllipseTip(w, d)) for w, d in zip(wide, deep, strict=True)]
-    np.testing.assert_allclose(behind, deep / 2.0 * ellipe(squash), rtol=1e-9)
+    np.testing.assert_allclose(behind, deep / 2.0 * ellipe(squash), rtol=CLOSED_FORM)
     girth = [perimeter(EllipseTip(w, d)) for w, d in zip(wide, deep, strict=True)]
-    np.testing.assert_allclose(girth, 2.0 * deep * ellipe(squash), rtol=1e-9)
+    np.testing.assert_allclose(girth, 2.0 * deep * ellipe(squash), rtol=CLOSED_FORM)
 
 
 def test_a_very_flat_ellipse_is_gone_round_twice() -> None:

@@ -29,6 +29,7 @@ from calc.mechanics import (
 )
 from calc.mechanics.sharing import MOST_STRANDS
 from calc.spread import Spread
+from tests.tolerances import CLOSED_FORM
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -81,7 +82,7 @@ def test_twist_efficiency_against_a_sum_over_the_section() -> None:
     rng = np.random.default_rng(3)
     for _ in range(500):
         surface = rng.uniform(0.0, radians(70))
-        assert twist_efficiency(surface) == pytest.approx(_by_section(surface), rel=1e-9)
+        assert twist_efficiency(surface) == pytest.approx(_by_section(surface), rel=CLOSED_FORM)
 
 
 @PLAIN
