@@ -30,7 +30,8 @@ from calc.geometry.holding import holding_angle, holding_length, holding_ratio, 
 from calc.geometry.jam import Jam, jam, jam_turns, warn_lay
 from calc.geometry.lay import Lay, lay, lay_of_cord_turns, lay_of_turns
 from calc.geometry.loops import Loop, loop_nocked, shortest_loop, widest_opening
-from calc.geometry.sections import EllipseTip, FlatTip, RoundTip, Section, flattened, perimeter, pipe
+from calc.geometry.pipes import flattened, pipe
+from calc.geometry.sections import EllipseTip, FlatTip, RoundTip, Section, perimeter
 from calc.geometry.servings import Coil, ServedLoop, coil, served_loop
 from calc.geometry.splices import Splice, Station, splice, stagger
 from calc.geometry.twist import (

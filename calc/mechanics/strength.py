@@ -32,6 +32,8 @@ def strand_strength(fibre: Fibre, linear_density_kg_m: float) -> Spread:
 
     Notes
     -----
+    Formula: ``strand_strength = tenacity_n_per_kg_m * linear_density_kg_m``
+
     Source: tenacity x linear density, with the fibre table's spread (``fibre-table``). Leaves out age, sun and
     wear.
 
@@ -55,6 +57,8 @@ def wet_strength(fibre: Fibre, linear_density_kg_m: float) -> Spread:
 
     Notes
     -----
+    Formula: ``wet_strength = tenacity_n_per_kg_m * linear_density_kg_m * wet_ratio``
+
     Source: `strand_strength` x wet / dry strength of the fibre table (``fibre-table``), spreads in quadrature.
     Leaves out rot and what wax keeps out.
 
@@ -77,6 +81,9 @@ def lay_efficiency(lay_rad: float) -> Spread:
 
     Notes
     -----
+    Formula: ``a = atan(twist_left * tan(lay_rad))``
+    ``lay_efficiency = cos(lay_rad) * twist_efficiency(a)``
+
     Source: strands pull along the cord by the cosine of the lay (``derived:unroll``), and the twist left in the
     bundles takes `twist_efficiency`; how much is left is the trade's hand (``twist_left`` in the constants).
     Leaves out crushing where bundles cross.
@@ -113,6 +120,8 @@ def loop_efficiency(tip_m: float, cord_m: float, throat_rad: float) -> Spread:
 
     Notes
     -----
+    Formula: ``loop_efficiency = 2 * cos(throat_rad / 2) * (1 - bend_loss * sqrt(cord_m / tip_m))``
+
     Source: two legs bear the pull, each over twice the cosine of half the throat (statics), and a cord bent
     round a pin keeps ``1 - loss / sqrt(pin / cord)`` (``rope-bend``, from memory; ``bend_loss`` in the constants).
     Leaves out edges and chafe.
@@ -163,7 +172,8 @@ class Assembly:
     Attributes
     ----------
     lay, sharing, ends, loop, efficiency : Spread
-        Of the lay, of uneven strands, of the splices, of a loop that breaks before the string, and their product.
+        What the lay leaves; what uneven strands leave; what the splices leave; what a loop that breaks before the
+        string leaves; what all of them leave together.
     """
 
     lay: Spread
@@ -187,6 +197,8 @@ def assembly(fibre: Fibre, strands: int, lay_rad: float, loop: Spread | None = N
 
     Notes
     -----
+    Formula: ``efficiency = lay * sharing * ends * loop``
+
     Source: `lay_efficiency` x `sharing_efficiency` x ``ends`` of the constants x `loop_efficiency`, spreads in
     quadrature. Leaves out wear and knots.
 
@@ -222,6 +234,8 @@ def breaking_force(fibre: Fibre, linear_density_kg_m: float, efficiency: Spread)
 
     Notes
     -----
+    Formula: ``breaking_force = tenacity_n_per_kg_m * linear_density_kg_m * efficiency``
+
     Source: sum of strands x assembly efficiency (``derived:strength``), spreads in quadrature. Leaves out wear,
     age and knots.
 

@@ -180,6 +180,8 @@ QUARTER = radians(90)
         ("lay_of_turns", [Limit("turns", -1e-9, "min", 0.0)]),
         ("lay_of_cord_turns", [Limit("turns", -1e-9, "min", 0.0)]),
         ("loop_nocked", [Limit("opening_rad", 9e-10, "min", 1e-9)]),
+        ("loop_sliding", [Limit("ease", -1e-9, "min", 0.0), Limit("ease", 1e6 + 0.5, "max", 1e6)]),
+        ("radius_ratio", [Limit("lay_rad", -1e-9, "min", 0.0)]),
         (
             "retraction",
             [Limit("surface_rad", QUARTER, "max", QUARTER), Limit("surface_rad", -QUARTER, "min", -QUARTER)],

@@ -181,6 +181,7 @@ def test_turns_and_lay_go_there_and_back(bundles: int, diameter_m: float, share:
     assert made.turns_per_strand_m * strand_m == pytest.approx(turns, rel=1e-12)
     cord_m = strand_m * made.ratio
     again = lay_of_cord_turns(diameter_m, bundles, turns, cord_m)
+    assert (again.bundles, again.diameter_m) == (made.bundles, made.diameter_m) == (bundles, diameter_m)
     assert again.turns_per_m * cord_m == pytest.approx(turns, rel=1e-12)
     assert again.lay_rad == pytest.approx(made.lay_rad, rel=1e-9)
     direct = lay(diameter_m, bundles, made.lay_rad)

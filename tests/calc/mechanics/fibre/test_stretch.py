@@ -210,6 +210,11 @@ def test_the_usual_settling_takes_the_usual_share_of_the_bedding() -> None:
     assert share == pytest.approx(practice("bedding_share").spread.value, rel=1e-12)
 
 
+def test_the_usual_settling_takes_place_where_it_is_told() -> None:
+    assert usual_settling().temperature_k == CREEP_K
+    assert usual_settling(303.15).temperature_k == 303.15
+
+
 def test_two_usual_settlings_leave_the_rest_of_the_rest() -> None:
     """Twice the pull for the usual time counts as two settlings: 0.2 of 0.2 is left."""
     usual = usual_settling()
@@ -242,6 +247,7 @@ def test_a_decade_is_a_tenfold_time() -> None:
 def test_heat_limits_of_two_fibres() -> None:
     melts, chars = heat_limit(fibre("polypropylene")), heat_limit(fibre("linen"))
     assert chars.melting_k is None
+    assert chars.softening_k == fibre("linen").softening_k
     assert melts.melting_k is not None
     assert melts.melting_k.value == pytest.approx(165.0 + 273.15)
     assert melts.over_wax_k.low == pytest.approx(140.0 - 66.0)
@@ -270,7 +276,7 @@ def _settled(first: Load, work: Load) -> Callable[[], object]:
         (lambda: elastic_stretch(fibre("silk"), 1.0, 1.0, pi / 2.0), "surface_rad", "max", pi / 2.0),
         (lambda: stress_pa(1.0, 0.0), "density_kg_m3", "min", 0.0),
         (lambda: stress_pa(float("nan"), 1.0), "n_per_kg_m", "number", None),
-        (lambda: string_stiffness(fibre("silk"), -1.0), "linear_density_kg_m", "min", 0.0),
+        (lambda: string_stiffness(fibre("silk"), 0.0), "linear_density_kg_m", "min", 0.0),
     ],
 )
 def test_out_of_bounds(call: Callable[[], object], field: str, code: str, limit: float | None) -> None:
