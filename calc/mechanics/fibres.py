@@ -156,7 +156,7 @@ def fibre_strain(fibre: Fibre, stress: float) -> Spread:
     Parameters
     ----------
     fibre : Fibre
-        From `calc.data`.
+        From the fibre table.
     stress : float, >= 0
         Pull / linear density. [N/(kg/m)]
 
@@ -216,7 +216,7 @@ def string_stiffness(fibre: Fibre, linear_density_kg_m: float, lay_rad: float = 
     Parameters
     ----------
     fibre : Fibre
-        From `calc.data`.
+        From the fibre table.
     linear_density_kg_m : float, > 0
         Of all strands together, untwisted. [kg/m]
     lay_rad : float, >= 0

@@ -79,7 +79,7 @@ def strength_ratio(one: Fibre, other: Fibre, basis: Basis) -> Spread:
     Parameters
     ----------
     one, other : Fibre
-        From `calc.data`.
+        From the fibre table.
     basis : str
         ``weight`` or ``thickness``: the two give different answers; say which is meant.
 

@@ -26,7 +26,7 @@ def strand_strength(fibre: Fibre, linear_density_kg_m: float) -> Spread:
     Parameters
     ----------
     fibre : Fibre
-        From `calc.data`.
+        From the fibre table.
     linear_density_kg_m : float, > 0
         Of the strand. [kg/m]
 
@@ -226,7 +226,7 @@ def breaking_force(fibre: Fibre, linear_density_kg_m: float, efficiency: Spread)
     Parameters
     ----------
     fibre : Fibre
-        From `calc.data`.
+        From the fibre table.
     linear_density_kg_m : float, > 0
         Of all strands together. [kg/m]
     efficiency : Spread

@@ -27,7 +27,7 @@ def elastic_stretch(fibre: Fibre, linear_density_kg_m: float, tension_n: float, 
     Parameters
     ----------
     fibre : Fibre
-        From `calc.data`.
+        From the fibre table.
     linear_density_kg_m : float, > 0
         Of all strands together, untwisted. [kg/m]
     tension_n : float, >= 0
@@ -141,7 +141,7 @@ def creep(fibre: Fibre, linear_density_kg_m: float, load: Load) -> Spread:
     Parameters
     ----------
     fibre : Fibre
-        From `calc.data`.
+        From the fibre table.
     linear_density_kg_m : float, > 0
         Of all strands together. [kg/m]
     load : Load
@@ -213,7 +213,7 @@ def settle(fibre: Fibre, linear_density_kg_m: float, first: Load, work: Load, la
     Parameters
     ----------
     fibre : Fibre
-        From `calc.data`.
+        From the fibre table.
     linear_density_kg_m : float, > 0
         Of all strands together. [kg/m]
     first, work : Load
