@@ -57,7 +57,7 @@ def take_up() -> Drawing:
         title="Take-up against turns",
         desc=f"For bundles of {1000 * BUNDLE_M:g} mm take-up grows ever faster with turns, up to the jam: {jams}.",
         bands=[Band("body, laid by hand", loosest, tightest)],
-        markers=[Marker("warned from here", (warned.turns_per_m * SPAN_M, 100.0 * warned.take_up))],
+        markers=[Marker("warning, 2 bundles", (warned.turns_per_m * SPAN_M, 100.0 * warned.take_up))],
         height=230.0,
     )
 

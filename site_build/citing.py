@@ -36,7 +36,7 @@ class Citing:
         >>> Citing().html("own derivation (``derived:unroll``) of `take_up`. [m]")
         'own derivation <a href="#source-1">[1]</a> of <i>take up</i>. (m)'
         """
-        said = _UNIT.sub(_unit, escape(text, quote=False))
+        said = _UNIT.sub(_unit, escape(text, quote=False)).replace(" x ", " × ")
         said = _SOURCE.sub(self._cited, said)
         said = _WRITTEN.sub(lambda found: f"<i>{_POWER.sub(_raised, found[1])}</i>", said)
         said = _NAMED.sub(lambda found: f"<i>{found[1].replace('_', ' ')}</i>", said)
