@@ -157,9 +157,10 @@ def test_the_sign_of_turns_is_their_hand(turns: float, hand: Hand) -> None:
     assert signed(-abs(turns), hand) == -turns
 
 
+@pytest.mark.published
 @pytest.mark.parametrize("hand", ["S", "Z"])
 def test_a_front_strand_slopes_like_the_stroke_of_its_letter(hand: Hand) -> None:
-    """Cord upright along z, seen from the front, -y: Z rises to the right like its stroke, S to the left."""
+    """ISO 2. Cord upright along z, seen from the front, -y: Z rises to the right like its stroke, S to the left."""
     turns = signed(1.0, hand)
     height = np.linspace(-0.02, 0.02, 3)
     around = 2.0 * pi * turns * height - pi / 2.0
