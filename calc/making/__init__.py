@@ -8,6 +8,7 @@ from calc.making.examined import Examined, Unknown, examined
 from calc.making.order import End, Fit, Order
 from calc.making.plan import Plan, Room, plan_string
 from calc.making.settled import SETTLING_TIMES_S, Fresh, Settled, settled
+from calc.making.speed import speed_kept, usual_arrow
 from calc.making.strands import Strand, Thick, count, peak_ratio, thick
 from calc.making.strength import Advice, Holding, advise, holding, judged
 
@@ -42,5 +43,7 @@ __all__ = [
     "peak_ratio",
     "plan_string",
     "settled",
+    "speed_kept",
     "thick",
+    "usual_arrow",
 ]

@@ -85,7 +85,9 @@ def test_by_hand() -> None:
     low_reading = rows["yarn"].spread.low
     assert rows["cord_strength"].spread.value == pytest.approx(low_reading * weakest * 0.5)
     force = rows["cord_strength"].spread.value * rows["efficiency"].spread.value * rows["strands"].spread.value
-    assert rows["safety_factor"].spread.value == pytest.approx(force / (3.9 * 40 * POUND_FORCE))
+    assert rows["safety_factor"].spread.value == pytest.approx(
+        force / (rows["peak_ratio"].spread.value * 40 * POUND_FORCE)
+    )
 
 
 @pytest.mark.exact
