@@ -212,7 +212,7 @@ def _measured(winding: Winding, at: Mapping[str, float]) -> dict[str, float]:
         "string_mass": winding.wraps * wrap_m * winding.yarn_kg_m,
         "bundle_diameter": whole_m,
         "side_diameter": half_m,
-        "turns": turns,
+        "turns_body": turns,
         "turns_most": most,
         "twist_taken": shortens * turns**2,
         "string_longest": winding.string_m + shortens * turns**2,

@@ -23,6 +23,8 @@ MINUTE_S, HOUR_S, DAY_S = 60.0, 3600.0, 86400.0
 SETTLING_TIMES_S = (MINUTE_S, 10 * MINUTE_S, HOUR_S, 4 * HOUR_S, 8 * HOUR_S, DAY_S, 3 * DAY_S, 7 * DAY_S)
 """Times at which settling is looked at [s]."""
 _LONGEST_ADVISED_S = DAY_S
+_SIZES = {"string_length_slack", "make_length"}
+"""Figures that are lengths; all others are what is added to one, or a force."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -139,7 +141,7 @@ def settled(fresh: Fresh) -> Settled:
     Source: `calc.mechanics.settle` (``derived:settling``). The weight advised is the pull the string will live under;
     the time is the first of `SETTLING_TIMES_S` from an hour on, up to a day, after which what remains lies within
     ``settled_left`` of the constants (own rule). A string is made so short that after settling it has the length
-    wanted when it is braced. Leaves out recovery of a slack string.
+    wanted when it is braced. Nothing here shrinks: spreads end at no growth. Leaves out recovery of a slack string.
     """
     hang_n = fresh.hang_n or fresh.brace_n.value
     hung = tuple(fresh.settled(hang_n, time) for time in SETTLING_TIMES_S)
@@ -169,6 +171,7 @@ def settled(fresh: Fresh) -> Settled:
         "night_left": night.left.scaled(fresh.string_m),
         "breaking_force": fresh.breaking_n,
     }
+    figures |= {key: _grown(each) for key, each in figures.items() if key not in _SIZES}
     return Settled(
         fresh=fresh,
         hang_n=hang_n,
@@ -178,6 +181,11 @@ def settled(fresh: Fresh) -> Settled:
         braced=braced,
         figures=figures,
     )
+
+
+def _grown(each: Spread) -> Spread:
+    """Return a growth whose spread ends where nothing grows."""
+    return Spread(max(0.0, each.low), each.value, each.high)
 
 
 def _advised(fresh: Fresh, hung: tuple[Settling, ...], allowed_m: float) -> float:
@@ -203,7 +211,7 @@ def _lengths(fresh: Fresh, at: Mapping[str, float]) -> dict[str, float]:
     slack = fresh.string_m / (1.0 + at["elastic"])
     make = slack / (1.0 + at["taken"])
     return {
-        "slack_length": slack,
+        "string_length_slack": slack,
         "make_length": make,
         "shorter_by": fresh.string_m - make,
         "elastic_length": fresh.string_m - slack,

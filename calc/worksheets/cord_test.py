@@ -8,7 +8,7 @@ from calc.making import Unknown, examined
 from calc.units import INCH, POUND_FORCE
 from calc.worksheets import cautions, cord_test_rows, cord_test_words, fields, strands_drawings
 from calc.worksheets.rows import rows
-from calc.worksheets.schema import Answer, Choice, Example, Number, Option, Sentence, Worksheet
+from calc.worksheets.schema import Answer, Choice, Example, Guide, Number, Option, Sentence, Worksheet
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -223,4 +223,8 @@ WORKSHEET = Worksheet(
     sentences=_SENTENCES,
     blames=_BLAMES,
     told=cord_test_rows.TOLD,
+    guides=(
+        Guide(page="choose-cord", step="label", words="Find out the fibre"),
+        Guide(page="choose-cord", step="roll-up", words="Roll strands up to the right thickness"),
+    ),
 )  # fmt: skip

@@ -9,7 +9,7 @@ from calc.making import Fresh, Strand, braced_pull, choose, settled
 from calc.units import POUND_FORCE
 from calc.worksheets import cautions, fields, settle_drawings, settle_rows
 from calc.worksheets.rows import rows
-from calc.worksheets.schema import Answer, Example, Number, Sentence, Worksheet
+from calc.worksheets.schema import Answer, Example, Guide, Number, Sentence, Worksheet
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -25,6 +25,7 @@ _SETTLING = "The settling"
 _HEAVY_SHARE = 1.0 / 3.0
 _WARM_K = 308.15
 _SENTENCES = {
+    "too_many": "It would take thousands of these strands. Check the size of one, or choose a stronger cord",
     "string_breaks": "The braced bow alone would break so few strands. Use more, or a stronger cord",
     "melts": "This fibre softens or chars from {limit}. Keep it cooler, or choose another fibre",
 }
@@ -114,6 +115,8 @@ _EXAMPLES = (
             refused=("temperature",)),
     Example(name="no-time", words="No time at all", inputs={"hang_time": "0"}, refused=("hang_time",)),
     Example(name="wrong-unit", words="A length for a time", inputs={"work_time": "3 in"}, refused=("work_time",)),
+    Example(name="hair", words="Finer than any hand can count", inputs={"fibre": "sinew", "yarn": "5 tex",
+            "draw_weight": "200 lbf"}, refused=("yarn",)),
     Example(name="empty", words="Nothing typed", inputs={"string_length": ""}, refused=("string_length",)),
 )  # fmt: skip
 
@@ -206,4 +209,8 @@ WORKSHEET = Worksheet(
     sentences=_SENTENCES,
     blames=_BLAMES,
     told=settle_rows.TOLD,
+    guides=(
+        Guide(page="settle", step="hang", words="Hang the weight low"),
+        Guide(page="settle", step="night", words="Or brace it overnight"),
+    ),
 )  # fmt: skip

@@ -39,7 +39,7 @@ def chart(made: Settled, system: System) -> Drawing:
 
     hung = line("hung", made.hung, dash=False)
     lines = (hung,) if made.hung is made.braced else (hung, line("on the bow", made.braced, dash=True))
-    low = tuple((at, each.taken.low * string / unit) for at, each in zip(_AT, made.hung, strict=True))
+    low = tuple((at, max(0.0, each.taken.low) * string / unit) for at, each in zip(_AT, made.hung, strict=True))
     high = tuple((at, each.taken.high * string / unit) for at, each in zip(_AT, made.hung, strict=True))
     taken = made.figures["taken"].value * string
     time = units.show(made.hang_s, "duration", system)

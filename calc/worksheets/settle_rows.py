@@ -22,7 +22,7 @@ TOLD = (
         working="{string_length} ÷ (1 + {strain}) ÷ (1 + {taken})", source=_OWN,
     ),
     Told(
-        key="slack_length", symbol="", words="The same string settled, slack", quantity="length",
+        key="string_length_slack", symbol="", words="The same string settled, slack", quantity="length",
         working="{string_length} ÷ (1 + {strain})", source="derived:stretch",
     ),
     Told(
@@ -43,11 +43,11 @@ TOLD = (
     ),
     Told(
         key="elastic_length", symbol="", words="Stretch on the bow, given back each time", quantity="length",
-        working="{string_length} − {slack_length}", source="derived:stretch",
+        working="{string_length} − {string_length_slack}", source="derived:stretch",
     ),
     Told(
         key="taken_length", symbol="", words="Taken out by settling, for good", quantity="length",
-        working="{slack_length} − {make_length}", source=_OWN,
+        working="{string_length_slack} − {make_length}", source=_OWN,
     ),
     Told(
         key="taken", symbol="", words="Settling takes out", quantity="fraction",

@@ -10,7 +10,7 @@ from calc.making import Strand, choose
 from calc.units import GRAIN, INCH
 from calc.worksheets import cautions, fields, strands_drawings, strands_rows, strands_rules
 from calc.worksheets.rows import rows
-from calc.worksheets.schema import Answer, Choice, Example, Number, Option, Sentence, Worksheet
+from calc.worksheets.schema import Answer, Choice, Example, Guide, Number, Option, Sentence, Worksheet
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -225,4 +225,8 @@ WORKSHEET = Worksheet(
     sentences=_SENTENCES,
     blames=_BLAMES,
     told=strands_rows.TOLD,
+    guides=(
+        Guide(page="choose-cord", step="strong", words="Work out whether it is strong enough"),
+        Guide(page="two-bundle", step="cut", words="Cut the strands"),
+    ),
 )  # fmt: skip

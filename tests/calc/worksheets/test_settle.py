@@ -159,6 +159,15 @@ def test_a_pull_not_known_widens() -> None:
 
 
 @pytest.mark.exact
+@LAWS
+@given(kind=KINDS, weight=st.floats(5.0, 400.0), time=st.floats(60.0, 6e5), wide=st.floats(0.0, 0.9))
+def test_nothing_shrinks(kind: str, weight: float, time: float, wide: float) -> None:
+    pull = Spread(150.0 * (1.0 - wide), 150.0, 150.0 * (1.0 + wide))
+    figures = done(fibre=fibre(kind), yarn_kg_m=1e-3, brace_n=pull, hang_n=weight, hang_s=time).figures
+    assert all(each.low >= 0.0 for each in figures.values())
+
+
+@pytest.mark.exact
 def test_units_change_no_number() -> None:
     metric = ask(SHEET, usual(SHEET), "metric")
     assert isinstance(metric, Answer)
