@@ -103,9 +103,10 @@ def _threads(chosen: Chosen) -> _Rule | None:
     if chosen.strand.fibre.id not in {"linen", "hemp", "ramie"}:
         return None
     known = rule("thread_per_pound")
+    holds, count = (known.figure(words).spread.value for words in ("thread holds", "threads a pound"))
     return _Rule(
         known.words,
-        _for_sum(chosen, known.figure("thread holds").spread.value),
+        _for_sum(chosen, count * holds / POUND_FORCE),
         "Read as strands that add up to six times the draw weight, in whatever thread this is. It looks at the draw "
         "weight and not at the shot, and leaves little in hand where strands share unevenly.",
     )

@@ -275,6 +275,25 @@ def test_rules_are_told_where_they_speak_of_this_cord() -> None:
     assert four[1] == "8 strands"  # 5.5 x 40 lbf / 30.03 lbf = 7.3
 
 
+@pytest.mark.published
+def test_popes_rule_counts_popes_threads() -> None:
+    """S. Pope, Hunting with the Bow and Arrow (1923): threads of 6 lbf, one for each pound; 50 of them hold 300 lbf."""
+    answer = told(fibre="linen", yarn="75 tex", rated_load="6 lbf", rating="breaking", draw_weight="50 lbf")
+    lines = answer.tables("inch")[0].cells
+    assert next(each[1] for each in lines if "6 lbf" in each[0]) == "50 strands"
+    fifty = told(
+        fibre="linen", yarn="75 tex", rated_load="6 lbf", rating="breaking", draw_weight="50 lbf", strands="50"
+    )  # fmt: skip
+    assert by_key(fifty.rows)["times"].spread.value * 50 == pytest.approx(300)
+
+
+@pytest.mark.exact
+def test_the_roll_up_rule_by_hand() -> None:
+    """Strands of 0.469 mm: (3.175 / 0.469)^2 is 45.8."""
+    lines = told().tables("inch")[0].cells
+    assert next(each[1] for each in lines if "roll together" in each[0]) == "46 strands"
+
+
 @pytest.mark.exact
 def test_a_bundle_too_full_to_draw_keeps_its_chart() -> None:
     assert [each.key for each in told().figures("inch")] == ["section", "safety", "speed"]
