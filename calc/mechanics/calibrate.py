@@ -11,6 +11,7 @@ from calc.data import practice
 from calc.errors import DomainError, Problem, require
 from calc.mechanics.bow import HIGHEST
 from calc.mechanics.brace import along, brace_height, brace_per_length, string_length
+from calc.mechanics.known import leanings
 from calc.mechanics.solve import eliminate
 from calc.roots import crossing
 from calc.spread import Spread, combine
@@ -60,9 +61,11 @@ class _Form:
 
     def _at(self, across: float) -> float:
         follow = self.bow.follow
-        reach = along(self.bow.shape, across, follow)
+        told = reach = along(self.bow.shape, across, follow)
         if self.mix != 0.0:
-            reach += self.mix / 2.0 * (along("uniform", across, follow) - along("tapered", across, follow))
+            reach += sum(
+                weight * (along(shape, across, follow) - told) for shape, weight in leanings(self.bow.shape, self.mix)
+            )
         return self.nock_to_nock_m - 2.0 * self.limb_m * (1.0 - reach)
 
 
