@@ -2,6 +2,7 @@
 
 from calc.making.chosen import Chosen, choose
 from calc.making.cuts import Cuts, cuts
+from calc.making.cutting import CutOrder, CutPlan, Method, cut_plan
 from calc.making.endless import Winding, Wound, endless
 from calc.making.looping import FitLoop, fit_loop, moved_tip
 from calc.making.order import End, Fit, Order
@@ -15,11 +16,14 @@ from calc.making.twisting import Twisted, twisted_to_turns, widest_bundle
 __all__ = [
     "Advice",
     "Chosen",
+    "CutOrder",
+    "CutPlan",
     "Cuts",
     "End",
     "Fit",
     "FitLoop",
     "Holding",
+    "Method",
     "Order",
     "Plan",
     "Room",
@@ -33,6 +37,7 @@ __all__ = [
     "choose",
     "core_of_strands",
     "count",
+    "cut_plan",
     "cuts",
     "endless",
     "fit_loop",
