@@ -3,6 +3,7 @@
 from calc.making.braced import braced_pull
 from calc.making.chosen import Chosen, choose
 from calc.making.cuts import Cuts, cuts
+from calc.making.cutting import CutOrder, CutPlan, Method, cut_plan
 from calc.making.endless import Winding, Wound, endless
 from calc.making.examined import Examined, Unknown, examined
 from calc.making.looping import FitLoop, fit_loop, moved_tip
@@ -20,6 +21,8 @@ __all__ = [
     "SETTLING_TIMES_S",
     "Advice",
     "Chosen",
+    "CutOrder",
+    "CutPlan",
     "Cuts",
     "End",
     "Examined",
@@ -27,6 +30,7 @@ __all__ = [
     "FitLoop",
     "Fresh",
     "Holding",
+    "Method",
     "Order",
     "Plan",
     "Room",
@@ -43,6 +47,7 @@ __all__ = [
     "choose",
     "core_of_strands",
     "count",
+    "cut_plan",
     "cuts",
     "endless",
     "examined",
