@@ -199,7 +199,7 @@ def with_misses(markdown: str) -> str:
 
 
 def _block(all_checks: tuple[Check, ...]) -> str:
-    head = "| | What | Measured | Ours | |\n|---|---|---|---|---|\n"
+    head = "| No. | What | Measured | Ours | Result |\n|---|---|---|---|---|\n"
     lines = "".join(_line(at, each) for at, each in enumerate(all_checks, start=1))
     notes = "".join(_note(at, each) for at, each in enumerate(all_checks, start=1))
     drawn = svg(plot(all_checks), prefix="bow-misses")
