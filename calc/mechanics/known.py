@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
 
     from calc.mechanics.bow import Bow
+    from calc.mechanics.limb import Shape
 
 _EXACTLY = Spread.exactly(0.0)
 
@@ -39,7 +40,7 @@ class Known:
 
     @property
     def limb(self) -> Spread:
-        """How far the limbs may stray: +1 is half the way from `tapered` to `uniform` [-]."""
+        """How far the limbs may stray, as `strayed` takes it [-]."""
         return practice("limb_told" if self.shape_told else "limb_unknown").spread
 
     @property
@@ -72,7 +73,7 @@ class Known:
         >>> from calc.mechanics.bow import CENTRAL, Bow
         >>> found = Known(Bow(1.6, 0.2, CENTRAL)).spread(lambda bow: string_length(bow, 0.16))
         >>> [round(each, 3) for each in (found.low, found.value, found.high)]
-        [1.546, 1.55, 1.554]
+        [1.545, 1.55, 1.554]
         """
 
         def at(causes: Mapping[str, float]) -> dict[str, float]:
@@ -94,19 +95,28 @@ def strayed(answer: Callable[[Bow], float], bow: Bow, mix: float) -> float:
     bow : Bow
         With the shape that was told, or a middle one.
     mix : float
-        0: just that shape; -1 and +1: as far from it towards `tapered` and `uniform` as half the way between them.
+        0: just that shape. From a middle shape -1 leads to `tapered`, +1 to `uniform`; from one of these, as far as
+        half the way between them.
 
     Examples
     --------
     >>> from calc.mechanics.bow import Bow
     >>> bow = Bow(60, 8, "arc")
-    >>> round(strayed(lambda each: string_length(each, 6), bow, 1.0) - string_length(bow, 6), 3)
-    0.157
+    >>> round(strayed(lambda each: string_length(each, 6), bow, 1.0), 3)
+    58.255
     """
     told = answer(bow)
     if mix == 0.0:
         return told
-    return told + mix / 2.0 * (answer(replace(bow, shape="uniform")) - answer(replace(bow, shape="tapered")))
+    ends = [(answer(replace(bow, shape=shape)), weight) for shape, weight in leanings(bow.shape, mix)]
+    return told + sum(weight * (end - told) for end, weight in ends)
+
+
+def leanings(shape: Shape, mix: float) -> tuple[tuple[Shape, float], ...]:
+    """Return towards which shapes limbs that stray lean, and how far: weights of their difference from the told one."""
+    if shape in {"tapered", "uniform"}:
+        return ("uniform", mix / 2.0), ("tapered", -mix / 2.0)
+    return (("uniform", mix),) if mix > 0.0 else (("tapered", -mix),)
 
 
 def string_range(known: Known, brace_m: float) -> Spread:
@@ -201,7 +211,7 @@ def after_range(known: Known, brace_m: float, longer_m: float) -> Spread:
     >>> from calc.mechanics.bow import CENTRAL, Bow
     >>> found = after_range(Known(Bow(1.6, 0.2, CENTRAL)), 0.16, -0.01)
     >>> [round(each, 4) for each in (found.low, found.value, found.high)]
-    [0.1736, 0.1748, 0.176]
+    [0.1737, 0.1748, 0.1761]
     """
     return known.spread(lambda bow: brace_after(bow, brace_m, longer_m))
 
