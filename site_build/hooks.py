@@ -14,6 +14,7 @@ from mkdocs.structure.files import File
 from calc.draw import stylesheet
 from calc.worksheets import catalogue
 from site_build.markup import WEB, BlockError, Written, write_blocks
+from site_build.misses import with_misses
 from site_build.reference import write_reference
 
 if TYPE_CHECKING:
@@ -43,7 +44,7 @@ def on_files(files: Files, config: MkDocsConfig) -> Files:
 def on_page_markdown(markdown: str, page: Page, **_: object) -> str:
     """Take the blocks out of the Markdown."""
     try:
-        written = write_blocks(write_reference(markdown))
+        written = write_blocks(with_misses(write_reference(markdown)))
     except BlockError as error:
         place = f"{page.file.src_uri}, line {error.line}"
         msg = f"{place}: {error.words}"

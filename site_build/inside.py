@@ -39,7 +39,7 @@ def library_used(archive: str) -> dict[str, bytes]:
 sys.path.insert(0, str(PACKAGE))
 from calc.warming import warm  # noqa: E402 - the package is found only now
 
-warm()
+warm(3)
 pack("/library.zip", library_used(next(path for path in sys.path if path.endswith(".zip"))))
 files = [path for path in PACKAGE.rglob("*") if path.suffix in {".py", ".toml"}]
 pack("/package.zip", {path.relative_to(PACKAGE).as_posix(): path.read_bytes() for path in files})

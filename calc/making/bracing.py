@@ -8,19 +8,18 @@ from math import cos
 from typing import TYPE_CHECKING
 
 from calc.data import practice, rule
-from calc.errors import DomainError, Problem
+from calc.errors import DomainError, Problem, require
 from calc.geometry import RoundTip, loop_nocked
-from calc.making.stave import brace_on, slope
+from calc.making.stave import Held
 from calc.making.turns import plied, turned_to_lay
 from calc.making.window import middle_lay
-from calc.mechanics import brace_limit
 from calc.spread import combine
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
+    from collections.abc import Callable, Mapping, Sequence
 
-    from calc.making.limbs import Limbs
     from calc.making.stave import Stave
+    from calc.mechanics import Bow, Calibration
     from calc.spread import Spread
 
 STEP_M = 0.0127
@@ -36,17 +35,33 @@ class Braced:
     Attributes
     ----------
     stave : Stave
+    calibration : Calibration or None
+        What strings that were on it have shown; None where none were measured.
     causes, figures : mapping of str to Spread
-        What is uncertain, and what comes of it, by row key.
+        What is uncertain about the bow before any string was on it, and what comes of it all, by row key.
     """
 
     stave: Stave
+    calibration: Calibration | None
     causes: Mapping[str, Spread]
     figures: Mapping[str, Spread]
 
-    def limbs(self) -> Limbs:
-        """Return the limbs in the middle of what is uncertain."""
-        return self.stave.at({name: each.value for name, each in self.causes.items()})
+    def held(self) -> Held:
+        """Return the bow in the middle of what is uncertain."""
+        return _middle(self.stave, self.calibration)
+
+    def bow(self) -> Bow:
+        """Return the same as a bow to draw."""
+        if self.calibration is not None:
+            return self.calibration.bow
+        return self.stave.at({name: each.value for name, each in self.causes.items()}).bow
+
+    def heights(self, strings: Sequence[float]) -> tuple[Spread, ...]:
+        """Return the brace height of each string [m]."""
+        found = _spreads(
+            self.stave, self.calibration, lambda held, _: {f"{k}": held.brace_m(each) for k, each in enumerate(strings)}
+        )
+        return tuple(found.values())
 
     def worst(self, *, from_brace: bool) -> str:
         """Return the cause that alone moves the answer most: the string's length, or the brace height."""
@@ -54,10 +69,11 @@ class Braced:
         centre = {name: each.value for name, each in self.causes.items()}
 
         def moves(name: str) -> float:
-            ends = [self.stave.at({**centre, name: end}) for end in (self.causes[name].low, self.causes[name].high)]
+            spread = self.causes[name]
+            ends = [Held(self.stave.at({**centre, name: end})) for end in (spread.low, spread.high)]
             if from_brace:
                 return max(abs(each.string_m(brace_m) - string_m) for each in ends)
-            return max(abs(brace_on(each, string_m) - brace_m) for each in ends)
+            return max(abs(each.brace_m(string_m) - brace_m) for each in ends)
 
         return max(self.stave.causes(), key=moves)
 
@@ -82,19 +98,21 @@ def string_for(stave: Stave, brace_m: float, tail_m: float) -> Braced:
     ------
     DomainError
         ``max`` for a brace height the bow cannot take; ``pair`` with reason ``tails_long`` when splices leave no
-        free body.
+        free body; as `Stave.calibrated`.
 
     Notes
     -----
-    Source: `calc.mechanics.string_length` (``derived:limbs``), spread over tape, handle and limb shape.
+    Source: `calc.mechanics.string_length` (``derived:limbs``), spread over tape, handle and limb shape; where strings
+    were measured, `calc.mechanics.calibrate` (``derived:calibrate``).
     """
-    causes = _causes(stave)
+    calibration = stave.calibrated()
+    require("brace_m", brace_m, low=0.0, high=_middle(stave, calibration).highest_m)
 
-    def answer(at: Mapping[str, float]) -> dict[str, float]:
-        limbs = stave.at(at)
-        return {"brace_height": brace_m, **_around(limbs, limbs.string_m(brace_m), brace_m, tail_m, at["tip"])}
+    def answer(held: Held, tip_m: float) -> dict[str, float]:
+        string_m = held.string_m(min(brace_m, held.highest_m))
+        return {"brace_height": brace_m, **_around(held, string_m, brace_m, tail_m, tip_m)}
 
-    return Braced(stave=stave, causes=causes, figures=combine(answer, causes))
+    return _braced(stave, calibration, answer)
 
 
 def brace_for(stave: Stave, string_m: float, tail_m: float) -> Braced:
@@ -113,47 +131,65 @@ def brace_for(stave: Stave, string_m: float, tail_m: float) -> Braced:
         ``max`` with reason ``string_long`` for a string that does not brace the bow by 2 in, ``min`` with reason
         ``string_short`` for one that would bend the limbs past what they are worked out for; else as `string_for`.
     """
-    causes = _causes(stave)
-    middle = stave.at({name: each.value for name, each in causes.items()})
-    longest_m = middle.string_m(min(_LEAST_BRACE_M, brace_limit(middle.bow) / 2.0))
-    shortest_m = middle.string_m(brace_limit(middle.bow))
+    calibration = stave.calibrated()
+    middle = _middle(stave, calibration)
+    longest_m = middle.string_m(min(_LEAST_BRACE_M, middle.highest_m / 2.0))
+    shortest_m = middle.string_m(middle.highest_m)
     if string_m > longest_m:
         raise DomainError(Problem(field="string_m", code="max", limit=longest_m, reason="string_long"))
     if string_m < shortest_m:
         raise DomainError(Problem(field="string_m", code="min", limit=shortest_m, reason="string_short"))
 
-    def answer(at: Mapping[str, float]) -> dict[str, float]:
-        limbs = stave.at(at)
-        brace_m = brace_on(limbs, string_m)
-        return {"brace_height": brace_m, **_around(limbs, string_m, brace_m, tail_m, at["tip"])}
+    def answer(held: Held, tip_m: float) -> dict[str, float]:
+        brace_m = held.brace_m(string_m)
+        return {"brace_height": brace_m, **_around(held, string_m, brace_m, tail_m, tip_m)}
 
-    return Braced(stave=stave, causes=causes, figures=combine(answer, causes))
-
-
-def _causes(stave: Stave) -> dict[str, Spread]:
-    return {**stave.causes(), "tip": practice("tip_usual").spread}
+    return _braced(stave, calibration, answer)
 
 
-def _around(limbs: Limbs, string_m: float, brace_m: float, tail_m: float, tip_m: float) -> dict[str, float]:
+def _middle(stave: Stave, calibration: Calibration | None) -> Held:
+    if calibration is None:
+        return Held(stave.at({name: each.value for name, each in stave.causes().items()}))
+    return Held(calibration.form)
+
+
+def _spreads(
+    stave: Stave, calibration: Calibration | None, answer: Callable[[Held, float], Mapping[str, float]]
+) -> dict[str, Spread]:
+    """Return figures with everything moved that is uncertain; an answer takes the bow and the size of a tip [m]."""
+    tip = practice("tip_usual").spread
+    if calibration is None:
+        return combine(lambda at: answer(Held(stave.at(at)), at["tip"]), {**stave.causes(), "tip": tip})
+    return calibration.spreads(lambda form: answer(Held(form), tip.value))
+
+
+def _braced(
+    stave: Stave, calibration: Calibration | None, answer: Callable[[Held, float], Mapping[str, float]]
+) -> Braced:
+    figures = _spreads(stave, calibration, answer)
+    return Braced(stave=stave, calibration=calibration, causes=stave.causes(), figures=figures)
+
+
+def _around(held: Held, string_m: float, brace_m: float, tail_m: float, tip_m: float) -> dict[str, float]:
     """Return everything about a string of known length and brace height."""
-    bow_m = limbs.bow.nock_to_nock_m
     body_m = free_body(string_m, tail_m, tip_m)
     longer, shorter = turned()
     return {
         "string_length": string_m,
-        "brace_per_length": slope(limbs, brace_m),
-        "brace_step": brace_on(limbs, string_m - STEP_M) - brace_m,
-        "deficit": bow_m - string_m,
-        "deficit_quick": 4.0 * brace_m**2 / (3.0 * limbs.bow.limb_m),
+        "brace_per_length": held.slope(brace_m),
+        "brace_step": held.brace_m(string_m - STEP_M) - brace_m,
+        "deficit": held.nock_to_nock_m - string_m,
+        "deficit_quick": 4.0 * brace_m**2 / (3.0 * held.limb_m),
+        "limb": held.limb_m,
         "free_body": body_m,
         "string_longest": string_m + body_m * longer,
         "string_shortest": string_m + body_m * shorter,
-        "brace_low": brace_on(limbs, string_m + body_m * longer),
-        "brace_high": brace_on(limbs, string_m + body_m * shorter),
+        "brace_low": held.brace_m(string_m + body_m * longer),
+        "brace_high": held.brace_m(string_m + body_m * shorter),
     }
 
 
-def by_rule(stave: Stave) -> dict[str, Spread]:
+def by_rule(stave: Stave, calibration: Calibration | None = None) -> dict[str, Spread]:
     """Return the brace height that a string as short as the trade's rule has it would give.
 
     Returns
@@ -166,20 +202,15 @@ def by_rule(stave: Stave) -> dict[str, Spread]:
     Source: ``string_shorter`` of ``calc/data/rules.toml`` on the limbs of `Stave`.
     """
     shorter = rule("string_shorter").figure("shorter by").spread
-    causes = stave.causes()
-
-    def answer(at: Mapping[str, float]) -> dict[str, float]:
-        limbs = stave.at(at)
-        bow_m = limbs.bow.nock_to_nock_m
-        return {
-            "rule_low": brace_on(limbs, bow_m - shorter.low),
-            "rule_high": brace_on(limbs, bow_m - shorter.high),
-        }
-
-    middle = stave.at({name: each.value for name, each in causes.items()})
-    if middle.bow.nock_to_nock_m - shorter.high < middle.string_m(brace_limit(middle.bow)):
+    middle = _middle(stave, calibration)
+    if middle.nock_to_nock_m - shorter.high < middle.string_m(middle.highest_m):
         return {}
-    return combine(answer, causes)
+
+    def answer(held: Held, _: float) -> dict[str, float]:
+        bow_m = held.nock_to_nock_m
+        return {"rule_low": held.brace_m(bow_m - shorter.low), "rule_high": held.brace_m(bow_m - shorter.high)}
+
+    return _spreads(stave, calibration, answer)
 
 
 def free_body(string_m: float, tail_m: float, tip_m: float) -> float:

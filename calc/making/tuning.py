@@ -10,7 +10,7 @@ from calc.data import practice
 from calc.errors import DomainError, Problem, require
 from calc.making.body import body_of
 from calc.making.bracing import free_body
-from calc.making.stave import brace_on, slope
+from calc.making.stave import Held, brace_on
 from calc.making.turns import raw_for
 from calc.making.window import middle_lay
 from calc.mechanics import brace_limit
@@ -215,7 +215,7 @@ def _answer(asked: Tuned, at: Mapping[str, float], free_m: float, weight: float)
         "turns_new": new.turns,
         "lay_now": body.lay_rad,
         "lay_new": new.lay_rad,
-        "brace_per_turn": -response * slope(limbs, brace_m) * body.taken_per_turn,
+        "brace_per_turn": -response * Held(limbs).slope(brace_m) * body.taken_per_turn,
         "turns_to_jam": ends.jam.turns - new.turns,
         "turns_to_loose": new.turns - ends.loose.turns,
         "turns_loose": ends.loose.turns,
@@ -241,7 +241,7 @@ def _answered(brace_m: float, said_m: float, response: float) -> float:
 def _untaught(asked: Tuned, at: Mapping[str, float], free_m: float) -> float:
     """Return the brace height for a turn by the sums alone [m]."""
     brace_m = asked.brace_m + at["reading"]
-    return -at["response"] * slope(asked.stave.at(at), brace_m) * _body(asked, at, free_m).taken_per_turn
+    return -at["response"] * Held(asked.stave.at(at)).slope(brace_m) * _body(asked, at, free_m).taken_per_turn
 
 
 def _string(limbs: Limbs, brace_m: float) -> float:

@@ -2,7 +2,7 @@
 
 from calc.mechanics.bow import CENTRAL, SHAPES, Bow, over_shapes
 from calc.mechanics.brace import brace_after, brace_height, brace_limit, brace_per_length, string_length
-from calc.mechanics.calibrate import Calibration, Pair, calibrate
+from calc.mechanics.calibrate import Calibration, Form, Pair, calibrate
 from calc.mechanics.draw_force import DrawCurve, DrawPoint, Tension, draw_curve, end_tension, static_tension
 from calc.mechanics.fibres import (
     Curve,
@@ -94,6 +94,7 @@ __all__ = [
     "DrawPoint",
     "Findings",
     "ForceTable",
+    "Form",
     "HeatLimit",
     "Known",
     "Load",

@@ -5,14 +5,15 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING, cast
 
-from calc.data import practice, rule
+from calc.data import practice
 from calc.errors import DomainError, Problem
 from calc.making.bracing import STEP_M, brace_for, by_rule, string_for
 from calc.making.stave import Stave
+from calc.mechanics import Pair
 from calc.units import INCH
-from calc.worksheets import brace_drawings, cautions, fields
+from calc.worksheets import brace_drawings, brace_words, fields
 from calc.worksheets.rows import rows
-from calc.worksheets.schema import Answer, Example, Number, Sentence, Told, Worksheet
+from calc.worksheets.schema import Answer, Example, Number, Worksheet
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -23,7 +24,7 @@ if TYPE_CHECKING:
     from calc.worksheets.schema import Value
 
 WORK_OUT = "work it out"
-_STRING = "The string"
+_STRING, _WAS = "The string", "Strings that were on this bow"
 _RESULTS = ("string_length", "brace_height", "brace_per_length", "brace_low", "brace_high")
 _BRACE = replace(
     fields.BRACE_HEIGHT,
@@ -48,61 +49,39 @@ _TAILS = replace(
     hint="What is laid into each splice cannot be turned: it narrows what turns can do. 8 in is generous.",
     group=_STRING,
 )
-_TOLD = (
-    Told(key="string_length", symbol="S", words="String on the braced bow, nock to nock", quantity="length",
-         working="limbs of {nock_to_nock}, {handle} of it stiff, bent to {brace_height}", source="derived:limbs"),
-    Told(key="brace_height", symbol="H", words="Brace height", quantity="length",
-         working="where limbs of {nock_to_nock}, {handle} of it stiff, leave room for {string_length} of string",
-         source="derived:limbs"),
-    Told(key="brace_per_length", symbol="dH ÷ dS", words="Brace height gained for each unit of string added",
-         quantity="ratio", working="slope of brace height over string length, at {brace_height}",
-         source="derived:limbs"),
-    Told(key="deficit", symbol="N − S", words="The string is shorter than the bow by", quantity="length",
-         working="{nock_to_nock} − {string_length}", source="derived:limbs"),
-    Told(key="deficit_quick", symbol="", words="The same by a short rule", quantity="length",
-         working="4 × {brace_height}² ÷ (3 × working limb {limb})", source="derived:limbs"),
-    Told(key="limb", symbol="l", words="Working limb", quantity="length",
-         working="({nock_to_nock} − {handle}) ÷ 2", source="derived:limbs"),
-    Told(key="string_step", symbol="", words="A small step of string", quantity="length",
-         working="what a hand can make", source="input", kind="exact"),
-    Told(key="brace_step", symbol="", words="It lifts the brace height by", quantity="length",
-         working="brace height with {string_step} less string − {brace_height}", source="derived:limbs"),
-    Told(key="free_body", symbol="", words="Free body between the splices", quantity="length",
-         working="{string_length} − two throats − two splices of {tail}", source="derived:body"),
-    Told(key="string_longest", symbol="", words="The string with its turns let out", quantity="length",
-         working="free body of {free_body} from the middle lay to {lay_loosest}", source="derived:window"),
-    Told(key="string_shortest", symbol="", words="The string turned up", quantity="length",
-         working="free body of {free_body} from the middle lay to {lay_tightest}", source="derived:window"),
-    Told(key="brace_low", symbol="", words="Lowest brace height by turns alone", quantity="length",
-         working="with {string_longest} of string", source="derived:window"),
-    Told(key="brace_high", symbol="", words="Highest brace height by turns alone", quantity="length",
-         working="with {string_shortest} of string", source="derived:window"),
-    Told(key="rule_low", symbol="", words="With a string 3 in shorter than the bow", quantity="length",
-         working="the trade's rule put to these limbs", source="common-practice", kind="practice"),
-    Told(key="rule_high", symbol="", words="With a string 4 in shorter than the bow", quantity="length",
-         working="the trade's rule put to these limbs", source="common-practice", kind="practice"),
-)  # fmt: skip
-_SENTENCES = {
-    "handle_long": "Stiff handle must be shorter than the bow, nock to nock",
-    "both_open": "Enter the brace height or the string length: this sheet works out the other",
-    "both_given": "Leave the brace height or the string length empty: this sheet works it out from the other",
-    "string_long": "String length must be {limit} or less: a longer string does not brace this bow",
-    "string_short": "String length must be {limit} or more: the limbs cannot be worked out for less",
-    "tails_long": "Two splices with these tails leave no body between them. Use shorter tails",
-}
+_NOT_MEASURED = "not measured"
+_PAIR_STRING = replace(
+    _LENGTH,
+    key="measured_string",
+    label="A string you measured",
+    hint="Nock to nock along the string, while it was on the braced bow. The sheet then learns what your bow does.",
+    group=_WAS,
+    example=_NOT_MEASURED,
+    absent=_NOT_MEASURED,
+)
+_PAIR_BRACE = replace(
+    _BRACE,
+    key="measured_brace",
+    label="Brace height it gave",
+    hint="Measured at the same time.",
+    group=_WAS,
+    example=_NOT_MEASURED,
+    absent=_NOT_MEASURED,
+)
+_PAIRS = (
+    _PAIR_STRING,
+    _PAIR_BRACE,
+    replace(_PAIR_STRING, key="measured_string_2", label="Another string", hint="The more it differs, the better."),
+    replace(_PAIR_BRACE, key="measured_brace_2", label="Brace height that one gave"),
+)
 _BLAMES = {
     "brace_m": "brace_height",
     "handle_m": "handle_length",
     "nock_to_nock_m": "nock_to_nock",
     "string_m": "string_length",
+    "pairs": "measured_string",
     "tail_m": "tail_length",
 }
-_LEAVES_OUT = (
-    "A handle that stands proud of the belly hides part of the brace height: the tape then reads less than this.",
-    "Recurved tips, where string lies on the limb, and string follow, which changes the pull but hardly the length.",
-    "Stretch: this is the string under tension. A string hanging slack is shorter; the bench sheet works that out.",
-    "The two bundles' grip at the loops, and turns that wander into the splices.",
-)
 _EXAMPLES = (
     Example(name="usual", words="The string for a brace height of 6 1/2 in on a 66 in bow"),
     Example(name="from-string", words="The brace height of a 64 in string",
@@ -117,6 +96,25 @@ _EXAMPLES = (
             inputs={"brace_height": "", "string_length": "65 11/16 in"}),
     Example(name="toy", words="A bow too short for the trade's rule",
             inputs={"nock_to_nock": "20 in", "handle_length": "8 in", "brace_height": "3 in", "tail_length": "2 in"}),
+    Example(name="measured", words="A string was measured on the bow",
+            inputs={"limb_shape": "unknown", "handle_length": "?", "measured_string": "63 1/2 in",
+                    "measured_brace": "7 in"}),
+    Example(name="measured-twice", words="Two strings were measured on the bow",
+            inputs={"brace_height": "", "string_length": "63 3/4 in", "measured_string": "64 3/8 in",
+                    "measured_brace": "5 in", "measured_string_2": "63 in", "measured_brace_2": "7 1/4 in"}),
+    Example(name="half-measured", words="A measured string without its brace height",
+            inputs={"measured_string": "64 in"}, refused=("measured_brace",)),
+    Example(name="half-measured-2", words="A second brace height without its string",
+            inputs={"measured_string": "64 in", "measured_brace": "6 in", "measured_brace_2": "6 1/2 in"},
+            refused=("measured_string_2",)),
+    Example(name="second-only", words="A second pair without a first",
+            inputs={"measured_string_2": "64 in", "measured_brace_2": "6 in"}, refused=("measured_string",)),
+    Example(name="measured-long", words="A measured string longer than the bow",
+            inputs={"measured_string": "67 in", "measured_brace": "6 in"}, refused=("measured_string",)),
+    Example(name="measured-stiff", words="More string than any limb gives at that brace height",
+            inputs={"measured_string": "65 7/8 in", "measured_brace": "9 in"}, refused=("measured_string",)),
+    Example(name="measured-short", words="Less string than any limb can bend to",
+            inputs={"measured_string": "40 in", "measured_brace": "3 in"}, refused=("measured_string",)),
     Example(name="both-open", words="Neither is known", inputs={"brace_height": ""}, refused=("brace_height",)),
     Example(name="both-given", words="Both are given", inputs={"string_length": "64 in"}, refused=("string_length",)),
     Example(name="too-long", words="A string that does not brace the bow",
@@ -134,6 +132,21 @@ _EXAMPLES = (
 )  # fmt: skip
 
 
+def _pairs(values: Mapping[str, Value]) -> tuple[Pair, ...]:
+    """Return the strings that were measured."""
+    found: list[Pair] = []
+    for mark in ("", "_2"):
+        string_m, brace_m = (cast("float | None", values[f"measured_{name}{mark}"]) for name in ("string", "brace"))
+        if (string_m is None) != (brace_m is None):
+            lacking = f"measured_{'string' if string_m is None else 'brace'}{mark}"
+            raise DomainError(Problem(field=lacking, code="missing", reason="half_pair"))
+        if string_m is not None and brace_m is not None:
+            if mark and not found:
+                raise DomainError(Problem(field="measured_string", code="missing", reason="no_first"))
+            found.append(Pair(string_m, brace_m))
+    return tuple(found)
+
+
 def _braced(values: Mapping[str, Value]) -> Braced:
     shape = None if values["limb_shape"] == "unknown" else cast("Shape", values["limb_shape"])
     brace_m = cast("float | None", values["brace_height"])
@@ -143,6 +156,7 @@ def _braced(values: Mapping[str, Value]) -> Braced:
         nock_to_nock_m=cast("float", values["nock_to_nock"]),
         handle_m=cast("float | None", values["handle_length"]),
         shape=shape,
+        pairs=_pairs(values),
     )
     if brace_m is None and string_m is None:
         raise DomainError(Problem(field="brace_height", code="missing", other="string_length", reason="both_open"))
@@ -155,11 +169,14 @@ def _braced(values: Mapping[str, Value]) -> Braced:
 
 def _numbers(found: Braced, tail_m: float) -> dict[str, Spread | float]:
     """Return every number the working shows, by row key."""
-    stave, bow = found.stave, found.limbs().bow
+    stave, calibration = found.stave, found.calibration
+    taught: dict[str, Spread | float] = {}
+    if calibration is not None:
+        taught = {"first_guess": calibration.first, "calibrated": calibration.now, "shrink": calibration.shrink}
     return {
         **found.figures,
-        **by_rule(stave),
-        "limb": bow.limb_m,
+        **by_rule(stave, calibration),
+        **taught,
         "string_step": STEP_M,
         "nock_to_nock": found.causes["tape"].shifted(stave.nock_to_nock_m),
         "handle": found.causes["handle"],
@@ -167,84 +184,6 @@ def _numbers(found: Braced, tail_m: float) -> dict[str, Spread | float]:
         "lay_loosest": practice("lay_loosest").spread,
         "lay_tightest": practice("lay_tightest").spread,
     }
-
-
-def _told(given: str) -> tuple[Told, ...]:
-    """Return the rows with the one that was typed told as such."""
-    return tuple(
-        replace(each, working="as asked", source="input", kind="exact") if each.key == given else each for each in _TOLD
-    )
-
-
-def _headlines(*, from_brace: bool) -> tuple[Sentence, ...]:
-    string = Sentence(
-        level="answer",
-        lead="String",
-        text="{string_length} on the braced bow, {deficit} shorter than the bow",
-        span="{string_length.low} to {string_length.high}",
-    )
-    brace = Sentence(
-        level="answer", lead="Braces at", text="{brace_height}", span="{brace_height.low} to {brace_height.high}"
-    )
-    return (
-        string if from_brace else brace,
-        Sentence(
-            level="answer",
-            lead="To correct it",
-            text="{string_step} off the string lifts the brace height by {brace_step}",
-            span="{brace_step.low} to {brace_step.high}; the same added lowers it by a little more",
-        ),
-        Sentence(
-            level="answer",
-            lead="By turns alone",
-            text="from {brace_low} to {brace_high}",
-            span="for a string laid half-way between the loosest lay that holds and the tightest of use",
-        ),
-    )
-
-
-_WHY = {
-    "tape": "the tape reading. Measure nock to nock twice",
-    "handle": "the stiff handle. Measure what does not bend",
-    "limb": "how the limbs bend. Look at the bow from the side, drawn, and choose the bend that fits",
-}
-_WIDE_M = 0.006
-
-
-def _cautions(found: Braced, numbers: Mapping[str, Spread | float], *, from_brace: bool) -> tuple[Sentence, ...]:
-    said = [*_by_trade(found, numbers)]
-    brace = found.figures["brace_height"]
-    answer = found.figures["string_length"] if from_brace else brace
-    if answer.high - answer.low > _WIDE_M:
-        said.append(Sentence(text=f"Most of the range comes from {_WHY[found.worst(from_brace=from_brace)]}."))
-    if found.figures["brace_low"].low <= 0.0:
-        text = "With its turns let out, this string may be too long to brace the bow: it could fall off the nocks."
-        said.append(Sentence(level="caution", text=text))
-    return (*said, cautions.FIRST_BRACING, cautions.DOUBT)
-
-
-def _by_trade(found: Braced, numbers: Mapping[str, Spread | float]) -> list[Sentence]:
-    """Hold the answer against what the trade says."""
-    usual = rule("brace_height").figure("brace height").spread
-    shorter = rule("string_shorter").figure("shorter by").spread
-    said = []
-    if "rule_low" in numbers:
-        deficit = found.figures["deficit"].value
-        verdict = "more than here" if shorter.low > deficit else "less than here"
-        if shorter.low <= deficit <= shorter.high:
-            verdict = "and here they agree"
-        said.append(
-            Sentence(
-                text="The trade makes a string 3 to 4 in shorter than the bow. On these limbs that braces at "
-                f"{{rule_low}} to {{rule_high}}, {verdict}. A handle that stands proud, or a string measured slack, "
-                "hides the difference."
-            )
-        )
-    brace_m = found.figures["brace_height"].value
-    if not usual.low <= brace_m <= usual.high:
-        which = "Lower" if brace_m < usual.low else "Higher"
-        said.append(Sentence(text=f"{which} than the 6 to 7 in, a fist with the thumb up, of most long bows."))
-    return said
 
 
 def plan(values: Mapping[str, Value]) -> Answer:
@@ -259,10 +198,10 @@ def plan(values: Mapping[str, Value]) -> Answer:
     from_brace = values["string_length"] is None
     numbers = _numbers(found, cast("float", values["tail_length"]))
     return Answer(
-        rows=rows(_RESULTS, numbers, _told("brace_height" if from_brace else "string_length")),
-        headlines=_headlines(from_brace=from_brace),
-        cautions=_cautions(found, numbers, from_brace=from_brace),
-        leaves_out=_LEAVES_OUT,
+        rows=rows(_RESULTS, numbers, brace_words.told("brace_height" if from_brace else "string_length")),
+        headlines=brace_words.headlines(from_brace=from_brace),
+        cautions=brace_words.cautions(found, numbers, from_brace=from_brace),
+        leaves_out=brace_words.LEAVES_OUT,
         figures=lambda system: brace_drawings.drawings(found, system),
         tables=lambda system: (brace_drawings.ladder(found, system),),
     )
@@ -273,12 +212,12 @@ WORKSHEET = Worksheet(
     place=20,
     title="Brace height and string length",
     purpose="From brace height to string length, or back, and what a little more or less string does.",
-    groups=(fields.BOW, _STRING),
-    fields=(fields.NOCK_TO_NOCK, fields.HANDLE_LENGTH, fields.LIMB_SHAPE, _BRACE, _LENGTH, _TAILS),
+    groups=(fields.BOW, _STRING, _WAS),
+    fields=(fields.NOCK_TO_NOCK, fields.HANDLE_LENGTH, fields.LIMB_SHAPE, _BRACE, _LENGTH, _TAILS, *_PAIRS),
     results=_RESULTS,
     examples=_EXAMPLES,
     plan=plan,
-    sentences=_SENTENCES,
+    sentences=brace_words.SENTENCES,
     blames=_BLAMES,
-    told=_TOLD,
+    told=brace_words.TOLD,
 )

@@ -6,15 +6,11 @@ from typing import TYPE_CHECKING
 
 from calc import units
 from calc.draw import Axis, Band, Drawing, Marker, Ribbon, Series, braced_bow, line_chart
-from calc.making.stave import brace_on
-from calc.mechanics import brace_limit, limb_outline
-from calc.spread import combine
+from calc.mechanics import limb_outline
 from calc.units import INCH
 from calc.worksheets.schema import Table
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping, Sequence
-
     from calc.making.bracing import Braced
     from calc.spread import Spread
     from calc.units import System
@@ -31,7 +27,7 @@ def drawings(found: Braced, system: System) -> tuple[Drawing, ...]:
 
 
 def _bow(found: Braced, system: System) -> Drawing:
-    bow = found.limbs().bow
+    bow = found.bow()
     brace_m, string_m = (found.figures[key].value for key in ("brace_height", "string_length"))
     return braced_bow(
         limb_outline(bow, brace_m),
@@ -40,22 +36,23 @@ def _bow(found: Braced, system: System) -> Drawing:
         f"nock to nock {units.show(bow.nock_to_nock_m, 'length', system)}",
         handle_m=bow.handle_m,
         handle_text=f"stiff {units.show(bow.handle_m, 'length', system)}" if bow.handle_m > 0.0 else "",
+        proud_m=bow.handle_proud_m,
     )
 
 
 def _chart(found: Braced, system: System) -> Drawing:
-    limbs = found.limbs()
+    held = found.held()
     figures = found.figures
     low_m = max(0.0, figures["brace_low"].value - _BEYOND_M)
-    high_m = min(figures["brace_high"].value + _BEYOND_M, brace_limit(limbs.bow))
+    high_m = min(figures["brace_high"].value + _BEYOND_M, held.highest_m)
     braces = [low_m + (high_m - low_m) * k / _PLACES for k in range(_PLACES, -1, -1)]
-    line = [(limbs.string_m(each), each) for each in braces if each > 0.0]
+    line = [(held.string_m(each), each) for each in braces if each > 0.0]
 
     def at(string_m: float, brace_m: float) -> tuple[float, float]:
         return units.number_in(string_m, "length", system), units.number_in(brace_m, "length", system)
 
     points = tuple(at(*each) for each in line)
-    spreads = _heights(found, [each[0] for each in line])
+    spreads = found.heights([each[0] for each in line])
     texts = tuple(tuple(units.show(value, "length", system) for value in each) for each in line)
     unit = units.unit_label("length", system)
     brace = figures["brace_height"].value
@@ -90,23 +87,13 @@ def _chart(found: Braced, system: System) -> Drawing:
     )
 
 
-def _heights(found: Braced, strings: Sequence[float]) -> tuple[Spread, ...]:
-    """Return the brace height of each string with what is uncertain about the bow [m]."""
-
-    def answer(at: Mapping[str, float]) -> dict[str, float]:
-        limbs = found.stave.at(at)
-        return {f"{k}": brace_on(limbs, each) for k, each in enumerate(strings)}
-
-    return tuple(combine(answer, found.stave.causes()).values())
-
-
 def ladder(found: Braced, system: System) -> Table:
     """Return brace heights for strings a little shorter and longer."""
     step_m = _STEP_M[system]
     middle = round(found.figures["string_length"].value / step_m)
     strings = [(middle + k) * step_m for k in range(-_LINES, _LINES + 1)]
 
-    heights = _heights(found, strings)
+    heights = found.heights(strings)
     lines = zip(strings, heights, strict=True)
     return Table(
         key="ladder",

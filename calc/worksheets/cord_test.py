@@ -210,6 +210,7 @@ def plan(values: Mapping[str, Value]) -> Answer:
 
 WORKSHEET = Worksheet(
     id="cord-test",
+    place=35,
     title="Test an unknown cord",
     purpose="From a weighed length, a bowl of water and a pencil to what a cord may be and what it holds.",
     groups=(_TEST, fields.CORD, fields.BOW, fields.METHOD),

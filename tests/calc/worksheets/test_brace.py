@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from calc.data import practice
 from calc.making.bracing import brace_for, free_body, string_for, turned
 from calc.making.limbs import Limbs
-from calc.making.stave import Stave, brace_on, slope
+from calc.making.stave import Held, Stave, brace_on
 from calc.mechanics import SHAPES, Bow, brace_limit
 from calc.units import INCH
 from calc.worksheets import catalogue
@@ -94,7 +94,7 @@ def test_brace_height_and_string_length_undo_each_other(
     assert brace_on(limbs, string_m) == pytest.approx(brace_m, abs=1e-9)
     assert limbs.brace_m(string_m) == pytest.approx(brace_m, abs=2e-5)
     assert brace_on(limbs, string_m + 0.001) < brace_on(limbs, string_m) < brace_on(limbs, string_m - 0.001) + 1e-12
-    assert slope(limbs, brace_m) < 0.0
+    assert Held(limbs).slope(brace_m) < 0.0
 
 
 @exact
@@ -207,11 +207,41 @@ def test_the_drawn_bow_is_the_bow_of_the_answer() -> None:
     assert heights == sorted(heights, reverse=True)
 
 
+@exact
+def test_a_measured_string_is_given_back_and_narrows_the_answer() -> None:
+    """A tapered bow, told as unknown: the string measured at one brace height tells the string for another."""
+    real = Limbs(Bow(66 * INCH, 8 * INCH, "tapered"), 0.0)
+    strings = {brace: real.string_m(brace * INCH) / INCH for brace in (5.0, 6.5, 7.0)}
+    vague = {"limb_shape": "unknown", "handle_length": "?"}
+    once = vague | {"measured_string": f"{strings[7.0]:.4f} in", "measured_brace": "7 in"}
+    twice = once | {"measured_string_2": f"{strings[5.0]:.4f} in", "measured_brace_2": "5 in"}
+    guessed, taught, sure = (value("string_length", **typed) / INCH for typed in (vague, once, twice))
+    assert abs(guessed - strings[6.5]) > 0.15
+    assert taught == pytest.approx(strings[6.5], abs=0.01)
+    assert sure == pytest.approx(strings[6.5], abs=0.01)
+    assert width("string_length", **once) < 0.4 * width("string_length", **vague)
+    assert value("shrink", **once) < 0.4
+    assert value("brace_height", **{**twice, "brace_height": "", "string_length": f"{strings[6.5]:.4f} in"}) == (
+        pytest.approx(6.5 * INCH, abs=0.01 * INCH)
+    )
+    said = " ".join(each.text for each in answer(**once).cautions)
+    assert "{shrink} of its width" in said
+    assert answer(**twice).figures("inch")[0].shapes != answer(**vague).figures("inch")[0].shapes
+
+
 SENTENCES = [
     ({"brace_height": ""}, "Enter the brace height or the string length: this sheet works out the other"),
     ({"string_length": "64 in"}, "Leave the brace height or the string length empty"),
     ({"brace_height": "", "string_length": "66 in"}, "String length must be 65 13/16 in or less: a longer string does"),
     ({"brace_height": "", "string_length": "48 in"}, "String length must be 48 5/16 in or more: the limbs cannot"),
+    ({"measured_string": "64 in"}, "Enter both: the length of the measured string and the brace height it gave"),
+    ({"measured_string_2": "64 in", "measured_brace_2": "6 in"}, "Enter the first measured string, or leave"),
+    ({"measured_string": "67 in", "measured_brace": "6 in"}, "The measured string must be shorter than the bow"),
+    (
+        {"measured_string": "65 7/8 in", "measured_brace": "9 in"},
+        "The measured string would brace a bow",
+    ),
+    ({"measured_string": "40 in", "measured_brace": "3 in"}, "Limbs of this bow cannot bend as far as the measured"),
     ({"brace_height": "20 in"}, "Brace height must be 16 in or less"),
     ({"handle_length": "40 in", "nock_to_nock": "40 in"}, "Stiff handle must be shorter than the bow"),
     (
