@@ -73,6 +73,25 @@ def show(value: float, quantity: Quantity, system: System, *, sign: bool = False
     return _shown(value, quantity, system, _nearest, plus="+" if sign else "")
 
 
+def number_in(value: float, quantity: Quantity, system: System) -> float:
+    """Return the bare number a reader would put before the unit, not rounded: for axes and ticks.
+
+    Parameters
+    ----------
+    value : float
+        In SI, finite.
+    quantity, system
+        As for `show`.
+
+    Examples
+    --------
+    >>> number_in(1.27, "length", "inch"), number_in(1.27, "length", "metric")
+    (50.0, 1270.0)
+    """
+    require("value", value)
+    return float(in_unit(Fraction(value), usual_unit(quantity, system)))
+
+
 def show_limit(limit: float, quantity: Quantity, system: System, *, side: Literal["min", "max"]) -> str:
     """Print a limit rounded to the inside, so that what is printed is itself allowed.
 

@@ -66,16 +66,7 @@ _TENSION = Number(
     low=0.02 * POUND_FORCE,
     high=200 * POUND_FORCE,
 )
-_THREAD = Number(
-    key="thread_diameter",
-    label="Serving thread",
-    hint="Thickness of the thread the loops are served with.",
-    group=fields.ENDS,
-    example="0.020 in",
-    quantity="thickness",
-    low=0.003 * INCH,
-    high=0.1 * INCH,
-)
+_THREAD = replace(fields.THREAD_DIAMETER, group=fields.ENDS, example="0.020 in")
 _STRANDS = replace(
     fields.STRANDS, hint="An even count: each time round the posts makes two. Leave empty to be advised."
 )

@@ -137,6 +137,36 @@ STRANDS = Number(
     high=400,
     whole=True,
 )
+BUNDLE_DIAMETER = Number(
+    key="bundle_diameter",
+    label="Thickness of one bundle",
+    hint="Waxed and rolled round. Wind it ten times round a pencil, turns touching, and divide their width by ten.",
+    group=CORD,
+    example="0.045 in",
+    quantity="thickness",
+    low=0.0002,
+    high=0.012,
+)
+CORD_DIAMETER = Number(
+    key="cord_diameter",
+    label="Thickness of the cord",
+    hint="The plied cord, rolled round. Wind it ten times round a pencil, turns touching, and divide by ten.",
+    group=CORD,
+    example="0.090 in",
+    quantity="thickness",
+    low=0.0004,
+    high=0.025,
+)
+THREAD_DIAMETER = Number(
+    key="thread_diameter",
+    label="Thickness of the thread",
+    hint="The serving thread. Wind it twenty times round a pencil, turns touching, and divide their width by twenty.",
+    group=CORD,
+    example="0.018 in",
+    quantity="thickness",
+    low=0.00005,
+    high=0.003,
+)
 BENCH_TEMPERATURE = Number(
     key="bench_temperature",
     label="Warmest place it will meet",
