@@ -24,6 +24,7 @@ _ARROW = {
     "arrow_light": "This arrow weighs less than 8 grains for each pound of draw weight, light for a wooden bow. A "
     "heavier one is kinder to string and limbs.",
 }
+_ROUNDING = 1e-9
 _ROPE_M = 0.006
 
 
@@ -71,7 +72,7 @@ def _multiple(chosen: Chosen) -> _Rule:
 
 
 def _for_sum(chosen: Chosen, times: float) -> int:
-    return ceil(times * chosen.draw_weight_n / chosen.held.strand_n.value)
+    return ceil(times * chosen.draw_weight_n / chosen.held.strand_n.value - _ROUNDING)
 
 
 def _together(chosen: Chosen) -> _Rule:
