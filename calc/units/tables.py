@@ -25,6 +25,7 @@ Quantity = Literal[
     "speed",
     "stiffness",
     "time",
+    "duration",
 ]
 _Row: TypeAlias = "tuple[str, Fraction, System | None]"
 
@@ -187,6 +188,7 @@ UNITS: dict[Quantity, dict[str, Unit]] = {
     ),
     "stiffness": _FORCE,
     "time": _TIME,
+    "duration": _TIME,
 }
 QUOTIENTS: dict[Quantity, tuple[Quantity, Quantity]] = {
     "linear_density": ("mass", "length"),
@@ -236,6 +238,7 @@ STYLES: dict[Quantity, dict[System, Style]] = {
     "speed": _each(Style("ft/s", _ONE), Style("m/s", _TENTH)),
     "stiffness": _each(Style("lbf", _ONE), Style("kN", _TENTH)),
     "time": _both("s", "0.001"),
+    "duration": _both("h", "0.1", "trimmed"),
 }
 """Turns go in halves: one crossing of two bundles is half a turn, so halves can be counted and nothing finer."""
 
@@ -256,6 +259,7 @@ SI: dict[Quantity, str] = {
     "speed": "m/s",
     "stiffness": "N",
     "time": "s",
+    "duration": "s",
 }
 
 

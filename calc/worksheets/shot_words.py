@@ -6,6 +6,7 @@ from dataclasses import replace
 from math import sqrt
 from typing import TYPE_CHECKING
 
+from calc.data import practice
 from calc.mechanics import grains_per_pound, reasons_for_care, string_length
 from calc.worksheets import cautions as shared
 from calc.worksheets.schema import Sentence, Told
@@ -182,7 +183,7 @@ def cautions(done: Loosed) -> tuple[Sentence, ...]:
                 "10 or more, youth and pipe bows with more still: a light arrow leaves limbs and string more to bear.",
             )
         )
-    return (*said, *_of_string(done), *_by_table(done), shared.DOUBT)
+    return (*said, *_of_string(done), *_by_table(done), shared.YOUNG, shared.DOUBT)
 
 
 def _of_string(done: Loosed) -> tuple[Sentence, ...]:
@@ -191,7 +192,7 @@ def _of_string(done: Loosed) -> tuple[Sentence, ...]:
     if asked.stiffness_n is None:
         return shared.of_fibre(asked.fibre)
     kg_m = done.string.mass_kg / string_length(asked.bow(), asked.brace_m)
-    if asked.stiffness_n / kg_m <= shared.LOW_STRETCH_N_PER_KG_M:
+    if asked.stiffness_n / kg_m <= practice("low_stretch").spread.value:
         return ()
     text = "This string hardly stretches for its weight. Use it only where a qualified bowyer says the bow is built"
     return (Sentence(level="caution", text=f"{text} for it."),)

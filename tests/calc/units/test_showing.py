@@ -36,6 +36,7 @@ STEPS: dict[Quantity, tuple[tuple[str, str, str], tuple[str, str, str]]] = {  # 
     "speed": (("ft/s", "foot/second", "1"), ("m/s", "m/s", "0.1")),
     "stiffness": (("lbf", "force_pound", "1"), ("kN", "kilonewton", "0.1")),
     "time": (("s", "second", "0.001"), ("s", "second", "0.001")),
+    "duration": (("h", "hour", "0.1"), ("h", "hour", "0.1")),
 }
 SI_IN_PINT = {"turn": "turn", "turn/m": "turn/m", "K": "kelvin", "1": ""}
 
