@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 from calc.data import practice
 from calc.errors import DomainError, Problem
 from calc.making.strength import advise
+from calc.making.trials import Trials
 from calc.making.window import middle_lay
 from calc.mechanics import (
     Bow,
@@ -168,7 +169,7 @@ def loose(asked: Loose) -> Loosed:
         "kept": practice("shot_kept").spread,
         "energy": _energy(measured),
     }
-    lines = _Lines(_figures(middle))
+    lines = Trials(middle)
     lines.add("string_mass", mass.value, mass.value * HEAVIER, heavier)
     lines.add("string_stiffness", stiff.value, stiff.value * SOFTER, softer)
     lines.add("limb", 0.0, *tried.bent_otherwise())
@@ -226,18 +227,6 @@ def _energy(measured: MeasuredCurve | None) -> Spread:
     return measured.energy_j.scaled(1.0 / measured.energy_j.value)
 
 
-def _figures(made: Shot) -> dict[str, float]:
-    return {
-        "stored_energy": made.energy_j,
-        "arrow_speed": made.speed_m_s,
-        "efficiency": made.efficiency,
-        "tension_brace": made.brace_n,
-        "tension_draw": made.draw_n,
-        "tension_peak": made.peak_before_n,
-        "tension_peak_after": made.peak_after_n,
-    }
-
-
 @dataclass(frozen=True, slots=True)
 class _Tried:
     """The shot asked about, to be done again with one thing changed."""
@@ -267,32 +256,6 @@ class _Tried:
         if shape == "uniform":
             return -2.0, self.shot(bow=self.asked.bow(shape="tapered"))
         return 2.0 if shape == "tapered" else 1.0, self.shot(bow=self.asked.bow(shape="uniform"))
-
-
-class _Lines:
-    """Figures along straight lines through shots, one line to each side of the middle of every cause."""
-
-    def __init__(self, middle: Mapping[str, float]) -> None:
-        self._middle = middle
-        self._ends: dict[str, list[tuple[float, float, dict[str, float]]]] = {}
-
-    def add(self, cause: str, middle: float, end: float, made: Shot) -> None:
-        """Take in a shot with one cause moved to an end."""
-        self._ends.setdefault(cause, []).append((middle, end, _figures(made)))
-
-    def at(self, causes: Mapping[str, float]) -> dict[str, float]:
-        """Return every figure at one set of causes."""
-        found = dict(self._middle)
-        for cause, ends in self._ends.items():
-            here = causes[cause]
-            middle, end, there = next((one for one in ends if (one[1] - one[0]) * (here - one[0]) > 0.0), ends[0])
-            share = (here - middle) / (end - middle)
-            for key, value in self._middle.items():
-                found[key] += share * (there[key] - value)
-        found["arrow_speed"] *= (causes["kept"] * causes["energy"]) ** 0.5
-        found["efficiency"] *= causes["kept"]
-        found["stored_energy"] *= causes["energy"]
-        return {key: max(0.0, value) for key, value in found.items()}
 
 
 def _beside(

@@ -13,7 +13,7 @@ from calc.mechanics import Pair
 from calc.units import INCH
 from calc.worksheets import brace_drawings, brace_words, fields
 from calc.worksheets.rows import rows
-from calc.worksheets.schema import Answer, Example, Number, Worksheet
+from calc.worksheets.schema import Answer, Example, Guide, Number, Worksheet
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -220,4 +220,8 @@ WORKSHEET = Worksheet(
     sentences=brace_words.SENTENCES,
     blames=_BLAMES,
     told=brace_words.TOLD,
+    guides=(
+        Guide(page="measure", step="length", words="Measure nock to nock along the belly"),
+        Guide(page="brace", step="measure", words="Read the brace height"),
+    ),
 )

@@ -12,7 +12,7 @@ from calc.mechanics import read_force_table
 from calc.units import GRAIN, INCH, POUND_FORCE
 from calc.worksheets import fields, shot_drawings, shot_words
 from calc.worksheets.rows import rows
-from calc.worksheets.schema import Answer, Example, Lines, Number, Worksheet
+from calc.worksheets.schema import Answer, Example, Guide, Lines, Number, Worksheet
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -233,4 +233,8 @@ WORKSHEET = Worksheet(
     sentences=shot_words.SENTENCES,
     blames=_BLAMES,
     told=shot_words.TOLD,
+    guides=(
+        Guide(page="measure", step="draw", words="Weigh the draw"),
+        Guide(page="brace", step="stages", words="Draw it in steps"),
+    ),
 )  # fmt: skip

@@ -183,7 +183,7 @@ def cautions(done: Loosed) -> tuple[Sentence, ...]:
                 "10 or more, youth and pipe bows with more still: a light arrow leaves limbs and string more to bear.",
             )
         )
-    return (*said, *_of_string(done), *_by_table(done), shared.DOUBT)
+    return (*said, *_of_string(done), *_by_table(done), shared.YOUNG, shared.DOUBT)
 
 
 def _of_string(done: Loosed) -> tuple[Sentence, ...]:

@@ -13,7 +13,7 @@ from calc.spread import Spread
 from calc.units import INCH
 from calc.worksheets import cautions, fields, tune_drawings
 from calc.worksheets.rows import rows
-from calc.worksheets.schema import Answer, Example, Number, Worksheet
+from calc.worksheets.schema import Answer, Example, Guide, Number, Worksheet
 from calc.worksheets.tune_words import LEAVES_OUT, SENTENCES, TOLD, verdict
 
 if TYPE_CHECKING:
@@ -270,4 +270,8 @@ WORKSHEET = Worksheet(
     sentences=SENTENCES,
     blames=_BLAMES,
     told=TOLD,
+    guides=(
+        Guide(page="brace", step="turn", words="Turn the string"),
+        Guide(page="brace", step="again", words="Read it again"),
+    ),
 )  # fmt: skip

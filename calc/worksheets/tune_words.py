@@ -166,12 +166,12 @@ def _next(done: Tuning) -> Sentence:
 
 
 def _which_way(done: Tuning, hand: str) -> list[Sentence]:
-    """Say which way to turn the loop: a Z lay tightens as its near end turns against the clock."""
+    """Say which way to turn the loop: a Z lay tightens as its near end turns counter-clockwise."""
     change = done.figures["turns_change"].value
     if abs(change) < _NOTHING or any(_edges(done)):
         return []
     clockwise = (hand == "S") == (change > 0.0)
-    way = "with the clock" if clockwise else "against the clock"
+    way = "clockwise" if clockwise else "counter-clockwise"
     does = f"{'tightens' if change > 0.0 else 'opens'} {'an' if hand == 'S' else 'a'} {hand} lay"
     return [
         Sentence(

@@ -224,10 +224,10 @@ def test_the_range_line_and_the_verdict() -> None:
 
 @exact
 def test_which_way_to_turn_the_loop() -> None:
-    """A right-handed helix, Z like a common screw, tightens as its near end turns against the clock."""
-    assert "against the clock, as you look from the loop along the string: that tightens a Z lay" in said()
-    assert "with the clock, as you look from the loop along the string: that tightens an S lay" in said(hand="S")
-    assert "with the clock, as you look from the loop along the string: that opens a Z lay" in said(brace_now="7 in")
+    """A right-handed helix, Z like a common screw, tightens as its near end turns counter-clockwise."""
+    assert "turn it counter-clockwise, as you look from the loop along the string: that tightens a Z lay" in said()
+    assert "turn it clockwise, as you look from the loop along the string: that tightens an S lay" in said(hand="S")
+    assert "turn it clockwise, as you look from the loop along the string: that opens a Z lay" in said(brace_now="7 in")
     assert value("turns_change", hand="S") == value("turns_change")
 
 
