@@ -1,6 +1,7 @@
 """A string from end to end: what to cut, where to mark it, how often to turn it."""
 
 from calc.making.chosen import Chosen, choose
+from calc.making.club import Club, Listed, Wanted, added, list_string, sum_up, thread_for
 from calc.making.cuts import Cuts, cuts
 from calc.making.endless import Winding, Wound, endless
 from calc.making.looping import FitLoop, fit_loop, moved_tip
@@ -15,11 +16,13 @@ from calc.making.twisting import Twisted, twisted_to_turns, widest_bundle
 __all__ = [
     "Advice",
     "Chosen",
+    "Club",
     "Cuts",
     "End",
     "Fit",
     "FitLoop",
     "Holding",
+    "Listed",
     "Order",
     "Plan",
     "Room",
@@ -27,8 +30,10 @@ __all__ = [
     "Strand",
     "Thick",
     "Twisted",
+    "Wanted",
     "Winding",
     "Wound",
+    "added",
     "advise",
     "choose",
     "core_of_strands",
@@ -38,13 +43,16 @@ __all__ = [
     "fit_loop",
     "holding",
     "judged",
+    "list_string",
     "moved_tip",
     "peak_ratio",
     "plan_string",
     "plied",
     "raw_for",
     "serve",
+    "sum_up",
     "thick",
+    "thread_for",
     "twisted_to_turns",
     "widest_bundle",
 ]

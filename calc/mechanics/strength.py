@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 from math import atan, cos, pi, sqrt, tan
 from typing import TYPE_CHECKING
 
@@ -128,6 +129,7 @@ def loop_efficiency(tip_m: float, cord_m: float, throat_rad: float) -> float:
     return 2.0 * cos(throat_rad / 2.0) * (1.0 - 0.5 / sqrt(tip_m / cord_m))
 
 
+@lru_cache(maxsize=64)
 def assembly_efficiency(lay_rad: float, sharing: Spread | None = None) -> Spread:
     """Return the strength of a made string / sum of its strands.
 
