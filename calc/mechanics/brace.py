@@ -20,6 +20,7 @@ _SMALL_RAD = 1e-3
 _NODES = 11
 _NUDGE = 1e-4
 _SECANTS = 20
+_USUAL = 0.2
 _CLOSED = 1e-16
 """The reach of a limb falls almost evenly with z = across^2: a few secants find z to the last digit of the reach."""
 
@@ -108,7 +109,7 @@ def brace_height(bow: Bow, string_m: float) -> float:
         raise DomainError(
             Problem(field="string_m", code="pair", limit=longest_m, other="nock_to_nock_m", reason="string_long")
         )
-    require("string_m", string_m, low=_string_at(bow, HIGHEST * bow.limb_m))
+    require("string_m", string_m, low=bow.handle_m + 2.0 * (bow.limb_m * _shortest(bow.shape) + bow.contact_m))
     reach = ((string_m - bow.handle_m) / 2.0 - bow.contact_m) / bow.limb_m
     return _across(bow.shape, reach) * bow.limb_m - bow.handle_proud_m
 
@@ -121,7 +122,7 @@ def _across(shape: Shape, reach: float) -> float:
     def over(z: float) -> float:
         return along(shape, sqrt(z)) - reach
 
-    before, z = 0.0, HIGHEST**2
+    before, z = 0.0, min((1.0 - reach) / _early(shape), HIGHEST**2)
     at_before, at_z = 1.0 - reach, over(z)
     for _ in range(_SECANTS):
         if at_z == at_before:
@@ -132,6 +133,18 @@ def _across(shape: Shape, reach: float) -> float:
             return sqrt(z)
         at_z = over(z)
     return sqrt(crossing(over, 0.0, HIGHEST**2))
+
+
+@cache
+def _shortest(shape: Shape) -> float:
+    """Return the reach of a limb of unit length at the highest brace."""
+    return along(shape, HIGHEST)
+
+
+@cache
+def _early(shape: Shape) -> float:
+    """Return how fast a limb's reach falls with z = across^2 at a usual brace."""
+    return (1.0 - along(shape, _USUAL)) / _USUAL**2
 
 
 def _string_at(bow: Bow, across_m: float) -> float:

@@ -35,7 +35,7 @@ Elm, for guests; 62 1/2; 35; 25; 6 1/4; white
 Junior; 48; 15; 20; 5 1/2; white"""
 _BOWS = Lines(
     key="bows",
-    label="The bows",
+    label="Bows",
     hint="One bow a line: name, nock to nock, draw weight, draw length, brace height, colour. Or paste a table or open "
     "a CSV file whose first line names its columns.",
     group=_LIST,
@@ -97,6 +97,7 @@ TOLD = (
          working="as measured", source="input", kind="measured"),
 )  # fmt: skip
 _SENTENCES = {
+    "lines": "A list can have {limit} lines. Split it, and add the sums",
     "no_nock": "The first line must name its columns, one of them nock to nock. Or leave it out and begin each line "
     "with a name and the nock to nock",
     "twice": "The first line names a column twice. Keep one of them",
@@ -128,6 +129,8 @@ _EXAMPLES = (
     Example(name="twice", words="One column twice", inputs={"bows": "nock to nock, nock_to_nock\n66 in, 66 in"},
             refused=("bows",)),
     Example(name="wrong-unit", words="A weight for a length", inputs={"bows": "nock to nock (lb)\n66"},
+            refused=("bows",)),
+    Example(name="long", words="More lines than a list can have", inputs={"bows": "Ash, 66 in\n" * 1001},
             refused=("bows",)),
     Example(name="shared", words="A mistake in what is shared", inputs={"waste": "lots", "fibre": "steel"},
             refused=("waste", "fibre")),

@@ -80,7 +80,7 @@ def read_field(each: Field, text: str, system: System) -> Value:
 
 def _read_lines(each: Lines, text: str, system: System) -> str:
     if len(text.splitlines()) > each.most or len(text) > each.most * _LONGEST:
-        raise DomainError(Problem(field=each.key, code="max", limit=each.most))
+        raise DomainError(Problem(field=each.key, code="max", limit=each.most, reason="lines"))
     return each.explicit(text, system)
 
 
