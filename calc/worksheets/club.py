@@ -104,7 +104,7 @@ _SENTENCES = {
     "head_unit": "A unit in the first line does not go with its column. Write it like nock to nock (in)",
 }
 _LEAVES_OUT = (
-    "Everything the bench sheet leaves out: each string is worked out as there.",
+    "Everything the bench sheet leaves out, and whether turns can make good what is uncertain: open a bow's own sheet.",
     "Hanks and spools: look how long the pieces are before you buy, and cut the longest first.",
     "Strings spoilt while learning: choose more waste, or more strings for each bow.",
     "Waxing, cooling, and the night a string hangs: the time is that at the bench.",
@@ -168,6 +168,7 @@ def _headlines(club: Club) -> tuple[Sentence, ...]:
     kinds = {each.cord for each in club.bought}
     cord = club.bought[0].cord
     one = f"({{cord_mass}}) of {', '.join(filter(None, (cord.fibre, cord.colour)))}"
+    alike = len({each.length_m for each in club.pieces}) == 1
     what = one if len(kinds) == 1 else f"of cord in {len(kinds)} kinds, {{cord_mass}} in all"
     return (
         Sentence(
@@ -179,7 +180,8 @@ def _headlines(club: Club) -> tuple[Sentence, ...]:
         Sentence(
             level="answer",
             lead="Cut",
-            text="{strands_to_cut} strands, from {cut_longest} down to {cut_shortest}",
+            text="{strands_to_cut} strands"
+            + (", all {cut_longest}" if alike else ", {cut_longest} down to {cut_shortest}"),
         ),
         Sentence(
             level="answer",
@@ -187,7 +189,7 @@ def _headlines(club: Club) -> tuple[Sentence, ...]:
             text="{thread_total} of thread",
             span="between {thread_total.low} and {thread_total.high}",
         ),
-        Sentence(level="answer", lead="Takes", text="{time_total} for {strings} strings"),
+        Sentence(level="answer", lead="Takes", text="{time_total} for {strings} string" + "s" * (club.strings > 1)),
     )
 
 

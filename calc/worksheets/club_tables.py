@@ -105,11 +105,11 @@ def _card(made: Made, system: System) -> tuple[str, ...]:
     other = "S" if made.hand == "Z" else "Z"
     listed, order = made.listed, made.wanted.order
     cut = listed.cut_m
-    many = f" × {made.wanted.strings} strings" if made.wanted.strings > 1 else ""
+    many = f", for each of {made.wanted.strings} strings" if made.wanted.strings > 1 else ""
     return (
         made.wanted.name,
         f"{length(cut.value)} ({length(cut.low)} to {length(cut.high)})",
-        f"{listed.strands} in {order.bundles} bundles{many}",
+        f"{listed.strands}: {order.bundles} bundles of {listed.strands // order.bundles}{many}",
         ", ".join(length(zone) for zone in _zones(made)),
         f"{', '.join(turns(key) for key in ('turns_body', 'turns_loop', 'turns_loop_lower'))} {made.hand}",
         f"{turns('counter_twist_body')} {other}",

@@ -18,7 +18,7 @@ from calc import bridge
 from calc.making import added, list_string, plan_string
 from calc.making.club import FIGURES
 from calc.share import decode, encode
-from calc.worksheets import catalogue
+from calc.worksheets import catalogue, club_made
 from calc.worksheets.asking import ask, usual, work_ahead
 from calc.worksheets.reading import read_inputs
 from calc.worksheets.schema import Answer
@@ -240,10 +240,12 @@ def test_five_hundred_bows_in_parts_are_the_same_answer() -> None:
         if reply["done"] == reply["of"]:
             break
     assert seen == [*range(40, 500, 40), 500]
+    worked = club_made._made.cache_info().misses  # noqa: SLF001 - nothing is worked out twice
     reply = json.loads(bridge.handle(json.dumps(
         {"v": 1, "id": 1, "worksheet": "club", "system": "inch", "inputs": form}
     )))  # fmt: skip
     assert reply["ok"]
+    assert club_made._made.cache_info().misses == worked  # noqa: SLF001
     cards = next(each for each in reply["outcome"]["tables"] if each["key"] == "cards")
     assert len(cards["cells"]) == 500
     told = numbers(answered(many(500)))
