@@ -243,7 +243,7 @@ def _is_usual(each: Field, typed: str, system: System) -> bool:
     if typed == each.example:
         return True
     try:
-        return not isinstance(each, Lines) and read_field(each, typed, system) == read_field(each, each.example, system)
+        return read_field(each, typed, system) == read_field(each, each.example, "inch")
     except DomainError:
         return False
 

@@ -9,9 +9,9 @@ from math import fsum
 from typing import TYPE_CHECKING
 
 from calc.data import practice
-from calc.geometry import coil
-from calc.making.figures import MARKS, causes_of, cut, measured
+from calc.making.figures import causes_of, cut, measured
 from calc.making.lengths import lengths
+from calc.making.serving import serve
 from calc.making.strength import advise, holding
 from calc.making.tension import pull_at_brace
 from calc.making.window import braces_made, edges, middle_lay
@@ -26,7 +26,7 @@ if TYPE_CHECKING:
 
 FIGURES = (
     "string_length", "cord_diameter", "loop_upper", "loop_lower", "body_raw", "cut_length", "cord_total", "turns_body",
-    "turns_loop", "turns_loop_lower", "counter_twist_body", *MARKS,
+    "turns_loop", "turns_loop_lower", "counter_twist_body",
 )  # fmt: skip
 """What a string of a list is told; the same names and numbers as in `calc.making.Plan`."""
 
@@ -39,8 +39,10 @@ class Listed:
     ----------
     strands : int
         In the whole string.
-    figures : mapping of str to Spread
-        By the names in `FIGURES`.
+    figures : mapping of str to float
+        By the names in `FIGURES`, in SI.
+    cut_m, cord_m, cord_diameter_m : Spread
+        Each strand's length, all strands together, the plied body. [m]
     cuts : Cuts
     safety : Spread
         Made string / hardest pull of a shot. [-]
@@ -49,7 +51,10 @@ class Listed:
     """
 
     strands: int
-    figures: Mapping[str, Spread]
+    figures: Mapping[str, float]
+    cut_m: Spread
+    cord_m: Spread
+    cord_diameter_m: Spread
     cuts: Cuts
     safety: Spread
     brace_low_m: float
@@ -90,12 +95,17 @@ def list_string(order: Order) -> Listed:
     low_m, high_m = braces_made(order, made, strands, centre, (window.loose.turns, window.tight.turns))
 
     def answer(at: Mapping[str, float]) -> dict[str, float]:
-        every = measured(order, strands, at)
-        return {name: every[name] for name in FIGURES}
+        found = lengths(order, strands, at)
+        return {"cut": cut(order, strands, found).cut_m, "diameter": found.lays.body.cord_diameter_m}
 
+    spreads = combine(answer, causes)
+    every = measured(order, strands, centre)
     return Listed(
         strands=strands,
-        figures=combine(answer, causes),
+        figures={name: every[name] for name in FIGURES},
+        cut_m=spreads["cut"],
+        cord_m=spreads["cut"].scaled(strands),
+        cord_diameter_m=spreads["diameter"],
         cuts=cut(order, strands, made),
         safety=holding(order.fibre, order.yarn_kg_m, strands, body_lay, order.draw_weight_n).safety,
         brace_low_m=low_m,
@@ -103,21 +113,39 @@ def list_string(order: Order) -> Listed:
     )
 
 
-def thread_for(listed: Listed, thread_m: float, served_m: float) -> Spread:
-    """Return the serving thread one string takes, its ends not counted [m].
+@lru_cache(maxsize=256)
+def thread_for(cord: Spread, thread_m: float, served_m: float) -> Spread:
+    """Return the serving thread to cut for one string [m].
 
     Parameters
     ----------
-    listed : Listed
+    cord : Spread
+        Diameter of the cord. [m]
     thread_m, served_m : float, > 0
         Diameter of the thread; served length. [m]
 
+    Raises
+    ------
+    DomainError
+        As `serve`.
+
     Notes
     -----
-    Source: `coil` round the thinnest, the typical and the thickest cord.
+    Source: `serve` and what its ends take (``common-practice``), with the spreads of the serving worksheet.
     """
-    cord = listed.figures["cord_diameter"]
-    return Spread(*(coil(core_m, thread_m, served_m).thread_m for core_m in (cord.low, cord.value, cord.high)))
+    serve(cord.value, thread_m, served_m)
+
+    def answer(at: Mapping[str, float]) -> dict[str, float]:
+        thin_m = min(thread_m * (1.0 + at["thread"]), at["cord"])
+        return {"cut": serve(at["cord"], thin_m, served_m, at["press"]).thread_m + at["ends"]}
+
+    causes = {
+        "cord": cord,
+        "thread": practice("thickness_reading").spread,
+        "press": practice("thread_press").spread,
+        "ends": practice("serving_ends").spread,
+    }
+    return combine(answer, causes)["cut"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -208,8 +236,8 @@ def sum_up(wanted: Sequence[tuple[Wanted, Listed]], waste: float) -> Club:
     bought, pieces = [], []
     for cord, group in groupby(shares, key=lambda share: share[0]):
         found = list(group)
-        nets = [listed.figures["cord_total"].scaled(want.strings / want.order.bundles) for _, want, listed in found]
-        net, strands = _added(nets), sum(_count(want, listed) for _, want, listed in found)
+        nets = [listed.cord_m.scaled(want.strings / want.order.bundles) for _, want, listed in found]
+        net, strands = added(nets), sum(_count(want, listed) for _, want, listed in found)
         more = net.scaled(1.0 + waste)
         bought.append(
             Bought(cord=cord, net_m=net, bought_m=more, bought_kg=more.scaled(cord.yarn_kg_m), strands=strands)
@@ -220,9 +248,9 @@ def sum_up(wanted: Sequence[tuple[Wanted, Listed]], waste: float) -> Club:
         strands=sum(each.strands for each in bought),
         bought=tuple(bought),
         pieces=tuple(pieces),
-        net_m=_added(each.net_m for each in bought),
-        bought_m=_added(each.bought_m for each in bought),
-        bought_kg=_added(each.bought_kg for each in bought),
+        net_m=added(each.net_m for each in bought),
+        bought_m=added(each.bought_m for each in bought),
+        bought_kg=added(each.bought_kg for each in bought),
     )
 
 
@@ -245,6 +273,7 @@ def _pieces(cord: Cord, found: Iterable[tuple[Cord, Wanted, Listed]]) -> list[Pi
     return pieces
 
 
-def _added(spreads: Iterable[Spread]) -> Spread:
+def added(spreads: Iterable[Spread]) -> Spread:
+    """Add spreads, lows and highs too."""
     found = list(spreads)
     return Spread(*(fsum(getattr(each, end) for each in found) for end in ("low", "value", "high")))

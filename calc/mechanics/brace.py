@@ -19,6 +19,7 @@ if TYPE_CHECKING:
 _SMALL_RAD = 1e-3
 _NODES = 11
 _NUDGE = 1e-4
+_USUAL = 0.2
 _SECANTS = 20
 _CLOSED = 1e-16
 """The reach of a limb falls almost evenly with z = across^2: a few secants find z to the last digit of the reach."""
@@ -115,7 +116,9 @@ def brace_height(bow: Bow, string_m: float) -> float:
         raise DomainError(
             Problem(field="string_m", code="pair", limit=longest_m, other="nock_to_nock_m", reason="string_long")
         )
-    require("string_m", string_m, low=_string_m(bow, HIGHEST))
+    require(
+        "string_m", string_m, low=bow.handle_m + 2.0 * (bow.limb_m * _shortest(bow.shape, bow.follow) + bow.contact_m)
+    )
     reach = ((string_m - bow.handle_m) / 2.0 - bow.contact_m) / bow.limb_m
     return _across(bow, reach, lowest) * bow.limb_m - bow.handle_proud_m
 
@@ -129,8 +132,9 @@ def _across(bow: Bow, reach: float, lowest: float) -> float:
         return along(bow.shape, sqrt(z), bow.follow) - reach
 
     least, most = lowest**2, HIGHEST**2
-    before, z = least, most
-    at_before, at_z = (over(least) if lowest else 1.0 - reach), over(z)
+    at_before = over(least) if lowest else 1.0 - reach
+    before, z = least, most if lowest else min(at_before / _early(bow.shape, bow.follow), most)
+    at_z = over(z)
     for _ in range(_SECANTS):
         if at_z == at_before:
             break
@@ -140,6 +144,18 @@ def _across(bow: Bow, reach: float, lowest: float) -> float:
             return sqrt(z)
         at_z = over(z)
     return sqrt(crossing(over, least, most))
+
+
+@lru_cache(maxsize=64)
+def _shortest(shape: Shape, follow: float) -> float:
+    """Return the reach of a limb of unit length at the highest brace."""
+    return along(shape, HIGHEST, follow)
+
+
+@lru_cache(maxsize=64)
+def _early(shape: Shape, follow: float) -> float:
+    """Return how fast a limb's reach falls with z = across^2 at a usual brace."""
+    return (1.0 - along(shape, _USUAL, follow)) / _USUAL**2
 
 
 def _string_m(bow: Bow, across: float) -> float:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 from functools import cache, lru_cache
+from math import gcd
 from typing import TYPE_CHECKING, Literal
 
 from calc.errors import require
@@ -181,7 +182,9 @@ def _down(top: int, bottom: int) -> int:
 def _written(count: int, step: Fraction, style: Style) -> str:
     """Write a count of steps that is not negative."""
     if style.form == "mixed":
-        return mixed(count * step)
+        whole, rest = divmod(count * step.numerator, step.denominator)
+        shared = gcd(rest, step.denominator)
+        return _mixed(whole, f"{rest // shared}/{step.denominator // shared}" if rest else "")
     digits, size = _digits(step)
     text = _placed(count * size, digits)
     return trimmed(text) if style.form == "trimmed" else text
@@ -190,9 +193,11 @@ def _written(count: int, step: Fraction, style: Style) -> str:
 def mixed(number: Fraction) -> str:
     """Write whole and fraction, `62 11/16`."""
     whole, rest = divmod(number, 1)
-    if not rest:
-        return f"{whole}"
-    return f"{whole} {rest}" if whole else f"{rest}"
+    return _mixed(whole, f"{rest}" if rest else "")
+
+
+def _mixed(whole: int, rest: str) -> str:
+    return f"{whole} {rest}" if whole and rest else rest or f"{whole}"
 
 
 def decimal(number: Fraction, step: Fraction) -> str:

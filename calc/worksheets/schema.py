@@ -109,6 +109,15 @@ class Table:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class File:
+    """A file that belongs to an answer, to be saved: name, media type, text."""
+
+    name: str
+    media: str
+    text: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Guide:
     """The step of a guide where an answer is used: page of `docs/guides/`, anchor of the step, words of the link."""
 
@@ -171,9 +180,23 @@ class Answer:
     leaves_out: tuple[str, ...]
     figures: Callable[[System], tuple[Drawing, ...]]
     tables: Callable[[System], tuple[Table, ...]] = lambda _system: ()
+    files: Callable[[System], tuple[File, ...]] = lambda _system: ()
 
 
 Value: TypeAlias = "float | str | Section | None"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Parts:
+    """How a worksheet of many lines is worked out a few at a time, and how one line of it is opened elsewhere.
+
+    `work` takes what was read and does the lines from one up to another; it tells how many there are. What it worked
+    out is remembered, so that the answer, asked for afterwards, is quick. `open` takes what is typed, the units of
+    bare numbers and the place of a line, from 0, and gives a worksheet's id with its inputs, or None.
+    """
+
+    work: Callable[[Mapping[str, Value], int, int], int]
+    open: Callable[[Mapping[str, str], System, int], tuple[str, dict[str, str]] | None]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -199,3 +222,4 @@ class Worksheet:
     told: tuple[Told, ...] = ()
     guides: tuple[Guide, ...] = ()
     place: int = 50
+    parts: Parts | None = None

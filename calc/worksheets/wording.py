@@ -24,9 +24,11 @@ _KINDS = {
     "mass": "a weight, in a unit like gr, g or kg",
     "linear_density": "a yarn size, in a unit like tex, den, m/kg or yd/lb",
     "temperature": "a temperature, in °C or °F",
-    "duration": "a time, in a unit like min, h or d",
     "angle": "an angle, in degrees",
     "turns": "a count of turns",
+    "distance": "a length, in a unit like yd or m",
+    "goods": "a weight, in a unit like oz, g or kg",
+    "duration": "a time, in a unit like min, h or d",
 }
 
 

@@ -34,7 +34,7 @@ SYSTEMS: tuple[System, ...] = ("inch", "metric")
 LINKS: list[dict[str, Any]] = tomllib.loads((Path(__file__).parent / "links.toml").read_text("utf-8"))["link"]
 EACH_SHEET = pytest.mark.parametrize("sheet", SHEETS, ids=lambda sheet: sheet.id)
 STRANGE = re.compile(r"[<>\x00-\x1f\x7f-\x9f\u2028\u2029]")
-LAW = settings(derandomize=True, deadline=None, max_examples=200)
+LAW = settings(derandomize=True, deadline=None, max_examples=120)
 
 
 def numbers(low: float, high: float, quantity: units.Quantity) -> st.SearchStrategy[str]:
@@ -69,8 +69,12 @@ def forms(sheet: Worksheet) -> st.SearchStrategy[dict[str, str]]:
 
 def meaning(sheet: Worksheet, inputs: Mapping[str, str], system: System) -> tuple[object, object]:
     values, problems = read_inputs(sheet, inputs, system)
-    lines = {each.key for each in sheet.fields if isinstance(each, Lines)}
-    return {key: value for key, value in values.items() if key not in lines}, {each.field for each in problems}
+    return values, {each.field for each in problems}
+
+
+def odd(each: Field, text: str) -> bool:
+    """Tell whether a text has characters that links do not carry; a list may have tabs and line ends."""
+    return bool(STRANGE.search(re.sub(r"[\t\n]", "", text) if isinstance(each, Lines) else text.strip()))
 
 
 @EACH_SHEET
@@ -83,10 +87,7 @@ def test_a_link_means_to_every_reader_what_it_meant_to_the_sender(
     link = encode(sheet, form, sender)
     opened = decode(link)
     assert (opened.worksheet, opened.system) == (sheet.id, sender)
-    strange = [
-        each.key for each in sheet.fields if not isinstance(each, Lines) and STRANGE.search(form[each.key].strip())
-    ]
-    if not strange:
+    if not any(odd(each, form[each.key]) for each in sheet.fields):
         assert opened.notes == ()
         assert meaning(sheet, opened.inputs, reader) == meaning(sheet, form, sender)
     assert decode(encode(sheet, opened.inputs, reader)).inputs == opened.inputs
@@ -149,7 +150,7 @@ def test_every_worksheet_has_a_link_that_is_kept() -> None:
     assert {pinned["worksheet"] for pinned in LINKS} >= {sheet.id for sheet in SHEETS if sheet.id in RELEASED}
 
 
-RELEASED = ("string",)
+RELEASED = ("club", "string")
 
 
 @LAW
