@@ -130,6 +130,8 @@ def test_pairs_that_no_bow_can_have_are_named(pairs: list[Pair], field: str, cod
         calibrate(Known(Bow(1.6, 0.2, CENTRAL)), pairs)
     problem = caught.value.problem
     assert (problem.field, problem.code, problem.reason) == (field, code, reason)
+    if code == "min":
+        assert problem.limit == 0.0
 
 
 def test_the_limits_named_are_the_limits() -> None:

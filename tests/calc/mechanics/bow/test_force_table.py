@@ -167,3 +167,4 @@ def test_a_table_answers_only_inside_itself() -> None:
         with pytest.raises(DomainError) as caught:
             ForceTable(draws, forces)
         assert (caught.value.problem.field, caught.value.problem.code) == (field, "min")
+        assert caught.value.problem.limit == 0.0

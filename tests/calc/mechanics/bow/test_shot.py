@@ -218,6 +218,8 @@ def test_what_cannot_be_loosed_is_named(call: object, field: str, code: str, rea
         call()  # type: ignore[operator]
     problem = caught.value.problem
     assert (problem.field, problem.code, problem.reason) == (field, code, reason)
+    if code == "min":
+        assert problem.limit == (0.2 if field == "added_far_m" else 0.0)
 
 
 @given(st.floats(-5.0, 5.0), st.floats(-3.0, -0.01), st.floats(-1.0, 1.0), st.floats(0.1, 2.0), st.floats(0.1, 2.0))
