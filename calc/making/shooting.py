@@ -24,7 +24,7 @@ from calc.mechanics import (
     string_stiffness,
     usual_limb_mass,
 )
-from calc.mechanics.scan import dry_fire_peak
+from calc.mechanics.scanning import dry_fire_peak
 from calc.spread import Spread, combine
 
 if TYPE_CHECKING:
