@@ -113,10 +113,10 @@ def endless_join(_: Bench) -> Sheet:
     """Draw both ends tied together close to a post."""
     x, reach = 70.0, 16.0
     shapes: list[Shape] = list(post((x, 0.0), 13.0))
-    for off in (15.0, 19.0, 23.0):
-        shapes.append(
-            Path((350.0, -off), (To((x, -off)), Arc((x, off), off, clockwise=False), To((350.0, off))), _STRAND)
-        )
+    shapes += [
+        Path((350.0, -off), (To((x, -off)), Arc((x, off), off, clockwise=False), To((350.0, off))), _STRAND)
+        for off in (15.0, 19.0, 23.0)
+    ]
     knot = (128.0, 23.0 + reach / 4.0)
     shapes += [Circle(knot, 6.5, Pen("a", 2.5), "ground"), Circle(knot, 2.0, Pen("a", 2.0))]
     shapes += [Path((knot[0] + 4.0, knot[1] + 5.0), (Curve((146.0, 36.0), (150.0, 44.0), (158.0, 48.0)),), _STRAND)]
