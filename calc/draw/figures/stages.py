@@ -57,7 +57,7 @@ def twist_look(b: Bench) -> Sheet:
     """Draw where to look: beside the second splice the bundles cross the wrong way."""
     zones = (Ply(74.0, 3, 1.2), Open(46.0, 2.4), Ply(72.0, -3), Open(138.0, 2.6))
     shapes: list[Shape] = [*run(b, (16.0, 0.0), (346.0, 0.0), zones, bundle=9.0)]
-    shapes += [letter((52.0, -40.0), b.hand, 28.0), letter((174.0, -40.0), b.other, 28.0)]
+    shapes += [letter((52.0, -44.0), b.hand, 28.0), letter((174.0, -44.0), b.other, 28.0)]
     shapes.append(
         Polyline(
             ((128.0, -24.0), (222.0, -24.0), (222.0, 24.0), (128.0, 24.0)), Pen("accent", 1.5, dash=True), closed=True
@@ -106,7 +106,7 @@ def wax_wraps(_: Bench) -> Sheet:
         shapes += [Path((x, -r), (Arc((x, r), r, clockwise=way > 0.0),), _STRAND) for r in radii]
     shapes += [*wax(86.0, -60.0, 60.0, 32.0), *straight((160.0, -46.0), (220.0, -46.0))]
     shapes += [*straight((260.0, -64.0), (260.0, -32.0)), *straight((260.0, 64.0), (260.0, 32.0))]
-    return Sheet([], [*shapes, word((190.0, -58.0), "rub"), word((292.0, 62.0), "press together")])
+    return Sheet([], [*shapes, word((190.0, -58.0), "rub"), word((268.0, 60.0), "press", "start")])
 
 
 def endless_join(_: Bench) -> Sheet:
