@@ -11,6 +11,7 @@ from mkdocs.structure.files import File
 
 from calc.draw import stylesheet
 from calc.worksheets import catalogue
+from site_build.guides import guide_page
 from site_build.markup import worksheet
 
 if TYPE_CHECKING:
@@ -44,4 +45,5 @@ def on_page_markdown(markdown: str, page: Any, **_: Any) -> str:  # noqa: ANN401
             raise PluginError(msg)
         return worksheet(key)
 
+    markdown = guide_page(markdown, page.meta, page.file.src_uri)
     return _BLOCK.sub(block, markdown)
