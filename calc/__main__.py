@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Any
 from calc import units
 from calc.worksheets import catalogue
 from calc.worksheets.asking import ask, usual
-from calc.worksheets.schema import Answer, Choice, Number
+from calc.worksheets.schema import Answer, Choice, Lines, Number
 from calc.worksheets.wording import by_key, fill, range_words
 
 if TYPE_CHECKING:
@@ -67,6 +67,8 @@ def _help(each: Field) -> str:
         kind = " | ".join(option.value for option in each.options)
     elif isinstance(each, Number):
         kind = f"{units.show(each.low, each.quantity, 'inch')} to {units.show(each.high, each.quantity, 'inch')}"
+    elif isinstance(each, Lines):
+        kind = f"up to {each.most} lines"
     else:
         kind = "round SIZE | flat WIDTH x THICKNESS | pipe NOMINAL"
     if each.absent:
@@ -118,6 +120,10 @@ def _text(worksheet: Worksheet, answer: Answer, assumed: dict[str, str], system:
         span = range_words(row, system)
         lines.append(f"  {row.words}: {shown}" + (f"  ({span})" if span else ""))
         lines.append(f"      {row.symbol} = {fill(row.working, rows, system)}  [{row.source}]")
+    for table in answer.tables(system):
+        lines += ["", table.title, "  " + " | ".join(table.heads)]
+        lines += ["  " + " | ".join(fill(cell, rows, system) for cell in line) for line in table.cells]
+        lines += [f"  {fill(table.note, rows, system)}"] if table.note else []
     lines += [
         "",
         *(f"{each.level.capitalize()}: {fill(each.text, rows, system)}" for each in answer.cautions),

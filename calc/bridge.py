@@ -27,7 +27,7 @@ if TYPE_CHECKING:
 
     from calc.units import System
     from calc.worksheets.asking import Complaint
-    from calc.worksheets.schema import Field, Row, Sentence, Worksheet
+    from calc.worksheets.schema import Field, Row, Sentence, Table, Worksheet
 
 VERSION = 1
 
@@ -113,6 +113,7 @@ def outcome(worksheet: Worksheet, answer: Answer, system: System) -> dict[str, A
             {"id": drawing.key, "svg": svg(drawing, prefix=f"{worksheet.id}-{drawing.key}")}
             for drawing in answer.figures(system)
         ],
+        "tables": [_table(each, rows, system) for each in answer.tables(system)],
         "rows": [_row(each, rows, system) for each in answer.rows],
         "leaves_out": list(answer.leaves_out),
     }
@@ -121,6 +122,16 @@ def outcome(worksheet: Worksheet, answer: Answer, system: System) -> dict[str, A
 def _spoken(each: Sentence, rows: Mapping[str, Row], system: System) -> dict[str, str]:
     span = fill(each.span, rows, system)
     return {"lead": each.lead, "text": fill(each.text, rows, system), "range": span}
+
+
+def _table(each: Table, rows: Mapping[str, Row], system: System) -> dict[str, Any]:
+    return {
+        "key": each.key,
+        "title": each.title,
+        "heads": list(each.heads),
+        "cells": [[fill(cell, rows, system) for cell in line] for line in each.cells],
+        "note": fill(each.note, rows, system),
+    }
 
 
 def _row(row: Row, rows: Mapping[str, Row], system: System) -> dict[str, str]:
@@ -145,6 +156,7 @@ def describe(worksheet_id: str, system: System) -> dict[str, Any]:
         "id": worksheet.id,
         "title": worksheet.title,
         "purpose": worksheet.purpose,
+        "guides": [{"page": each.page, "step": each.step, "words": each.words} for each in worksheet.guides],
         "groups": [
             {
                 "title": group,

@@ -1,63 +1,101 @@
-"""From `docs/` and `calc/` to a whole site in `site/`."""
+"""From `docs/` and `calc/` to a finished site, never half written."""
 
 from __future__ import annotations
 
-import hashlib
+import os
 import shutil
 import subprocess
+import tempfile
+import time
+from contextlib import contextmanager, nullcontext
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 from site_build import environment, runtime
-from site_build.environment import ROOT
-from site_build.tell import StopError, step
+from site_build.places import CACHE, ROOT, SITE, shown
+from site_build.programs import run_logged
+from site_build.reasons import reason
+from site_build.tell import StopError
 
 if TYPE_CHECKING:
-    from pathlib import Path
+    from collections.abc import Iterator
+    from contextlib import AbstractContextManager
 
-SITE = ROOT / "site"
-WATCHED = ("calc", "docs", "site_build", "locks")
-
-
-def sources() -> list[Path]:
-    """Return every file a site is built from, sorted."""
-    found = [ROOT / "mkdocs.yml"]
-    for folder in WATCHED:
-        found += [path for path in (ROOT / folder).rglob("*") if path.is_file() and "__pycache__" not in path.parts]
-    return sorted(found)
+_TROUBLE = ("WARNING", "ERROR", "Error", "Aborted", "Traceback")
+_STRICT = ("--strict", "--quiet", "--clean")
+_PATIENCE = 20  # tries to rename a folder that another program holds open
 
 
-def fingerprint() -> str:
-    """Return a hash of all of them."""
-    total = hashlib.sha256()
-    for path in sources():
-        total.update(path.relative_to(ROOT).as_posix().encode() + b"\0" + path.read_bytes())
-    return total.hexdigest()
-
-
-def build(into: Path = SITE) -> None:
-    """Build the site, unless the one that stands there is still good.
+def build(site: Path) -> None:
+    """Build the whole site into a folder, every warning of MkDocs an error.
 
     Raises
     ------
     StopError
-        When the pages cannot be built.
+        With the lines in which MkDocs says what is wrong.
     """
-    stamp = environment.CACHE / f"{into.name}.stamp"
-    wanted = fingerprint()
-    if into.exists() and stamp.exists() and stamp.read_text() == wanted:
-        return
-    fresh = environment.CACHE / f"{into.name}-fresh"
-    shutil.rmtree(fresh, ignore_errors=True)
-    with step("Building the site"):
-        command = [str(environment.python()), "-m", "mkdocs", "build", "--strict", "--quiet", "--site-dir", str(fresh)]
-        done = subprocess.run(command, cwd=ROOT, env=environment.surroundings(), check=False)
-        if done.returncode:
-            msg = "The pages could not be built; the lines above name the page. Mend it and run the command again."
-            raise StopError(msg)
-        runtime.install(fresh)
-        for noise in ("sitemap.xml", "sitemap.xml.gz"):
-            (fresh / noise).unlink(missing_ok=True)
-    shutil.rmtree(into, ignore_errors=True)
-    shutil.move(fresh, into)
-    environment.CACHE.mkdir(exist_ok=True)
-    stamp.write_text(wanted)
+    command = [environment.python(), "-m", "mkdocs", "build", *_STRICT, "--site-dir", site]
+    steady = {"NO_MKDOCS_2_WARNING": "1", "SOURCE_DATE_EPOCH": os.environ.get("SOURCE_DATE_EPOCH") or last_commit()}
+    ran = run_logged(command, "mkdocs", more=steady)
+    if ran.code:
+        told = [line for line in ran.output.splitlines() if line.startswith(_TROUBLE) and not line.startswith("Trace")]
+        if told:
+            raise StopError("\n".join([*told, "The site did not build: put right what stands above."]))
+        last = ran.output.strip().splitlines()[-1:]
+        raise StopError("\n".join([*last, reason("Building the site", ran.output, "mkdocs")]))
+    runtime.install(site)
+
+
+def last_commit(folder: Path = ROOT) -> str:
+    """Return the time of the last commit, so that one commit always builds the same bytes; 0 outside git."""
+    git = shutil.which("git")
+    if git is None:
+        return "0"
+    told = subprocess.run(
+        [git, "log", "-1", "--format=%ct"], cwd=folder, capture_output=True, text=True, check=False
+    ).stdout.strip()
+    return told if told.isdigit() else "0"
+
+
+@contextmanager
+def scratch() -> Iterator[Path]:
+    """Lend an empty folder on the disk where the site lies."""
+    CACHE.mkdir(parents=True, exist_ok=True)
+    with tempfile.TemporaryDirectory(dir=CACHE, prefix="build-", ignore_cleanup_errors=True) as folder:
+        yield Path(folder)
+
+
+def publish(guard: AbstractContextManager[object] | None = None) -> None:
+    """Build beside the site and put it in place only when it is whole; hold ``guard`` meanwhile."""
+    with scratch() as folder:
+        build(folder / "new")
+        with guard or nullcontext():
+            swap(folder / "new", SITE, folder / "old")
+
+
+def swap(new: Path, place: Path, old: Path) -> None:
+    """Put one folder in the place of another."""
+    if place.exists():
+        _rename(place, old)
+    _rename(new, place)
+
+
+def differences(first: Path, second: Path) -> list[str]:
+    """Return the names, sorted, of the files that two folders do not have alike."""
+    ours, theirs = _contents(first), _contents(second)
+    return sorted(name for name in ours.keys() | theirs.keys() if ours.get(name) != theirs.get(name))
+
+
+def _contents(folder: Path) -> dict[str, bytes]:
+    return {path.relative_to(folder).as_posix(): path.read_bytes() for path in folder.rglob("*") if path.is_file()}
+
+
+def _rename(source: Path, target: Path) -> None:
+    for _ in range(_PATIENCE):
+        try:
+            source.rename(target)
+        except PermissionError:  # Windows, while any file inside is open
+            time.sleep(0.1)
+        else:
+            return
+    raise StopError(f"{shown(source)} is held open by another program: close that, then run this again.")

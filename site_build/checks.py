@@ -1,81 +1,191 @@
-"""Every check there is, each with its own line; one failing does not hide the others."""
+"""Every check there is, in order, and what came of each."""
 
 from __future__ import annotations
 
-import subprocess
 import time
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
-from site_build import browser, building, environment, packages
-from site_build.environment import ROOT
-from site_build.tell import complain, say
+from site_build import building, chromium, environment, inspecting, packages
+from site_build.places import CACHE, ROOT, SITE
+from site_build.programs import run_shown
+from site_build.reasons import reason_of
+from site_build.tell import StopError, complain, say
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Sequence
+
+    from site_build.programs import Command
+
+PASSED, FAILED, NOT_RUN = "passed", "FAILED", "not run"
+WEB = ROOT / "site_build" / "web"
+COVERED = "calc/geometry/*,calc/mechanics/*,calc/units*,calc/bridge.py"  # every line and branch
+_TESTS = ("-m", "pytest", "-p", "site_build.counting", "-q")
+_TEST_FAILED = "A test failed, or there was none: pytest's lines above say which."
+_UNIT = ("-m", "not browser", "tests", "calc", "site_build")
+_DATA = f"--data-file={CACHE / 'coverage'}"
+_TIMES = ("--times", str(CACHE / "times.json"))
+_QUICK = ("--seconds", "11")  # with the other checks a quick look stays under 20 s
+_FULL = ("--show-missing", "--skip-covered", "--fail-under", "98")
+_TYPED_SCRIPTS = ("--allowJs", "--checkJs", "--noEmit", "--strict", "--target", "es2022", "--module", "es2022")
 
 
 @dataclass(frozen=True, slots=True)
 class Check:
-    """A named command."""
+    """One check: `run` raises `StopError` when it fails; `needs` names those without which it is pointless."""
 
     name: str
-    command: list[str]
+    run: Callable[[], None]
+    needs: tuple[str, ...] = ()
 
 
-def quick() -> list[Check]:
-    """Return the checks that need neither site nor browser."""
-    python = str(environment.python())
+@dataclass(frozen=True, slots=True)
+class Result:
+    """What came of one check."""
+
+    name: str
+    state: str
+    words: str
+    seconds: float
+
+
+def every(*, browser: bool = True) -> list[Check]:
+    """Return all checks in their order."""
+    last = Check("browser", _browser, needs=("build",)) if browser else Check("browser", _left_out)
     return [
-        Check("format", [python, "-m", "ruff", "format", "--check", "--quiet", "."]),
-        Check("lint", [python, "-m", "ruff", "check", "--quiet", "."]),
-        Check("types", [python, "-m", "mypy"]),
-        Check("sums", [python, "-m", "pytest", "-q", "-m", "not browser"]),
+        *_plain_checks(),
+        Check("scripts", _scripts),
+        Check("tests", _tests),
+        Check("coverage", _coverage, needs=("tests",)),
+        Check("build", _build),
+        Check("site", _site, needs=("build",)),
+        last,
     ]
 
 
-def script_types() -> Check:
-    """Return the type check of the page scripts."""
-    tsc = packages.fetch("typescript") / "bin" / "tsc"
-    config = ROOT / "site_build" / "web" / "jsconfig.json"
-    return Check("script types", [*packages.node_tool("node"), str(tsc), "-p", str(config)])
+def fast() -> list[Check]:
+    """Return the checks for the moment between two edits."""
+    return [*_plain_checks(), Check("tests", _fast_tests)]
 
 
-def run(checks: list[Check], extra: dict[str, str] | None = None) -> list[str]:
-    """Run checks and return the names of those that failed."""
-    failed = []
+def run_all(checks: Sequence[Check]) -> list[Result]:
+    """Run each check, whatever came of the others unless it needs them, and say how each went."""
+    results: list[Result] = []
     for check in checks:
-        say(f"== {check.name}")
-        start = time.monotonic()
-        surroundings = environment.surroundings() | (extra or {})
-        done = subprocess.run(check.command, cwd=ROOT, env=surroundings, check=False)
-        verdict = "failed" if done.returncode else "good"
-        say(f"== {check.name}: {verdict}, {time.monotonic() - start:.1f} s")
-        if done.returncode:
-            failed.append(check.name)
-    return failed
+        lost = [result.name for result in results if result.name in check.needs and result.state != PASSED]
+        say(f"\n== {check.name}")
+        results.append(Result(check.name, NOT_RUN, f"needs {lost[0]}", 0.0) if lost else run_one(check))
+        say(f"== {line(results[-1])}")
+    return results
 
 
-def test(*, fast: bool, with_browser: bool) -> int:
-    """Run every check; return the exit code."""
-    failed = run(quick())
-    if not fast:
-        failed += run([script_types()])
-        building.build()
-        failed += _again()
-        if with_browser:
-            command = [str(environment.python()), "-m", "pytest", "-q", "-m", "browser"]
-            failed += run([Check("browser", command)], {"CHROMIUM": browser.ensure()})
-        else:
-            complain("Not run, since --no-browser was given: every test in tests/browser.")
-    say("All good." if not failed else f"Failed: {', '.join(failed)}")
-    return 1 if failed else 0
+def run_one(check: Check) -> Result:
+    """Run one check and time it."""
+    start = time.monotonic()
+    try:
+        check.run()
+    except LeftOut as left_out:
+        state, words = NOT_RUN, str(left_out)
+    except StopError as stop:
+        complain(str(stop))
+        state, words = FAILED, str(stop).splitlines()[-1]
+    except OSError as error:
+        complain(reason_of(error))
+        state, words = FAILED, reason_of(error)
+    else:
+        state, words = PASSED, ""
+    return Result(check.name, state, words, time.monotonic() - start)
 
 
-def _again() -> list[str]:
-    """Build once more elsewhere and compare: the same sources must give the same bytes."""
-    second = environment.CACHE / "site-again"
-    building.build(second)
-    differ = [
-        path.relative_to(second).as_posix()
-        for path in sorted(second.rglob("*"))
-        if path.is_file() and (building.SITE / path.relative_to(second)).read_bytes() != path.read_bytes()
+def line(result: Result) -> str:
+    """Return one result as a line of the summary.
+
+    >>> line(Result("tests", "passed", "", 3.14159))
+    'tests    passed     3.1 s'
+    """
+    return f"{result.name:<8} {result.state:<7} {result.seconds:6.1f} s  {result.words}".rstrip()
+
+
+def summary(results: Sequence[Result]) -> str:
+    """Return all results, and one sentence about them."""
+    failed = [result.name for result in results if result.state == FAILED]
+    missing = [result.name for result in results if result.state == NOT_RUN]
+    closing = f"Failed: {', '.join(failed)}." if failed else "No check failed."
+    if missing:
+        closing += f" Not run: {', '.join(missing)}."
+    return "\n".join(["Summary", *map(line, results), closing])
+
+
+class LeftOut(Exception):  # noqa: N818 - not an error: someone asked for it
+    """A check that was left out on purpose."""
+
+
+def _plain_checks() -> list[Check]:
+    return [
+        Check("format", lambda: _tool("ruff", "format", "--check", ".")),
+        Check("lint", lambda: _tool("ruff", "check", "--output-format", "concise", ".")),
+        Check("types", lambda: _tool("mypy", "calc", "site_build", "tests")),
     ]
-    say(f"== same bytes when built twice: {'good' if not differ else 'failed: ' + ', '.join(differ[:5])}")
-    return ["same bytes"] if differ else []
+
+
+def _tool(name: str, *words: str) -> None:
+    _must([environment.python(), "-m", name, *words], f"{name} found something: its lines stand above.")
+
+
+def _must(command: Command, sentence: str, more: dict[str, str] | None = None) -> None:
+    if run_shown(command, more=more):
+        raise StopError(sentence)
+
+
+def _scripts() -> None:
+    """Check the types of the browser's scripts, as their own settings say if there are any."""
+    tsc = packages.fetch("typescript") / "lib" / "tsc.js"
+    settings = [path for path in (WEB / "jsconfig.json", WEB / "tsconfig.json") if path.is_file()]
+    what = ["-p", str(settings[0])] if settings else [*_TYPED_SCRIPTS, *map(str, sorted(WEB.glob("*.js")))]
+    _must([*packages.node_tool("node"), tsc, *what], "tsc found something: its lines stand above.")
+
+
+def _tests() -> None:
+    """Run all tests that need no browser, watching which lines and branches of `calc/` they run."""
+    _must([environment.python(), "-m", "coverage", "run", _DATA, *_TESTS, *_TIMES, *_UNIT], _TEST_FAILED)
+
+
+def _coverage() -> None:
+    _must(
+        [environment.python(), "-m", "coverage", "report", _DATA, *_FULL, "--include", COVERED],
+        "A line or branch is run by no test: the table above says which.",
+    )
+
+
+def _fast_tests() -> None:
+    _must([environment.python(), *_TESTS, *_TIMES, *_QUICK, *_UNIT], _TEST_FAILED)
+
+
+def _build() -> None:
+    """Build the site twice and compare."""
+    building.publish()
+    with building.scratch() as folder:
+        building.build(folder / "again")
+        unlike = building.differences(SITE, folder / "again")
+    if unlike:
+        raise StopError(f"Two builds of the same sources differ in {', '.join(unlike)}: find what changes them.")
+
+
+def _site() -> None:
+    found = inspecting.faults(SITE)
+    if found:
+        raise StopError("\n".join([*found, "The built site has faults: put right what stands above."]))
+
+
+def _browser() -> None:
+    browser = chromium.ensure()
+    say(f"In {browser}")
+    _must(
+        [environment.python(), *_TESTS, "-m", "browser", "tests/browser"],
+        _TEST_FAILED,
+        more={chromium.VARIABLE: str(browser)},
+    )
+
+
+def _left_out() -> None:
+    raise LeftOut("the tests in tests/browser were left out, as --no-browser asked")

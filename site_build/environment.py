@@ -3,33 +3,63 @@
 from __future__ import annotations
 
 import hashlib
-import os
-import subprocess
+import importlib.util
+import re
+import shutil
 import sys
-import venv
-from pathlib import Path
+from typing import TYPE_CHECKING
 
-from site_build.tell import StopError, step
+from site_build.places import LOCKS, VENV, python_in
+from site_build.programs import run_logged
+from site_build.reasons import reason
+from site_build.tell import StopError, say, step
 
-ROOT = Path(__file__).resolve().parent.parent
-CACHE = ROOT / ".cache"
-VENV = ROOT / ".venv"
-LOCKS = ROOT / "locks"
+if TYPE_CHECKING:
+    from pathlib import Path
+
+INCLUDES = {"site": ("site",), "test": ("site", "test"), "node": ("node",)}  # what installing one lock also settles
+_QUIET = ("--quiet", "--disable-pip-version-check", "--no-input", "--progress-bar", "off")
+_EXACT = ("--require-hashes", "--no-deps", "--only-binary", ":all:")
 
 
 def python() -> Path:
-    """Return the environment's interpreter, where each platform keeps it."""
-    return VENV / ("Scripts/python.exe" if os.name == "nt" else "bin/python")
+    """Return the environment's interpreter."""
+    return python_in(VENV)
 
 
-def surroundings() -> dict[str, str]:
-    """Return environment variables for programs that import this project."""
-    return {**os.environ, "PYTHONPATH": str(ROOT), "PYTHONDONTWRITEBYTECODE": "1", "PYTHONHASHSEED": "0"}
+def made_with(venv: Path) -> str:
+    """Return the Python version an environment was made with, or an empty text.
+
+    ``venv`` writes ``version``, other makers ``version_info``.
+    """
+    settings = venv / "pyvenv.cfg"
+    if not settings.is_file() or not python_in(venv).exists():
+        return ""
+    found = re.search(r"^version(?:_info)?\s*=\s*(\d+\.\d+\.\d+)", settings.read_text(encoding="utf-8"), re.MULTILINE)
+    return found[1] if found else ""
 
 
-def stamp_of(lock: Path) -> str:
+def same_python(version: str, running: tuple[int, int]) -> bool:
+    """Tell whether a version like 3.11.7 is the language version that runs now.
+
+    >>> same_python("3.11.7", (3, 11)), same_python("3.11.7", (3, 12)), same_python("", (3, 11))
+    (True, False, False)
+    """
+    return version.split(".")[:2] == [str(part) for part in running]
+
+
+def stamp_of(lock: bytes, version: str) -> str:
     """Return what must not have changed for an installed lock to be still good."""
-    return hashlib.sha256(lock.read_bytes() + sys.version.encode() + sys.executable.encode()).hexdigest()
+    return f"{hashlib.sha256(lock).hexdigest()} Python {version}\n"
+
+
+def count(lock: str) -> int:
+    r"""Return how many packages a lock lists, all its alternatives counted once.
+
+    >>> count("a==1 ; python_version < '3.12'\na==2 ; python_version >= '3.12'\nb==1\n    --hash=x\n")
+    2
+    """
+    return len(set(re.findall(r"^([A-Za-z0-9._-]+)==", lock, re.MULTILINE)))
 
 
 def ensure(name: str) -> None:
@@ -38,7 +68,7 @@ def ensure(name: str) -> None:
     Parameters
     ----------
     name : str
-        ``site``, ``test`` or ``node``: a file of ``locks/``.
+        ``site``, ``test`` or ``node``: a file of ``locks/``. ``test`` holds all of ``site``.
 
     Raises
     ------
@@ -46,41 +76,47 @@ def ensure(name: str) -> None:
         With what to do, when the environment cannot be made or a package cannot be had.
     """
     lock = LOCKS / f"{name}.txt"
-    stamp = VENV / f"plied-{name}.stamp"
-    wanted = stamp_of(lock)
-    if python().exists() and stamp.exists() and stamp.read_text() == wanted:
+    content = lock.read_bytes()
+    stamp = _stamp(name)
+    version = made_with(VENV)
+    good = same_python(version, sys.version_info[:2])
+    if good and stamp.is_file() and stamp.read_text(encoding="utf-8") == stamp_of(content, version):
         return
-    if not python().exists():
-        with step("Making the Python environment .venv"):
-            _make()
-    with step(f"Installing what locks/{name}.txt lists"):
-        done = subprocess.run(
-            [
-                str(python()),
-                "-m",
-                "pip",
-                "install",
-                "--quiet",
-                "--disable-pip-version-check",
-                "--require-hashes",
-                "--only-binary",
-                ":all:",
-                "-r",
-                str(lock),
-            ],
-            check=False,
-        )
-    if done.returncode:
-        msg = f"Installing locks/{name}.txt failed. Check the network, then run the same command again."
-        raise StopError(msg)
-    stamp.write_text(wanted)
+    if not good or run_logged([python(), "-m", "pip", "--version"], "pip").code:
+        make()
+    what = f"Installing what locks/{name}.txt lists (packages: {count(content.decode())})"
+    with step(what):
+        ran = run_logged([python(), "-m", "pip", "install", *_QUIET, *_EXACT, "-r", lock], "pip")
+        if ran.code:
+            raise StopError(reason(what, ran.output, "pip"))
+    for settled in INCLUDES[name]:
+        part = (LOCKS / f"{settled}.txt").read_bytes()
+        _stamp(settled).write_text(stamp_of(part, made_with(VENV)), encoding="utf-8")
 
 
-def _make() -> None:
-    try:
-        venv.EnvBuilder(with_pip=True, clear=VENV.exists()).create(VENV)
-    except (OSError, subprocess.CalledProcessError) as error:
-        msg = (
-            f"Could not make {VENV}: {error}. On Debian install the package python3-venv; check disk space and rights."
+def make() -> None:
+    """Make the environment anew.
+
+    Raises
+    ------
+    StopError
+        When Python came without the parts this needs, or the folder cannot be written.
+    """
+    missing = [part for part in ("venv", "ensurepip") if importlib.util.find_spec(part) is None]
+    if missing:
+        package = f"python{sys.version_info[0]}.{sys.version_info[1]}-venv"
+        raise StopError(
+            f"This Python came without {' and '.join(missing)}: install it (on Debian or Ubuntu as root: "
+            f"apt-get install {package}), then run this again."
         )
-        raise StopError(msg) from error
+    if VENV.exists():
+        say(".venv was made with another Python or is broken: making it anew.")
+        shutil.rmtree(VENV)
+    with step("Making the Python environment .venv"):
+        ran = run_logged([sys.executable, "-m", "venv", VENV], "venv")
+        if ran.code:
+            raise StopError(reason("Making .venv", ran.output, "venv"))
+
+
+def _stamp(name: str) -> Path:
+    return VENV / f"installed-{name}.txt"

@@ -11,6 +11,7 @@ from site_build.guide_blocks import GuideError
 from site_build.guide_cautions import cautions
 from site_build.guide_figures import picture
 from site_build.guide_marks import Html
+from site_build.guide_own import numbers
 from site_build.guide_words import FirstUse
 
 if TYPE_CHECKING:
@@ -28,6 +29,7 @@ class Writer:
     `explaining` is false on pages that do not explain the words they use.
     """
 
+    name: str = ""
     html: Html = field(default_factory=Html)
     words: FirstUse = field(default_factory=FirstUse)
     number: int = 0
@@ -40,7 +42,8 @@ class Writer:
     def step(self, block: Block) -> str:
         """Return one numbered step."""
         self.number += 1
-        data = {"step": block.key, "count": block.maybe("count"), "own": block.maybe("own")}
+        count, _, counters = (part.strip() for part in block.maybe("count").partition("|"))
+        data = {"step": block.key, "count": count, "counters": counters}
         known = "".join(f' data-{name}="{escape(value)}"' for name, value in data.items() if value)
         first, *rest = _SENTENCE.split(block.one("do"), maxsplit=1)
         more = f" {self.text(rest[0])}" if rest else ""
@@ -50,6 +53,7 @@ class Writer:
             f'<h3 id="{block.key}">{title}</h3>',
             picture(block.maybe("figure"), f"s{self.number}"),
             f'<p class="pt-do" markdown="1"><span class="pt-say">{self.text(first)}</span>{more}</p>',
+            numbers(block.maybe("own")),
             '<dl class="pt-signs" markdown="1">',
             "<dt>Looks right</dt>",
             f'<dd markdown="1">{self.text(block.one("looks"))}</dd>',
@@ -80,15 +84,15 @@ class Writer:
         told = f"{self.text(cautions()[text].text)} [More](../reference/cautions.md#{text})"
         return f'<p class="pt-caution" markdown="1">**Caution.** {told}</p>'
 
-    @staticmethod
-    def _timer(block: Block) -> str:
+    def _timer(self, block: Block) -> str:
         """Return the place of a timer: `timer: 1 h | the hanging weight`."""
         if not block.maybe("timer"):
             return ""
         length, _, what = (part.strip() for part in block.maybe("timer").partition("|"))
         number, _, unit = length.partition(" ")
         minutes = float(number) * {"h": 60.0, "min": 1.0}[unit]
-        return f'<div class="pt-timer" data-minutes="{minutes:g}" data-what="{escape(what)}" hidden></div>'
+        data = f'data-key="{self.name}/{block.key}" data-minutes="{minutes:g}" data-what="{escape(what)}"'
+        return f'<div class="pt-timer" {data} hidden></div>'
 
     def check(self, block: Block) -> str:
         """Return the check at the end."""

@@ -39,7 +39,7 @@ class Page:
     def texts(self) -> Iterator[tuple[str, str]]:
         """Yield every text that a reader sees as its place and its source."""
         for key, value in self.meta.items():
-            if key != "making":
+            if key not in {"making", "bundles"}:
                 yield from ((key, str(each)) for each in (value if isinstance(value, list) else [value]))
         for part in parts(self.body):
             if isinstance(part, str):

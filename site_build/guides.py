@@ -27,10 +27,7 @@ _CONTROLS = (
     '<label><input type="radio" name="pt-units" value="metric"> mm</label>'
     '<label><input type="radio" name="pt-units" value="" checked> both</label></fieldset></form>\n'
 )
-_ALONG = (
-    '<p class="pt-along-start" hidden><button type="button" class="pt-go">Make along</button> '
-    "<span>One step a screen, for a phone propped on the bench.</span></p>\n"
-)
+_OWN = '<p class="pt-has-own" hidden>The numbers of your own bench sheet stand in the steps below.</p>\n'
 
 
 def guide_page(markdown: str, meta: Mapping[str, Any], place: str) -> str:
@@ -53,16 +50,16 @@ def guide_page(markdown: str, meta: Mapping[str, Any], place: str) -> str:
     if not place.startswith(ROOMS):
         return markdown
     try:
-        return _written(markdown, meta)
+        return _written(markdown, meta, place.rpartition("/")[2].removesuffix(".md"))
     except GuideError as wrong:
         raise PluginError(f"{place}:{wrong.line}: {wrong}") from wrong
     except ValueError as wrong:
         raise PluginError(f"{place}: {wrong}") from wrong
 
 
-def _written(markdown: str, meta: Mapping[str, Any]) -> str:
+def _written(markdown: str, meta: Mapping[str, Any], name: str) -> str:
     is_guide = "time" in meta
-    writer = Writer(explaining=is_guide)
+    writer = Writer(name, explaining=is_guide)
     head = [_head(meta, writer)] if is_guide else []
     body = [_block(part, writer) if isinstance(part, Block) else _prose(part, writer) for part in parts(markdown)]
     return "\n".join([*head, *body, *_tail(writer)])
@@ -96,8 +93,16 @@ def _head(meta: Mapping[str, Any], writer: Writer) -> str:
         for number, each in enumerate(told):
             lines += [f"<dt>{title}</dt>"] if number == 0 else []
             lines.append(f'<dd markdown="1">{writer.text(str(each))}</dd>')
-    lines += ["</dl>\n", _CONTROLS, _ALONG if meta.get("making") else ""]
+    lines += ["</dl>\n", _CONTROLS, _along(meta, writer.name) if meta.get("making") else ""]
     return "\n".join(lines)
+
+
+def _along(meta: Mapping[str, Any], name: str) -> str:
+    return (
+        f'<p class="pt-along-start" data-guide="{name}" data-bundles="{meta.get("bundles", 2)}" hidden>'
+        '<button type="button" class="pt-go">Make along</button> '
+        f"<span>One step a screen, for a phone propped on the bench.</span></p>\n\n{_OWN}"
+    )
 
 
 def _tail(writer: Writer) -> list[str]:

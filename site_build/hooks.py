@@ -1,49 +1,58 @@
-"""MkDocs hooks, thin: Markdown blocks become worksheets, our own files join the site."""
+"""What MkDocs calls while it builds; thin, the work is in `markup`."""
 
 from __future__ import annotations
 
-import re
+import sys
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
+
+sys.path.insert(0, str(Path(__file__).resolve().parent.parent))  # `mkdocs build` alone does not know the project
 
 from mkdocs.exceptions import PluginError
 from mkdocs.structure.files import File
 
 from calc.draw import stylesheet
-from calc.worksheets import catalogue
 from site_build.guides import guide_page
-from site_build.markup import worksheet
+from site_build.markup import WEB, BlockError, Written, write_blocks
 
 if TYPE_CHECKING:
     from mkdocs.config.defaults import MkDocsConfig
     from mkdocs.structure.files import Files
+    from mkdocs.structure.pages import Page
 
-_WEB = Path(__file__).with_name("web")
-_BLOCK = re.compile(r"^::: (\w+) ([\w-]+)$", re.MULTILINE)
+_written: dict[str, Written] = {}
 
 
 def on_files(files: Files, config: MkDocsConfig) -> Files:
-    """Add scripts and styles, and what they need from the package, to the site."""
-    for path in sorted(_WEB.glob("*.[jc]s*")):
+    """Add the page's scripts and styles to the site."""
+    for path in sorted(WEB.iterdir()):
         if path.suffix in {".js", ".css"}:
-            drawn = stylesheet().encode() if path.suffix == ".css" else b""
-            files.append(File.generated(config, f"assets/{path.name}", content=path.read_bytes() + drawn))
-    answer = Path(__file__).with_name("answer.py").read_bytes()
-    files.append(File.generated(config, "assets/answer.py.txt", content=answer))
+            files.append(File.generated(config, f"assets/web/{path.name}", content=path.read_bytes()))
+    files.append(File.generated(config, "assets/web/drawing.css", content=stylesheet()))
     return files
 
 
-def on_page_markdown(markdown: str, page: Any, **_: Any) -> str:  # noqa: ANN401 - MkDocs hands over what it likes
-    """Put worksheets where ``::: worksheet ID`` stands."""
+def on_page_markdown(markdown: str, page: Page, **_: object) -> str:
+    """Take the blocks out of the Markdown."""
+    try:
+        written = write_blocks(guide_page(markdown, page.meta, page.file.src_uri))
+    except BlockError as error:
+        place = f"{page.file.src_uri}, line {error.line}"
+        msg = f"{place}: {error.words}"
+        raise PluginError(msg) from error
+    if written.title:
+        page.meta.setdefault("title", written.title)
+    _written[page.file.src_uri] = written
+    return written.markdown
 
-    def block(found: re.Match[str]) -> str:
-        kind, key = found.groups()
-        if kind != "worksheet" or key not in catalogue():
-            line = markdown[: found.start()].count("\n") + 1
-            known = ", ".join(f"worksheet {each}" for each in catalogue())
-            msg = f"{page.file.src_uri}:{line}: there is no {kind} {key}; known are: {known}"
-            raise PluginError(msg)
-        return worksheet(key)
 
-    markdown = guide_page(markdown, page.meta, page.file.src_uri)
-    return _BLOCK.sub(block, markdown)
+def on_page_content(html: str, page: Page, **_: object) -> str:
+    """Put the blocks into the page."""
+    return _written.pop(page.file.src_uri).put_into(html)
+
+
+def on_post_page(output: str, **_: object) -> str:
+    """Name the theme's search panel for those who hear it."""
+    return output.replace(
+        'data-md-component="search" role="dialog"', 'data-md-component="search" role="dialog" aria-label="Search"'
+    )

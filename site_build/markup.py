@@ -1,89 +1,194 @@
-"""A worksheet as HTML: its answer first, its form, its working."""
+"""Markdown blocks: a line ``::: worksheet ID`` becomes a whole worksheet, with its usual example answered."""
 
 from __future__ import annotations
 
 import json
-from html import escape
-from typing import Any
+import re
+from dataclasses import dataclass
+from difflib import get_close_matches
+from functools import cache
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+from xml.etree import ElementTree as ET
 
-from calc.bridge import describe
-from site_build.answer import reply
+from jinja2 import Environment, FileSystemLoader, StrictUndefined
+
+from calc import bridge
+from calc.worksheets import catalogue
+from calc.worksheets.schema import Number
+from site_build.slots import fill, to_html
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+    from calc.units import System
+
+WEB = Path(__file__).with_name("web")
+SYSTEMS: tuple[System, System] = ("inch", "metric")
+TIP_SHAPES = ("round", "flat", "pipe")
+_LINE = re.compile(r"^:::\s*(?P<kind>[\w-]+)\s+(?P<key>[\w-]+)\s*$")
+_FENCE = re.compile(r"^\s{0,3}(```+|~~~+)")
+_RADIOS_AT_MOST = 5
+_SHORT = 8
+"""Letters of an option that stands beside the others, not below."""
+_DIGITS_ONLY = {"count": SYSTEMS, "force": SYSTEMS, "length": ("metric",), "thickness": ("metric",)}
+"""Where a keypad of digits does: not for fractions of an inch, units of yarn, or below zero."""
 
 
-def worksheet(key: str) -> str:
-    """Return the whole block for one worksheet, with the usual example answered in it.
+class BlockError(ValueError):
+    """A block that cannot be written, and the line of Markdown it stands on."""
+
+    def __init__(self, line: int, words: str) -> None:
+        super().__init__(words)
+        self.line = line
+        self.words = words
+
+
+@dataclass(frozen=True, slots=True)
+class Written:
+    """Markdown whose blocks are placeholders, and the HTML that belongs in their place."""
+
+    markdown: str
+    title: str
+    blocks: Mapping[str, str]
+
+    def put_into(self, html: str) -> str:
+        """Put the blocks into the HTML made from the Markdown."""
+        for placeholder, block in self.blocks.items():
+            html = html.replace(placeholder, block)
+        return html
+
+
+def write_blocks(markdown: str) -> Written:
+    """Take the blocks out of a page's Markdown and write their HTML.
+
+    Parameters
+    ----------
+    markdown : str
+        Text of a page; lines inside code fences are left alone.
+
+    Returns
+    -------
+    Written
+        ``title`` is the first block's, for the page's heading; empty without blocks.
 
     Raises
     ------
-    KeyError
-        For a worksheet that does not exist.
-    ValueError
-        When the usual example is not answered.
+    BlockError
+        For a block that is not known, with the nearest name that is.
     """
-    told = describe(key, "inch")
-    inputs = {each["key"]: each["example"] for group in told["groups"] for each in group["fields"]}
+    blocks: dict[str, str] = {}
+    title, fence, lines = "", "", []
+    for number, line in enumerate(markdown.split("\n"), start=1):
+        fence = _fence_after(fence, line)
+        found = None if fence else _LINE.match(line)
+        if found:
+            key = _known(found["kind"], found["key"], number)
+            placeholder = f'<div data-block="{len(blocks)}"></div>'
+            blocks[placeholder] = worksheet_html(key)
+            heading = "" if title else f"# {catalogue()[key].title}\n\n"
+            title = title or catalogue()[key].title
+            lines.append(f"{heading}{placeholder}\n")
+        else:
+            lines.append(line)
+    return Written("\n".join(lines), title, blocks)
+
+
+def _fence_after(fence: str, line: str) -> str:
+    """Return the mark of the code fence that is open after a line, if any."""
+    found = _FENCE.match(line)
+    if not found:
+        return fence
+    if not fence:
+        return found[1]
+    return "" if found[1].startswith(fence) else fence
+
+
+def _known(kind: str, key: str, line: int) -> str:
+    if kind != "worksheet":
+        raise BlockError(line, f"there is no block {kind}: did you mean worksheet?")
+    if key not in catalogue():
+        near = get_close_matches(key, catalogue(), n=1, cutoff=0.0)
+        raise BlockError(line, f"there is no worksheet {key}: did you mean {near[0]}?")
+    return key
+
+
+@cache
+def worksheet_html(key: str) -> str:
+    """Write a worksheet with its form and the answer to its usual example.
+
+    Raises
+    ------
+    ValueError
+        When the worksheet does not answer its own usual example.
+    """
+    told = [bridge.describe(key, system) for system in SYSTEMS]
+    inputs = {field["key"]: field["example"] for group in told[0]["groups"] for field in group["fields"]}
     ask = {"v": 1, "id": 0, "worksheet": key, "system": "inch", "inputs": inputs}
-    made = json.loads(reply(json.dumps(ask)))
-    if not made.get("ok"):
-        msg = f"worksheet {key}: the usual example is not answered: {made}"
+    reply = json.loads(bridge.handle(json.dumps(ask)))
+    if not reply.get("ok"):
+        msg = f"worksheet {key} does not answer its usual example: {reply}"
         raise ValueError(msg)
-    groups = "".join(_group(group) for group in told["groups"])
-    return (
-        f'<div class="pt-sheet" data-worksheet="{escape(key)}" data-system="inch">'
-        f'<p class="pt-purpose">{escape(told["purpose"])}</p>'
-        '<div class="pt-strip" aria-hidden="true" hidden></div>'
-        f'<section class="pt-answer" aria-label="Answer">{made["answer"]}</section>'
-        '<p class="pt-status" role="status" aria-live="polite">The answer shown is for the measures below.</p>'
-        '<form class="pt-form" novalidate aria-label="Your measures">'
-        '<div class="pt-summary" role="alert" tabindex="-1" hidden></div>'
-        '<fieldset class="pt-units"><legend>Units</legend>'
-        '<label><input type="radio" name="_system" value="inch" checked> in, lbf</label>'
-        '<label><input type="radio" name="_system" value="metric"> mm, N</label></fieldset>'
-        f'{groups}<button type="submit" class="pt-go">Work it out</button></form>'
-        f'<section class="pt-working" aria-label="Working">{made["working"]}</section></div>'
-    )
+    return sheet(told[0], told[1], reply["outcome"], _quantities(key))
 
 
-def _group(group: dict[str, Any]) -> str:
-    fields = "".join(_field(each) for each in group["fields"])
-    return f"<fieldset><legend>{escape(group['title'])}</legend>{fields}</fieldset>"
+def _quantities(key: str) -> dict[str, str]:
+    return {field.key: field.quantity for field in catalogue()[key].fields if isinstance(field, Number)}
 
 
-def _field(each: dict[str, Any]) -> str:
-    key = each["key"]
-    hint = f'<span class="pt-hint" id="f-{key}-hint">{escape(each["hint"])}</span>'
-    error = f'<span class="pt-error" id="f-{key}-error" hidden></span>'
-    if each["kind"] == "choice":
-        return _choice(each, hint + error)
-    value = "" if each["example"] == each["absent"] else escape(each["example"])
-    mode = ' inputmode="decimal"' if each["kind"] == "number" and each["unit_hint"] == "" else ""
-    inch, metric = escape(each["unit_hint"]), escape(each["unit_hint_metric"])
-    unit = f' (<span data-inch="{inch}" data-metric="{metric}">{inch}</span>)' if inch else ""
-    return (
-        f'<div class="pt-field"><label for="f-{key}">{escape(each["label"])}{unit}</label>{hint}{error}'
-        f'<input type="text" id="f-{key}" name="{key}" value="{value}" autocomplete="off" spellcheck="false"{mode} '
-        f'aria-describedby="f-{key}-hint f-{key}-error"></div>'
-    )
+def sheet(
+    inch: Mapping[str, Any], metric: Mapping[str, Any], outcome: Mapping[str, Any], quantities: Mapping[str, str]
+) -> str:
+    """Write a worksheet from its description in both systems of units and an answer in inches."""
+    units = {field["key"]: field["unit_hint"] for group in metric["groups"] for field in group["fields"]}
+    groups = [
+        {
+            "title": group["title"],
+            "fields": [
+                _field(field, units[field["key"]], quantities.get(field["key"], "")) for field in group["fields"]
+            ],
+        }
+        for group in inch["groups"]
+    ]
+    text = _template().render(id=inch["id"], purpose=inch["purpose"], groups=groups)
+    root = ET.fromstring(text)  # noqa: S314 - our own template, nothing from outside
+    fill(root, outcome)
+    return to_html(root)
 
 
-def _choice(each: dict[str, Any], notes: str) -> str:
-    key = each["key"]
-    if len(each["options"]) > 5:
-        options = "".join(
-            f'<option value="{escape(o["value"])}"{" selected" if o["value"] == each["example"] else ""}>'
-            f"{escape(o['label'])}</option>"
-            for o in each["options"]
-        )
-        return (
-            f'<div class="pt-field"><label for="f-{key}">{escape(each["label"])}</label>{notes}'
-            f'<select id="f-{key}" name="{key}" aria-describedby="f-{key}-hint f-{key}-error">{options}</select></div>'
-        )
-    radios = "".join(
-        f'<label><input type="radio" name="{key}" value="{escape(o["value"])}"'
-        f"{' checked' if o['value'] == each['example'] else ''}> {escape(o['label'])}</label>"
-        for o in each["options"]
-    )
-    return (
-        f'<fieldset class="pt-field pt-radios" id="f-{key}" aria-describedby="f-{key}-hint f-{key}-error">'
-        f"<legend>{escape(each['label'])}</legend>{notes}{radios}</fieldset>"
-    )
+@cache
+def _template() -> Any:  # noqa: ANN401 - jinja2 has no types of its own
+    room = Environment(loader=FileSystemLoader(WEB), autoescape=True, undefined=StrictUndefined, trim_blocks=True)
+    return room.get_template("worksheet.html")
+
+
+def _field(field: Mapping[str, Any], metric_unit: str, quantity: str) -> dict[str, Any]:
+    text = "" if field["absent"] and field["example"] == field["absent"] else field["example"]
+    shape = field["kind"]
+    if shape == "choice":
+        shape = "radios" if len(field["options"]) <= _RADIOS_AT_MOST else "select"
+    chosen, options = "", field["options"]
+    if shape == "tip":
+        options = [{"value": each, "label": each} for each in TIP_SHAPES]
+        chosen, text = split_tip(text)
+    digits = _DIGITS_ONLY.get(quantity, ())
+    return {
+        **{name: field[name] for name in ("key", "label", "hint")},
+        "shape": shape,
+        "text": text,
+        "chosen": chosen,
+        "options": options,
+        "short": all(len(each["label"]) <= _SHORT for each in options),
+        "unit": {"inch": field["unit_hint"], "metric": metric_unit},
+        "mode": {system: "decimal" if system in digits else "text" for system in SYSTEMS},
+    }
+
+
+def split_tip(text: str) -> tuple[str, str]:
+    """Part a limb-tip text into its shape and its size.
+
+    >>> split_tip("flat 5/8 x 3/8 in")
+    ('flat', '5/8 x 3/8 in')
+    """
+    first, _, rest = text.partition(" ")
+    return (first, rest) if first in TIP_SHAPES else (TIP_SHAPES[0], text)

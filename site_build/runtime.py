@@ -1,6 +1,28 @@
-"""The files a built site needs to compute: Pyodide, the calculation package, the font.
+"""The files that let a built site compute on its own: Pyodide, the calculation package, and the font beside them.
 
-``assets/runtime/manifest.json`` names them: ``{"calc": "calc-HASH.zip"}``; the worker reads it beside ``pyodide.mjs``.
+The contract with the browser's worker
+--------------------------------------
+All it loads lies in one folder of the built site, `assets/runtime/`:
+
+    manifest.json        {"pyodide": "pyodide.mjs", "calc": "calc-<hash>.zip", "lock": {"info": {...}, "packages": {}}}
+    pyodide.mjs          the module to import; exports `loadPyodide`
+    pyodide.asm.mjs, pyodide.asm.wasm, python_stdlib.zip      what it loads for itself from the same folder
+    calc-<hash>.zip      the calculation package; unpacked into a folder on `sys.path` it is `import calc`
+
+File names in the manifest are relative to the manifest. A worker does, in this order:
+
+1. fetch `manifest.json`, then start to fetch the zip that `calc` names;
+2. import the module that `pyodide` names and call `loadPyodide` with `indexURL` and `packageBaseUrl` both set to this
+   folder's address and `lockFileContents` set to `lock` (as given, or as JSON text), so that nothing is asked of
+   another host and no `pyodide-lock.json` is looked for: it is not there;
+3. `unpackArchive(bytes, "zip", {extractDir: ...})`, put the folder on `sys.path`, `from calc import bridge`.
+
+`<hash>` changes when, and only when, a file of `calc/` does, so the zip may be kept for ever. The other names do
+not change with their content.
+
+The font lies in `assets/fonts/`: the files of `FONT_FILES`, and its licence.
+
+`install()` puts all of it into a site that MkDocs has just built; nothing is written into `docs/`.
 """
 
 from __future__ import annotations
@@ -8,47 +30,80 @@ from __future__ import annotations
 import hashlib
 import io
 import json
-import shutil
 import zipfile
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from site_build import packages
-from site_build.environment import ROOT
+from site_build.places import ROOT
 
 if TYPE_CHECKING:
     from pathlib import Path
 
-PYODIDE_FILES = ("pyodide.mjs", "pyodide.asm.mjs", "pyodide.asm.wasm", "python_stdlib.zip", "pyodide-lock.json")
+FOLDER = "assets/runtime"
+FONTS = "assets/fonts"
+MANIFEST = f"{FOLDER}/manifest.json"
+PYODIDE_FILES = ("pyodide.mjs", "pyodide.asm.mjs", "pyodide.asm.wasm", "python_stdlib.zip")
 FONT_FILES = ("atkinson-hyperlegible-latin-400-normal.woff2", "atkinson-hyperlegible-latin-700-normal.woff2")
-_EPOCH = (1980, 1, 1, 0, 0, 0)
+_LONG_AGO = (1980, 1, 1, 0, 0, 0)  # the earliest time a zip can hold
 
 
-def calc_zip() -> bytes:
-    """Return the calculation package as a zip that is the same for the same files."""
-    held = io.BytesIO()
-    with zipfile.ZipFile(held, "w", zipfile.ZIP_DEFLATED) as archive:
-        for path in sorted((ROOT / "calc").rglob("*")):
-            if path.suffix in {".py", ".toml"}:
-                entry = zipfile.ZipInfo(path.relative_to(ROOT).as_posix(), _EPOCH)
-                entry.compress_type = zipfile.ZIP_DEFLATED
-                archive.writestr(entry, path.read_bytes())
-    return held.getvalue()
+def calc_files(root: Path = ROOT) -> dict[str, bytes]:
+    """Return every file the browser needs of `calc/`: its name inside the zip and its content, sorted."""
+    folder = root / "calc"
+    wanted = [*folder.rglob("*.py"), *folder.rglob("*.toml")]
+    named = {path.relative_to(root).as_posix(): path for path in wanted}
+    return {name: named[name].read_bytes() for name in sorted(named)}
+
+
+def content_hash(contents: dict[str, bytes]) -> str:
+    """Return sixteen hexadecimal digits that change when a name or a content does."""
+    digest = hashlib.sha256()
+    for name, content in contents.items():
+        digest.update(f"{name}\0{len(content)}\0".encode())
+        digest.update(content)
+    return digest.hexdigest()[:16]
+
+
+def zipped(contents: dict[str, bytes]) -> bytes:
+    """Return a zip with the entries in the order given, without clock, owner or system in it."""
+    buffer = io.BytesIO()
+    with zipfile.ZipFile(buffer, "w") as archive:
+        for name, content in contents.items():
+            entry = zipfile.ZipInfo(name, _LONG_AGO)
+            entry.create_system = 3
+            entry.external_attr = 0o644 << 16
+            archive.writestr(entry, content, zipfile.ZIP_DEFLATED, 9)
+    return buffer.getvalue()
+
+
+def manifest(calc: dict[str, bytes], pyodide: Path) -> dict[str, Any]:
+    """Return what the worker reads first: see the top of this file."""
+    lock = json.loads((pyodide / "pyodide-lock.json").read_text(encoding="utf-8"))
+    return {
+        "pyodide": PYODIDE_FILES[0],
+        "calc": f"calc-{content_hash(calc)}.zip",
+        "lock": {"info": lock["info"], "packages": {}},
+    }
+
+
+def files() -> dict[str, bytes]:
+    """Return everything that joins a built site: the address in it, and the bytes to put there."""
+    pyodide = packages.fetch("pyodide")
+    face = packages.fetch("font")
+    calc = calc_files()
+    start = manifest(calc, pyodide)
+    return {
+        **{f"{FOLDER}/{name}": (pyodide / name).read_bytes() for name in PYODIDE_FILES},
+        f"{FOLDER}/{start['calc']}": zipped(calc),
+        MANIFEST: (json.dumps(start, indent=1, sort_keys=True) + "\n").encode(),
+        **{f"{FONTS}/{name}": (face / "files" / name).read_bytes() for name in FONT_FILES},
+        f"{FONTS}/LICENSE": (face / "LICENSE").read_bytes(),
+    }
 
 
 def install(site: Path) -> None:
     """Put runtime and font into a built site."""
-    runtime = site / "assets" / "runtime"
-    runtime.mkdir(parents=True, exist_ok=True)
-    pyodide = packages.fetch("pyodide")
-    for name in PYODIDE_FILES:
-        shutil.copyfile(pyodide / name, runtime / name)
-    archive = calc_zip()
-    name = f"calc-{hashlib.sha256(archive).hexdigest()[:12]}.zip"
-    (runtime / name).write_bytes(archive)
-    (runtime / "manifest.json").write_text(json.dumps({"calc": name}) + "\n", encoding="utf-8")
-    fonts = site / "assets" / "fonts"
-    fonts.mkdir(parents=True, exist_ok=True)
-    face = packages.fetch("font")
-    for file in FONT_FILES:
-        shutil.copyfile(face / "files" / file, fonts / file)
-    shutil.copyfile(face / "LICENSE", fonts / "LICENSE")
+    for name, content in files().items():
+        target = site / name
+        target.parent.mkdir(parents=True, exist_ok=True)
+        target.write_bytes(content)

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from calc import units
 from calc.errors import DomainError, Problem
-from calc.worksheets.schema import Choice, Number, Tip
+from calc.worksheets.schema import Choice, Lines, Number, Tip
 from calc.worksheets.tips import read_tip
 
 if TYPE_CHECKING:
@@ -66,6 +66,8 @@ def read_field(each: Field, text: str, system: System) -> Value:
         return None
     if not typed:
         raise DomainError(Problem(field=each.key, code="missing"))
+    if isinstance(each, Lines):
+        return _read_lines(each, text)
     if len(typed) > _LONGEST:
         raise DomainError(Problem(field=each.key, code="number"))
     if isinstance(each, Number):
@@ -74,6 +76,12 @@ def read_field(each: Field, text: str, system: System) -> Value:
         return _read_choice(each, typed)
     assert isinstance(each, Tip)
     return read_tip(each, typed, system)
+
+
+def _read_lines(each: Lines, text: str) -> str:
+    if len(text.splitlines()) > each.most or len(text) > each.most * _LONGEST:
+        raise DomainError(Problem(field=each.key, code="max", limit=each.most))
+    return text
 
 
 def _read_choice(each: Choice, typed: str) -> str:

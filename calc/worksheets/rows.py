@@ -5,22 +5,23 @@ from __future__ import annotations
 import tomllib
 from functools import cache
 from importlib.resources import files
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Literal
 
 from calc.spread import Spread
-from calc.worksheets.schema import Row
+from calc.worksheets.schema import Row, Told
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
 
 
 @cache
-def table() -> dict[str, Any]:
-    """Return the declared rows by key."""
-    return tomllib.loads(files("calc.worksheets").joinpath("rows.toml").read_text(encoding="utf-8"))
+def table() -> dict[str, Told]:
+    """Return the rows that several worksheets share, by key."""
+    read = tomllib.loads(files("calc.worksheets").joinpath("rows.toml").read_text(encoding="utf-8"))
+    return {key: Told(key=key, **told) for key, told in read.items()}
 
 
-def rows(results: Iterable[str], numbers: Mapping[str, Spread | float]) -> tuple[Row, ...]:
+def rows(results: Iterable[str], numbers: Mapping[str, Spread | float], own: tuple[Told, ...] = ()) -> tuple[Row, ...]:
     """Make rows: first the public results in their order, then every other number as a step.
 
     Parameters
@@ -29,6 +30,8 @@ def rows(results: Iterable[str], numbers: Mapping[str, Spread | float]) -> tuple
         Keys of the worksheet's public results.
     numbers : mapping of str to Spread or float
         In SI, by row key.
+    own : tuple of Told
+        Rows the worksheet declares itself; they stand before a shared one of the same key.
 
     Raises
     ------
@@ -36,20 +39,23 @@ def rows(results: Iterable[str], numbers: Mapping[str, Spread | float]) -> tuple
         For a key that is not declared: a fault of the worksheet, found by its tests.
     """
     public = tuple(results)
-    steps = [key for key in table() if key in numbers and key not in public]
-    return tuple(_row(key, numbers[key], "result" if key in public else "step") for key in (*public, *steps))
+    known = table() | {each.key: each for each in own}
+    steps = [key for key in known if key in numbers and key not in public]
+    undeclared = set(numbers) - set(known)
+    if undeclared:
+        raise KeyError(*sorted(undeclared))
+    return tuple(_row(known[key], numbers[key], "result" if key in public else "step") for key in (*public, *steps))
 
 
-def _row(key: str, number: Spread | float, role: Any) -> Row:  # noqa: ANN401 - one of two words, checked by Row
-    told = table()[key]
+def _row(told: Told, number: Spread | float, role: Literal["result", "step"]) -> Row:
     return Row(
-        key=key,
-        symbol=told["symbol"],
-        words=told["words"],
-        quantity=told["quantity"],
+        key=told.key,
+        symbol=told.symbol,
+        words=told.words,
+        quantity=told.quantity,
         spread=number if isinstance(number, Spread) else Spread.exactly(number),
-        working=told["working"],
-        source=told["source"],
-        kind=told.get("kind", "derived"),
+        working=told.working,
+        source=told.source,
+        kind=told.kind,
         role=role,
     )

@@ -68,6 +68,52 @@ class Tip(Field):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Lines(Field):
+    """Several lines of text as they were typed, pasted or read from a file: the worksheet reads them itself."""
+
+    most: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Told:
+    """What is said of one number wherever it stands: a row of a worksheet's own, or of ``rows.toml``.
+
+    `working` is the formula with the numbers put in, as a template like that of a `Sentence`.
+    """
+
+    key: str
+    symbol: str
+    words: str
+    quantity: Quantity
+    working: str
+    source: str
+    kind: Kind = "derived"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Table:
+    """A list that belongs to an answer, like what to buy: templates as in a `Sentence`, or plain words.
+
+    `cells` holds one tuple a line, as long as `heads`; `note` stands beneath.
+    """
+
+    key: str
+    title: str
+    heads: tuple[str, ...]
+    cells: tuple[tuple[str, ...], ...]
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Guide:
+    """The step of a guide where an answer is used: page of `docs/guides/`, anchor of the step, words of the link."""
+
+    page: str
+    step: str
+    words: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Example:
     """A named set of typed inputs; what it leaves out is taken from the fields' own examples.
 
@@ -120,6 +166,7 @@ class Answer:
     cautions: tuple[Sentence, ...]
     leaves_out: tuple[str, ...]
     figures: Callable[[System], tuple[Drawing, ...]]
+    tables: Callable[[System], tuple[Table, ...]] = lambda _system: ()
 
 
 Value: TypeAlias = "float | str | Section | None"
@@ -131,7 +178,7 @@ class Worksheet:
 
     `plan` takes what was read, keyed as the fields are, and answers or raises DomainError.
     `sentences` holds the words for the reasons that `plan` may give; `blames` maps a name from the rooms
-    below to the field that is to be marked.
+    below to the field that is to be marked. `told` declares rows that no other worksheet shows.
     """
 
     id: str
@@ -144,3 +191,5 @@ class Worksheet:
     plan: Callable[[Mapping[str, Value]], Answer]
     sentences: Mapping[str, str] = field(default_factory=dict)
     blames: Mapping[str, str] = field(default_factory=dict)
+    told: tuple[Told, ...] = ()
+    guides: tuple[Guide, ...] = ()

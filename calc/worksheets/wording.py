@@ -6,7 +6,7 @@ import re
 from typing import TYPE_CHECKING
 
 from calc import units
-from calc.worksheets.schema import Choice, Number
+from calc.worksheets.schema import Choice, Lines, Number
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
@@ -100,6 +100,8 @@ def _options(field: Field) -> str:
 
 
 def _quantity(field: Field) -> units.Quantity:
+    if isinstance(field, Lines):
+        return "count"
     return field.quantity if isinstance(field, Number) else "length"
 
 

@@ -1,51 +1,63 @@
-// @ts-check
-// Computes in the background: text in, text out. See site_build/answer.py for the shape of the messages.
+/**
+ * Runs the calculation package in Python, beside the page. Takes the asks of `calc/bridge.py` as JSON text and posts
+ * its replies as they are; on the way up it posts `{"v": 1, "stage": "fetch" | "compile" | "import" | "ready", "ms": …}`,
+ * and again every second as a sign of life.
+ * @module
+ */
+const begun = performance.now();
+const runtime = new URL('../runtime/', import.meta.url);
+const manifest = fetched('manifest.json').then((found) => found.json());
+const python = Promise.all([import(new URL('pyodide.mjs', runtime).href), manifest]).then(([{ loadPyodide }, { lock }]) =>
+  loadPyodide({ indexURL: runtime.href, packageBaseUrl: runtime.href, lockFileContents: JSON.stringify(lock) }),
+);
+const archive = manifest.then(({ calc }) => fetched(calc)).then((found) => found.arrayBuffer());
 
-const base = new URL("./", self.location.href);
+/** Newest ask of each kind, as JSON text. @type {Map<string, string>} */
+const asked = new Map();
 /** @type {((text: string) => string) | undefined} */
-let reply;
-/** @type {Map<string, string>} newest ask of each kind while the interpreter starts */
-const waiting = new Map();
+let handle;
+let stage = 'fetch';
 
-/** @param {string} stage */
-const tell = (stage) => self.postMessage(JSON.stringify({ v: 1, stage, ms: Math.round(performance.now()) }));
+/** @param {string} [next] */
+function tell(next = stage) {
+  stage = next;
+  self.postMessage(JSON.stringify({ v: 1, stage, ms: Math.round(performance.now() - begun) }));
+}
 
-/** @param {string} url */
-const bytes = async (url) => {
-  const answer = await fetch(url);
-  if (!answer.ok) throw new Error(`${answer.status} for ${url}`);
-  return new Uint8Array(await answer.arrayBuffer());
-};
+/** @param {string} name */
+async function fetched(name) {
+  const response = await fetch(new URL(name, runtime));
+  if (!response.ok) throw new Error(`${name} could not be fetched: ${response.status}`);
+  return response;
+}
 
-const start = async () => {
-  tell("fetch");
-  const runtime = new URL("runtime/", base).href;
-  const manifest = await (await fetch(`${runtime}manifest.json`)).json();
-  const [module, calc, answer] = await Promise.all([
-    import(`${runtime}pyodide.mjs`),
-    bytes(runtime + manifest.calc),
-    bytes(new URL("answer.py.txt", base).href),
-  ]);
-  tell("compile");
-  const pyodide = await module.loadPyodide({ indexURL: runtime });
-  tell("import");
-  pyodide.FS.mkdirTree("/lib/plied/site_build");
-  pyodide.unpackArchive(calc, "zip", { extractDir: "/lib/plied" });
-  pyodide.FS.writeFile("/lib/plied/site_build/answer.py", answer);
-  pyodide.runPython("import sys; sys.path.insert(0, '/lib/plied')");
-  reply = pyodide.runPython("from site_build.answer import reply; reply");
-  tell("ready");
-  for (const text of waiting.values()) self.postMessage(/** @type {any} */ (reply)(text));
-  waiting.clear();
-};
+async function start() {
+  const beat = setInterval(tell, 1000);
+  tell();
+  const packed = await archive;
+  tell('compile');
+  const pyodide = await python;
+  tell('import');
+  pyodide.unpackArchive(packed, 'zip', { extractDir: '/calculations' });
+  pyodide.runPython('import sys; sys.path.insert(0, "/calculations")');
+  tell();
+  handle = pyodide.runPython('from calc import bridge, worksheets; worksheets.catalogue(); bridge.handle');
+  clearInterval(beat);
+  tell('ready');
+  answerAll();
+}
 
-self.onmessage = ({ data }) => {
-  if (reply) {
-    self.postMessage(reply(data));
-    return;
+function answerAll() {
+  for (const [key, text] of handle ? asked : []) {
+    asked.delete(key);
+    self.postMessage(handle?.(text));
   }
-  const ask = JSON.parse(data);
-  waiting.set(ask.worksheet ? `ask ${ask.worksheet}` : `convert ${ask.convert}`, data);
+}
+
+self.onmessage = ({ data: text }) => {
+  const { worksheet, convert } = JSON.parse(text);
+  asked.set(worksheet ?? `convert ${convert}`, text);
+  setTimeout(answerAll); // an ask that waits behind this one replaces it first
 };
 
-start().catch((error) => self.postMessage(JSON.stringify({ v: 1, id: null, fault: String(error) })));
+start().catch((error) => self.postMessage(JSON.stringify({ v: 1, fault: String(error) })));

@@ -1,60 +1,90 @@
-"""The built site on a free port of this machine, and a browser page that notes every request and message."""
+"""What every browser test leans on: the built site behind a server, a browser, and pages that are watched.
+
+A page from `open_page` fails its test when it asks another host for anything, logs an error or raises one.
+"""
 
 from __future__ import annotations
 
-import os
-import tempfile
-import threading
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Protocol
 
 import pytest
 from playwright.sync_api import sync_playwright
 
-from site_build import browser, building, environment, serving
+from site_build import chromium, serving
+from site_build.places import CACHE, SITE
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
     from pathlib import Path
 
-    from playwright.sync_api import BrowserContext, Page
+    from playwright.sync_api import Browser, BrowserContext, Page
 
-SHOTS = environment.ROOT / ".cache" / "screenshots"
+SHOTS = CACHE / "screenshots"
 FLAGS = [
     "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
     "--disable-component-update", "--disable-sync",
 ]  # fmt: skip
+PATIENCE_MS = 30_000
+
+
+class OpenPage(Protocol):
+    """Opens a page of the site in a fresh profile, in a window of the size given."""
+
+    def __call__(self, path: str = "", *, width: int = 1280, height: int = 900, dark: bool = False) -> Page:
+        """Return the page once it has loaded."""
 
 
 @pytest.fixture(scope="session")
 def site_url() -> Iterator[str]:
-    running = serving.server(building.SITE, 0)
-    thread = threading.Thread(target=running.serve_forever, daemon=True)
-    thread.start()
-    yield f"http://127.0.0.1:{running.server_port}"
-    running.shutdown()
-    running.server_close()
-    thread.join()
+    with serving.running(serving.Server(SITE, 0)) as server:
+        yield server.address.rstrip("/") + "/"
 
 
 @pytest.fixture(scope="session")
-def context() -> Iterator[BrowserContext]:
-    path = os.environ.get("CHROMIUM") or browser.installed()
-    with tempfile.TemporaryDirectory() as profile, sync_playwright() as playwright:
-        opened = playwright.chromium.launch_persistent_context(profile, executable_path=path, args=FLAGS, headless=True)
+def browser() -> Iterator[Browser]:
+    path = chromium.installed()
+    with sync_playwright() as playwright:
+        opened = playwright.chromium.launch(executable_path=path, args=FLAGS)
         yield opened
         opened.close()
 
 
 @pytest.fixture
-def page(context: BrowserContext) -> Iterator[Page]:
-    opened = context.new_page()
-    opened.set_default_timeout(60_000)
-    opened.set_viewport_size({"width": 1280, "height": 900})
+def open_page(browser: Browser, site_url: str) -> Iterator[OpenPage]:
+    contexts: list[BrowserContext] = []
+    wrongs: list[str] = []
+
+    def opened(path: str = "", *, width: int = 1280, height: int = 900, dark: bool = False) -> Page:
+        context = browser.new_context(
+            viewport={"width": width, "height": height},
+            color_scheme="dark" if dark else "light",
+            reduced_motion="reduce",
+        )
+        contexts.append(context)
+        context.set_default_timeout(PATIENCE_MS)
+        page = context.new_page()
+        watch(page, site_url, wrongs)
+        page.goto(site_url + path)
+        return page
+
     yield opened
-    opened.close()
+    for context in contexts:
+        context.close()
+    assert wrongs == []
 
 
 @pytest.fixture(scope="session")
 def shots() -> Path:
     SHOTS.mkdir(parents=True, exist_ok=True)
     return SHOTS
+
+
+def watch(page: Page, site_url: str, wrongs: list[str]) -> None:
+    """Note every request to another host, every error logged and every error raised."""
+    own = (site_url, "data:", "blob:", "about:")
+    page.context.on(
+        "request",
+        lambda request: None if request.url.startswith(own) else wrongs.append(f"asked {request.url}"),
+    )
+    page.on("console", lambda said: wrongs.append(f"logged {said.text}") if said.type == "error" else None)
+    page.on("pageerror", lambda error: wrongs.append(f"raised {error}"))

@@ -9,11 +9,11 @@ import pytest
 
 from calc.data import UNITS, practice, practices, rules
 from calc.worksheets.rows import table
-from site_build.environment import ROOT
 from site_build.guide_amounts import values
 from site_build.guide_cautions import cautions
 from site_build.guide_marks import plain_text
-from site_build.guide_texts import load, pages
+from site_build.guide_own import OTHER_SHEETS
+from site_build.guide_texts import DOCS, load, pages
 from site_build.guide_words import words
 
 if TYPE_CHECKING:
@@ -22,7 +22,6 @@ if TYPE_CHECKING:
     from site_build.guide_texts import Page
 
 pytestmark = pytest.mark.exact
-DOCS = ROOT / "docs"
 WANTED = (
     "brace", "care", "choose-cord", "club-afternoon", "endless", "faults", "measure", "nocking-point", "one-loop",
     "serve", "settle", "splice", "three-bundle", "transfer-twist", "two-bundle",
@@ -40,8 +39,6 @@ TRADE = (
     "settle", "groove", "grip of the bow", "fibre", "wax", "draw length", "bench sheet",
 )  # fmt: skip
 """The trade's terms, and the few of our own, that a guide may need."""
-OWN_OF_OTHER_SHEETS = frozenset({"post_spacing", "wraps", "served_length", "served_diameter", "serving_turns"})
-"""Results of worksheets other than the bench sheet."""
 
 
 PAGES = pages()
@@ -101,7 +98,7 @@ def test_the_making_guides_do_speak_of_direction() -> None:
 def test_all_fifteen_are_there_and_in_the_list_and_the_navigation() -> None:
     assert tuple(sorted(path.stem for path in (DOCS / "guides").glob("*.md") if path.stem != "index")) == WANTED
     index = (DOCS / "guides" / "index.md").read_text(encoding="utf-8")
-    navigation = (ROOT / "mkdocs.yml").read_text(encoding="utf-8")
+    navigation = (DOCS.parent / "mkdocs.yml").read_text(encoding="utf-8")
     for name in WANTED:
         assert f"({name}.md)" in index
         assert f"guides/{name}.md" in navigation
@@ -188,11 +185,11 @@ def test_numbers_with_a_source_are_those_of_its_table() -> None:
 
 @pytest.mark.parametrize("name", WANTED)
 def test_own_numbers_are_results_that_a_worksheet_gives(name: str) -> None:
-    known = set(table()) | OWN_OF_OTHER_SHEETS | {"tail_length", "strands"}
+    known = set(table()) | set(OTHER_SHEETS)
     text = (DOCS / "guides" / f"{name}.md").read_text(encoding="utf-8")
     keys = set(re.findall(r"\{own (\w+)", text))
     for step in guide(name).of("step"):
-        keys |= set(step.maybe("own").split()) | ({step.one("count")} if step.maybe("count") else set())
+        keys |= set(step.maybe("own").split()) | set(step.maybe("count").split(" | ")[:1]) - {""}
     assert keys <= known, keys - known
     sheets = set(re.findall(r"\{sheet ([\w-]+)", text))
     assert sheets <= SHEETS

@@ -1,0 +1,98 @@
+"""What a person can ask of `python3 -m site_build`."""
+
+from __future__ import annotations
+
+import argparse
+import time
+from typing import TYPE_CHECKING
+
+from site_build import building, checks, environment, locking, packages, watching
+from site_build.places import SITE, shown
+from site_build.reasons import reason_of
+from site_build.tell import StopError, complain, say, step
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+STOPPED = 130
+
+
+def main(words: Sequence[str]) -> int:
+    """Do what was asked and return the exit code; every failure a person can meet ends in a sentence."""
+    asked = _parser().parse_args(words)
+    try:
+        return int(asked.run(asked))
+    except StopError as stop:
+        complain(str(stop))
+    except OSError as error:
+        complain(reason_of(error))
+    except KeyboardInterrupt:
+        complain("Stopped.")
+        return STOPPED
+    return 1
+
+
+def _parser() -> argparse.ArgumentParser:
+    parser = argparse.ArgumentParser(prog="python3 -m site_build", description="Builds, serves and checks the site.")
+    commands = parser.add_subparsers(required=True, metavar="command")
+    serve = commands.add_parser("serve", help="build the site, show it on this machine, follow every change")
+    serve.add_argument("--port", type=_port, help="the port to use; without it the first free one from 8000 on")
+    serve.set_defaults(run=_serve)
+    test = commands.add_parser("test", help="run every check there is")
+    test.add_argument("--fast", action="store_true", help="only format, lint, types and tests without a browser")
+    test.add_argument("--no-browser", action="store_true", help="leave out the tests that need Chromium")
+    test.set_defaults(run=_test)
+    commands.add_parser("build", help="build the site into site/").set_defaults(run=_build)
+    lock = commands.add_parser("lock", help="write the lock files anew from pyproject.toml")
+    lock.add_argument("--upgrade", action="store_true", help="take the newest versions")
+    lock.set_defaults(run=_lock)
+    return parser
+
+
+def _port(text: str) -> int:
+    """Return a port number.
+
+    >>> _port("8000")
+    8000
+    """
+    if not text.isdecimal() or not 0 < int(text) < 2**16:
+        raise argparse.ArgumentTypeError("a port is a whole number from 1 to 65535")
+    return int(text)
+
+
+def _serve(asked: argparse.Namespace) -> int:
+    _set_up("site")
+    try:
+        watching.serve(asked.port)
+    except KeyboardInterrupt:
+        say("\nStopped.")
+    return 0
+
+
+def _build(asked: argparse.Namespace) -> int:
+    del asked
+    _set_up("site")
+    with step("Building the site"):
+        building.publish()
+    say(f"The site is in {shown(SITE)}/")
+    return 0
+
+
+def _test(asked: argparse.Namespace) -> int:
+    start = time.monotonic()
+    environment.ensure("test")
+    if not asked.fast:
+        packages.ensure("site", "test")
+    results = checks.run_all(checks.fast() if asked.fast else checks.every(browser=not asked.no_browser))
+    say(f"\n{checks.summary(results)} {time.monotonic() - start:.0f} s in all.")
+    return 1 if any(result.state == checks.FAILED for result in results) else 0
+
+
+def _lock(asked: argparse.Namespace) -> int:
+    locking.lock(upgrade=asked.upgrade)
+    return 0
+
+
+def _set_up(name: str) -> None:
+    environment.ensure(name)
+    packages.ensure(name)

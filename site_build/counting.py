@@ -1,0 +1,99 @@
+"""A pytest plugin: what kind of check each test is, how many of each passed, and a limit of time.
+
+With ``--seconds N`` the tests that were quick before come first, then new ones, then slow ones, and what would not be
+done within N seconds of work is skipped; waiting for other programs does not count. The file that ``--times`` names
+keeps how long each test took.
+"""
+
+from __future__ import annotations
+
+import json
+import time
+from collections import Counter, defaultdict
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import pytest
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Mapping
+
+KINDS = ("published", "practice", "exact", "pinned")
+QUICK = 0.2  # seconds
+_KIND_OF = pytest.StashKey[dict[str, str]]()
+_TOOK = pytest.StashKey[dict[str, float]]()
+
+
+def pytest_addoption(parser: pytest.Parser) -> None:
+    """Add the two options."""
+    parser.addoption("--seconds", type=float, default=None, help="skip what is left after this time")
+    parser.addoption("--times", type=Path, default=None, help="file that keeps how long each test took")
+
+
+def pytest_configure(config: pytest.Config) -> None:
+    """Read how long each test took before."""
+    config.stash[_TOOK] = read_times(config.getoption("times"))
+
+
+@pytest.hookimpl(trylast=True)
+def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
+    """Note each test's kind, refuse one that claims two, and put quick ones first if time is short."""
+    noted = config.stash.setdefault(_KIND_OF, {})
+    for item in items:
+        noted[item.nodeid] = _kind(item)
+    if config.getoption("seconds") is not None:
+        items.sort(key=lambda item: config.stash[_TOOK].get(item.nodeid, QUICK))
+
+
+def _kind(item: pytest.Item) -> str:
+    """Return the kind that stands nearest to the test: its own mark before its file's."""
+    for node in reversed(item.listchain()):
+        kinds = [kind for kind in KINDS if any(mark.name == kind for mark in node.own_markers)]
+        if len(kinds) > 1:
+            raise pytest.UsageError(f"{item.nodeid} is marked {' and '.join(kinds)}: a test is one kind of check.")
+        if kinds:
+            return kinds[0]
+    return "other"
+
+
+def pytest_runtest_setup(item: pytest.Item) -> None:
+    """Skip a test for which too little time is left."""
+    limit = item.config.getoption("seconds")
+    if limit is None:
+        return
+    if time.process_time() + item.config.stash[_TOOK].get(item.nodeid, 0.0) > limit:
+        pytest.skip(f"no time for these in a quick look of {limit:g} s; the whole test command runs them")
+
+
+def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter, config: pytest.Config) -> None:
+    """Print the counts above pytest's own closing line, and keep the times."""
+    passed = [report.nodeid for report in terminalreporter.stats.get("passed", [])]
+    noted: dict[str, str] = config.stash.get(_KIND_OF, {})
+    terminalreporter.write_line(summary(passed, noted))
+    times: Path | None = config.getoption("times")
+    if times is not None:
+        took: defaultdict[str, float] = defaultdict(float)
+        for kind in ("passed", "failed"):
+            for report in terminalreporter.stats.get(kind, []):
+                took[report.nodeid] += report.duration
+        times.parent.mkdir(parents=True, exist_ok=True)
+        times.write_text(json.dumps(config.stash[_TOOK] | took, indent=0, sort_keys=True), encoding="utf-8")
+
+
+def read_times(times: Path | None) -> dict[str, float]:
+    """Return how long each test took when it last ran; a file that cannot be read counts as none."""
+    try:
+        kept = json.loads(times.read_text(encoding="utf-8")) if times else {}
+    except (OSError, ValueError):
+        return {}
+    return {str(name): float(seconds) for name, seconds in kept.items()}
+
+
+def summary(passed: Iterable[str], kind_of: Mapping[str, str]) -> str:
+    """Return how many tests of each kind passed.
+
+    >>> summary(["a", "b"], {"a": "exact", "b": "published", "c": "exact"})
+    'Passed by kind: 1 published, 0 practice, 1 exact, 0 pinned, 0 other'
+    """
+    counts = Counter(kind_of.get(name, "other") for name in passed)
+    return "Passed by kind: " + ", ".join(f"{counts[kind]} {kind}" for kind in (*KINDS, "other"))

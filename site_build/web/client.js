@@ -1,0 +1,82 @@
+/** Talks with the worker: starts it, keeps only the newest ask of each kind, tries once more when it goes wrong. @module */
+
+/** @typedef {{field: string, others: string[], text: string}} Complaint */
+/** @typedef {{id: number, ok?: boolean, outcome?: any, inputs?: Record<string, string>, errors?: Complaint[],
+ *   fault?: string, stage?: string}} Reply */
+/** @typedef {{id: number, text: string, tries: number, settle: (reply?: Reply) => void}} Ask */
+
+const SILENCE_MS = 10_000;
+const TRIES = 2;
+
+export class Client {
+  /** @type {Worker | undefined} */
+  #worker;
+  #last = 0;
+  #timer = 0;
+  /** @type {Map<string, Ask>} */
+  #asks = new Map();
+  /** How far the start is. */
+  stage = 'fetch';
+  /** Hears when it gets further. @type {(stage: string) => void} */
+  onStage = () => {};
+
+  /** @param {URL} url of the worker */
+  constructor(url) {
+    this.url = url;
+  }
+
+  start() {
+    if (this.#worker) return;
+    this.stage = 'fetch';
+    this.#worker = new Worker(this.url, { type: 'module' });
+    this.#worker.onmessage = ({ data }) => this.#hear(JSON.parse(data));
+    this.#worker.onerror = ({ message }) => this.#restart(message || 'Python could not be fetched or started');
+    for (const { text } of this.#asks.values()) this.#worker.postMessage(text);
+    this.#listen();
+  }
+
+  /**
+   * Ask; a newer ask under the same key makes this one settle with nothing.
+   * @param {string} key
+   * @param {object} message
+   * @returns {Promise<Reply | undefined>}
+   */
+  ask(key, message) {
+    this.#asks.get(key)?.settle();
+    const id = ++this.#last;
+    const text = JSON.stringify({ v: 1, id, ...message });
+    return new Promise((settle) => {
+      this.#asks.set(key, { id, text, tries: 1, settle });
+      if (this.#worker) this.#worker.postMessage(text);
+      else this.start();
+      this.#listen();
+    });
+  }
+
+  /** @param {Reply} message */
+  #hear(message) {
+    if (message.stage && message.stage !== this.stage) this.onStage((this.stage = message.stage));
+    const [key = '', ask] = [...this.#asks].find(([, each]) => each.id === message.id) ?? [];
+    if (message.fault && (ask ? ask.tries < TRIES : message.id === undefined)) return this.#restart(message.fault);
+    if (ask && this.#asks.delete(key)) ask.settle(message);
+    this.#listen();
+  }
+
+  /** Expect a sign of life, while one is due. */
+  #listen() {
+    clearTimeout(this.#timer);
+    if (!this.#worker || (this.stage === 'ready' && !this.#asks.size)) return;
+    this.#timer = window.setTimeout(() => this.#restart(`no answer for ${SILENCE_MS / 1000} s`), SILENCE_MS);
+  }
+
+  /** @param {string} fault */
+  #restart(fault) {
+    this.#worker?.terminate();
+    this.#worker = undefined;
+    for (const [key, ask] of [...this.#asks]) {
+      if (++ask.tries > TRIES && this.#asks.delete(key)) ask.settle({ id: ask.id, fault });
+    }
+    if (this.#asks.size) this.start();
+    this.#listen();
+  }
+}

@@ -1,0 +1,202 @@
+"""Starting Python: from this site alone, told in words, once more when it goes wrong; and pages without it."""
+
+from __future__ import annotations
+
+import re
+from typing import TYPE_CHECKING
+from urllib.parse import urlsplit
+
+import pytest
+
+from tests.browser.sheets import ADDRESS, Sheet, answer_natively, asked
+
+if TYPE_CHECKING:
+    from playwright.sync_api import Browser, Page, Route
+
+    from tests.browser.conftest import OpenPage
+
+pytestmark = pytest.mark.browser
+
+SAID = "{ worksheet: 'string', headlines: [], cautions: [], figures: [], rows: [], leaves_out: [] }"
+
+
+def worker(page: Page, script: str) -> list[str]:
+    """Put a script in place of the worker; the list grows with each start."""
+    starts: list[str] = []
+
+    def give(route: Route) -> None:
+        starts.append(route.request.url)
+        route.fulfill(body=f"const tell = (said) => self.postMessage(JSON.stringify({{ v: 1, ...said }}));\n{script}",
+                      content_type="text/javascript")  # fmt: skip
+
+    address = page.url
+    page.goto("about:blank")
+    page.context.route("**/web/worker.js", give)
+    page.clock.install()
+    page.goto(address)
+    return starts
+
+
+def test_python_comes_from_this_site_alone_and_says_how_far_it_is(open_page: OpenPage, site_url: str) -> None:
+    page = open_page()
+    urls: list[str] = []
+    page.context.on("request", lambda request: urls.append(request.url))
+    page.goto(site_url + ADDRESS)
+    page.evaluate("""() => {
+      window.said = [];
+      const note = () => window.said.push(document.querySelector('.status').firstChild?.textContent);
+      new MutationObserver(note).observe(document.querySelector('.status'), { childList: true });
+    }""")
+    sheet = Sheet(page)
+    sheet.type("nock_to_nock", "60 in")
+    sheet.settled()
+    assert {urlsplit(url).netloc for url in urls} == {urlsplit(site_url).netloc}
+    names = {urlsplit(url).path.rsplit("/", 1)[-1] for url in urls}
+    assert {"worker.js", "pyodide.mjs", "pyodide.asm.wasm", "python_stdlib.zip", "manifest.json"} <= names
+    assert any(re.fullmatch(r"calc-[0-9a-f]+\.zip", name) for name in names)
+    said = page.evaluate("window.said")
+    stages = ["Fetching what is needed to work it out, once …", "Starting …", "Nearly there …", "Working it out …"]
+    assert [words for words in stages if words in said] == list(dict.fromkeys(said[:-1]))
+    assert said[-1] == "Worked out from what is typed."
+
+
+def test_a_page_without_a_worksheet_does_not_start_python(open_page: OpenPage, site_url: str) -> None:
+    page = open_page()
+    urls: list[str] = []
+    page.context.on("request", lambda request: urls.append(request.url))
+    page.goto(site_url)
+    page.wait_for_timeout(1500)
+    assert [url for url in urls if "runtime" in url or "worker.js" in url] == []
+
+
+def test_without_scripts_the_page_answers_the_usual_example(browser: Browser, site_url: str) -> None:
+    context = browser.new_context(java_script_enabled=False, viewport={"width": 390, "height": 844})
+    page = context.new_page()
+    page.goto(site_url + ADDRESS)
+    sheet = Sheet(page)
+    for line in asked({})["outcome"]["headlines"]:
+        assert page.locator("dt:visible", has_text=line["lead"]).count() == 1
+        shown = page.locator(".said:visible").all_inner_texts()
+        assert line["text"] in [text.replace("\u2044", "/") for text in shown]
+    assert page.locator("tr[data-row=cut_length]").is_visible()
+    assert page.locator("figure svg").first.is_visible()
+    assert "Scripts are off" in page.locator("noscript").inner_text()
+    for dead in (".go button", ".units", ".strip", ".problem", ".fault", ".old"):
+        assert sheet.find(dead).is_hidden()
+    context.close()
+
+
+def test_a_silent_worker_is_started_once_more_and_then_said_to_have_stopped(open_page: OpenPage) -> None:
+    page = open_page(ADDRESS)
+    starts = worker(page, "tell({ stage: 'ready', ms: 1 });")
+    sheet = Sheet(page)
+    good = sheet.headlines
+    page.clock.run_for(2000)
+    sheet.type("nock_to_nock", "60 in")
+    page.clock.run_for(9000)
+    assert len(starts) == 1
+    page.clock.run_for(2000)
+    page.wait_for_timeout(300)
+    assert len(starts) == 2
+    assert sheet.find(".fault").is_hidden()
+    page.clock.run_for(11_000)
+    sheet.settled("old")
+    assert sheet.find(".fault").is_visible()
+    assert sheet.control("nock_to_nock").input_value() == "60 in"
+    assert sheet.headlines == good
+    assert len(starts) == 2
+    sheet.find(".report summary").click()
+    report = sheet.find(".report pre").inner_text()
+    assert "no answer for 10 s" in report
+    assert '"nock_to_nock": "60 in"' in report
+
+
+def test_a_start_that_shows_life_is_waited_for(open_page: OpenPage) -> None:
+    page = open_page(ADDRESS)
+    starts = worker(page, "let at = 0; self.onmessage = () => tell({ stage: 'compile', ms: ++at });")
+    sheet = Sheet(page)
+    page.clock.run_for(2000)
+    for turn in range(4):
+        sheet.type("nock_to_nock", f"6{turn} in")
+        page.wait_for_timeout(100)
+        page.clock.run_for(8000)
+    assert len(starts) == 1
+    assert sheet.find(".status").inner_text() == "Starting …"
+
+
+def test_a_fault_is_tried_once_more_and_a_second_one_is_shown(open_page: OpenPage) -> None:
+    page = open_page(ADDRESS)
+    starts = worker(
+        page,
+        """
+        tell({ stage: 'ready', ms: 1 });
+        self.onmessage = ({ data }) => tell({ id: JSON.parse(data).id, fault: 'KeyError: wax' });
+    """,
+    )
+    sheet = Sheet(page)
+    sheet.type("nock_to_nock", "60 in")
+    sheet.settled("old")
+    assert len(starts) == 2
+    assert "KeyError: wax" in (sheet.find(".report pre").text_content() or "")
+
+
+def test_a_worker_that_cannot_start_is_tried_once_more_with_the_next_ask(open_page: OpenPage) -> None:
+    page = open_page(ADDRESS)
+    starts = worker(page, "tell({ fault: 'manifest.json could not be fetched: 404' });")
+    sheet = Sheet(page)
+    page.clock.run_for(1000)
+    sheet.type("nock_to_nock", "60 in")
+    sheet.settled("old")
+    assert "could not be fetched" in (sheet.find(".report pre").text_content() or "")
+    assert len(starts) <= 4  # when idle, when touched, when asked, once more
+
+
+def test_only_the_newest_ask_is_shown_and_late_answers_are_ignored(open_page: OpenPage) -> None:
+    page = open_page(ADDRESS)
+    worker(
+        page,
+        f"""
+        const said = {SAID};
+        const line = (text) => ({{ ...said, headlines: [{{ lead: 'Cut', text, range: '' }}] }});
+        const heard = [];
+        tell({{ stage: 'ready', ms: 1 }});
+        self.onmessage = ({{ data }}) => {{
+          heard.push(JSON.parse(data));
+          if (heard.length < 3) return;
+          for (const {{ id, inputs }} of heard.reverse()) tell({{ id, ok: true, outcome: line(inputs.nock_to_nock) }});
+        }};
+    """,
+    )
+    sheet = Sheet(page)
+    for text in ("60 in", "61 in", "62 in"):
+        sheet.type("nock_to_nock", text)
+    sheet.settled()
+    page.wait_for_timeout(200)
+    assert sheet.headlines == ["62 in"]
+
+
+@pytest.mark.parametrize("instant", [True, False])
+def test_worksheets_work_when_a_link_leads_to_them(open_page: OpenPage, site_url: str, instant: bool) -> None:  # noqa: FBT001 - two ways of one test
+    page = open_page("worksheets/")
+    page.context.route("**/sitemap.xml", lambda route: route.fulfill(
+        body=sitemap(site_url) if instant else "<urlset/>", content_type="application/xml"))  # fmt: skip
+    answer_natively(page)
+    page.evaluate("window.kept = true")
+    page.wait_for_timeout(500)
+    for turn in (1, 2):
+        page.locator("article a[href*=string]").first.click()
+        page.wait_for_selector("#string")
+        assert bool(page.evaluate("window.kept")) is instant
+        sheet = Sheet(page)
+        sheet.type("nock_to_nock", f"6{turn} in")
+        sheet.settled()
+        expected = asked({"nock_to_nock": f"6{turn} in"})["outcome"]
+        assert sheet.headlines == [line["text"] for line in expected["headlines"]]
+        page.go_back()
+        page.wait_for_selector("#string", state="detached")
+
+
+def sitemap(site_url: str) -> str:
+    """Return a map of the site at the address where it is served, as a build for that address has it."""
+    places = "".join(f"<url><loc>{site_url}{path}</loc></url>" for path in ("", "worksheets/", ADDRESS))
+    return f'<?xml version="1.0"?><urlset xmlns="http://www.sitemaps.org/schemas/sitemap/0.9">{places}</urlset>'

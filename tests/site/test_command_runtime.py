@@ -1,0 +1,89 @@
+"""The runtime's files: whole, the same for the same sources, and able to run."""
+
+from __future__ import annotations
+
+import io
+import json
+import os
+import subprocess
+import sys
+import zipfile
+from typing import TYPE_CHECKING
+
+import pytest
+
+from calc import bridge, worksheets
+from site_build import packages, runtime
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+
+def test_the_zip_is_the_same_whatever_the_clock_says(tmp_path: Path) -> None:
+    for name in ("first", "second"):
+        data = tmp_path / name / "calc" / "data"
+        data.mkdir(parents=True)
+        (data.parent / "b.py").write_bytes(b"b = 1\n")
+        (data / "a.toml").write_bytes(b"a = 1\n")
+    os.utime(tmp_path / "second" / "calc" / "b.py", (1, 1))
+    first, second = (runtime.calc_files(tmp_path / name) for name in ("first", "second"))
+    assert runtime.zipped(first) == runtime.zipped(second)
+    assert runtime.content_hash(first) == runtime.content_hash(second)
+
+
+def test_the_name_changes_with_a_name_or_a_content() -> None:
+    hashes = {
+        runtime.content_hash(contents)
+        for contents in ({"a": b"b"}, {"a": b"c"}, {"ab": b""}, {"a": b"", "b": b""}, {"a": b"b", "c": b""})
+    }
+    assert len(hashes) == 5
+    assert all(len(each) == 16 for each in hashes)
+
+
+def test_only_modules_and_data_travel(tmp_path: Path) -> None:
+    data = tmp_path / "calc" / "data"
+    data.mkdir(parents=True)
+    for name in ("__init__.py", "notes.md", "data/a.toml", "data/a.csv", "a.pyc"):
+        (tmp_path / "calc" / name).touch()
+    assert list(runtime.calc_files(tmp_path)) == ["calc/__init__.py", "calc/data/a.toml"]
+
+
+def test_what_travels_answers_on_its_own_as_it_does_here(tmp_path: Path) -> None:
+    zipfile.ZipFile(io.BytesIO(runtime.zipped(runtime.calc_files()))).extractall(tmp_path)
+    sheets = worksheets.catalogue()
+    asks = [json.dumps({"v": 1, "id": 1, "worksheet": key, "system": "inch", "inputs": {}}) for key in sheets]
+    program = (
+        f"import json, sys; sys.path.insert(0, {str(tmp_path)!r}); from calc import bridge\n"
+        "for ask in json.load(sys.stdin): print(bridge.handle(ask).encode('unicode_escape').decode())\n"
+    )
+    done = subprocess.run(
+        [sys.executable, "-I", "-c", program], input=json.dumps(asks), capture_output=True, text=True, check=True
+    )
+    answers = [bridge.handle(ask) for ask in asks]
+    assert answers
+    assert all("fault" not in json.loads(answer) for answer in answers)
+    assert done.stdout.splitlines() == [answer.encode("unicode_escape").decode() for answer in answers]
+
+
+@pytest.fixture
+def brought(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """Pretended packages whose files hold their own names."""
+    (tmp_path / "files").mkdir()
+    for name in (*runtime.PYODIDE_FILES, *(f"files/{face}" for face in runtime.FONT_FILES), "LICENSE"):
+        (tmp_path / name).write_text(name)
+    (tmp_path / "pyodide-lock.json").write_text('{"info": {"python": "3.14.2"}, "packages": {"many": {}}}')
+    monkeypatch.setattr(packages, "fetch", lambda _name: tmp_path)
+    return tmp_path
+
+
+@pytest.mark.usefixtures("brought")
+def test_a_site_gets_the_runtime_its_manifest_names(tmp_path: Path) -> None:
+    site = tmp_path / "site"
+    runtime.install(site)
+    start = json.loads((site / runtime.MANIFEST).read_text())
+    folder = site / runtime.FOLDER
+    assert {path.name for path in folder.iterdir()} == {*runtime.PYODIDE_FILES, "manifest.json", start["calc"]}
+    assert (folder / start["pyodide"]).read_text() == "pyodide.mjs"
+    assert start["lock"] == {"info": {"python": "3.14.2"}, "packages": {}}
+    assert "calc/bridge.py" in zipfile.ZipFile(folder / start["calc"]).namelist()
+    assert {path.name for path in (site / runtime.FONTS).iterdir()} == {*runtime.FONT_FILES, "LICENSE"}
