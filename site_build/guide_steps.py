@@ -72,7 +72,7 @@ class Writer:
             raise GuideError(block.line, f"wrong: of step {block.key} has no cure: write mistake -> cure")
         return (
             "<dt>Goes wrong</dt>",
-            f'<dd markdown="1">{self.text(mistake)} <b class="pt-cure">Cure:</b> {self.text(cure)}</dd>',
+            f'<dd markdown="1">{self.text(mistake)}<br><b class="pt-cure">Cure:</b> {self.text(cure)}</dd>',
         )
 
     def caution(self, text: str, block: Block) -> str:

@@ -1,12 +1,14 @@
 /** What making along counts and says: counters, timers, own numbers, the kit list. No page in here. @module */
 
 export const NAMES = 'ABC';
+/** One bundle may be so far ahead while it is the other's turn: they are rolled a couple of turns at a time. */
+const PAIR = 2;
 
 /**
  * How a count stands: whether the bundles are alike, and how far it is to the turns wanted.
  * @param {number[]} counts one for each bundle, or a single one
  * @param {number} wanted turns, 0 when not known
- * @returns {{state: 'under' | 'differs' | 'reached' | 'over', words: string}}
+ * @returns {{state: 'under' | 'uneven' | 'apart' | 'reached' | 'over', words: string}}
  */
 export function standing(counts, wanted) {
   const most = Math.max(...counts);
@@ -14,7 +16,7 @@ export function standing(counts, wanted) {
   if (most !== least) {
     const ahead = NAMES[counts.indexOf(most)];
     const behind = NAMES[counts.indexOf(least)];
-    return { state: 'differs', words: `${ahead} is ${most - least} ahead of ${behind}` };
+    return { state: most - least > PAIR ? 'apart' : 'uneven', words: `${ahead} is ${most - least} ahead of ${behind}` };
   }
   const each = counts.length > 1 ? ' each' : '';
   if (!wanted) return { state: 'under', words: `${most}${each}` };

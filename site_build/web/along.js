@@ -3,7 +3,7 @@ import { letSleep, stayAwake } from './along-awake.js';
 import { keep, keptObject } from './along-store.js';
 import { NAMES, standing, wholeTurns } from './along-sums.js';
 
-const BUZZ = { reached: [120, 80, 120], differs: [40] };
+const BUZZ = { reached: [120, 80, 120], apart: [40] };
 
 /** @param {string} tag @param {string} name of its class @param {string} [text] */
 function made(tag, name, text = '') {
@@ -177,9 +177,7 @@ export class Along {
     this.counts[this.step.dataset.step ?? ''] = counts;
     this.remember();
     const state = this.tell();
-    const apart = Math.max(...counts) - Math.min(...counts);
-    if (state === 'reached') navigator.vibrate?.(BUZZ.reached);
-    else if (state === 'differs' && apart > 1) navigator.vibrate?.(BUZZ.differs);
+    if (state === 'reached' || state === 'apart') navigator.vibrate?.(BUZZ[state]);
   }
 
   /** Say how the count stands. */
