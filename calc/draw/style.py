@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from calc.draw.shapes import Fill, Ink
+    from calc.draw.shapes import Dash, Fill, Ink
 
 PAPER: dict[Ink, str] = {
     "ink": "#20242C",
@@ -27,6 +27,8 @@ VARIABLES: dict[Ink, str] = {
     "ground": "--ground",
 }
 """Custom properties that a page defines."""
+DASHES: dict[Dash, tuple[str, str]] = {True: ("d-dash", "5 4"), "dots": ("d-dots", ".1 5"), "long": ("d-long", "13 5")}
+"""Class and pattern of every broken line."""
 WEIGHTS = (1.0, 2.0, 4.0)
 TINT = "0.09"
 HATCHED: tuple[Fill, ...] = ("b", "c")
@@ -52,7 +54,7 @@ def stylesheet() -> str:
     rules += [
         f".d-tint{{fill:var(--ink,{PAPER['ink']});fill-opacity:{TINT}}}",
         *(f".d-w{weight:.0f}{{stroke-width:{weight:.0f}}}" for weight in WEIGHTS),
-        ".d-dash{stroke-dasharray:5 4}",
+        *(f".{name}{{stroke-dasharray:{pattern}}}" for name, pattern in DASHES.values()),
         ".d-bold{font-weight:700}",
         f".drawing .d-backed{{stroke:var(--ground,{PAPER['ground']});stroke-width:4;paint-order:stroke}}",
     ]
