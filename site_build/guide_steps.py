@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 from site_build.guide_blocks import GuideError
 from site_build.guide_cautions import cautions
-from site_build.guide_figures import picture
+from site_build.guide_figures import labels, place
 from site_build.guide_marks import Html
 from site_build.guide_own import numbers
 from site_build.guide_words import FirstUse
@@ -51,7 +51,7 @@ class Writer:
         lines = [
             f'<section class="pt-step"{known} markdown="1">',
             f'<h3 id="{block.key}">{title}</h3>',
-            picture(block.maybe("figure"), f"s{self.number}"),
+            self._picture(block.maybe("figure"), f"s{self.number}"),
             f'<p class="pt-do" markdown="1"><span class="pt-say">{self.text(first)}</span>{more}</p>',
             numbers(block.maybe("own")),
             '<dl class="pt-signs" markdown="1">',
@@ -65,6 +65,10 @@ class Writer:
             "</section>",
         ]
         return "\n".join(line for line in lines if line) + "\n"
+
+    def _picture(self, name: str, prefix: str) -> str:
+        self.words.note(labels(name))
+        return place(name, prefix)
 
     def _wrong(self, block: Block, wrong: str) -> tuple[str, ...]:
         mistake, arrow, cure = wrong.partition(ARROW)
@@ -104,7 +108,7 @@ class Writer:
         lines = [
             '<section class="pt-fault" markdown="1">',
             f'<h3 id="{block.key}">{self.html.text(block.one("see"))}</h3>',
-            picture(block.maybe("figure"), f"f-{block.key}"),
+            self._picture(block.maybe("figure"), f"f-{block.key}"),
             f'<p markdown="1">**Test.** {self.text(block.one("test"))}</p>',
             *(self._case(block, case) for case in block.many("case")),
             "</section>",

@@ -11,6 +11,7 @@ from markdown import Markdown  # type: ignore[import-untyped]
 from mkdocs.utils import meta
 
 from site_build.guide_blocks import Block, parts
+from site_build.guide_figures import with_figures
 from site_build.guides import guide_page
 
 if TYPE_CHECKING:
@@ -63,7 +64,7 @@ def html(path: Path) -> str:
     """Return a page as HTML, its links still those of the source."""
     page = load(path)
     markdown = guide_page(page.body, page.meta, path.relative_to(DOCS).as_posix())
-    return str(Markdown(extensions=list(EXTENSIONS)).convert(markdown))
+    return with_figures(str(Markdown(extensions=list(EXTENSIONS)).convert(markdown)))
 
 
 def pages() -> list[Path]:

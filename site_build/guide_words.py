@@ -57,6 +57,7 @@ class FirstUse:
 
     def __init__(self) -> None:
         self.met: list[Word] = []
+        self.explained: list[Word] = []
 
     def __call__(self, text: str) -> str:
         """Return Markdown with the words met for the first time linked to their meaning."""
@@ -65,8 +66,18 @@ class FirstUse:
             piece if number % 2 else pattern.sub(self._link, piece) for number, piece in enumerate(_LEAVE.split(text))
         )
 
+    def note(self, text: str) -> None:
+        """Note the words in a text that cannot have links, such as the labels of a figure: they are explained too."""
+        for found in _forms()[0].finditer(text):
+            self._explain(_forms()[1][found[0].lower()])
+
+    def _explain(self, word: Word) -> None:
+        if word not in self.explained:
+            self.explained.append(word)
+
     def _link(self, found: re.Match[str]) -> str:
         word = _forms()[1][found[0].lower()]
+        self._explain(word)
         if word in self.met:
             return found[0]
         self.met.append(word)
@@ -74,4 +85,4 @@ class FirstUse:
 
     def meanings(self, html: Html) -> list[tuple[Word, str]]:
         """Return every word met with its meaning written out, by alphabet."""
-        return [(word, html.text(word.means)) for word in sorted(self.met, key=lambda each: each.word.lower())]
+        return [(word, html.text(word.means)) for word in sorted(self.explained, key=lambda each: each.word.lower())]

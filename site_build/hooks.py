@@ -12,6 +12,7 @@ from mkdocs.exceptions import PluginError
 from mkdocs.structure.files import File
 
 from calc.draw import stylesheet
+from site_build.guide_figures import with_figures
 from site_build.guides import guide_page
 from site_build.markup import WEB, BlockError, Written, write_blocks
 
@@ -48,7 +49,7 @@ def on_page_markdown(markdown: str, page: Page, **_: object) -> str:
 
 def on_page_content(html: str, page: Page, **_: object) -> str:
     """Put the blocks into the page."""
-    return _written.pop(page.file.src_uri).put_into(html)
+    return with_figures(_written.pop(page.file.src_uri).put_into(html))
 
 
 def on_post_page(output: str, **_: object) -> str:

@@ -25,6 +25,8 @@ def test_a_word_is_explained_where_it_is_first_used(path: Path) -> None:
     page = html(path)
     before_end = page.split('id="words-in-this-guide"')[0]
     seen = re.sub(r'<(dl|p) class="pt-(numbers|has-own)".*?</\1>', "", before_end, flags=re.DOTALL)
+    figures = re.sub(r"<[^>]*>", "\0", "".join(re.findall(r"<svg.*?</svg>", before_end, flags=re.DOTALL)))
+    seen = re.sub(r"<svg.*?</svg>", "\0", seen, flags=re.DOTALL)
     seen = re.sub(r"<(a|h\d|strong|summary)\b[^>]*>.*?</\1>", "\0", seen, flags=re.DOTALL)
     seen = re.sub(r"<[^>]*>", "\0", seen)
     forms = sorted(((form, word) for word in words() for form in word.forms), key=lambda each: -len(each[0]))
@@ -32,8 +34,9 @@ def test_a_word_is_explained_where_it_is_first_used(path: Path) -> None:
         pattern = re.compile(rf"\b{re.escape(form)}\b", re.IGNORECASE)
         if pattern.search(seen):
             assert f'href="#word-{word.key}"' in before_end, word.word
+        if pattern.search(seen) or pattern.search(figures):
             assert f'id="word-{word.key}"' in page, word.word
-        seen = pattern.sub("\0", seen)
+        seen, figures = pattern.sub("\0", seen), pattern.sub("\0", figures)
 
 
 class Anchors(HTMLParser):
