@@ -121,9 +121,10 @@ class Writer:
             raise GuideError(
                 block.line, f"a case of {block.key} is: what the test shows -> cause -> cure -> where next"
             )
-        seen, cause, cure, place = (self.text(each) for each in told)
+        self.words.note(told[0])
+        cause, cure, then = (self.text(each) for each in told[1:])
         return (
-            f'<details class="pt-case" markdown="1">\n<summary>{seen}</summary>\n'
+            f'<details class="pt-case" markdown="1">\n<summary>{self.html.text(told[0])}</summary>\n'
             f'<p markdown="1">**Cause.** {cause}</p>\n<p markdown="1">**Cure.** {cure}</p>\n'
-            f'<p markdown="1">**Then.** {place}</p>\n</details>'
+            f'<p markdown="1">**Then.** {then}</p>\n</details>'
         )

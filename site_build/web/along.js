@@ -160,7 +160,7 @@ export class Along {
     const less = this.counted().map((_, bundle) => {
       const name = this.counters() > 1 ? NAMES[bundle] : 'the count';
       const one = button('along-less', '−1', () => this.tap(bundle, -1));
-      one.setAttribute('aria-label', `Take one off ${name}`);
+      one.setAttribute('aria-label', `−1 for ${name}`);
       return one;
     });
     this.verdict = made('p', 'along-verdict');

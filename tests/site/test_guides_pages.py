@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from html.parser import HTMLParser
+from itertools import pairwise
 from typing import TYPE_CHECKING
 
 import pytest
@@ -79,3 +80,11 @@ def test_the_scripts_of_guides_stay_small() -> None:
     lines = [line for path in scripts for line in path.read_text(encoding="utf-8").splitlines()]
     assert 0 < len(lines) < 550
     assert max(map(len, lines)) <= 140
+
+
+@pytest.mark.parametrize("page", PAGES, ids=lambda page: page.stem)
+def test_no_heading_is_skipped(page: Path) -> None:
+    levels = [int(level) for level in re.findall(r"<h(\d)", html(page))]
+    assert levels[0] == 1
+    assert levels.count(1) == 1
+    assert all(deeper <= level + 1 for level, deeper in pairwise(levels))
