@@ -1,9 +1,13 @@
-/** What a reader has set or done, kept on the device; everything works when nothing can be kept. @module */
+/** What a reader has set or done, kept on the device; where nothing can be kept it lasts as long as the page. @module */
 
 const PREFIX = 'plied-true:';
+/** What could not be kept on the device. @type {Map<string, string>} */
+const here = new Map();
 
-/** @param {string} key @returns {string} empty when nothing is kept there, or nothing can be read */
+/** @param {string} key @returns {string} empty when nothing is kept there */
 export function kept(key) {
+  const found = here.get(key);
+  if (found !== undefined) return found;
   try {
     return localStorage.getItem(PREFIX + key) ?? '';
   } catch {
@@ -16,8 +20,9 @@ export function keep(key, text) {
   try {
     if (text) localStorage.setItem(PREFIX + key, text);
     else localStorage.removeItem(PREFIX + key);
+    here.delete(key);
   } catch {
-    // A private window or a full store: the page goes on without.
+    here.set(key, text);
   }
 }
 

@@ -19,6 +19,7 @@ export function standing(counts, wanted) {
     return { state: most - least > PAIR ? 'apart' : 'uneven', words: `${ahead} is ${most - least} ahead of ${behind}` };
   }
   const each = counts.length > 1 ? ' each' : '';
+  if (!most && !wanted) return { state: 'under', words: 'Tap as you count' };
   if (!wanted) return { state: 'under', words: `${most}${each}` };
   if (most < wanted) return { state: 'under', words: `${most}${each}, ${wanted - most} to go` };
   if (most === wanted) return { state: 'reached', words: `Done: ${most}${each}` };
