@@ -6,7 +6,7 @@ import tomllib
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from calc.draw.figures import bows, bundles, counter_twist, eyes, servings, strings
+from calc.draw.figures import bows, bundles, counter_twist, eyes, others, servings, strings, workshop
 from calc.draw.figures.bench import Figure
 
 if TYPE_CHECKING:
@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from calc.geometry import Hand
 
 __all__ = ["FIGURES", "Figure", "figure"]
-_SHEETS = (counter_twist, eyes, bundles, strings, bows, servings)
+_SHEETS = (counter_twist, eyes, bundles, strings, bows, servings, others, workshop)
 
 
 def _figures() -> dict[str, Figure]:
