@@ -4,30 +4,21 @@ from __future__ import annotations
 
 import re
 from functools import cache
-from importlib import import_module
-from importlib.util import find_spec
-from typing import Any
+from typing import TYPE_CHECKING
 
 from calc.draw import svg
+from calc.draw.figures import figure
+
+if TYPE_CHECKING:
+    from calc.geometry import Hand
 
 _PLACE = re.compile(r'<div class="pt-figure" data-figure="([a-z-]+) ([\w-]+)"></div>')
 _TAG = re.compile(r"<[^>]*>")
-_ROOM = "calc.draw.figures"
 _PREFIX = "prefix-of-this-picture-"
 
 
-def _room() -> Any:  # noqa: ANN401 - a module
-    return import_module(_ROOM) if find_spec(_ROOM) else None
-
-
-def drawn(name: str) -> bool:
-    """Return whether a figure of that name can be drawn."""
-    room = _room()
-    return room is not None and name in room.FIGURES
-
-
 def place(name: str, prefix: str) -> str:
-    """Return the place of a figure in Markdown; empty when nobody has drawn it yet.
+    """Return the place of a figure in Markdown; empty for no figure.
 
     Parameters
     ----------
@@ -36,7 +27,7 @@ def place(name: str, prefix: str) -> str:
     prefix : str
         Starts the ids in it; no two figures of a page share one.
     """
-    return f'<div class="pt-figure" data-figure="{name} {prefix}"></div>' if drawn(name) else ""
+    return f'<div class="pt-figure" data-figure="{name} {prefix}"></div>' if name else ""
 
 
 def with_figures(html: str) -> str:
@@ -46,7 +37,8 @@ def with_figures(html: str) -> str:
 
 def picture(name: str, prefix: str) -> str:
     """Return a figure for both hands as HTML; once when they look alike."""
-    z, s = (_svg(name, hand).replace(_PREFIX, f"{prefix}{hand}") for hand in ("Z", "S"))
+    z = _svg(name, "Z").replace(_PREFIX, f"{prefix}Z")
+    s = _svg(name, "S").replace(_PREFIX, f"{prefix}S")
     if _svg(name, "Z") == _svg(name, "S"):
         return f'<div class="pt-figure" data-figure="{name}">{z}</div>'
     both = f'<div data-hand="Z">{z}</div><div data-hand="S" data-search-exclude hidden>{s}</div>'
@@ -54,10 +46,12 @@ def picture(name: str, prefix: str) -> str:
 
 
 def labels(name: str) -> str:
-    """Return the words in a figure, its title and description too; empty when nobody has drawn it yet."""
-    return _TAG.sub("\0", _svg(name, "Z")) if drawn(name) else ""
+    """Return the words in a figure, its title and description too; empty for no figure."""
+    return _TAG.sub("\0", _svg(name, "Z")) if name else ""
 
 
 @cache
-def _svg(name: str, hand: str) -> str:
-    return svg(_room().figure(name, hand=hand), prefix=_PREFIX)
+def _svg(name: str, hand: Hand) -> str:
+    """Return a drawing; one that can move stands still until a script lets it."""
+    made = svg(figure(name, hand=hand), prefix=_PREFIX)
+    return made.replace('class="drawing"', 'class="drawing d-still"', 1) if "d-frame" in made else made

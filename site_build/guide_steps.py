@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass, field
+from difflib import get_close_matches
 from html import escape
 from typing import TYPE_CHECKING
 
+from calc.draw.figures import FIGURES
 from site_build.guide_blocks import GuideError
 from site_build.guide_cautions import cautions
 from site_build.guide_figures import labels, place
@@ -51,7 +53,7 @@ class Writer:
         lines = [
             f'<section class="pt-step"{known} markdown="1">',
             f'<h3 id="{block.key}">{title}</h3>',
-            self._picture(block.maybe("figure"), f"s{self.number}"),
+            self._picture(block, f"s{self.number}"),
             f'<p class="pt-do" markdown="1"><span class="pt-say">{self.text(first)}</span>{more}</p>',
             numbers(block.maybe("own")),
             '<dl class="pt-signs" markdown="1">',
@@ -66,7 +68,11 @@ class Writer:
         ]
         return "\n".join(line for line in lines if line) + "\n"
 
-    def _picture(self, name: str, prefix: str) -> str:
+    def _picture(self, block: Block, prefix: str) -> str:
+        name = block.maybe("figure")
+        if name and name not in FIGURES:
+            near = get_close_matches(name, FIGURES, n=1, cutoff=0.0)
+            raise GuideError(block.line, f"there is no figure {name}; did you mean {near[0]}?")
         self.words.note(labels(name))
         return place(name, prefix)
 
@@ -108,7 +114,7 @@ class Writer:
         lines = [
             '<section class="pt-fault" markdown="1">',
             f'<h3 id="{block.key}">{self.html.text(block.one("see"))}</h3>',
-            self._picture(block.maybe("figure"), f"f-{block.key}"),
+            self._picture(block, f"f-{block.key}"),
             f'<p markdown="1">**Test.** {self.text(block.one("test"))}</p>',
             *(self._case(block, case) for case in block.many("case")),
             "</section>",

@@ -1,5 +1,6 @@
 /** Make along: a guide one step a screen, for a phone propped on the bench and hands full of wax. @module */
 import { letSleep, stayAwake } from './along-awake.js';
+import { setMoving } from './along-motion.js';
 import { keep, keptObject } from './along-store.js';
 import { NAMES, standing, wholeTurns } from './along-sums.js';
 
@@ -111,7 +112,8 @@ export class Along {
     const cautions = [...step.querySelectorAll('.pt-caution')].map((each) => each.cloneNode(true));
     this.picture.replaceChildren();
     this.more.replaceChildren(...cautions);
-    this.borrow('.pt-figure', this.picture);
+    const figure = this.borrow('.pt-figure', this.picture);
+    if (figure?.querySelector('.pt-motion')) setMoving(figure, true);
     this.borrow('.pt-numbers:not([hidden])', this.more);
     this.borrow('.pt-timer', this.more);
     this.dialog.classList.toggle('bare', !this.picture.hasChildNodes());
@@ -121,15 +123,19 @@ export class Along {
   /** Move a part of the step over here: a copy would have its ids twice. @param {string} selector @param {HTMLElement} into */
   borrow(selector, into) {
     const part = /** @type {HTMLElement | null} */ (this.step.querySelector(selector));
-    if (!part) return;
+    if (!part) return null;
     const place = document.createComment('');
     part.replaceWith(place);
     into.append(part);
     this.borrowed.push([part, place]);
+    return part;
   }
 
   giveBack() {
-    for (const [part, place] of this.borrowed) place.replaceWith(part);
+    for (const [part, place] of this.borrowed) {
+      if (part.querySelector('.pt-motion')) setMoving(part, false);
+      place.replaceWith(part);
+    }
     this.borrowed = [];
   }
 

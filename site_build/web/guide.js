@@ -1,5 +1,6 @@
 /** Brings a guide to life: the reader's hand, units and own numbers, timers, the kit list, making along. @module */
 import { Along } from './along.js';
+import { bindMotion } from './along-motion.js';
 import { keep, kept, keptObject } from './along-store.js';
 import { makersIn, needed, ownText } from './along-sums.js';
 import { bindTimer } from './along-timer.js';
@@ -97,6 +98,7 @@ function once(selector, bindOne) {
 function bind() {
   once('.pt-reader', bindReader);
   once('.pt-kit', bindKit);
+  once('.pt-figure', bindMotion);
   once('.pt-timer', (place) => bindTimer(place, `timer:${place.dataset.key}`));
   follow();
   once('.pt-along-start', bindAlong);

@@ -122,6 +122,25 @@ def test_the_figure_has_most_of_the_room_and_comes_back_to_its_step(open_page: O
     assert page.evaluate("document.activeElement.id") == "stagger"
 
 
+def test_a_figure_that_can_move_is_still_until_asked(browser: Browser, site_url: str) -> None:
+    context = browser.new_context(reduced_motion="no-preference")
+    page = context.new_page()
+    page.goto(site_url + TWO)
+    figure = page.locator("#roll ~ .pt-figure")
+    figure.locator(".pt-motion").wait_for()
+    running = "figure => figure.getAnimations({ subtree: true }).filter(each => each.playState === 'running').length"
+    assert figure.evaluate(running) == 0
+    figure.locator(".pt-motion").click()
+    assert figure.evaluate(running) > 0
+    figure.locator(".pt-motion").click()
+    assert figure.evaluate(running) == 0
+    page.emulate_media(reduced_motion="reduce")
+    page.reload()
+    page.wait_for_selector(".pt-along-start:not([hidden])")
+    assert page.locator(".pt-motion").count() == 0
+    context.close()
+
+
 def test_the_place_and_the_counts_are_remembered(open_page: OpenPage) -> None:
     page = open_page(TWO)
     give_own(page)
