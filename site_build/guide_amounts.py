@@ -13,7 +13,8 @@ _AMOUNT = re.compile(r"(?P<numbers>[\d /.-]+?) ?(?P<unit>[A-Za-z]+)?")
 _FRACTIONS = {"1/2": "½", "1/4": "¼", "3/4": "¾", "1/8": "⅛", "3/8": "⅜", "5/8": "⅝", "1/16": "¹⁄₁₆", "5/64": "⁵⁄₆₄"}
 PRACTICE = "common-practice"
 
-_LENGTH_UNITS = {"in": Fraction(254, 10), "ft": Fraction(3048, 10), "mm": Fraction(1)}
+_LENGTH_UNITS = {"in": Fraction(254, 10), "mm": Fraction(1)}
+_FOOT_M = Fraction(3048, 10_000)
 _METRIC = {"lbf": ("N", Fraction("4.4482216152605")), "lb": ("kg", Fraction("0.45359237"))}
 _PLAIN = {"": "", "turns": " turns", "min": " minutes", "h": " hours", "shots": " shots", "strands": " strands"}
 
@@ -35,7 +36,7 @@ class Amount:
 def amount(text: str) -> Amount:
     """Read an amount as a guide has it: ``8 in``, ``6-7 in``, ``50 lb``, ``10-12 turns``, ``1/2 in @strand_step``.
 
-    Lengths are rounded as a maker would say them: below 30 mm to 1 mm, below 100 mm to 5 mm, above to 10 mm; forces
+    Lengths are rounded as a maker would say them: below 30 mm to 1 mm, below 100 mm to 5 mm, above to 10 mm; feet to one figure; forces
     and weights to two figures, temperatures to one degree.
 
     Parameters
@@ -103,6 +104,8 @@ def _written(numbers: list[str], unit: str) -> tuple[str, str]:
         if numbers == ["1"]:
             said = said.removesuffix("s")
         return said, said
+    if unit == "ft":
+        return _said(numbers, "ft"), _said([f"{float(_number(each) * _FOOT_M):.1g}" for each in numbers], "m")
     if unit in _LENGTH_UNITS:
         metric = [_millimetres(_number(each) * _LENGTH_UNITS[unit]) for each in numbers]
         own = " to ".join(_fraction(each) for each in numbers)

@@ -33,6 +33,7 @@ HANDED: dict[str, Handed] = {
     "under": Handed("near", "far"),
     "tighten": Handed("counter-clockwise", "clockwise"),
     "loosen": Handed("clockwise", "counter-clockwise"),
+    "drawing": Handed("right", "left"),
 }
 """What each mark says.
 
@@ -40,5 +41,6 @@ lay, twist : letter of the string's lay, and of each bundle's own twist
 roll, unroll : where the top of a bundle goes when twist is put in, or taken out
 ply, unply : where the bundle goes that comes over the top, or goes back
 over, under : the bundle that comes over the top, and the other one
+drawing : hand of the archer whose fingers, rolling off, tighten a serving that carries the lay on
 tighten, loosen : how the end in the hand turns, seen along the string from that hand
 """

@@ -50,7 +50,7 @@ def guide(name: str) -> Page:
 
 PAIRS = (
     ("away from you", "towards you"), ("far bundle", "near bundle"), ("far pair", "near pair"),
-    ("far side", "near side"), ("far one", "near one"), ("clockwise", "counter-clockwise"),
+    ("far side", "near side"), ("far one", "near one"), ("right hand", "left hand"), ("clockwise", "counter-clockwise"),
 )  # fmt: skip
 _DIRECTION = re.compile(
     "|".join(

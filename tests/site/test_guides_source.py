@@ -127,6 +127,8 @@ def test_the_words_are_those_of_the_geometry() -> None:
         ("1 1/2-2 in", "1½ to 2 in", "40 to 50 mm"),
         ("66 in", "66 in", "1680 mm"),
         ("50 lbf", "50 lbf", "220 N"),
+        ("10 ft", "10 ft", "3 m"),
+        ("2 ft", "2 ft", "0.6 m"),
         ("50 lb", "50 lb", "23 kg"),
         ("35 degC", "95 °F", "35 °C"),
         ("10-12 turns", "10 to 12 turns", "10 to 12 turns"),
