@@ -85,4 +85,4 @@ def _motion() -> list[str]:
                 f"{moving}{{.drawing:not(.d-still) .d-of{count}.d-f{index}"
                 f"{{animation:{name} {slots * SLOT_S:g}s {(index - slots) * SLOT_S:g}s infinite step-end}}}}"
             )
-    return [*rules, ".drawing.d-paused .d-frame{animation-play-state:paused}"]
+    return [*rules, ".drawing.d-paused .d-frame.d-frame.d-frame{animation-play-state:paused}"]

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections import Counter
+from functools import cache
 from typing import TYPE_CHECKING
 
 import pytest
@@ -28,10 +29,15 @@ WIDEST = 376.0
 OTHER = {"S": "Z", "Z": "S"}
 
 
+@cache
+def drawn(name: str, hand: Hand = "Z") -> Drawing:
+    return figure(name, hand=hand)
+
+
 @pytest.mark.parametrize("hand", HANDS)
 @pytest.mark.parametrize("name", NAMES)
 def test_a_figure_is_sound(name: str, hand: Hand, sound: Callable[[Drawing], str]) -> None:
-    drawing = figure(name, hand=hand)
+    drawing = drawn(name, hand)
     text = sound(drawing)
     assert drawing.frame.width <= WIDEST, drawing.frame
     assert "{" not in drawing.title + drawing.desc
@@ -40,7 +46,7 @@ def test_a_figure_is_sound(name: str, hand: Hand, sound: Callable[[Drawing], str
 
 @pytest.mark.parametrize("name", NAMES)
 def test_words_are_long_enough_to_help_and_short_enough_for_a_phone(name: str) -> None:
-    drawing = figure(name)
+    drawing = drawn(name)
     assert len(drawing.desc) > len(drawing.title)
     for label in drawing.labels:
         assert label.size >= 11.0, label
@@ -49,14 +55,14 @@ def test_words_are_long_enough_to_help_and_short_enough_for_a_phone(name: str) -
 
 @pytest.mark.parametrize("name", NAMES)
 def test_one_figure_never_shares_an_id_with_another(name: str) -> None:
-    ids = [set(re.findall(r' id="([^"]+)"', svg(figure(name), prefix=prefix))) for prefix in ("one", "two")]
+    ids = [set(re.findall(r' id="([^"]+)"', svg(drawn(name), prefix=prefix))) for prefix in ("one", "two")]
     assert not ids[0] & ids[1]
 
 
 @pytest.mark.parametrize("name", [each for each in NAMES if FIGURES[each].turns])
 def test_a_turned_figure_mirrors_lines_and_not_words(name: str) -> None:
     """S is Z turned over the level line: up becomes down, left stays left, words stay words with S and Z exchanged."""
-    one, two = figure(name, hand="Z"), figure(name, hand="S")
+    one, two = drawn(name, "Z"), drawn(name, "S")
     assert one.frame.left == pytest.approx(two.frame.left, abs=45.0)
     for letter in HANDS:
         count = Counter(each.text for each in one.labels)[letter]
@@ -69,15 +75,15 @@ def test_a_turned_figure_mirrors_lines_and_not_words(name: str) -> None:
 
 @pytest.mark.parametrize("name", [each for each in NAMES if not FIGURES[each].turns])
 def test_what_does_not_turn_stands_the_same_way_for_both_hands(name: str) -> None:
-    one, two = figure(name, hand="Z"), figure(name, hand="S")
+    one, two = drawn(name, "Z"), drawn(name, "S")
     assert [each.at for each in one.labels] == [each.at for each in two.labels]
 
 
 @pytest.mark.parametrize("name", [each for each in NAMES if FIGURES[each].moves])
 def test_a_motion_has_a_still_that_is_complete(name: str) -> None:
-    frames = [each for each in every(figure(name).shapes) if isinstance(each, Frame)]
+    frames = [each for each in every(drawn(name).shapes) if isinstance(each, Frame)]
     assert len(frames) >= 2
-    text = svg(figure(name), prefix="p")
+    text = svg(drawn(name), prefix="p")
     assert text.count('visibility="hidden"') == len(frames) - 1
     assert f'd-f{len(frames) - 1}">' in text
     rules = stylesheet()
@@ -89,7 +95,7 @@ def test_a_motion_has_a_still_that_is_complete(name: str) -> None:
 
 def test_figures_that_do_not_move_have_no_frames() -> None:
     for name in NAMES:
-        frames = [each for each in every(figure(name).shapes) if isinstance(each, Frame)]
+        frames = [each for each in every(drawn(name).shapes) if isinstance(each, Frame)]
         assert bool(frames) == FIGURES[name].moves, name
 
 
