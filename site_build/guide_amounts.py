@@ -36,8 +36,8 @@ class Amount:
 def amount(text: str) -> Amount:
     """Read an amount as a guide has it: ``8 in``, ``6-7 in``, ``50 lb``, ``10-12 turns``, ``1/2 in @strand_step``.
 
-    Lengths are rounded as a maker would say them: below 30 mm to 1 mm, below 100 mm to 5 mm, above to 10 mm; feet to one figure; forces
-    and weights to two figures, temperatures to one degree.
+    Lengths are rounded as a maker would say them: below 30 mm to 1 mm, below 100 mm to 5 mm, above to 10 mm; feet
+    to one figure; forces and weights to two figures, temperatures to one degree.
 
     Parameters
     ----------

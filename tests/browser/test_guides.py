@@ -56,6 +56,23 @@ def test_one_text_shows_one_hand_at_a_time_and_it_stays(open_page: OpenPage) -> 
     assert "Roll each pair towards you" in shown(page, "throat")
 
 
+def test_from_guide_to_guide_without_a_reload_everything_still_works(open_page: OpenPage) -> None:
+    page = open_page(TWO)
+    page.evaluate("window.stayed = true")
+    page.check("input[name=pt-hand][value=S]")
+    page.locator("article a", has_text="More on this").click()
+    page.wait_for_selector("#spread")
+    page.wait_for_selector(".pt-reader:not([hidden])")
+    assert page.evaluate("window.stayed") is True
+    assert page.is_checked("input[name=pt-hand][value=S]")
+    page.click(".pt-along-start button")
+    page.keyboard.press("ArrowRight")
+    assert page.inner_text(".along-where").startswith("2 of")
+    page.go_back()
+    page.wait_for_selector("#second-loop")
+    assert page.locator(".along").count() == 0
+
+
 def test_units_are_both_or_the_ones_chosen(open_page: OpenPage) -> None:
     page = open_page(TWO)
     assert "½ in (13 mm)" in shown(page, "stagger")

@@ -9,7 +9,8 @@ from typing import TYPE_CHECKING
 
 import pytest
 
-from site_build.guide_texts import html, pages
+from calc.worksheets import catalogue
+from site_build.guide_texts import DOCS, html, pages
 from site_build.guide_words import words
 from site_build.markup import WEB
 
@@ -88,3 +89,9 @@ def test_no_heading_is_skipped(page: Path) -> None:
     assert levels[0] == 1
     assert levels.count(1) == 1
     assert all(deeper <= level + 1 for level, deeper in pairwise(levels))
+
+
+def test_worksheets_lead_to_steps_that_are_there() -> None:
+    for worksheet in catalogue().values():
+        for guide in worksheet.guides:
+            assert guide.step in Anchors(html(DOCS / "guides" / f"{guide.page}.md")).ids, (worksheet.id, guide)
