@@ -13,6 +13,8 @@ from mkdocs.structure.files import File
 
 from calc.draw import stylesheet
 from calc.worksheets import catalogue
+from site_build.guide_figures import with_figures
+from site_build.guides import guide_page
 from site_build.markup import WEB, BlockError, Written, write_blocks
 from site_build.misses import with_misses
 from site_build.reference import write_reference
@@ -44,7 +46,7 @@ def on_files(files: Files, config: MkDocsConfig) -> Files:
 def on_page_markdown(markdown: str, page: Page, **_: object) -> str:
     """Take the blocks out of the Markdown."""
     try:
-        written = write_blocks(with_misses(write_reference(markdown)))
+        written = write_blocks(with_misses(write_reference(guide_page(markdown, page.meta, page.file.src_uri))))
     except BlockError as error:
         place = f"{page.file.src_uri}, line {error.line}"
         msg = f"{place}: {error.words}"
@@ -57,7 +59,7 @@ def on_page_markdown(markdown: str, page: Page, **_: object) -> str:
 
 def on_page_content(html: str, page: Page, **_: object) -> str:
     """Put the blocks into the page."""
-    return _written.pop(page.file.src_uri).put_into(html)
+    return with_figures(_written.pop(page.file.src_uri).put_into(html))
 
 
 def on_post_page(output: str, **_: object) -> str:
