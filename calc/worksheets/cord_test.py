@@ -27,6 +27,8 @@ _BLAMES = {
     "mass_kg": "weighed_mass",
     "length_m": "weighed_length",
     "yarn_kg_m": "weighed_mass",
+    "fibre": "draw_weight",
+    "thickness_m": "roll_width",
     "linear_density_kg_m": "weighed_mass",
     "roll_m": "roll_width",
     "held_n": "held_load",
