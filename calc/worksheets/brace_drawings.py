@@ -11,7 +11,7 @@ from calc.units import INCH
 from calc.worksheets.schema import Table
 
 if TYPE_CHECKING:
-    from calc.making.bracing import Braced
+    from calc.making import Braced
     from calc.spread import Spread
     from calc.units import System
 
