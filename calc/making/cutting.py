@@ -20,6 +20,8 @@ if TYPE_CHECKING:
     from calc.making.looping import FitLoop
     from calc.making.order import End
 
+_FINEST_M = 1e-6
+"""A step finer than this is none."""
 _fitted = lru_cache(maxsize=256)(fit_loop)
 Method = Literal["loops", "hitch", "endless"]
 """Two laid loops; one laid loop and a timber hitch; wound endless, its loops served."""
@@ -197,7 +199,7 @@ def _cut(order: CutOrder, zones: tuple[Zone, ...], middle_m: float) -> CutPlan:
     if splices * order.tail_m >= body.length_m:
         raise DomainError(_LONG)
     step_m = 0.0
-    if order.step_m > 0.0:
+    if order.step_m > _FINEST_M:
         step_m = stagger(order.each, order.tail_m, practice("tail_least").spread.value, order.step_m)
     cut_m = sum(each.length_m for each in zones) - (order.each - 1) * step_m
     return CutPlan(zones, order.strands, cut_m, step_m, middle_m)
