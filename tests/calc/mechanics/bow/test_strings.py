@@ -173,4 +173,7 @@ def test_limbs_weigh_as_what_they_store() -> None:
 def test_what_no_string_or_limb_is_gets_named(call: object, field: str, code: str) -> None:
     with pytest.raises(DomainError) as caught:
         call()  # type: ignore[operator]
-    assert (caught.value.problem.field, caught.value.problem.code) == (field, code)
+    problem = caught.value.problem
+    assert (problem.field, problem.code) == (field, code)
+    if code == "min":
+        assert problem.limit == {"grains": 5.0, "strands": 1.0}.get(field, 0.0)

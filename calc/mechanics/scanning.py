@@ -10,7 +10,7 @@ from calc.errors import require
 from calc.mechanics.course import WITHIN, course
 from calc.mechanics.fibres import string_stiffness
 from calc.mechanics.loaded import ShotString, loaded
-from calc.mechanics.shot import peak, shot
+from calc.mechanics.shooting import peak, shot
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
