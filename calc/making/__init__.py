@@ -3,6 +3,7 @@
 from calc.making.braced import braced_pull
 from calc.making.bracing import Braced, brace_for, by_rule, string_for
 from calc.making.chosen import Chosen, choose
+from calc.making.club import Club, Listed, Wanted, added, list_string, sum_up, thread_for
 from calc.making.cuts import Cuts, cuts
 from calc.making.cutting import CutOrder, CutPlan, Method, cut_plan
 from calc.making.endless import Winding, Wound, endless
@@ -26,6 +27,7 @@ __all__ = [
     "Advice",
     "Braced",
     "Chosen",
+    "Club",
     "CutOrder",
     "CutPlan",
     "Cuts",
@@ -36,6 +38,7 @@ __all__ = [
     "Fresh",
     "Held",
     "Holding",
+    "Listed",
     "Loose",
     "Loosed",
     "Method",
@@ -52,8 +55,10 @@ __all__ = [
     "Tuning",
     "Twisted",
     "Unknown",
+    "Wanted",
     "Winding",
     "Wound",
+    "added",
     "advise",
     "brace_for",
     "braced_pull",
@@ -68,6 +73,7 @@ __all__ = [
     "fit_loop",
     "holding",
     "judged",
+    "list_string",
     "loose",
     "moved_tip",
     "peak_ratio",
@@ -78,7 +84,9 @@ __all__ = [
     "settled",
     "speed_kept",
     "string_for",
+    "sum_up",
     "thick",
+    "thread_for",
     "tune",
     "twisted_to_turns",
     "usual_arrow",

@@ -3,7 +3,7 @@
 from calc.mechanics.bow import CENTRAL, SHAPES, Bow, over_shapes
 from calc.mechanics.brace import brace_after, brace_height, brace_limit, brace_per_length, string_length
 from calc.mechanics.calibration import Calibration, Form, Pair, calibrate
-from calc.mechanics.draw_force import DrawCurve, DrawPoint, Tension, draw_curve, static_tension
+from calc.mechanics.draw_force import DrawCurve, DrawPoint, Tension, draw_curve, end_tension, static_tension
 from calc.mechanics.fibres import (
     Curve,
     HeatLimit,
@@ -130,6 +130,7 @@ __all__ = [
     "draw_weight_from",
     "dry_fire_peak",
     "elastic_stretch",
+    "end_tension",
     "expected_worst",
     "fibre_strain",
     "fill",

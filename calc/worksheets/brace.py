@@ -209,6 +209,7 @@ def plan(values: Mapping[str, Value]) -> Answer:
 
 WORKSHEET = Worksheet(
     id="brace",
+    place=20,
     title="Brace height and string length",
     purpose="From brace height to string length, or back, and what a little more or less string does.",
     groups=(fields.BOW, _STRING, _WAS),

@@ -217,6 +217,7 @@ def plan(values: Mapping[str, Value]) -> Answer:
 
 WORKSHEET = Worksheet(
     id="shot",
+    place=80,
     title="Work out a shot",
     purpose="What the bow stores, what the arrow gets, and how hard the string is pulled at every moment.",
     groups=(fields.BOW, _ARROW, _STRING, _OWN),

@@ -256,6 +256,7 @@ def plan(values: Mapping[str, Value]) -> Answer:
 
 WORKSHEET = Worksheet(
     id="tune",
+    place=70,
     title="Tune the brace height",
     purpose="How many turns to put in or take out, at the range, and when to make the string again.",
     groups=(_BRACE, fields.BOW, _STRING, fields.METHOD, _READ),

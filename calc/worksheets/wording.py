@@ -26,6 +26,8 @@ _KINDS = {
     "temperature": "a temperature, in °C or °F",
     "angle": "an angle, in degrees",
     "turns": "a count of turns",
+    "distance": "a length, in a unit like yd or m",
+    "goods": "a weight, in a unit like oz, g or kg",
     "duration": "a time, in a unit like min, h or d",
 }
 

@@ -17,6 +17,8 @@ Name: TypeAlias = Literal["a", "b", "c"]
 NAMES: tuple[Name, ...] = ("a", "b", "c")
 _GRID = 0.5
 _HALF = 0.05
+_BEYOND = 0.02
+"""A spread runs on a little past its last station, so that a cut end stands square to its bundle."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,6 +38,8 @@ class Station:
     own_rad : float or None
         Angle of the strands within a bundle, positive is Z; None for as much as the lay, the other way, which is
         how they lie in a cord at rest. [rad]
+    eased : bool
+        Whether the spread leaves this station, and reaches the next, without a bend.
     """
 
     at: float
@@ -43,6 +47,7 @@ class Station:
     lay_rad: float = 0.0
     spread: float = 1.0
     own_rad: float | None = None
+    eased: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,9 +97,10 @@ class Laid:
 
     def here(self, at: float) -> Here:
         """Return size and angles at a running length."""
-        index = bisect_right([each.at for each in self.stations], at)
-        low, high = self.stations[max(0, index - 1)], self.stations[min(index, len(self.stations) - 1)]
-        share = 0.0 if high.at <= low.at else min(1.0, max(0.0, (at - low.at) / (high.at - low.at)))
+        last = len(self.stations) - 1
+        index = min(max(1, bisect_right([each.at for each in self.stations], at)), max(1, last))
+        low, high = self.stations[index - 1], self.stations[min(index, last)]
+        share = min(1.0, max(0.0, self._share(low, high, at)))
 
         def mixed(a: float, b: float) -> float:
             return a + share * (b - a)
@@ -102,8 +108,16 @@ class Laid:
         lay = mixed(low.lay_rad, high.lay_rad)
         own = mixed(*(-each.lay_rad if each.own_rad is None else each.own_rad for each in (low, high)))
         bundle = mixed(low.bundle, high.bundle)
-        radius = bundle * self._ratio(lay) * mixed(low.spread, high.spread)
+        if low.eased:
+            wide = low.spread + share * share * (3.0 - 2.0 * share) * (high.spread - low.spread)
+        else:
+            wide = low.spread + min(1.0 + _BEYOND, self._share(low, high, at)) * (high.spread - low.spread)
+        radius = bundle * self._ratio(lay) * wide
         return Here(bundle, radius, lay, own)
+
+    @staticmethod
+    def _share(low: Station, high: Station, at: float) -> float:
+        return 0.0 if high.at <= low.at else (at - low.at) / (high.at - low.at)
 
     def _ratio(self, lay_rad: float) -> float:
         return 0.0 if self.bundles == 1 else radius_ratio(self.bundles, abs(lay_rad))

@@ -13,7 +13,7 @@ if TYPE_CHECKING:
 
 _STEP = 1.0
 _CLOSE = 1e-4
-_STRAIGHT, _BENT = 78.0, 17.0
+_STRAIGHT, _BENT = 78.0, 14.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,4 +68,7 @@ def cubics(cord: Laid, piece: Piece) -> int:
     )
     bent = max(abs(a[0] * b[1] - a[1] * b[0]) for a in straight for b in straight) > 0.03
     by_turn = ceil(turned / (1.1 if here.radius > 8.0 else 1.65) - 1e-6)
+    radii = [cord.here(piece.start + (piece.end - piece.start) * k / 4.0).radius for k in range(5)]
+    if max(radii) - min(radii) > 1.0:
+        bent = bent or any(each.eased for each in cord.stations)
     return max(1, by_turn, ceil((piece.end - piece.start) / (_BENT if bent else _STRAIGHT)))

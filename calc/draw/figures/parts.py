@@ -176,7 +176,7 @@ class Open:
     spread: float = 3.0
 
 
-_EASE, _FADE = 7.0, 3.0
+_EASE, _FADE = 11.0, 3.0
 
 
 def run(b: Bench, start: Point, end: Point, zones: tuple[Ply | Open, ...], *, bundle: float) -> tuple[Shape, ...]:
@@ -204,10 +204,13 @@ def run(b: Bench, start: Point, end: Point, zones: tuple[Ply | Open, ...], *, bu
         else:
             own = -b.lay * 0.8
             wide = min(_EASE * zone.spread, zone.length / 2.0 - _FADE)
-            stations.append(Station(begin, bundle, 0.0, zone.spread if first else 1.08, own))
-            stations += [] if first else [Station(at + wide, bundle, 0.0, zone.spread, own)]
-            stations += [] if last else [Station(stop - wide, bundle, 0.0, zone.spread, own)]
-            stations.append(Station(finish, bundle, 0.0, zone.spread if last else 1.08, own))
+            stops = [
+                (begin, zone.spread if first else 1.08),
+                (begin if first else at + wide, zone.spread),
+                (finish if last else stop - wide, zone.spread),
+                (finish, zone.spread if last else 1.08),
+            ]
+            stations += [Station(place, bundle, 0.0, spread, own, eased=True) for place, spread in dict(stops).items()]
             flat = at + zone.length / 2.0 if flat is None else flat
         at = stop
     return painted(Laid(leg(start, end), tuple(stations), 2, b.names(), flat or 0.0))
