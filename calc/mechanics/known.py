@@ -75,14 +75,30 @@ class Known:
         >>> [round(each, 3) for each in (found.low, found.value, found.high)]
         [1.545, 1.55, 1.554]
         """
+        return self.spreads(lambda bow: {"answer": answer(bow)})["answer"]
+
+    def spreads(self, answers: Callable[[Bow], Mapping[str, float]]) -> dict[str, Spread]:
+        """Return several answers that come together, each as `spread` would.
+
+        Parameters
+        ----------
+        answers : callable
+            Takes a bow, gives one number a name.
+        """
 
         def at(causes: Mapping[str, float]) -> dict[str, float]:
             long_m = self.bow.nock_to_nock_m + causes["tape"]
             handle_m = min(max(0.0, self.bow.handle_m + causes["handle"]), 0.9 * long_m)
             bow = replace(self.bow, nock_to_nock_m=long_m, handle_m=handle_m)
-            return {"answer": strayed(answer, bow, causes["limb"])}
+            told = answers(bow)
+            if causes["limb"] == 0.0:
+                return dict(told)
+            ends = [(answers(replace(bow, shape=shape)), share) for shape, share in leanings(bow.shape, causes["limb"])]
+            return {
+                name: value + sum(share * (end[name] - value) for end, share in ends) for name, value in told.items()
+            }
 
-        return combine(at, self.causes)["answer"]
+        return combine(at, self.causes)
 
 
 def strayed(answer: Callable[[Bow], float], bow: Bow, mix: float) -> float:
@@ -249,10 +265,11 @@ def tension_range(known: Known, brace_m: float, draw_m: float, draw_force_n: flo
     (310, 328, 347)
     """
 
-    def of(name: str) -> Spread:
-        return known.spread(lambda bow: float(getattr(static_tension(bow, brace_m, draw_m, draw_force_n), name)))
+    def of(bow: Bow) -> dict[str, float]:
+        at = static_tension(bow, brace_m, draw_m, draw_force_n)
+        return {"brace_n": at.brace_n, "draw_n": at.draw_n, "least_n": at.least_n, "energy_j": at.energy_j}
 
-    return TensionRange(of("brace_n"), of("draw_n"), of("least_n"), of("energy_j"))
+    return TensionRange(**known.spreads(of))
 
 
 def draw_weight_from(known: Known, brace_m: float, at_m: float, force_n: float, draw_m: float) -> Spread:
