@@ -12,7 +12,7 @@ from calc.spread import Spread, combine
 from calc.units import INCH
 from calc.worksheets import cautions, fields, serving_drawings
 from calc.worksheets.rows import rows
-from calc.worksheets.schema import Answer, Example, Number, Sentence, Table, Worksheet
+from calc.worksheets.schema import Answer, Example, Guide, Number, Sentence, Table, Worksheet
 from calc.worksheets.serving_drawings import Nocked, fit_words
 from calc.worksheets.serving_rows import TOLD
 
@@ -283,4 +283,9 @@ WORKSHEET = Worksheet(
     sentences=_SENTENCES,
     blames=_BLAMES,
     told=TOLD,
+    guides=(
+        Guide(page="serve", step="where", words="Mark where to serve"),
+        Guide(page="serve", step="wind", words="Wind it"),
+        Guide(page="serve", step="fit", words="Try the nock"),
+    ),
 )
