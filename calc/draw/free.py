@@ -74,7 +74,6 @@ class Free:
 
 def _meet(a: Point, b: Point, c: Point, d: Point) -> bool:
     """Tell whether two straight lines cross within both of them, ends aside."""
-
     if max(a[0], b[0]) < min(c[0], d[0]) or max(c[0], d[0]) < min(a[0], b[0]):
         return False
 
