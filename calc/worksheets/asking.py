@@ -56,7 +56,7 @@ def ask(worksheet: Worksheet, inputs: Mapping[str, str], system: System) -> Answ
     return tuple(
         Complaint(
             each.field,
-            (each.other,) if each.other else (),
+            (each.other,) if each.other in {one.key for one in worksheet.fields} else (),
             sentence(worksheet, each, inputs.get(each.field, ""), system),
         )
         for each in problems
