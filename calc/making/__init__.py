@@ -2,6 +2,7 @@
 
 from calc.making.braced import braced_pull
 from calc.making.chosen import Chosen, choose
+from calc.making.club import Club, Listed, Wanted, added, list_string, sum_up, thread_for
 from calc.making.cuts import Cuts, cuts
 from calc.making.cutting import CutOrder, CutPlan, Method, cut_plan
 from calc.making.endless import Winding, Wound, endless
@@ -21,6 +22,7 @@ __all__ = [
     "SETTLING_TIMES_S",
     "Advice",
     "Chosen",
+    "Club",
     "CutOrder",
     "CutPlan",
     "Cuts",
@@ -30,6 +32,7 @@ __all__ = [
     "FitLoop",
     "Fresh",
     "Holding",
+    "Listed",
     "Method",
     "Order",
     "Plan",
@@ -40,8 +43,10 @@ __all__ = [
     "Thick",
     "Twisted",
     "Unknown",
+    "Wanted",
     "Winding",
     "Wound",
+    "added",
     "advise",
     "braced_pull",
     "choose",
@@ -54,6 +59,7 @@ __all__ = [
     "fit_loop",
     "holding",
     "judged",
+    "list_string",
     "moved_tip",
     "peak_ratio",
     "plan_string",
@@ -62,7 +68,9 @@ __all__ = [
     "serve",
     "settled",
     "speed_kept",
+    "sum_up",
     "thick",
+    "thread_for",
     "twisted_to_turns",
     "usual_arrow",
     "widest_bundle",

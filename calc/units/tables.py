@@ -26,6 +26,8 @@ Quantity = Literal[
     "stiffness",
     "time",
     "duration",
+    "distance",
+    "goods",
 ]
 _Row: TypeAlias = "tuple[str, Fraction, System | None]"
 
@@ -189,6 +191,8 @@ UNITS: dict[Quantity, dict[str, Unit]] = {
     "stiffness": _FORCE,
     "time": _TIME,
     "duration": _TIME,
+    "distance": _LENGTH,
+    "goods": _MASS,
 }
 QUOTIENTS: dict[Quantity, tuple[Quantity, Quantity]] = {
     "linear_density": ("mass", "length"),
@@ -239,6 +243,8 @@ STYLES: dict[Quantity, dict[System, Style]] = {
     "stiffness": _each(Style("lbf", _ONE), Style("kN", _TENTH)),
     "time": _both("s", "0.001"),
     "duration": _both("h", "0.1", "trimmed"),
+    "distance": _each(Style("yd", _TENTH), Style("m", _TENTH)),
+    "goods": _each(Style("oz", _TENTH), Style("g", _ONE)),
 }
 """Turns go in halves: one crossing of two bundles is half a turn, so halves can be counted and nothing finer."""
 
@@ -260,6 +266,8 @@ SI: dict[Quantity, str] = {
     "stiffness": "N",
     "time": "s",
     "duration": "s",
+    "distance": "m",
+    "goods": "kg",
 }
 
 

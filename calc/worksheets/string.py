@@ -112,7 +112,7 @@ _WHY = {
 """What each cause is called, and what makes it smaller."""
 
 
-def _order(values: Mapping[str, Value]) -> Order:
+def order_of(values: Mapping[str, Value]) -> Order:
     """Turn what was read into an order; a dealer's draw is brought to the grip."""
     draw_m = cast("float", values["draw_length"])
     if values["draw_from"] == "dealer":
@@ -253,7 +253,7 @@ def plan(values: Mapping[str, Value]) -> Answer:
     DomainError
         With the field at fault, or a name from below that `_BLAMES` knows.
     """
-    made = plan_string(_order(values))
+    made = plan_string(order_of(values))
     return Answer(
         rows=rows(_RESULTS, _numbers(made)),
         headlines=_headlines(made, cast("str", values["hand"])),
@@ -265,6 +265,7 @@ def plan(values: Mapping[str, Value]) -> Answer:
 
 WORKSHEET = Worksheet(
     id="string",
+    place=10,
     title="Plan a string",
     purpose="From a measured bow to a string you can cut, twist, brace and make again.",
     groups=(fields.BOW, fields.CORD, fields.ENDS, fields.METHOD),

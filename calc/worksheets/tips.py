@@ -61,6 +61,18 @@ def convert_tip(each: Tip, typed: str, to: System) -> str:
     return f"{kind} {' × '.join(shown)}"
 
 
+def parts_of(each: Tip, typed: str) -> tuple[str, list[str]]:
+    """Return the kind of a section and its measures as typed, each with the unit that was typed for it.
+
+    Raises
+    ------
+    DomainError
+        As `read_tip`, but not for what the measures themselves say.
+    """
+    kind, size = _split(each, typed)
+    return kind, [size] if kind == "pipe" else _measures(each, kind, size)
+
+
 def _split(each: Tip, typed: str) -> tuple[str, str]:
     found = _TIP.fullmatch(typed.strip())
     if not found:

@@ -26,6 +26,8 @@ _KINDS = {
     "temperature": "a temperature, in °C or °F",
     "angle": "an angle, in degrees",
     "turns": "a count of turns",
+    "distance": "a length, in a unit like yd or m",
+    "goods": "a weight, in a unit like oz, g or kg",
     "duration": "a time, in a unit like min, h or d",
 }
 
@@ -73,6 +75,8 @@ _TEMPLATES: dict[Code, str] = {
 
 
 def _plain(worksheet: Worksheet, field: Field, problem: Problem, told: System) -> str:
+    if problem.code == "number" and field.absent and field.example == field.absent:
+        return f"{field.label} must be a number, or left empty"
     other = next((_name(each) for each in worksheet.fields if each.key == problem.other), problem.other)
     return _TEMPLATES[problem.code].format(
         label=field.label,
