@@ -77,6 +77,8 @@ def test_units_are_both_or_the_ones_chosen(open_page: OpenPage) -> None:
     page.check("input[name=pt-units][value=metric]")
     assert "½ in" not in shown(page, "stagger")
     assert "13 mm" in shown(page, "stagger")
+    assert page.locator("#stagger ~ .pt-figure text:visible", has_text="13 mm").count() == 1
+    assert page.locator("#stagger ~ .pt-figure text:visible", has_text="1/2 in").count() == 0
     page.check("input[name=pt-units][value='']")
     assert "½ in (13 mm)" in shown(page, "stagger")
 
