@@ -93,6 +93,10 @@ def crosses(box: Box, start: Point, end: Point) -> bool:
     >>> crosses(Box(0, 0, 2, 2), (-1, 1), (3, 1)), crosses(Box(0, 0, 2, 2), (-1, 3), (3, 3))
     (True, False)
     """
+    if max(start[0], end[0]) < box.left or min(start[0], end[0]) > box.right:
+        return False
+    if max(start[1], end[1]) < box.top or min(start[1], end[1]) > box.bottom:
+        return False
     first, last = 0.0, 1.0
     for at, to, low, high in (
         (start[0], end[0], box.left, box.right),

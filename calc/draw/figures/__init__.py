@@ -6,7 +6,19 @@ import tomllib
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from calc.draw.figures import bows, bundles, counter_twist, eyes, others, servings, strings, workshop
+from calc.draw.figures import (
+    bows,
+    bundles,
+    counter_twist,
+    eyes,
+    keeping,
+    others,
+    servings,
+    stages,
+    strings,
+    triples,
+    workshop,
+)
 from calc.draw.figures.bench import Figure
 
 if TYPE_CHECKING:
@@ -15,7 +27,7 @@ if TYPE_CHECKING:
     from calc.geometry import Hand
 
 __all__ = ["FIGURES", "Figure", "figure"]
-_SHEETS = (counter_twist, eyes, bundles, strings, bows, servings, others, workshop)
+_SHEETS = (counter_twist, eyes, bundles, strings, bows, servings, others, stages, workshop, keeping, triples)
 
 
 def _figures() -> dict[str, Figure]:
@@ -44,7 +56,8 @@ def figure(name: str, *, hand: Hand = "Z", numbers: Numbers | None = None, ident
         ``cut_length``, ``loop_upper``, ``loop_lower``, ``body_raw``, ``tail``, ``step``, ``string_length``,
         ``brace_height``, ``nock_to_nock``, ``handle``, ``draw_length``, ``nock_throat``, ``serving_above``,
         ``serving_below``, ``nocking_point``, ``weight``, ``turns_body``, ``strands`` … as printed words, or lengths
-        as numbers [m]; ``system`` is ``inch`` or ``metric``, for tapes and for lengths given as numbers.
+        as numbers [m]; ``lay`` as a number [rad] draws the reader's own; ``system`` is ``inch`` or ``metric``, for
+        tapes and for lengths given as numbers.
     ident : str or None
         Key of the drawing; the name when None.
 

@@ -24,7 +24,7 @@ if TYPE_CHECKING:
 
 Numbers: TypeAlias = "Mapping[str, str | float]"
 LAY_DEG = 24.0
-"""Lay of a cord drawn large; a figure with a reader's own lay uses that."""
+"""Lay of a cord drawn large, where a reader's own is not given or could not be made out."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,7 +63,9 @@ class Bench:
     @property
     def lay(self) -> float:
         """Lay of a cord in this figure, signed [rad]."""
-        return self.sign * radians(LAY_DEG)
+        own = self.numbers.get("lay")
+        drawable = isinstance(own, float) and _LEAST_LAY_RAD <= own <= _MOST_LAY_RAD
+        return self.sign * (own if drawable and isinstance(own, float) else radians(LAY_DEG))
 
     def names(self, bundles: int = 2) -> tuple[Name, ...]:
         """Return the looks of bundles, such that A is the far one on the page for either hand."""
@@ -91,6 +93,8 @@ class Sheet:
     fixed: Sequence[Shape] = ()
 
 
+_LEAST_LAY_RAD, _MOST_LAY_RAD = radians(14.0), radians(34.0)
+"""Lays between which a figure still shows turns, and turns that are still apart."""
 Draw: TypeAlias = Callable[[Bench], Sheet]
 
 

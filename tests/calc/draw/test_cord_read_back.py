@@ -20,6 +20,7 @@ from hypothesis import strategies as st
 
 from calc.draw import Box, Drawing, svg
 from calc.draw.cord import Laid, Station, Way, even, painted
+from calc.draw.figures import figure
 from calc.draw.steps import Arc, To
 from calc.geometry import Hand, lay
 
@@ -197,3 +198,18 @@ def test_a_taper_is_as_thick_as_it_is_told_at_both_ends() -> None:
     for run in runs:
         middle = (run.axis[0][0] + run.axis[-1][0]) / 2.0
         assert run.wide == pytest.approx(20.0 - 10.0 * middle / 700.0, abs=0.25)
+
+
+@pytest.mark.parametrize("hand", ["S", "Z"])
+@pytest.mark.parametrize("name", ["two-bundle-loop-plied", "rub-warm", "count-turns", "whip-end", "broken-strand"])
+def test_the_cord_of_a_figure_has_the_hand_the_figure_says(name: str, hand: Hand) -> None:
+    """Turned over for S or drawn as S, each figure of one cord shows one hand throughout."""
+    met = crossings(read(svg(figure(name, hand=hand), prefix="p")))
+    assert len(met) >= 3
+    assert all((sign < 0.0) == (hand == "Z") for _, sign in met)
+
+
+@pytest.mark.parametrize("hand", ["S", "Z"])
+def test_the_wrong_way_figure_shows_both_hands_in_the_order_it_says(hand: Hand) -> None:
+    met = sorted(crossings(read(svg(figure("wrong-way-twist", hand=hand), prefix="p"))))
+    assert [(sign < 0.0) == (hand == "Z") for _, sign in met] == [True, True, False, False]

@@ -125,6 +125,15 @@ def test_any_measure_keeps_a_figure_within_its_frame(name: str, hand: Hand, leng
     assert all(drawing.frame.holds(each.box()) for each in drawing.shapes)
 
 
+@pytest.mark.parametrize("lay", [0.3, 0.5])
+def test_a_readers_own_lay_is_the_one_drawn(lay: float) -> None:
+    """More lay, more crossings: counted as pieces of bundle in the picture."""
+    usual = svg(figure("rub-warm", numbers={"lay": 0.4}), prefix="p")
+    own = svg(figure("rub-warm", numbers={"lay": lay}), prefix="p")
+    pieces = [sum(data.count("M") for data in re.findall(r'edge-front" d="([^"]*)"', text)) for text in (usual, own)]
+    assert (pieces[1] > pieces[0]) == (lay > 0.4)
+
+
 def test_an_unknown_name_is_refused() -> None:
     with pytest.raises(KeyError):
         figure("no-such-figure")
