@@ -13,6 +13,7 @@ from mkdocs.structure.files import File
 
 from calc.draw import stylesheet
 from site_build.markup import WEB, BlockError, Written, write_blocks
+from site_build.reference import write_reference
 
 if TYPE_CHECKING:
     from mkdocs.config.defaults import MkDocsConfig
@@ -34,7 +35,7 @@ def on_files(files: Files, config: MkDocsConfig) -> Files:
 def on_page_markdown(markdown: str, page: Page, **_: object) -> str:
     """Take the blocks out of the Markdown."""
     try:
-        written = write_blocks(markdown)
+        written = write_blocks(write_reference(markdown))
     except BlockError as error:
         place = f"{page.file.src_uri}, line {error.line}"
         msg = f"{place}: {error.words}"

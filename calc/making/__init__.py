@@ -1,45 +1,61 @@
 """A string from end to end: what to cut, where to mark it, how often to turn it."""
 
+from calc.making.braced import braced_pull
 from calc.making.chosen import Chosen, choose
 from calc.making.club import Club, Listed, Wanted, added, list_string, sum_up, thread_for
 from calc.making.cuts import Cuts, cuts
+from calc.making.cutting import CutOrder, CutPlan, Method, cut_plan
 from calc.making.endless import Winding, Wound, endless
+from calc.making.examined import Examined, Unknown, examined
 from calc.making.looping import FitLoop, fit_loop, moved_tip
 from calc.making.order import End, Fit, Order
 from calc.making.plan import Plan, Room, plan_string
 from calc.making.serving import Served, core_of_strands, serve
+from calc.making.settled import SETTLING_TIMES_S, Fresh, Settled, settled
+from calc.making.speed import speed_kept, usual_arrow
 from calc.making.strands import Strand, Thick, count, peak_ratio, thick
 from calc.making.strength import Advice, Holding, advise, holding, judged
 from calc.making.turns import plied, raw_for
 from calc.making.twisting import Twisted, twisted_to_turns, widest_bundle
 
 __all__ = [
+    "SETTLING_TIMES_S",
     "Advice",
     "Chosen",
     "Club",
+    "CutOrder",
+    "CutPlan",
     "Cuts",
     "End",
+    "Examined",
     "Fit",
     "FitLoop",
+    "Fresh",
     "Holding",
     "Listed",
+    "Method",
     "Order",
     "Plan",
     "Room",
     "Served",
+    "Settled",
     "Strand",
     "Thick",
     "Twisted",
+    "Unknown",
     "Wanted",
     "Winding",
     "Wound",
     "added",
     "advise",
+    "braced_pull",
     "choose",
     "core_of_strands",
     "count",
+    "cut_plan",
     "cuts",
     "endless",
+    "examined",
     "fit_loop",
     "holding",
     "judged",
@@ -50,9 +66,12 @@ __all__ = [
     "plied",
     "raw_for",
     "serve",
+    "settled",
+    "speed_kept",
     "sum_up",
     "thick",
     "thread_for",
     "twisted_to_turns",
+    "usual_arrow",
     "widest_bundle",
 ]

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from calc.data import practice
 from calc.errors import DomainError, Problem
+from calc.making.speed import speed_kept, usual_arrow
 from calc.making.strands import count, peak_ratio, thick
 from calc.making.strength import judged
 from calc.making.window import middle_lay
@@ -34,6 +35,8 @@ class Chosen:
         Lay of the body. [rad]
     draw_weight_n : float
         [N]
+    arrow_kg : float
+        As told, or a usual one. [kg]
     advice : Advice
     held : Holding
     thick : Thick
@@ -45,6 +48,7 @@ class Chosen:
     bundles: int
     lay_rad: float
     draw_weight_n: float
+    arrow_kg: float
     advice: Advice
     held: Holding
     thick: Thick
@@ -63,6 +67,14 @@ class Chosen:
             "efficiency": self.held.efficiency,
         }
         return combine(lambda at: {"times": at["ratio"] * at["margin"] / at["efficiency"]}, causes)["times"]
+
+    def mass_kg(self, string_m: float, strands: int) -> float:
+        """Return what so many strands of a length weigh, without wax, serving and tails [kg]."""
+        return strands * self.found["linear"].value * string_m
+
+    def speed_at(self, string_m: float, strands: int) -> Spread:
+        """Return arrow speed off another count / off this one, by weight alone [-]."""
+        return speed_kept(self.arrow_kg, self.mass_kg(string_m, self.strands), self.mass_kg(string_m, strands))
 
     def at_count(self, strands: int) -> Holding:
         """Return what another count of the same strand holds."""
@@ -111,6 +123,7 @@ def choose(
         bundles=bundles,
         lay_rad=lay_rad,
         draw_weight_n=draw_weight_n,
+        arrow_kg=arrow_kg or usual_arrow(draw_weight_n),
         advice=advice,
         held=judged(found["strength"], strands, assembly_efficiency(lay_rad), ratio, draw_weight_n),
         thick=thick(strand, strands, bundles, lay_rad),

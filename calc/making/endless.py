@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 from calc.data import practice
 from calc.errors import DomainError, Problem, require
 from calc.geometry import RoundTip, bundle_diameter, served_loop, widest_opening
+from calc.making.braced import braced_stretch
 from calc.mechanics import elastic_stretch, strand_strength
 from calc.spread import Spread, combine
 
@@ -138,7 +139,6 @@ def endless(winding: Winding) -> Wound:
     bundle takes ``tan^2`` of half the surface angle (``hearle1969``). Leaves out friction at the posts and twist in
     the bound legs.
     """
-    strain = elastic_stretch(winding.fibre, winding.strands * winding.yarn_kg_m, winding.brace_n.value)
     stretched = elastic_stretch(winding.fibre, winding.yarn_kg_m, winding.pull_n)
     causes = {
         "tape": practice("tape_reading").spread,
@@ -150,24 +150,13 @@ def endless(winding: Winding) -> Wound:
         "tightest": practice("lay_tightest").spread,
         "pile": Spread(0.0, 0.5, 1.0),
         "bedding": practice("endless_bedding").spread,
-        "strain": _pulled(winding, strain),
+        "strain": braced_stretch(winding.fibre, winding.strands * winding.yarn_kg_m, winding.brace_n),
         "wound": stretched,
         "ends": practice("tie_off").spread,
     }
     centre = {name: cause.value for name, cause in causes.items()}
     upper, lower = _loops(winding, centre)
     return Wound(winding, causes, upper, lower, combine(lambda at: _measured(winding, at), causes))
-
-
-def _pulled(winding: Winding, strain: Spread) -> Spread:
-    """Return the stretch on the bow, with what is not known of the braced pull added to that of the fibre."""
-    line = winding.strands * winding.yarn_kg_m
-    low, high = (
-        elastic_stretch(winding.fibre, line, pull).value for pull in (winding.brace_n.low, winding.brace_n.high)
-    )
-    below = sqrt((strain.value - strain.low) ** 2 + (strain.value - low) ** 2)
-    above = sqrt((strain.high - strain.value) ** 2 + (high - strain.value) ** 2)
-    return Spread(max(0.0, strain.value - below), strain.value, strain.value + above)
 
 
 def _bundle(winding: Winding, strands: int, packing: float) -> float:
@@ -223,7 +212,7 @@ def _measured(winding: Winding, at: Mapping[str, float]) -> dict[str, float]:
         "string_mass": winding.wraps * wrap_m * winding.yarn_kg_m,
         "bundle_diameter": whole_m,
         "side_diameter": half_m,
-        "turns": turns,
+        "turns_body": turns,
         "turns_most": most,
         "twist_taken": shortens * turns**2,
         "string_longest": winding.string_m + shortens * turns**2,

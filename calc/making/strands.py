@@ -3,17 +3,15 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from itertools import pairwise
 from math import ceil, pi, sqrt
 from typing import TYPE_CHECKING
 
-from calc.data import peak_ratios, practice
+from calc.data import peak_rows, practice
 from calc.errors import DomainError, Problem, require
 from calc.geometry import lay, rolled_diameter
 from calc.making.strength import Advice, judged
-from calc.mechanics import assembly_efficiency, peak_force_ratio, rated_strength
+from calc.mechanics import assembly_efficiency, grains_per_pound, peak_force_ratio, rated_strength
 from calc.spread import Spread, combine
-from calc.units import GRAIN, POUND_FORCE
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -43,6 +41,8 @@ class Strand:
         The load on its label. [N]
     rating : str
         What that load is said to be.
+    tested_n : Spread or None
+        What one holds, where that was found out otherwise. [N]
 
     Raises
     ------
@@ -57,6 +57,7 @@ class Strand:
     thickness_m: float | None = None
     rated_n: float | None = None
     rating: Rating = "unknown"
+    tested_n: Spread | None = None
 
     def __post_init__(self) -> None:
         for name in ("yarn_kg_m", "thickness_m", "rated_n"):
@@ -75,8 +76,10 @@ class Strand:
     def causes(self) -> dict[str, Spread]:
         """Return what is uncertain about it."""
         causes = {"fill": practice("cord_fill").spread if self.laid else self.fibre.packing}
+        if self.tested_n is not None:
+            return causes | {"known": self.tested_n}
         if self.rated_n is not None:
-            return causes | {"rated": rated_strength(self.rated_n, self.rating)}
+            return causes | {"known": rated_strength(self.rated_n, self.rating)}
         causes["tenacity"] = self.fibre.tenacity_n_per_kg_m
         if self.laid:
             causes["keeps"] = practice("cord_keeps").spread
@@ -87,9 +90,9 @@ class Strand:
 
         Notes
         -----
-        Source: area = linear density / (density x share that is fibre) (``derived:packing``); strength is the one
-        on the label (``rated_strength``), else tenacity x linear density, of which cord keeps a share
-        (``cord_keeps`` in the constants).
+        Source: area = linear density / (density x share that is fibre) (``derived:packing``); strength is the
+        one tested, else the one on the label (`rated_strength`), else tenacity x linear density, of which cord keeps
+        a share (``cord_keeps`` in the constants).
         """
         solid = self.fibre.density_kg_m3.value * at["fill"] * pi / 4.0
         linear, thickness = self.yarn_kg_m, self.thickness_m
@@ -98,7 +101,7 @@ class Strand:
             linear = solid * thickness**2
         if thickness is None or not self.laid:
             thickness = sqrt(linear / solid)
-        strength = at["rated"] if "rated" in at else at["tenacity"] * linear * at.get("keeps", 1.0)
+        strength = at["known"] if "known" in at else at["tenacity"] * linear * at.get("keeps", 1.0)
         return {"linear": linear, "thickness": thickness, "strength": strength}
 
     def found(self) -> dict[str, Spread]:
@@ -157,37 +160,28 @@ def _rolled(strand: Strand, strands: int, bundles: int) -> dict[str, Spread]:
 
 
 def peak_ratio(arrow_kg: float | None, draw_weight_n: float) -> Spread:
-    """Return the hardest pull of a shot / draw weight, typical for an arrow.
+    """Return the hardest pull of a shot / draw weight [-].
 
     Parameters
     ----------
     arrow_kg : float or None, > 0
-        None: a usual arrow. [kg]
+        None: any arrow, typical at a usual one. [kg]
     draw_weight_n : float, > 0
         [N]
 
     Notes
     -----
-    Source: `peak_force_ratio`, its typical value moved along its table; beyond the table, its end. The spread stays
-    that of all arrows, because the table stands for one bow. Leaves out limbs and nocks of other build.
+    Source: `peak_force_ratio` over limbs of every shape; an arrow beyond its table counts as the table's last.
 
     Examples
     --------
-    >>> peak_ratio(0.0259195, 177.928865).value > peak_ratio(0.0518391, 177.928865).value
+    >>> peak_ratio(0.0259195, 177.928865).value < peak_ratio(0.0142558, 177.928865).value
     True
     """
-    usual = peak_force_ratio()
     if arrow_kg is None:
-        return usual
-    grains = (arrow_kg / GRAIN) / (draw_weight_n / POUND_FORCE)
-    rows = sorted(peak_ratios())
-    if grains <= rows[0][0]:
-        return Spread(usual.low, rows[0][1], usual.high)
-    for (light, hard), (heavy, soft) in pairwise(rows):
-        if grains <= heavy:
-            share = (grains - light) / (heavy - light)
-            return Spread(usual.low, hard + share * (soft - hard), usual.high)
-    return Spread(usual.low, rows[-1][1], usual.high)
+        return peak_force_ratio()
+    told = {row.grains_per_pound for row in peak_rows()}
+    return peak_force_ratio(grains=min(max(told), max(min(told), grains_per_pound(arrow_kg, draw_weight_n))))
 
 
 def count(strand: Strand, bundles: int, lay_rad: float, ratio: Spread, draw_weight_n: float) -> Advice:

@@ -4,13 +4,11 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from calc.mechanics import reasons_for_care
 from calc.worksheets.schema import Sentence
 
 if TYPE_CHECKING:
     from calc.data import Fibre
-
-LOW_STRETCH_N_PER_KG_M = 30e6
-"""Fibres stiffer than this (30 N/tex) are called low-stretch: it parts HMPE, LCP and aramid from all others."""
 
 FIRST_BRACING = Sentence(
     level="caution",
@@ -34,7 +32,7 @@ YOUNG = Sentence(
 
 def low_stretch(fibre: Fibre) -> bool:
     """Return whether a fibre hardly stretches."""
-    return fibre.modulus_n_per_kg_m.value > LOW_STRETCH_N_PER_KG_M
+    return bool(reasons_for_care(fibre))
 
 
 def of_fibre(fibre: Fibre) -> tuple[Sentence, ...]:

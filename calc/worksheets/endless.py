@@ -5,13 +5,12 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING, cast
 
-from calc.data import fibre, practice
-from calc.making import Strand, Winding, choose, endless
-from calc.spread import Spread
+from calc.data import fibre
+from calc.making import Strand, Winding, braced_pull, choose, endless
 from calc.units import INCH, POUND_FORCE
 from calc.worksheets import cautions, endless_drawings, endless_rows, fields
 from calc.worksheets.rows import rows
-from calc.worksheets.schema import Answer, Example, Number, Sentence, Worksheet
+from calc.worksheets.schema import Answer, Example, Guide, Number, Sentence, Worksheet
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -21,11 +20,12 @@ if TYPE_CHECKING:
     from calc.worksheets.schema import Value
 
 _RESULTS = (
-    "post_spacing", "wraps", "cord_total", "winding_pull", "turns", "turns_most", "string_longest", "string_shortest",
-    "loop_served_upper", "loop_served_lower", "thread_length",
+    "post_spacing", "wraps", "cord_total", "winding_pull", "turns_body", "turns_most", "string_longest",
+    "string_shortest", "loop_served_upper", "loop_served_lower", "thread_length",
 )  # fmt: skip
 _SENTENCES = {
     "odd_strands": "An endless string has an even count of strands: each time round makes two",
+    "too_many": "It would take thousands of these strands. Check the size of one, or choose a stronger cord",
     "string_breaks": "The braced bow alone would break so few strands. Use more, or a stronger cord",
     "thread_thick": "Serving thread must be no thicker than half of the string, {limit}. Use a finer thread",
     "loops_long": "The loops and their bindings leave no string between them. Check the limb tips and the length",
@@ -66,16 +66,7 @@ _TENSION = Number(
     low=0.02 * POUND_FORCE,
     high=200 * POUND_FORCE,
 )
-_THREAD = Number(
-    key="thread_diameter",
-    label="Serving thread",
-    hint="Thickness of the thread the loops are served with.",
-    group=fields.ENDS,
-    example="0.020 in",
-    quantity="thickness",
-    low=0.003 * INCH,
-    high=0.1 * INCH,
-)
+_THREAD = replace(fields.THREAD_DIAMETER, group=fields.ENDS, example="0.020 in")
 _STRANDS = replace(
     fields.STRANDS, hint="An even count: each time round the posts makes two. Leave empty to be advised."
 )
@@ -103,6 +94,8 @@ _EXAMPLES = (
     Example(name="great-tips", words="Tips longer than the string",
             inputs={"string_length": "16 in", "tip_upper": "flat 10 x 10 in", "tip_lower": "flat 10 x 10 in"},
             refused=("string_length",)),
+    Example(name="hair", words="Finer than any hand can count", inputs={"fibre": "sinew", "yarn": "5 tex",
+            "draw_weight": "200 lbf"}, refused=("yarn",)),
     Example(name="empty", words="Nothing typed", inputs={"string_length": ""}, refused=("string_length",)),
 )  # fmt: skip
 
@@ -114,14 +107,13 @@ def _winding(values: Mapping[str, Value]) -> Winding:
     known, asked = cast("float | None", values["brace_pull"]), cast("float | None", values["strands"])
     if asked is None:
         asked = choose(Strand(fibre=kind, laid=False, yarn_kg_m=yarn_kg_m), None, 2, draw_weight_n).strands
-    usual = practice("brace_pull").spread.scaled(draw_weight_n)
     return Winding(
         string_m=cast("float", values["string_length"]),
         post_m=cast("float", values["post_diameter"]),
         fibre=kind,
         yarn_kg_m=yarn_kg_m,
         strands=int(asked),
-        brace_n=usual if known is None else Spread.exactly(known),
+        brace_n=braced_pull(draw_weight_n, known),
         winding_n=cast("float | None", values["winding_tension"]),
         thread_m=cast("float", values["thread_diameter"]),
         upper=cast("Section | None", values["tip_upper"]),
@@ -140,7 +132,7 @@ def _headlines(made: Wound) -> tuple[Sentence, ...]:
                  span="together the strands draw the posts in with {posts_pull}"),
         Sentence(level="answer", lead="Serve", text="{loop_served_upper} for the upper loop, {loop_served_lower} for "
                  "the lower, then bind both legs over {loop_bound}", span="{thread_length} of thread in all"),
-        Sentence(level="answer", lead="Twist in", text="{turns} turns",
+        Sentence(level="answer", lead="Twist in", text="{turns_body} turns",
                  span="with none it is {string_longest} long, with {turns_most} turns, the most of use, "
                  "{string_shortest}"),
     )  # fmt: skip
@@ -197,4 +189,9 @@ WORKSHEET = Worksheet(
     sentences=_SENTENCES,
     blames=_BLAMES,
     told=endless_rows.TOLD,
+    guides=(
+        Guide(page="endless", step="posts", words="Set the posts"),
+        Guide(page="endless", step="tie", words="Tie off and wind"),
+        Guide(page="endless", step="swing", words="Turn the posts crosswise"),
+    ),
 )  # fmt: skip

@@ -101,7 +101,7 @@ def _chart(made: Wound, system: System) -> Drawing:
     top = 1.15 * most
     counts = [top * step / _STEPS for step in range(_STEPS + 1)]
     lengths = [(longest - per_turn * count**2) / unit for count in counts]
-    turns, string = figures["turns"].value, made.winding.string_m
+    turns, string = figures["turns_body"].value, made.winding.string_m
     texts = tuple(
         (f"{units.show(count, 'turns', system)} turns", units.show(length * unit, "length", system))
         for count, length in zip(counts, lengths, strict=True)

@@ -103,7 +103,7 @@ TOLD = (
         working="{bundle_diameter} ÷ √2", source="derived:packing",
     ),
     Told(
-        key="turns", symbol="N", words="Turns to twist in", quantity="turns",
+        key="turns_body", symbol="N", words="Turns to twist in", quantity="turns",
         working="one turn in {pitch} between the bound legs", source="common-practice", kind="practice",
     ),
     Told(
@@ -116,7 +116,7 @@ TOLD = (
     ),
     Told(
         key="twist_taken", symbol="", words="These turns shorten the string by", quantity="length",
-        working="(π × {bundle_diameter} × {turns})² ÷ (4 × the flat length)", source="derived:flat-twist",
+        working="(π × {bundle_diameter} × {turns_body})² ÷ (4 × the flat length)", source="derived:flat-twist",
     ),
     Told(
         key="string_longest", symbol="", words="The same string with no turns", quantity="length",

@@ -157,6 +157,16 @@ CORD_DIAMETER = Number(
     low=0.0004,
     high=0.025,
 )
+THREAD_DIAMETER = Number(
+    key="thread_diameter",
+    label="Thickness of the thread",
+    hint="The serving thread. Wind it twenty times round a pencil, turns touching, and divide their width by twenty.",
+    group=CORD,
+    example="0.018 in",
+    quantity="thickness",
+    low=0.00005,
+    high=0.003,
+)
 BENCH_TEMPERATURE = Number(
     key="bench_temperature",
     label="Warmest place it will meet",

@@ -13,7 +13,7 @@ from calc.geometry import RoundTip, perimeter, pipe, widest_opening
 from calc.making import FitLoop, fit_loop, moved_tip
 from calc.spread import Spread, combine
 from calc.worksheets import cautions, fields, tips
-from calc.worksheets.loops_rows import TOLD
+from calc.worksheets.loops_words import LEAVES_OUT, LOOK, TOLD, headlines
 from calc.worksheets.rows import rows
 from calc.worksheets.schema import Answer, Example, Sentence, Table, Worksheet
 
@@ -52,12 +52,6 @@ _SENTENCES = {
     **tips.SENTENCES,
     "cord_thick": "This cord is too thick to close round so small a tip. Check both",
 }
-_LEAVES_OUT = (
-    "The slant of a nock, and how the cord flattens where it bears on the tip.",
-    "Stretch: a loop under load is a little longer, and its throat a little further off.",
-    "How hard the first turns of the splice are laid: they, not the loop's length, keep the throat shut.",
-    "Serving or cover on the loop: add its thickness to the cord's.",
-)
 _EXAMPLES = (
     Example(name="usual", words="A round tip of 1/2 in, loop made for its nock"),
     Example(name="sliding", words="A loop that slides down a limb of 3/4 in, tip 1/2 in", inputs={
@@ -83,7 +77,7 @@ class _Asked:
     """What was read, in SI; a tip that is not known is a usual one."""
 
     tip: Section
-    passes: Section
+    passes: Section | None
     off: Spread
     fit: Fit
     cord_m: float
@@ -94,7 +88,7 @@ class _Asked:
         cord_m, tip = self.cord_m * (1.0 + at["cord"]), moved_tip(self.tip, at["tip"])
         return fit_loop(
             tip,
-            moved_tip(self.passes, at["tip"]),
+            self.thickest(at),
             self.fit,
             cord_m,
             bundles=self.bundles,
@@ -103,10 +97,15 @@ class _Asked:
             ease=at["ease"],
         )
 
+    def thickest(self, at: Mapping[str, float]) -> Section:
+        """Return the place that a sliding loop must pass: the tip itself where no other was told."""
+        return moved_tip(self.tip, at["tip"]) if self.passes is None else moved_tip(self.passes, at["passes"])
+
     def causes(self) -> dict[str, Spread]:
         """Return what is uncertain."""
         return {
             "tip": self.off,
+            "passes": Spread.exactly(0.0) if self.passes is None else _reading(self.passes),
             "cord": practice("thickness_reading").spread,
             "lay": practice("lay_loop").spread,
             "opening": practice("throat_opening").spread,
@@ -114,23 +113,29 @@ class _Asked:
         }
 
 
+def _is_pipe(section: Section) -> bool:
+    """Return whether a tip is as thick as a pipe of the table."""
+    return isinstance(section, RoundTip) and section.diameter_m in pipe_diameters().values()
+
+
+def _reading(section: Section) -> Spread:
+    """Return how far off a section may have been read: a pipe is as thick as its table has it [m]."""
+    return Spread.exactly(0.0) if _is_pipe(section) else practice("tip_reading").spread
+
+
 def _asked(values: Mapping[str, Value]) -> _Asked:
     usual = practice("tip_usual").spread
     told = cast("Section | None", values["tip"])
     tip = RoundTip(usual.value) if told is None else told
     passes = cast("Section | None", values["passes"])
-    if told is None:
-        off = Spread(usual.low - usual.value, 0.0, usual.high - usual.value)
-    elif isinstance(told, RoundTip) and told.diameter_m in pipe_diameters().values():
-        off = Spread.exactly(0.0)
-    else:
-        off = practice("tip_reading").spread
+    unknown = Spread(usual.low - usual.value, 0.0, usual.high - usual.value)
+    off = unknown if told is None else _reading(told)
     fit, cord_m = cast("Fit", values["loop_fit"]), cast("float", values["cord_diameter"])
     if fit == "nocked" and widest_opening(tip, cord_m) < practice("throat_opening").spread.value:
         raise DomainError(Problem(field="cord_diameter", code="pair", other="tip", reason="cord_thick"))
     return _Asked(
         tip=tip,
-        passes=tip if passes is None else passes,
+        passes=passes,
         off=off,
         fit=fit,
         cord_m=cord_m,
@@ -153,39 +158,8 @@ def _figures(asked: _Asked, at: Mapping[str, float]) -> dict[str, float]:
         "bundle_diameter": made.bundle_m,
         "tip_wide": made.section.width_m,
         "tip_deep": made.section.depth_m,
-        "girth": max(perimeter(made.section), perimeter(moved_tip(asked.passes, at["tip"]))),
+        "girth": max(perimeter(made.section), perimeter(asked.thickest(at))),
     }
-
-
-def _headlines(fit: Fit) -> tuple[Sentence, ...]:
-    sits = "just fits its nock" if fit == "nocked" else "slides over {girth} of limb"
-    return (
-        Sentence(
-            level="answer",
-            lead="Mark off",
-            text=f"{{loop_raw}} of flat bundle for a loop that {sits}",
-            span="{loop_raw.low} to {loop_raw.high}",
-        ),
-        Sentence(
-            level="answer",
-            lead="Ply it to",
-            text="{loop_length} from throat to throat, with {turns_loop} turns",
-            span="{loop_length.low} to {loop_length.high}",
-        ),
-        Sentence(
-            level="answer",
-            lead="Throat",
-            text="{throat} from the middle of the tip, {reach} from its belly",
-            span="{throat.low} to {throat.high} from the middle",
-        ),
-    )
-
-
-_LOOK = Sentence(
-    level="caution",
-    text="Look at both loops in their grooves before you let go of the braced string, and again before you draw. A "
-    "loop that comes off throws the limbs about.",
-)
 
 
 def _cautions(made: FitLoop, asked: _Asked) -> tuple[Sentence, ...]:
@@ -205,14 +179,13 @@ def _cautions(made: FitLoop, asked: _Asked) -> tuple[Sentence, ...]:
                 f"hard: they keep the throat shut.{longer}",
             )
         ]
-    if asked.fit == "nocked" and perimeter(asked.passes) > perimeter(asked.tip):
+    if asked.fit == "nocked" and asked.passes is not None and perimeter(asked.passes) > perimeter(asked.tip):
         said.append(
             Sentence(
                 text="Made for its nock, this loop need not pass the thicker place. If it must, choose the other fit."
             )
         )
-    on_pipe = isinstance(asked.tip, RoundTip) and asked.tip.diameter_m in pipe_diameters().values()
-    return (*said, _LOOK, *((cautions.PIPE,) if on_pipe else ()), cautions.DOUBT)
+    return (*said, LOOK, *((cautions.PIPE,) if _is_pipe(asked.tip) else ()), cautions.DOUBT)
 
 
 def _beside(asked: _Asked, system: System) -> Table:
@@ -224,7 +197,7 @@ def _beside(asked: _Asked, system: System) -> Table:
     sections += [(f"pipe {each}", RoundTip(pipe(each))) for each in _PIPES]
     lines = []
     for words, section in sections:
-        raws = [_raw(replace(asked, tip=section, passes=section, fit=fit), system) for fit in ("nocked", "sliding")]
+        raws = [_raw(replace(asked, tip=section, passes=None, fit=fit), system) for fit in ("nocked", "sliding")]
         lines.append((words, *raws))
     return Table(
         key="tips",
@@ -277,9 +250,9 @@ def plan(values: Mapping[str, Value]) -> Answer:
     }
     return Answer(
         rows=rows(_RESULTS, numbers, TOLD),
-        headlines=_headlines(asked.fit),
+        headlines=headlines(asked.fit),
         cautions=_cautions(made, asked),
-        leaves_out=_LEAVES_OUT,
+        leaves_out=LEAVES_OUT,
         figures=lambda system: (_drawing(asked, made, system),),
         tables=lambda system: (_beside(asked, system),),
     )

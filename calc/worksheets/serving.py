@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING, cast
 
 from calc import units
@@ -27,16 +28,7 @@ _RESULTS = (
 )  # fmt: skip
 _SERVING = "The serving"
 
-_THREAD_DIAMETER = Number(
-    key="thread_diameter",
-    label="Thickness of the thread",
-    hint="Wind it twenty times round a pencil, turns touching, and divide their width by twenty.",
-    group=_SERVING,
-    example="0.018 in",
-    quantity="thickness",
-    low=0.00005,
-    high=0.003,
-)
+_THREAD_DIAMETER = replace(fields.THREAD_DIAMETER, group=_SERVING)
 _SERVED_LENGTH = Number(
     key="served_length",
     label="Served length",

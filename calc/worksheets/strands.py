@@ -10,7 +10,7 @@ from calc.making import Strand, choose
 from calc.units import GRAIN, INCH
 from calc.worksheets import cautions, fields, strands_drawings, strands_rows, strands_rules
 from calc.worksheets.rows import rows
-from calc.worksheets.schema import Answer, Choice, Example, Number, Option, Sentence, Worksheet
+from calc.worksheets.schema import Answer, Choice, Example, Guide, Number, Option, Sentence, Worksheet
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -33,6 +33,7 @@ _LEAVES_OUT = (
     "A shot without an arrow, which pulls harder than any shot with one.",
     "Wear, knots, damp, sun and age: that is what the working margin is for.",
     "How unevenly your own hands share the pull among the strands: the spread holds what the trade is known to do.",
+    "That more strands are stiffer, which gives back a little of the speed their weight costs.",
     "The limbs: a light or fast limb pulls harder at the end of the shot than the bow the ratio was worked out for.",
 )
 _BOW_KIND = Choice(
@@ -160,6 +161,8 @@ def _headlines(chosen: Chosen) -> tuple[Sentence, ...]:
                  span="{safety_factor.low} to {safety_factor.high} times"),
         Sentence(level="answer", lead="Thick", text="{cord_diameter} plied, from bundles of {bundle_diameter}",
                  span="{cord_diameter.low} to {cord_diameter.high} plied"),
+        Sentence(level="answer", lead="Costs", text="little speed: twice the strands, {speed_cost} of the arrow's",
+                 span="{speed_cost.low} to {speed_cost.high}"),
     ]  # fmt: skip
     return tuple(said)
 
@@ -195,13 +198,14 @@ def plan(values: Mapping[str, Value]) -> Answer:
     DomainError
         With the field at fault, or a name from below that `_BLAMES` knows.
     """
-    chosen = _choose(values)
+    chosen, hand = _choose(values), cast("Hand", values["hand"])
+    string_m = cast("float", values["nock_to_nock"])
     return Answer(
-        rows=rows(_RESULTS, strands_rows.numbers(chosen), strands_rows.own(chosen.strand)),
+        rows=rows(_RESULTS, strands_rows.numbers(chosen, string_m), strands_rows.own(chosen.strand)),
         headlines=_headlines(chosen),
         cautions=_cautions(chosen, cast("str", values["bow_kind"]), cast("float | None", values["arrow_mass"])),
         leaves_out=_LEAVES_OUT,
-        figures=lambda system: strands_drawings.drawings(chosen, cast("Hand", values["hand"]), system),
+        figures=lambda system: strands_drawings.drawings(chosen, string_m, hand, system),
         tables=lambda system: (strands_rules.compared(chosen, system),),
     )
 
@@ -212,8 +216,8 @@ WORKSHEET = Worksheet(
     purpose="From a bow and a cord to a count that holds the hardest pull of a shot, with room to spare.",
     groups=(fields.BOW, fields.CORD, fields.METHOD),
     fields=(
-        fields.DRAW_WEIGHT, _BOW_KIND, _ARROW_MASS, fields.FIBRE, _STRAND_KIND, _YARN, _THICKNESS, fields.RATED_LOAD,
-        fields.RATING, fields.STRANDS, fields.BUNDLES, fields.HAND,
+        fields.DRAW_WEIGHT, fields.NOCK_TO_NOCK, _BOW_KIND, _ARROW_MASS, fields.FIBRE, _STRAND_KIND, _YARN,
+        _THICKNESS, fields.RATED_LOAD, fields.RATING, fields.STRANDS, fields.BUNDLES, fields.HAND,
     ),
     results=_RESULTS,
     examples=_EXAMPLES,
@@ -221,4 +225,8 @@ WORKSHEET = Worksheet(
     sentences=_SENTENCES,
     blames=_BLAMES,
     told=strands_rows.TOLD,
+    guides=(
+        Guide(page="choose-cord", step="strong", words="Work out whether it is strong enough"),
+        Guide(page="two-bundle", step="cut", words="Cut the strands"),
+    ),
 )  # fmt: skip

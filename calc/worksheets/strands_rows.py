@@ -6,12 +6,12 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from calc.data import practice
+from calc.spread import Spread
 from calc.worksheets.rows import table
 from calc.worksheets.schema import Told
 
 if TYPE_CHECKING:
     from calc.making import Chosen, Strand
-    from calc.spread import Spread
 
 TOLD = (
     Told(
@@ -32,6 +32,27 @@ TOLD = (
         working="{peak_ratio} × {margin} ÷ {efficiency}", source="derived:strength",
     ),
     Told(
+        key="string_mass", symbol="m", words="Strands from nock to nock weigh", quantity="mass",
+        working="{strands} × {yarn} × {nock_to_nock}", source="derived:cut",
+    ),
+    Told(
+        key="arrow", symbol="M", words="Arrow", quantity="mass", working="as told, or 9 grains for each pound",
+        source="common-practice", kind="practice",
+    ),
+    Told(
+        key="speed_cost", symbol="", words="Twice the strands would cost of the arrow's speed", quantity="fraction",
+        working="{string_share} of {string_mass} more rides with an arrow of {arrow}, which takes {arrow_share} of the "
+        "energy", source="hickman-kibbe",
+    ),
+    Told(
+        key="string_share", symbol="", words="Share of the string's weight that moves like the arrow",
+        quantity="fraction", working="as measured on three bows", source="hickman-kibbe", kind="measured",
+    ),
+    Told(
+        key="arrow_share", symbol="", words="Share of the energy that the arrow takes with it", quantity="fraction",
+        working="as measured on three bows", source="hickman-kibbe", kind="measured",
+    ),
+    Told(
         key="rated", symbol="", words="Load on the label", quantity="force", working="as told", source="input",
         kind="measured",
     ),
@@ -47,7 +68,7 @@ TOLD = (
 _LABELLED = "the label says {rated}; that is the breaking strength, or a working load of which it is a multiple"
 
 
-def numbers(chosen: Chosen) -> dict[str, Spread | float]:
+def numbers(chosen: Chosen, string_m: float) -> dict[str, Spread | float]:
     """Return every number the working shows, by row key."""
     held, strand = chosen.held, chosen.strand
     margin = practice("working_margin").spread
@@ -72,6 +93,12 @@ def numbers(chosen: Chosen) -> dict[str, Spread | float]:
         "thinnest": practice("cord_thinnest").spread,
         "draw_weight": chosen.draw_weight_n,
         "body_lay": chosen.lay_rad,
+        "nock_to_nock": string_m,
+        "string_mass": chosen.mass_kg(string_m, chosen.strands),
+        "arrow": chosen.arrow_kg,
+        "speed_cost": _cost(chosen.speed_at(string_m, 2 * chosen.strands)),
+        "string_share": practice("string_share").spread,
+        "arrow_share": practice("arrow_share").spread,
         "lay_loosest": practice("lay_loosest").spread,
         "lay_tightest": practice("lay_tightest").spread,
     }
@@ -103,3 +130,7 @@ def own(strand: Strand) -> tuple[Told, ...]:
                            working="{strands} cords of {strand_thickness} shared out, packed in a round",
                            source="graham1998"))  # fmt: skip
     return tuple(made)
+
+
+def _cost(kept: Spread) -> Spread:
+    return Spread(1.0 - kept.high, 1.0 - kept.value, 1.0 - kept.low)

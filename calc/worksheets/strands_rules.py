@@ -7,9 +7,9 @@ from math import ceil
 from typing import TYPE_CHECKING
 
 from calc import units
-from calc.data import fibre, peak_ratios, rule
-from calc.mechanics import rope_ratio, strength_ratio
-from calc.units import GRAIN, POUND_FORCE
+from calc.data import fibre, rule
+from calc.mechanics import reasons_for_care, rope_ratio, strength_ratio
+from calc.units import POUND_FORCE
 from calc.worksheets.schema import Table
 
 if TYPE_CHECKING:
@@ -18,6 +18,13 @@ if TYPE_CHECKING:
 
 _YOUTH_N = 45.0 * POUND_FORCE
 """Where the trade's counts of polyester change."""
+_ARROW = {
+    "arrow_dry": "This arrow weighs less than 5 grains for each pound of draw weight. A shot with it is close to a "
+    "shot without an arrow, which breaks strings and bows. Use a heavier arrow.",
+    "arrow_light": "This arrow weighs less than 8 grains for each pound of draw weight, light for a wooden bow. A "
+    "heavier one is kinder to string and limbs.",
+}
+_ROUNDING = 1e-9
 _ROPE_M = 0.006
 
 
@@ -65,7 +72,7 @@ def _multiple(chosen: Chosen) -> _Rule:
 
 
 def _for_sum(chosen: Chosen, times: float) -> int:
-    return ceil(times * chosen.draw_weight_n / chosen.held.strand_n.value)
+    return ceil(times * chosen.draw_weight_n / chosen.held.strand_n.value - _ROUNDING)
 
 
 def _together(chosen: Chosen) -> _Rule:
@@ -97,9 +104,10 @@ def _threads(chosen: Chosen) -> _Rule | None:
     if chosen.strand.fibre.id not in {"linen", "hemp", "ramie"}:
         return None
     known = rule("thread_per_pound")
+    holds, count = (known.figure(words).spread.value for words in ("thread holds", "threads a pound"))
     return _Rule(
         known.words,
-        _for_sum(chosen, known.figure("thread holds").spread.value),
+        _for_sum(chosen, count * holds / POUND_FORCE),
         "Read as strands that add up to six times the draw weight, in whatever thread this is. It looks at the draw "
         "weight and not at the shot, and leaves little in hand where strands share unevenly.",
     )
@@ -158,10 +166,6 @@ def of_size(chosen: Chosen, arrow_kg: float | None) -> list[str]:
             "A label speaks of a steady pull on a new cord. A bowstring is jerked: test a piece, and do not use this "
             "string to lift or hold a person or a load."
         )
-    lightest = min(grains for grains, _ in peak_ratios())
-    if arrow_kg is not None and arrow_kg / GRAIN < lightest * chosen.draw_weight_n / POUND_FORCE:
-        said.append(
-            "This arrow weighs less than 5 grains for each pound of draw weight. A shot with it is close to a shot "
-            "without an arrow, which breaks strings and bows. Use a heavier arrow."
-        )
+    light = {each.key for each in reasons_for_care(None, arrow_kg=arrow_kg, draw_weight_n=chosen.draw_weight_n)}
+    said += [words for key, words in _ARROW.items() if key in light]
     return said

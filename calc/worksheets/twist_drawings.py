@@ -5,8 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from calc import units
-from calc.draw import Axis, Band, Drawing, Marker, Series, line_chart
-from calc.geometry import jam, lay, warn_lay
+from calc.draw import Axis, Band, Drawing, Limit, Marker, Series, line_chart
+from calc.geometry import jam, lay
 
 if TYPE_CHECKING:
     from calc.making import Twisted
@@ -36,10 +36,8 @@ def drawings(made: Twisted, loosest_rad: float, tightest_rad: float, system: Sys
         title=title,
         desc=f"{title}: {now[0]} turns take up {now[1]}. A body lies well from {said[0]} to {said[1]} turns; "
         f"the cord jams at {most}.",
-        bands=(
-            Band("lies well", *window),
-            Band(f"jams at {most}", made.turns_at(warn_lay(bundles)), points[-1][0]),
-        ),
+        bands=(Band("lies well", *window),),
+        limits=(Limit(f"jams at {most}", points[-1][0]),),
         markers=(Marker(f"{now[0]} turns, {now[1]}", here),),
     )
     return (chart,)

@@ -51,14 +51,14 @@ def sentence(worksheet: Worksheet, problem: Problem, typed: str, system: System)
         return f"There is no field {problem.field} here. The fields are: {names}"
     field = next((each for each in worksheet.fields if each.key == problem.field), None)
     if field is None:
-        return worksheet.sentences.get(problem.reason, _BEYOND)
+        return worksheet.sentences.get(problem.reason, BEYOND)
     told = units.system_of(typed, _quantity(field)) or system
     if problem.reason in worksheet.sentences:
         return worksheet.sentences[problem.reason].replace("{limit}", _limit(field, problem, told))
     return _plain(worksheet, field, problem, told)
 
 
-_BEYOND = "These measures go together in a way the sums cannot answer. Check each one against the bow."
+BEYOND = "These measures go together in a way the sums cannot answer. Check each one against the bow."
 
 
 _TEMPLATES: dict[Code, str] = {
@@ -70,7 +70,7 @@ _TEMPLATES: dict[Code, str] = {
     "min": "{label} must be {limit} or more",
     "max": "{label} must be {limit} or less",
     "pair": "{label} does not go together with the {other}. Check both",
-    "model": _BEYOND,
+    "model": BEYOND,
 }
 
 

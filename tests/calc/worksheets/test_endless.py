@@ -83,7 +83,7 @@ def test_twist_is_that_of_the_geometry_room() -> None:
     turned -= sum(end.loop.throat_m - 0.0127 / 2.0 for end in (made.upper, made.lower))
     thick = figures["bundle_diameter"].value
     flat = turned + figures["twist_taken"].value
-    surface = flat_surface_angle(thick, figures["turns"].value / flat)
+    surface = flat_surface_angle(thick, figures["turns_body"].value / flat)
     assert flat * (1.0 - retraction(surface)) == pytest.approx(turned)
     most = flat_surface_angle(thick, figures["turns_most"].value / flat)
     assert most == pytest.approx(practice("lay_tightest").spread.value)
@@ -120,7 +120,7 @@ def test_turns_are_those_of_the_trade() -> None:
     known = rule("lay_at_rest").figure("one turn in, endless").spread
     made = wound()
     free = made.winding.string_m - 2.0 * 0.060
-    assert known.low < free / made.figures["turns"].value < known.high
+    assert known.low < free / made.figures["turns_body"].value < known.high
 
 
 @pytest.mark.practice

@@ -1,8 +1,13 @@
-"""The rows of the loops worksheet: every number of a loop with its working and source."""
+"""The words of the loops worksheet: its rows, its headlines, what it leaves out."""
 
 from __future__ import annotations
 
-from calc.worksheets.schema import Told
+from typing import TYPE_CHECKING
+
+from calc.worksheets.schema import Sentence, Told
+
+if TYPE_CHECKING:
+    from calc.making import Fit
 
 TOLD = (
     Told(key="loop_length", symbol="L", words="The loop, plied, from throat to throat", quantity="length",
@@ -38,3 +43,40 @@ TOLD = (
     Told(key="opening_usual", symbol="", words="Between the legs of a loop made for its nock", quantity="angle",
          working="as the trade has it", source="common-practice", kind="practice"),
 )  # fmt: skip
+
+LEAVES_OUT = (
+    "The slant of a nock, and how the cord flattens where it bears on the tip.",
+    "Stretch: a loop under load is a little longer, and its throat a little further off.",
+    "How hard the first turns of the splice are laid: they, not the loop's length, keep the throat shut.",
+    "Serving or cover on the loop: add its thickness to the cord's.",
+)
+LOOK = Sentence(
+    level="caution",
+    text="Look at both loops in their grooves before you let go of the braced string, and again before you draw. A "
+    "loop that comes off throws the limbs about.",
+)
+
+
+def headlines(fit: Fit) -> tuple[Sentence, ...]:
+    """Return the answer in large figures."""
+    sits = "just fits its nock" if fit == "nocked" else "slides over {girth} of limb"
+    return (
+        Sentence(
+            level="answer",
+            lead="Mark off",
+            text=f"{{loop_raw}} of flat bundle for a loop that {sits}",
+            span="{loop_raw.low} to {loop_raw.high}",
+        ),
+        Sentence(
+            level="answer",
+            lead="Ply it to",
+            text="{loop_length} from throat to throat, with {turns_loop} turns",
+            span="{loop_length.low} to {loop_length.high}",
+        ),
+        Sentence(
+            level="answer",
+            lead="Throat",
+            text="{throat} from the middle of the tip, {reach} from its belly",
+            span="{throat.low} to {throat.high} from the middle",
+        ),
+    )
