@@ -200,12 +200,16 @@ def _table(each: Table, rows: Mapping[str, Row], system: System) -> dict[str, An
     }
 
 
-def _row(row: Row, rows: Mapping[str, Row], system: System) -> dict[str, str]:
+def _row(row: Row, rows: Mapping[str, Row], system: System) -> dict[str, Any]:
     return {
         "key": row.key,
         "symbol": row.symbol,
         "words": row.words,
         "shown": units.show(row.spread.value, row.quantity, system),
+        "both": {
+            "in": units.show(row.spread.value, row.quantity, "inch"),
+            "mm": units.show(row.spread.value, row.quantity, "metric"),
+        },
         "range": range_words(row, system),
         "working": fill(row.working, rows, system),
         "source": row.source,

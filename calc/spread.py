@@ -38,6 +38,14 @@ class Spread:
         """Return a value with no spread."""
         return cls(value, value, value)
 
+    def shifted(self, by: float) -> Spread:
+        """Return the spread with a number added.
+
+        >>> Spread(-1.0, 0.0, 2.0).shifted(10.0)
+        Spread(low=9.0, value=10.0, high=12.0)
+        """
+        return Spread(self.low + by, self.value + by, self.high + by)
+
     def scaled(self, factor: float) -> Spread:
         """Return the spread times a factor that is not negative.
 

@@ -67,6 +67,20 @@ def function(name: str) -> Callable[..., Any]:
     raise KeyError(name)
 
 
+def constant(name: str) -> float:
+    """Return a number that stands by itself in a room, by its name.
+
+    Raises
+    ------
+    KeyError
+        When no room has it.
+    """
+    for room in ROOMS:
+        if isinstance(found := getattr(import_module(room), name, None), float):
+            return found
+    raise KeyError(name)
+
+
 def told(name: str) -> Told:
     """Return what the docstring of a function tells.
 

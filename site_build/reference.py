@@ -11,7 +11,7 @@ from calc.data import source
 from calc.data.reference import READ_WORDS
 from calc.draw import svg
 from site_build import charts, tables
-from site_build.citing import Citing
+from site_build.citing import Citing, spoken
 from site_build.docstrings import MATHS, function, told
 from site_build.markup import BlockError
 
@@ -36,6 +36,7 @@ FORMULAS: dict[str, dict[str, str]] = {
         "surface_angle": "How steep the fibres lie",
         "flat_surface_angle": "The same, from turns put in",
         "retraction": "What a bundle gives up to its own twist",
+        "modulus_ratio": "What twist leaves of stiffness",
         "cord_of_bundle": "Both levels together",
     },
     "balance": {
@@ -78,6 +79,7 @@ FORMULAS: dict[str, dict[str, str]] = {
         "assembly": "All of it together",
         "breaking_force": "The made string",
         "rated_strength": "A cord with a load on its label",
+        "working_load": "What a rope may carry",
     },
     "stretch": {
         "fibre_strain": "A fibre under load",
@@ -132,12 +134,12 @@ def _figure(drawing: Drawing) -> str:
 
 def _entry(name: str, title: str, citing: Citing) -> str:
     this = told(name)
-    left = f'<p class="pt-leaves">{citing.html(this.leaves_out)}</p>' if this.leaves_out else ""
     return (
         f"### {title}\n\n"
         f'<div class="pt-formula" id="f-{name}">'
         f"<p>{citing.html(this.words)}</p>{_formulas(this)}{_symbols(this, citing)}"
-        f'<p class="pt-from"><b>From:</b> {citing.html(this.source)}</p>{left}</div>'
+        f'<p class="pt-from"><b>From:</b> {citing.html(this.source)}</p>'
+        + (f'<p class="pt-leaves">{citing.html(this.leaves_out)}</p></div>' if this.leaves_out else "</div>")
     )
 
 
@@ -155,20 +157,6 @@ _TOKEN = re.compile(
     r"\*\*\((?P<group>[^()]*(?:\([^()]*\)[^()]*)*)\)|\*\*(?P<power>\w+)|(?P<name>[A-Za-z_]\w*)|[^A-Za-z_*]+|\*"
 )
 _CALL = re.compile(r"(?P<name>[a-z_]{2,})\((?P<given>[\w, ]+)\)")
-_UNITS = re.compile(r"_(n_per_kg_m|kg_m3|kg_m|rad|m|n|s|k)$")
-_PER = {"_per_strand_m": " per m of bundle", "_per_flat_m": " per m laid flat", "_per_m": " per m"}
-
-
-def spoken(name: str) -> str:
-    """Return a name of the code as a reader sees it.
-
-    >>> spoken("cord_diameter_m"), spoken("turns_per_strand_m"), spoken("linear_density_kg_m")
-    ('cord diameter', 'turns per m of bundle', 'linear density')
-    """
-    for ending, words in _PER.items():
-        if name.endswith(ending) and not name.endswith("_n_per_kg_m"):
-            return name.removesuffix(ending).replace("_", " ") + words
-    return _UNITS.sub("", name).replace("_", " ")
 
 
 def equation(formula: str) -> str:

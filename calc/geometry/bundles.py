@@ -69,7 +69,7 @@ def waxed_diameter(
     Parameters
     ----------
     linear_density_kg_m, density_kg_m3, packing
-        As for `bundle_diameter`; of the dry bundle.
+        Linear density of the dry bundle; density of its fibre; share of its section that is fibre.
     wax_share : float, >= 0 and <= 10
         Mass of wax / mass of fibre. [-]
     wax_density_kg_m3 : float, >= 1
@@ -179,7 +179,7 @@ def envelope_ratio(strands: int) -> float:
 
     Notes
     -----
-    Source: circle packing in a circle (``graham1998``, table in ``calc/data/packing.toml``); beyond the table
+    Source: the table of circles packed in a circle (``graham1998``); beyond the table
     the envelope is taken to be filled to `LOOSE_PACKING`.
 
     Examples

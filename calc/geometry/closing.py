@@ -56,7 +56,7 @@ def closing_up(shape: Lay) -> Spread:
     Parameters
     ----------
     shape : Lay
-        As laid by hand, of round bundles; the squeeze is that of ``bundle_squeeze`` in ``calc/data/practice.toml``.
+        As laid by hand, of round bundles; the squeeze is ``bundle_squeeze`` of the constants.
 
     Returns
     -------
@@ -65,9 +65,10 @@ def closing_up(shape: Lay) -> Spread:
 
     Notes
     -----
-    Source: `closed`. The trade's bedding in (``bedding`` in the constants, typically 1 %) is known without it; this
-    gives 0.3 % of it at the middle lay of a body and 0.8 % at the tightest. Leaves out strands that pull straight,
-    and wax that is pressed out.
+    Source: as `closed`: the same turns on bundles that lie nearer by what they are pressed flat
+    (``derived:closing``). The trade's bedding in, typically 1 % (``bedding`` in the constants), is known without
+    it; this gives 0.3 % of it at the middle lay of a body and 0.8 % at the tightest. Leaves out strands that pull
+    straight, and wax that is pressed out.
 
     Examples
     --------

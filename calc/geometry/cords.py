@@ -69,7 +69,7 @@ def linear_density(mass_kg: float, length_m: float) -> float:
     -----
     Formula: ``linear_density = mass_kg / length_m``
 
-    Source: ``iso1144``.
+    Source: definition of tex (``iso1144``).
 
     Examples
     --------

@@ -107,7 +107,7 @@ def holding_length(shape: Lay, friction: Spread) -> Spread:
     shape : Lay
         Of the splice, at an angle above zero.
     friction : Spread
-        As for `holding_angle`; the squeeze is that of ``splice_squeeze`` in ``calc/data/practice.toml``. [-]
+        As for `holding_angle`; the squeeze is that of ``splice_squeeze`` in the constants. [-]
 
     Returns
     -------

@@ -218,7 +218,7 @@ def perimeter(section: Section) -> float:
     -----
     Formula: ``perimeter = 2 * (width_m + depth_m) - 2 * (4 - pi) * corner_m``
 
-    Source: twice from the middle of the back to the middle of the belly, as `touch`.
+    Source: twice from the middle of the back to the middle of the belly (``derived:support``).
 
     Examples
     --------

@@ -2,7 +2,7 @@
 
 from calc.mechanics.bow import CENTRAL, SHAPES, Bow, over_shapes
 from calc.mechanics.brace import brace_after, brace_height, brace_limit, brace_per_length, string_length
-from calc.mechanics.calibrate import Calibration, Pair, calibrate
+from calc.mechanics.calibration import Calibration, Form, Pair, calibrate
 from calc.mechanics.draw_force import DrawCurve, DrawPoint, Tension, draw_curve, end_tension, static_tension
 from calc.mechanics.fibres import (
     Curve,
@@ -14,7 +14,6 @@ from calc.mechanics.fibres import (
     string_stiffness,
     twist_efficiency,
 )
-from calc.mechanics.force_table import ForceTable, MeasuredCurve, force_table, measured_curve
 from calc.mechanics.force_text import read_force_table
 from calc.mechanics.judgement import (
     AgainstRule,
@@ -40,6 +39,7 @@ from calc.mechanics.known import (
 )
 from calc.mechanics.limb import Shape
 from calc.mechanics.loaded import Added, ShotString
+from calc.mechanics.measured import ForceTable, MeasuredCurve, force_table, measured_curve
 from calc.mechanics.outline import limb_outline
 from calc.mechanics.peaks import peak_force_ratio, usual_limb_mass
 from calc.mechanics.ropes import (
@@ -51,9 +51,9 @@ from calc.mechanics.ropes import (
     strength_ratio,
     working_load,
 )
-from calc.mechanics.scan import Tried, dry_fire_peak, scan, strand_string
+from calc.mechanics.scanning import Tried, dry_fire_peak, scan, strand_string
 from calc.mechanics.sharing import expected_worst, sharing_efficiency
-from calc.mechanics.shot import Shot, shot
+from calc.mechanics.shooting import Shot, shot
 from calc.mechanics.strength import (
     Assembly,
     assembly,
@@ -94,6 +94,7 @@ __all__ = [
     "DrawPoint",
     "Findings",
     "ForceTable",
+    "Form",
     "HeatLimit",
     "Known",
     "Load",

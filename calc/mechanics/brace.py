@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from functools import cache, lru_cache
+from functools import lru_cache
 from math import copysign, cos, pi, sin, sqrt
 from typing import TYPE_CHECKING
 
@@ -19,8 +19,8 @@ if TYPE_CHECKING:
 _SMALL_RAD = 1e-3
 _NODES = 11
 _NUDGE = 1e-4
-_SECANTS = 20
 _USUAL = 0.2
+_SECANTS = 20
 _CLOSED = 1e-16
 """The reach of a limb falls almost evenly with z = across^2: a few secants find z to the last digit of the reach."""
 
@@ -111,45 +111,52 @@ def brace_height(bow: Bow, string_m: float) -> float:
     """
     require("string_m", string_m, low=0.0, open_=True)
     lowest = max(bow.handle_proud_m / bow.limb_m, abs(bow.follow))
-    longest_m = bow.nock_to_nock_m if lowest == 0.0 else _string_m(bow, lowest)
+    longest_m = _string_m(bow, lowest)
     if string_m >= longest_m:
         raise DomainError(
             Problem(field="string_m", code="pair", limit=longest_m, other="nock_to_nock_m", reason="string_long")
         )
-    require("string_m", string_m, low=_string_m(bow, HIGHEST))
-    if bow.follow == 0.0:
-        across = _across(bow.shape, ((string_m - bow.handle_m) / 2.0 - bow.contact_m) / bow.limb_m)
-    else:
-        across = crossing(lambda y: _string_m(bow, y) - string_m, lowest, HIGHEST, within=1e-14)
-    return across * bow.limb_m - bow.handle_proud_m
+    require(
+        "string_m", string_m, low=bow.handle_m + 2.0 * (bow.limb_m * _shortest(bow.shape, bow.follow) + bow.contact_m)
+    )
+    reach = ((string_m - bow.handle_m) / 2.0 - bow.contact_m) / bow.limb_m
+    return _across(bow, reach, lowest) * bow.limb_m - bow.handle_proud_m
 
 
-def _across(shape: Shape, reach: float) -> float:
-    """Return how far the tip of a limb without set stands off that reaches so far along: `along` the other way."""
+def _across(bow: Bow, reach: float, lowest: float) -> float:
+    """Return how far the tip of a limb of unit length stands off that reaches so far along: `along` the other way."""
     reach = min(reach, 1.0)
-    if shape == "hinged":
+    if bow.shape == "hinged":
         return sqrt(HINGE_ARM**2 - (reach - 1.0 + HINGE_ARM) ** 2)
 
     def over(z: float) -> float:
-        return along(shape, sqrt(z)) - reach
+        return along(bow.shape, sqrt(z), bow.follow) - reach
 
-    before, z = 0.0, min((1.0 - reach) / _early(shape), HIGHEST**2)
-    at_before, at_z = 1.0 - reach, over(z)
+    least, most = lowest**2, HIGHEST**2
+    at_before = over(least) if lowest else 1.0 - reach
+    before, z = least, most if lowest else min(at_before / _early(bow.shape, bow.follow), most)
+    at_z = over(z)
     for _ in range(_SECANTS):
         if at_z == at_before:
             break
         step = at_z / (at_z - at_before) * (before - z)
-        before, at_before, z = z, at_z, min(max(z + step, 0.0), HIGHEST**2)
+        before, at_before, z = z, at_z, min(max(z + step, least), most)
         if abs(z - before) <= _CLOSED:
             return sqrt(z)
         at_z = over(z)
-    return sqrt(crossing(over, 0.0, HIGHEST**2))
+    return sqrt(crossing(over, least, most))
 
 
-@cache
-def _early(shape: Shape) -> float:
+@lru_cache(maxsize=64)
+def _shortest(shape: Shape, follow: float) -> float:
+    """Return the reach of a limb of unit length at the highest brace."""
+    return along(shape, HIGHEST, follow)
+
+
+@lru_cache(maxsize=64)
+def _early(shape: Shape, follow: float) -> float:
     """Return how fast a limb's reach falls with z = across^2 at a usual brace."""
-    return (1.0 - along(shape, _USUAL)) / _USUAL**2
+    return (1.0 - along(shape, _USUAL, follow)) / _USUAL**2
 
 
 def _string_m(bow: Bow, across: float) -> float:

@@ -6,13 +6,13 @@ import re
 from typing import TYPE_CHECKING
 
 from calc.errors import DomainError, Problem
-from calc.mechanics.force_table import force_table
+from calc.mechanics.measured import force_table
 from calc.units import read
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from calc.mechanics.force_table import ForceTable
+    from calc.mechanics.measured import ForceTable
     from calc.units import System
 
 _MOST_M, _MOST_N = 1.5, 2000.0

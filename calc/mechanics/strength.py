@@ -195,7 +195,8 @@ def assembly(fibre: Fibre, strands: int, lay_rad: float, loop: Spread | None = N
     lay_rad
         As for `assembly_efficiency`.
     loop : Spread or None
-        From `loop_efficiency`; only what lies below 1 counts. None: the loops are no weaker than the string. [-]
+        What `loop_efficiency` leaves; only below 1 does it count. Without it loops count as no weaker than the
+        string. [-]
 
     Notes
     -----

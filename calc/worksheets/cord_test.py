@@ -27,6 +27,8 @@ _BLAMES = {
     "mass_kg": "weighed_mass",
     "length_m": "weighed_length",
     "yarn_kg_m": "weighed_mass",
+    "fibre": "draw_weight",
+    "thickness_m": "roll_width",
     "linear_density_kg_m": "weighed_mass",
     "roll_m": "roll_width",
     "held_n": "held_load",
@@ -210,6 +212,7 @@ def plan(values: Mapping[str, Value]) -> Answer:
 
 WORKSHEET = Worksheet(
     id="cord-test",
+    place=35,
     title="Test an unknown cord",
     purpose="From a weighed length, a bowl of water and a pencil to what a cord may be and what it holds.",
     groups=(_TEST, fields.CORD, fields.BOW, fields.METHOD),

@@ -236,6 +236,7 @@ def plan(values: Mapping[str, Value]) -> Answer:
 
 WORKSHEET = Worksheet(
     id="cuts",
+    place=45,
     title="Cut the strands",
     purpose="From a finished length to the cut of every strand, the marks along it and the cord.",
     groups=(_STRING, fields.CORD, fields.ENDS, fields.METHOD),

@@ -176,6 +176,7 @@ def plan(values: Mapping[str, Value]) -> Answer:
 
 WORKSHEET = Worksheet(
     id="endless",
+    place=60,
     title="An endless string",
     purpose="From the string a bow needs to two posts, a count of wraps, served loops and the twist it takes.",
     groups=(fields.BOW, fields.CORD, fields.ENDS),

@@ -260,6 +260,7 @@ def plan(values: Mapping[str, Value]) -> Answer:
 
 WORKSHEET = Worksheet(
     id="loops",
+    place=40,
     title="Size a loop",
     purpose="How long a loop must be to sit in its nock or slide over the limb, and where its throat stands.",
     groups=(fields.ENDS, fields.CORD, fields.METHOD),

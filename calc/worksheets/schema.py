@@ -206,6 +206,7 @@ class Worksheet:
     `plan` takes what was read, keyed as the fields are, and answers or raises DomainError.
     `sentences` holds the words for the reasons that `plan` may give; `blames` maps a name from the rooms
     below to the field that is to be marked. `told` declares rows that no other worksheet shows.
+    `place` is where it stands in a list of all: low ones first, in the order of the job.
     """
 
     id: str
@@ -220,4 +221,5 @@ class Worksheet:
     blames: Mapping[str, str] = field(default_factory=dict)
     told: tuple[Told, ...] = ()
     guides: tuple[Guide, ...] = ()
+    place: int = 50
     parts: Parts | None = None

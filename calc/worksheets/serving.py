@@ -273,6 +273,7 @@ def plan(values: Mapping[str, Value]) -> Answer:
 
 WORKSHEET = Worksheet(
     id="serving",
+    place=75,
     title="Serve the centre",
     purpose="Turns and thread of a centre serving, and whether the served string fits the nock.",
     groups=(fields.CORD, _SERVING),

@@ -196,6 +196,7 @@ def plan(values: Mapping[str, Value]) -> Answer:
 
 WORKSHEET = Worksheet(
     id="settle",
+    place=65,
     title="Settle the stretch",
     purpose="From a new string to how short to make it, what to hang on it and how long, and what still comes after.",
     groups=(fields.BOW, fields.CORD, _SETTLING),

@@ -212,6 +212,7 @@ def plan(values: Mapping[str, Value]) -> Answer:
 
 WORKSHEET = Worksheet(
     id="strands",
+    place=30,
     title="How many strands",
     purpose="From a bow and a cord to a count that holds the hardest pull of a shot, with room to spare.",
     groups=(fields.BOW, fields.CORD, fields.METHOD),

@@ -265,6 +265,7 @@ def plan(values: Mapping[str, Value]) -> Answer:
 
 WORKSHEET = Worksheet(
     id="string",
+    place=10,
     title="Plan a string",
     purpose="From a measured bow to a string you can cut, twist, brace and make again.",
     groups=(fields.BOW, fields.CORD, fields.ENDS, fields.METHOD),

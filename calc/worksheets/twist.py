@@ -226,6 +226,7 @@ def plan(values: Mapping[str, Value]) -> Answer:
 
 WORKSHEET = Worksheet(
     id="twist",
+    place=55,
     title="Twist a cord",
     purpose="Turns, take-up and counter-twist of a laid cord, and how far it is from the jam.",
     groups=(fields.CORD, fields.METHOD),

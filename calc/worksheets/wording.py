@@ -75,6 +75,8 @@ _TEMPLATES: dict[Code, str] = {
 
 
 def _plain(worksheet: Worksheet, field: Field, problem: Problem, told: System) -> str:
+    if problem.code == "number" and field.absent and field.example == field.absent:
+        return f"{field.label} must be a number, or left empty"
     other = next((_name(each) for each in worksheet.fields if each.key == problem.other), problem.other)
     return _TEMPLATES[problem.code].format(
         label=field.label,

@@ -9,9 +9,10 @@ import pytest
 
 from calc.data import fibres, ropes, sources
 from calc.data.fibre_table import PROPERTIES
-from calc.geometry import jam
+from calc.geometry import LOOSE_PACKING, jam
 from site_build import charts
-from site_build.docstrings import entries, function, told
+from site_build.citing import Citing
+from site_build.docstrings import constant, entries, function, told
 from site_build.markup import BlockError
 from site_build.places import ROOT
 from site_build.reference import CHARTS, FORMULAS, TABLES, equation, write_reference
@@ -139,3 +140,9 @@ def test_names_that_share_an_entry_share_its_parts_or_its_text() -> None:
 def test_a_function_that_is_in_no_room_is_refused() -> None:
     with pytest.raises(KeyError, match="nowhere"):
         function("nowhere")
+    with pytest.raises(KeyError, match="NOWHERE"):
+        constant("NOWHERE")
+
+
+def test_a_constant_is_told_by_its_value() -> None:
+    assert Citing().html("filled to `LOOSE_PACKING`") == f"filled to {LOOSE_PACKING:g}"

@@ -53,8 +53,9 @@ class Way:
         steps: list[Step] = []
         for index in range(len(points) - 1):
             before, a, b, after = (points[min(max(0, index + by), len(points) - 1)] for by in (-1, 0, 1, 2))
-            first = a[0] + (b[0] - before[0]) / 6.0, a[1] + (b[1] - before[1]) / 6.0
-            second = b[0] - (after[0] - a[0]) / 6.0, b[1] - (after[1] - a[1]) / 6.0
+            third = hypot(b[0] - a[0], b[1] - a[1]) / 3.0
+            (ux, uy), (vx, vy) = _unit(before, b), _unit(a, after)
+            first, second = (a[0] + third * ux, a[1] + third * uy), (b[0] - third * vx, b[1] - third * vy)
             steps.append(Curve(first, second, b))
         return cls.along(points[0], *steps)
 
@@ -87,6 +88,11 @@ class Way:
         inner = [point for point, at in zip(self.points, self.sums, strict=True) if start < at < end]
         return Way([self.at(start), *inner, self.at(end)])
 
+    def nearest(self, point: Point) -> float:
+        """Return the running length of the close point that lies nearest to a point."""
+        away = [hypot(x - point[0], y - point[1]) for x, y in self.points]
+        return self.sums[away.index(min(away))]
+
     def back(self) -> Way:
         """Return it walked the other way."""
         return Way(self.points[::-1])
@@ -99,6 +105,11 @@ class Way:
         """Return a way that runs beside it, to its left."""
         count = max(2, ceil(self.length / (2.0 * _FINE)))
         return Way([self.aside(self.length * index / count, off) for index in range(count + 1)])
+
+
+def _unit(a: Point, b: Point) -> tuple[float, float]:
+    size = hypot(b[0] - a[0], b[1] - a[1])
+    return ((b[0] - a[0]) / size, (b[1] - a[1]) / size) if size else (0.0, 0.0)
 
 
 def _walked(start: Point, step: Step) -> list[Point]:

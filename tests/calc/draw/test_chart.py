@@ -8,7 +8,7 @@ from html import unescape
 from typing import TYPE_CHECKING, Any
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from calc.draw import Axis, Band, Limit, Marker, Reading, Ribbon, Scatter, Series, line_chart, svg
@@ -100,6 +100,7 @@ def test_every_broken_line_has_its_own_class(dash: Dash, name: str) -> None:
     assert name in svg(chart(Series("s", ((0.0, 4.0), (60.0, 5.0)), dash=dash)), prefix="p")
 
 
+@settings(max_examples=25, deadline=None)
 @given(
     st.lists(st.tuples(st.floats(0.0, 60.0), st.floats(-50.0, 50.0)), min_size=1, max_size=8),
     st.sampled_from(["", "dot", "ring", "square", "cross"]),

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from calc.draw import Circle, Group, endless_posts, serving_in_throat
@@ -30,6 +30,7 @@ def rims(drawing: Drawing) -> tuple[Circle, Circle]:
     return outer, core
 
 
+@settings(max_examples=25, deadline=None)
 @given(st.floats(0.001, 0.006), st.floats(0.0002, 0.001), st.floats(0.002, 0.006))
 def test_diameters_are_to_scale_and_too_thick_stays_out(core: float, thread: float, wide: float) -> None:
     outer, inner = rims(throat(core, thread, wide))
@@ -39,9 +40,10 @@ def test_diameters_are_to_scale_and_too_thick_stays_out(core: float, thread: flo
     if core + 2 * thread < wide:
         assert bottom == pytest.approx(0.0, abs=1e-6)
     elif core + 2 * thread > wide * 1.001:
-        assert bottom < -100.0
+        assert outer.centre[1] < -2.0 * 48.0  # above where any string that fits can stand: it is at rest on the lips
 
 
+@settings(max_examples=25, deadline=None)
 @given(st.floats(0.001, 0.006), st.floats(0.0002, 0.001), st.floats(0.002, 0.006), st.integers(0, 60))
 def test_the_throat_is_sound(core: float, thread: float, wide: float, strands: int) -> None:
     drawing = serving_in_throat(

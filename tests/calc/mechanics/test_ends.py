@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from math import nextafter
 from typing import TYPE_CHECKING
 
 import pytest
@@ -14,6 +15,8 @@ from calc.mechanics.bow import SHAPES
 
 if TYPE_CHECKING:
     from collections.abc import Callable
+
+    from calc.mechanics import Shape
 
 pytestmark = pytest.mark.exact
 LAW = settings(derandomize=True, deadline=None, max_examples=200)
@@ -56,3 +59,12 @@ def test_a_draw_below_the_brace_height_is_refused() -> None:
     with pytest.raises(DomainError) as caught:
         end_tension(Bow(1.6, 0.2, "arc"), 0.2, 0.2, 180.0)
     assert caught.value.problem.reason == "draw_short"
+
+
+@LAW
+@given(st.floats(0.6, 2.4), st.floats(0.0, 0.3), st.sampled_from(SHAPES))
+def test_a_string_a_hair_shorter_than_the_bow_braces_it_at_almost_nothing(
+    nock_m: float, handle_m: float, shape: Shape
+) -> None:
+    bow = Bow(nock_m, handle_m, shape)
+    assert 0.0 <= brace_height(bow, nextafter(string_length(bow, 1e-12), 0.0)) < 1e-6

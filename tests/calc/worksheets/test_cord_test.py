@@ -188,6 +188,7 @@ def test_units_and_hand_change_no_number() -> None:
 def test_sentences(changed: dict[str, str], field: str, text: str) -> None:
     said = complained(**changed)
     assert said.field == field
+    assert set(said.others) <= {each.key for each in SHEET.fields}
     assert said.text.startswith(text)
 
 

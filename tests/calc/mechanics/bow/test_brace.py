@@ -155,6 +155,15 @@ def test_spreads_hold_every_shape_and_shrink_with_what_is_told() -> None:
     )
 
 
+def test_a_handle_that_was_not_measured_leaves_a_short_bow_some_limb() -> None:
+    """The usual handle may be 12 in: of a 12 in bow it is held to nine tenths."""
+    toy = Bow(0.305, 0.2032, CENTRAL)
+    found = Known(toy, handle_told=False).spread(lambda bow: bow.limb_m)
+    most = toy.limb_m - (0.305 - 0.9 * 0.305) / 2.0
+    tape = 0.0016 / 2.0
+    assert found.value - found.low == pytest.approx((most**2 + tape**2) ** 0.5, rel=1e-2)
+
+
 def test_ranges_answer_like_their_functions() -> None:
     bow, known = Bow(1.7, 0.2, CENTRAL), Known(Bow(1.7, 0.2, CENTRAL))
     string_m = string_length(bow, 0.16)

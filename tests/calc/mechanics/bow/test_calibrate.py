@@ -122,6 +122,7 @@ def test_set_keeps_its_share_of_the_limb_and_the_pair_is_met(shape: Shape) -> No
         ([Pair(1.59, 0.15)], "string_m", "pair", "string_stiff"),
         ([Pair(1.2, 0.15)], "string_m", "pair", "string_short"),
         ([Pair(1.55, 0.0)], "brace_m", "min", ""),
+        ([Pair(0.0, 0.15)], "string_m", "min", ""),
         ([Pair(float("nan"), 0.15)], "string_m", "number", ""),
     ],
 )
@@ -130,6 +131,8 @@ def test_pairs_that_no_bow_can_have_are_named(pairs: list[Pair], field: str, cod
         calibrate(Known(Bow(1.6, 0.2, CENTRAL)), pairs)
     problem = caught.value.problem
     assert (problem.field, problem.code, problem.reason) == (field, code, reason)
+    if code == "min":
+        assert problem.limit == 0.0
 
 
 def test_the_limits_named_are_the_limits() -> None:

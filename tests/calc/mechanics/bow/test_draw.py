@@ -141,6 +141,7 @@ def test_what_cannot_be_drawn_is_named(draw_m: float, force: float, steps: int, 
     with pytest.raises(DomainError) as caught:
         draw_curve(Bow(1.7, 0.2, "arc"), 0.16, draw_m, force, steps=steps)
     assert (caught.value.problem.field, caught.value.problem.code) == (field, code)
+    assert caught.value.problem.limit == (1.0 if field == "steps" else 0.0)
 
 
 @law

@@ -91,6 +91,23 @@ def test_a_full_draw_between_two_reads_is_put_in() -> None:
     assert 130.0 < points[-1].force_n < 200.0
 
 
+def test_reads_at_or_below_the_brace_asked_about_are_left_out() -> None:
+    """A table read at a lower brace serves a higher one from there on."""
+    bow = Bow(66 * IN, 8 * IN, "arc")
+    table = force_table(0.13, [(0.14, 2.0), (0.15, 4.0), (0.4, 80.0), (0.7, 160.0)])
+    points = measured_curve(bow, 0.15, 0.7, table).points
+    assert [point.draw_m for point in points] == [0.15, 0.4, 0.7]
+    assert points[0].force_n == 0.0
+    assert points[0].tension_n > points[1].tension_n
+
+
+def test_a_table_needs_a_brace_height() -> None:
+    with pytest.raises(DomainError) as caught:
+        force_table(0.0, [(0.4, 80.0)])
+    problem = caught.value.problem
+    assert (problem.field, problem.code, problem.limit) == ("brace_m", "min", 0.0)
+
+
 INCHES = ((0.254, 0.508), (8 * LBF, 25 * LBF))
 
 
@@ -167,3 +184,4 @@ def test_a_table_answers_only_inside_itself() -> None:
         with pytest.raises(DomainError) as caught:
             ForceTable(draws, forces)
         assert (caught.value.problem.field, caught.value.problem.code) == (field, "min")
+        assert caught.value.problem.limit == 0.0

@@ -130,4 +130,6 @@ def test_the_fibres_that_hardly_stretch() -> None:
 def test_what_cannot_be_judged_is_named(call: object, field: str, code: str) -> None:
     with pytest.raises(DomainError) as caught:
         call()  # type: ignore[operator]
-    assert (caught.value.problem.field, caught.value.problem.code) == (field, code)
+    problem = caught.value.problem
+    assert (problem.field, problem.code) == (field, code)
+    assert problem.limit == (None if code == "number" else 1.0 if field == "bundles" else 0.0)

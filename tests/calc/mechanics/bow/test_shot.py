@@ -12,13 +12,14 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from calc import mechanics
 from calc.errors import DomainError
 from calc.mechanics import SHAPES, Added, Bow, Shape, ShotString, shot, static_tension
 from calc.mechanics.course import course
 from calc.mechanics.four import rates_of_four
 from calc.mechanics.loaded import Loaded, loaded
 from calc.mechanics.motion import rates_of
-from calc.mechanics.shot import peak
+from calc.mechanics.shooting import peak
 from tests.calc.mechanics.bow.chain import Chain, every_case
 
 if TYPE_CHECKING:
@@ -51,6 +52,12 @@ def usual(bow: Bow = BOW, string: ShotString = STRING, arrow_kg: float = 0.025, 
 
 def full(bow: Bow = BOW, string: ShotString = STRING) -> Loaded:
     return loaded(bow, 0.16, 0.70, 180.0, string=string, limb_mass_kg=0.16)
+
+
+def test_no_public_name_is_a_modules_too() -> None:
+    """One of both would hide the other, whichever was imported last."""
+    rooms = {path.stem for path in Path(mechanics.__file__).parent.glob("*.py")}
+    assert not rooms & set(mechanics.__all__)
 
 
 def test_there_are_two_hundred_cases() -> None:
@@ -218,6 +225,8 @@ def test_what_cannot_be_loosed_is_named(call: object, field: str, code: str, rea
         call()  # type: ignore[operator]
     problem = caught.value.problem
     assert (problem.field, problem.code, problem.reason) == (field, code, reason)
+    if code == "min":
+        assert problem.limit == (0.2 if field == "added_far_m" else 0.0)
 
 
 @given(st.floats(-5.0, 5.0), st.floats(-3.0, -0.01), st.floats(-1.0, 1.0), st.floats(0.1, 2.0), st.floats(0.1, 2.0))

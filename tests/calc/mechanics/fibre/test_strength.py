@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from math import atan, cos, hypot, pi, radians, sqrt, tan
+from math import atan, cos, hypot, pi, prod, radians, sqrt, tan
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -205,6 +205,11 @@ def test_without_a_fibre_the_trades_sharing_stands() -> None:
     usual = practice("sharing").spread
     assert assembly_efficiency(0.2) == assembly_efficiency(0.2, usual)
     assert assembly_efficiency(0.2, Spread.exactly(1.0)).value > assembly_efficiency(0.2).value
+    made, parts = assembly_efficiency(0.2), (lay_efficiency(0.2), usual, practice("ends").spread)
+    assert made.value == pytest.approx(prod(part.value for part in parts), rel=1e-12)
+    for end in ("low", "high"):
+        moves = (getattr(part, end) / part.value - 1.0 for part in parts)
+        assert abs(getattr(made, end) / made.value - 1.0) == pytest.approx(hypot(*moves), rel=1e-9)
 
 
 def test_measured_efficiency_follows_from_the_printed_means() -> None:

@@ -88,8 +88,9 @@ def shot(
     limb_mass_kg : float, > 0
         Of one working limb; the figure the answer hangs on most. [kg]
     stored_j : float, optional
-        Stored energy where it was measured: the arrow gets the model's share of it. Recurved bows get the energy of
-        their own draw-force curve unless this is given. [J]
+        Stored energy where it was measured (`ForceTable.energy_j`): the arrow gets the model's share of it, while
+        tensions stay those of the model. Recurved bows get the energy of their own draw-force curve unless this is
+        given. [J]
     after_s : float, > 0
         How long to watch the string once the arrow has gone. [s]
     within : float
