@@ -14,7 +14,7 @@ from calc.worksheets.schema import Sentence, Told
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
-    from calc.making.shooting import Loosed
+    from calc.making import Loosed
     from calc.mechanics import Shot
     from calc.spread import Spread
 

@@ -229,9 +229,17 @@ def test_a_measured_string_is_given_back_and_narrows_the_answer() -> None:
     assert answer(**twice).figures("inch")[0].shapes != answer(**vague).figures("inch")[0].shapes
 
 
+@exact
+def test_a_handle_of_next_to_nothing_is_drawn_as_none() -> None:
+    for handle in ("0", "1e-240 mm", "1e-9 in"):
+        bow = answer(handle_length=handle, brace_height="", string_length="60 in").figures("inch")[0]
+        assert bow.frame.width == pytest.approx(360.0, abs=1.0)
+
+
 SENTENCES = [
     ({"brace_height": ""}, "Enter the brace height or the string length: this sheet works out the other"),
     ({"string_length": "64 in"}, "Leave the brace height or the string length empty"),
+    ({"string_length": "long"}, "String length must be a number, or left empty"),
     ({"brace_height": "", "string_length": "66 in"}, "String length must be 65 13/16 in or less: a longer string does"),
     ({"brace_height": "", "string_length": "48 in"}, "String length must be 48 5/16 in or more: the limbs cannot"),
     ({"measured_string": "64 in"}, "Enter both: the length of the measured string and the brace height it gave"),
