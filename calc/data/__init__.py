@@ -30,9 +30,10 @@ from calc.data.reference import (
 )
 from calc.data.rules import Rule, rule, rules
 from calc.data.tables import (
+    PeakRow,
     Rope,
     packing_ratios,
-    peak_ratios,
+    peak_rows,
     pipe_diameters,
     ropes,
     table_sources,
@@ -47,6 +48,7 @@ __all__ = [
     "FactRow",
     "Fibre",
     "Kind",
+    "PeakRow",
     "Rope",
     "Rule",
     "Source",
@@ -57,7 +59,7 @@ __all__ = [
     "fibres",
     "figure",
     "packing_ratios",
-    "peak_ratios",
+    "peak_rows",
     "pipe_diameters",
     "practice",
     "practice_rows",

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from functools import cache
 
 from calc.data.facts import UNITS, table
+from calc.spread import Spread
 
 
 @cache
@@ -23,10 +24,36 @@ def pipe_diameters() -> dict[str, float]:
     return sizes | {name: sizes[size] for name, size in rows["metric_names"].items()}
 
 
+@dataclass(frozen=True, slots=True)
+class PeakRow:
+    """Hardest pull of a shot / draw weight, for one limb shape and weight of arrow.
+
+    Attributes
+    ----------
+    shape : str
+        Of the limbs.
+    grains_per_pound : float
+        Arrow for the draw weight. [grains per pound-force]
+    ratio : Spread
+        Over bows, strings and limbs. [-]
+    """
+
+    shape: str
+    grains_per_pound: float
+    ratio: Spread
+
+
 @cache
-def peak_ratios() -> tuple[tuple[float, float], ...]:
-    """Return rows of grains of arrow per pound of draw weight, and hardest pull / draw weight."""
-    return tuple((row["grains_per_pound"], row["ratio"]) for row in table("peaks")["row"])
+def peak_rows() -> tuple[PeakRow, ...]:
+    """Return the table of peaks, sorted by shape and arrow.
+
+    >>> peak_rows()[0].shape
+    'arc'
+    """
+    return tuple(
+        PeakRow(row["shape"], row["grains_per_pound"], Spread(row["low"], row["value"], row["high"]))
+        for row in table("bow")["peak"]
+    )
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,4 +95,4 @@ def ropes() -> tuple[Rope, ...]:
 
 def table_sources() -> tuple[str, ...]:
     """Return the source keys of the tables that carry one for all their rows."""
-    return tuple(table(name)["source"] for name in ("packing", "peaks", "pipes", "ropes"))
+    return tuple(table(name)["source"] for name in ("bow", "packing", "pipes", "ropes"))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cache
 from math import atan, cos, pi, sin, sqrt
 
 from calc.geometry.approach import phase_rad, ratio_at, sine_left
@@ -47,6 +48,7 @@ class Jam:
         return cos(self.lay_rad)
 
 
+@cache
 def jam(bundles: int) -> Jam:
     """Return the zero-twist state, at which a cord neither winds nor unwinds when it is pulled.
 

@@ -2,7 +2,8 @@
 
 from calc.mechanics.bow import CENTRAL, SHAPES, Bow, over_shapes
 from calc.mechanics.brace import brace_after, brace_height, brace_limit, brace_per_length, string_length
-from calc.mechanics.draw_force import DrawCurve, DrawPoint, Tension, draw_curve, static_tension
+from calc.mechanics.calibration import Calibration, Form, Pair, calibrate
+from calc.mechanics.draw_force import DrawCurve, DrawPoint, Tension, draw_curve, end_tension, static_tension
 from calc.mechanics.fibres import (
     Curve,
     HeatLimit,
@@ -13,8 +14,33 @@ from calc.mechanics.fibres import (
     string_stiffness,
     twist_efficiency,
 )
+from calc.mechanics.force_text import read_force_table
+from calc.mechanics.judgement import (
+    AgainstRule,
+    Need,
+    Reason,
+    Stands,
+    against_rules,
+    grains_per_pound,
+    reasons_for_care,
+    strands_needed,
+    string_need,
+)
+from calc.mechanics.known import Known, strayed
 from calc.mechanics.limb import Shape
+from calc.mechanics.loaded import Added, ShotString
+from calc.mechanics.measured import ForceTable, MeasuredCurve, force_table, measured_curve
 from calc.mechanics.outline import limb_outline
+from calc.mechanics.peaks import peak_force_ratio, usual_limb_mass
+from calc.mechanics.ranges import (
+    TensionRange,
+    after_range,
+    brace_range,
+    draw_weight_from,
+    slope_range,
+    string_range,
+    tension_range,
+)
 from calc.mechanics.ropes import (
     Basis,
     Rating,
@@ -24,8 +50,9 @@ from calc.mechanics.ropes import (
     strength_ratio,
     working_load,
 )
+from calc.mechanics.scanning import Tried, dry_fire_peak, scan, strand_string
 from calc.mechanics.sharing import expected_worst, sharing_efficiency
-from calc.mechanics.shot import peak_force_ratio
+from calc.mechanics.shooting import Shot, shot
 from calc.mechanics.strength import (
     Assembly,
     assembly,
@@ -53,58 +80,95 @@ from calc.mechanics.unknown_cord import (
 __all__ = [
     "CENTRAL",
     "SHAPES",
+    "Added",
     "Against",
+    "AgainstRule",
     "Assembly",
     "Basis",
     "Bow",
+    "Calibration",
     "CordVerdict",
     "Curve",
     "DrawCurve",
     "DrawPoint",
     "Findings",
+    "ForceTable",
+    "Form",
     "HeatLimit",
+    "Known",
     "Load",
     "Match",
+    "MeasuredCurve",
+    "Need",
+    "Pair",
     "Rating",
+    "Reason",
     "Settling",
     "Shape",
+    "Shot",
+    "ShotString",
+    "Stands",
     "Tension",
+    "TensionRange",
+    "Tried",
     "Trust",
+    "after_range",
+    "against_rules",
     "assembly",
     "assembly_efficiency",
     "brace_after",
     "brace_height",
     "brace_limit",
     "brace_per_length",
+    "brace_range",
     "breaking_force",
+    "calibrate",
     "creep",
     "curve",
     "draw_curve",
+    "draw_weight_from",
+    "dry_fire_peak",
     "elastic_stretch",
+    "end_tension",
     "expected_worst",
     "fibre_strain",
     "fill",
+    "force_table",
+    "grains_per_pound",
     "heat_limit",
     "judge",
     "lay_efficiency",
     "limb_outline",
     "loop_efficiency",
+    "measured_curve",
     "measured_efficiency",
     "over_shapes",
     "peak_force_ratio",
     "rated_strength",
+    "read_force_table",
+    "reasons_for_care",
     "rolled",
     "rope",
     "rope_ratio",
+    "scan",
     "settle",
     "sharing_efficiency",
+    "shot",
+    "slope_range",
     "static_tension",
     "strand_strength",
+    "strand_string",
+    "strands_needed",
+    "strayed",
     "strength_ratio",
     "stress_pa",
     "string_length",
+    "string_need",
+    "string_range",
     "string_stiffness",
+    "tension_range",
     "twist_efficiency",
+    "usual_limb_mass",
     "usual_settling",
     "weighed",
     "wet_strength",

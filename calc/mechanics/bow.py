@@ -34,9 +34,9 @@ class Bow:
     shape : Shape
         How the limbs bend: ``hinged`` by the handle; as stiffness falling evenly to nothing at the tip
         (``tapered``) or the same all along (``uniform``) makes them; between these two as an ``arc``.
-    handle_proud_m : float, >= 0
+    handle_proud_m : float
         How far the handle, where brace height and draw are measured from, stands out from the line of the limbs'
-        belly towards the string. [m]
+        belly towards the string; negative where it is cut in. [m]
     string_follow_m : float
         Set: how far the tips of the unstrung bow stand off towards the string; negative for reflex. [m]
     contact_m : float, >= 0
@@ -59,17 +59,22 @@ class Bow:
     def __post_init__(self) -> None:
         require("nock_to_nock_m", self.nock_to_nock_m, low=0.0, open_=True)
         require("handle_m", self.handle_m, low=0.0)
-        require("handle_proud_m", self.handle_proud_m, low=0.0)
+        require("handle_proud_m", self.handle_proud_m)
         require("string_follow_m", self.string_follow_m)
         require("contact_m", self.contact_m, low=0.0)
         self._refuse("handle_m", "handle_long", self.handle_m, self.nock_to_nock_m)
         self._refuse("contact_m", "contact_long", self.contact_m, self.limb_m + self.contact_m)
-        self._refuse("handle_proud_m", "proud_deep", self.handle_proud_m, HIGHEST * self.limb_m)
+        self._refuse("handle_proud_m", "proud_deep", abs(self.handle_proud_m), HIGHEST * self.limb_m)
         self._refuse("string_follow_m", "follow_large", abs(self.string_follow_m), _MOST_FOLLOW * self.limb_m)
 
     def _refuse(self, field: str, reason: str, value_m: float, limit_m: float) -> None:
         if value_m >= limit_m:
             raise DomainError(Problem(field=field, code="pair", limit=limit_m, other="nock_to_nock_m", reason=reason))
+
+    @property
+    def follow(self) -> float:
+        """Set in working limb lengths, negative for reflex [-]."""
+        return self.string_follow_m / self.limb_m
 
     @property
     def limb_m(self) -> float:

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from functools import cache
-from math import cos, pi, sin, sqrt
+from functools import lru_cache
+from math import copysign, cos, pi, sin, sqrt
 from typing import TYPE_CHECKING
 
 from calc.errors import DomainError, Problem, require
@@ -19,6 +19,10 @@ if TYPE_CHECKING:
 _SMALL_RAD = 1e-3
 _NODES = 11
 _NUDGE = 1e-4
+_USUAL = 0.2
+_SECANTS = 20
+_CLOSED = 1e-16
+"""The reach of a limb falls almost evenly with z = across^2: a few secants find z to the last digit of the reach."""
 
 
 def brace_limit(bow: Bow) -> float:
@@ -49,14 +53,15 @@ def string_length(bow: Bow, brace_m: float) -> float:
     Raises
     ------
     DomainError
-        ``max`` with the limit for a brace height the bow cannot take, ``min`` or ``number`` otherwise.
+        ``max`` with the limit for a brace height the bow cannot take; ``pair`` with reason ``follow_high`` for one
+        not above what the tips follow or are reflexed; ``min`` or ``number`` otherwise.
 
     Notes
     -----
     Source: own geometry (``derived:limbs``): limbs of known length bent, the string straight from where it lifts
-    off one limb to where it lifts off the other. Set does not enter: it changes the pull, not the length, exactly
-    for the arc and the hinge and within a hundredth of an inch for the others. Leaves out that tapered limbs
-    shortened by a recurve do not taper to nothing.
+    off one limb to where it lifts off the other. Set spread evenly along the limb changes nothing for the arc and
+    the hinge, and moves the others towards the arc. Leaves out that tapered limbs shortened by a recurve do not
+    taper to nothing.
 
     Examples
     --------
@@ -69,7 +74,12 @@ def string_length(bow: Bow, brace_m: float) -> float:
     require("brace_m", brace_m, low=0.0, open_=True)
     require("brace_m", brace_m, high=brace_limit(bow))
     across = (brace_m + bow.handle_proud_m) / bow.limb_m
-    return bow.handle_m + 2.0 * (bow.limb_m * along(bow.shape, across) + bow.contact_m)
+    if across <= abs(bow.follow):
+        limit_m = abs(bow.string_follow_m) - bow.handle_proud_m
+        raise DomainError(
+            Problem(field="brace_m", code="pair", limit=limit_m, other="string_follow_m", reason="follow_high")
+        )
+    return _string_m(bow, across)
 
 
 def brace_height(bow: Bow, string_m: float) -> float:
@@ -100,19 +110,56 @@ def brace_height(bow: Bow, string_m: float) -> float:
     6.0
     """
     require("string_m", string_m, low=0.0, open_=True)
-    longest_m = bow.nock_to_nock_m if bow.handle_proud_m == 0.0 else _string_at(bow, bow.handle_proud_m)
+    lowest = max(bow.handle_proud_m / bow.limb_m, abs(bow.follow))
+    longest_m = _string_m(bow, lowest)
     if string_m >= longest_m:
         raise DomainError(
             Problem(field="string_m", code="pair", limit=longest_m, other="nock_to_nock_m", reason="string_long")
         )
-    require("string_m", string_m, low=_string_at(bow, HIGHEST * bow.limb_m))
+    require(
+        "string_m", string_m, low=bow.handle_m + 2.0 * (bow.limb_m * _shortest(bow.shape, bow.follow) + bow.contact_m)
+    )
     reach = ((string_m - bow.handle_m) / 2.0 - bow.contact_m) / bow.limb_m
-    across = crossing(lambda y: along(bow.shape, y) - reach, 0.0, HIGHEST, within=1e-14)
-    return across * bow.limb_m - bow.handle_proud_m
+    return _across(bow, reach, lowest) * bow.limb_m - bow.handle_proud_m
 
 
-def _string_at(bow: Bow, across_m: float) -> float:
-    return bow.handle_m + 2.0 * (bow.limb_m * along(bow.shape, across_m / bow.limb_m) + bow.contact_m)
+def _across(bow: Bow, reach: float, lowest: float) -> float:
+    """Return how far the tip of a limb of unit length stands off that reaches so far along: `along` the other way."""
+    if bow.shape == "hinged":
+        return sqrt(HINGE_ARM**2 - (reach - 1.0 + HINGE_ARM) ** 2)
+
+    def over(z: float) -> float:
+        return along(bow.shape, sqrt(z), bow.follow) - reach
+
+    least, most = lowest**2, HIGHEST**2
+    at_before = over(least) if lowest else 1.0 - reach
+    before, z = least, most if lowest else min(at_before / _early(bow.shape, bow.follow), most)
+    at_z = over(z)
+    for _ in range(_SECANTS):
+        if at_z == at_before:
+            break
+        step = at_z / (at_z - at_before) * (before - z)
+        before, at_before, z = z, at_z, min(max(z + step, least), most)
+        if abs(z - before) <= _CLOSED:
+            return sqrt(z)
+        at_z = over(z)
+    return sqrt(crossing(over, least, most))
+
+
+@lru_cache(maxsize=64)
+def _shortest(shape: Shape, follow: float) -> float:
+    """Return the reach of a limb of unit length at the highest brace."""
+    return along(shape, HIGHEST, follow)
+
+
+@lru_cache(maxsize=64)
+def _early(shape: Shape, follow: float) -> float:
+    """Return how fast a limb's reach falls with z = across^2 at a usual brace."""
+    return (1.0 - along(shape, _USUAL, follow)) / _USUAL**2
+
+
+def _string_m(bow: Bow, across: float) -> float:
+    return bow.handle_m + 2.0 * (bow.limb_m * along(bow.shape, across, bow.follow) + bow.contact_m)
 
 
 def brace_per_length(bow: Bow, brace_m: float) -> float:
@@ -146,8 +193,8 @@ def brace_per_length(bow: Bow, brace_m: float) -> float:
     """
     string_length(bow, brace_m)
     across = (brace_m + bow.handle_proud_m) / bow.limb_m
-    low, high = max(across - _NUDGE, 0.0), min(across + _NUDGE, HIGHEST)
-    return (high - low) / (2.0 * (along(bow.shape, high) - along(bow.shape, low)))
+    low, high = max(across - _NUDGE, abs(bow.follow)), min(across + _NUDGE, HIGHEST)
+    return (high - low) * bow.limb_m / (_string_m(bow, high) - _string_m(bow, low))
 
 
 def brace_after(bow: Bow, brace_m: float, longer_m: float) -> float:
@@ -176,22 +223,42 @@ def brace_after(bow: Bow, brace_m: float, longer_m: float) -> float:
     return brace_height(bow, string_length(bow, brace_m) + longer_m)
 
 
-def along(shape: Shape, across: float) -> float:
-    """Return how far along a limb of unit length reaches when its braced tip stands off by `across`, 0 to `HIGHEST`."""
+def along(shape: Shape, across: float, follow: float = 0.0) -> float:
+    """Return how far along a limb of unit length reaches when it is braced.
+
+    Parameters
+    ----------
+    shape : Shape
+        How it bends.
+    across : float
+        Where its tip stands off, from above the size of `follow` to `HIGHEST`. [limb lengths]
+    follow : float
+        Set, negative for reflex. [limb lengths]
+
+    Examples
+    --------
+    >>> round(along("hinged", 0.45), 12)
+    0.85
+    """
     if shape == "hinged":
         return 1.0 - HINGE_ARM + sqrt(HINGE_ARM**2 - across**2)
     if shape == "arc":
         bend_rad = arc_bend(across)
         return 1.0 - bend_rad**2 / 6.0 if bend_rad < _SMALL_RAD else sin(bend_rad) / bend_rad
+    at, scale = _keyed(across, follow)
     top = bottom = 0.0
-    z = across * across
-    for node, value, weight in _bent(shape):
-        if z == node:
-            return 1.0 - value * z
-        part = weight / (z - node)
+    for node, value, weight in _bent(shape, follow):
+        if at == node:
+            return 1.0 - value * scale
+        part = weight / (at - node)
         top += part * value
         bottom += part
-    return 1.0 - z * top / bottom
+    return 1.0 - scale * top / bottom
+
+
+def _keyed(across: float, follow: float) -> tuple[float, float]:
+    """Return what the table of bent limbs is smooth in, and what its values are to be multiplied by."""
+    return (across * across, across * across) if follow == 0.0 else (across, 1.0)
 
 
 def arc_bend(across: float) -> float:
@@ -205,14 +272,22 @@ def arc_bend(across: float) -> float:
     return bend_rad
 
 
-@cache
-def _bent(shape: Shape) -> tuple[tuple[float, float, float], ...]:
-    """Return (z, shortening / z, weight) at Chebyshev's places of z = across^2, for the barycentric formula."""
+@lru_cache(maxsize=64)
+def _bent(shape: Shape, follow: float) -> tuple[tuple[float, float, float], ...]:
+    """Return (key, shortening / scale, weight) at Chebyshev's places, for the barycentric formula."""
+    found = limb(shape, 6)
+    rest = set_angles(found.places, follow)
+    (low, _), (high, _) = _keyed(abs(follow), follow), _keyed(HIGHEST, follow)
     rows = []
     for k in range(_NODES):
         turn = (2 * k + 1) * pi / (2 * _NODES)
-        z = HIGHEST**2 * (1.0 + cos(turn)) / 2.0
-        found = limb(shape, 6)
-        short = 1.0 - braced(found, (0.0,) * len(found.places), sqrt(z)).along
-        rows.append((z, short / z, (-1.0) ** k * sin(turn)))
+        key = (low + high) / 2.0 + (high - low) / 2.0 * cos(turn)
+        across = sqrt(key) if follow == 0.0 else key
+        short = 1.0 - braced(found, rest, across).along
+        rows.append((key, short / _keyed(across, follow)[1], (-1.0) ** k * sin(turn)))
     return tuple(rows)
+
+
+def set_angles(places: tuple[float, ...], follow: float) -> tuple[float, ...]:
+    """Return a limb's angles when set is spread evenly along it [rad]."""
+    return tuple(copysign(arc_bend(abs(follow)) * place, follow) for place in places)

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from functools import lru_cache
-from math import sin
+from math import asin, sin
 from typing import TYPE_CHECKING
 
 from calc.errors import DomainError, Problem, require
 from calc.mechanics.bending import Strung, braced, drawn
-from calc.mechanics.brace import arc_bend, string_length
-from calc.mechanics.limb import limb
+from calc.mechanics.brace import set_angles, string_length
+from calc.mechanics.limb import HINGE_ARM, limb
 from calc.mechanics.solve import NoRootError
 
 if TYPE_CHECKING:
@@ -85,8 +85,7 @@ def static_tension(bow: Bow, brace_m: float, draw_m: float, draw_force_n: float)
     ------
     DomainError
         As `string_length`; ``pair`` with reason ``draw_short`` for a draw not above the brace height,
-        ``draw_long`` for one the string or the limbs cannot follow, ``follow_high`` for set that leaves the string
-        slack.
+        ``draw_long`` for one the string or the limbs cannot follow.
 
     Notes
     -----
@@ -159,23 +158,74 @@ def draw_curve(bow: Bow, brace_m: float, draw_m: float, draw_force_n: float, *, 
     return DrawCurve(points, 2.0 * unit_n * bow.limb_m * (last.energy - states[0].energy))
 
 
-@lru_cache(maxsize=64)
+def end_tension(bow: Bow, brace_m: float, draw_m: float, draw_force_n: float) -> tuple[float, float]:
+    """Return the string's pull braced and at full draw, and nothing between: the ends of `draw_curve` [N].
+
+    Parameters
+    ----------
+    bow, brace_m, draw_m, draw_force_n
+        As for `static_tension`.
+
+    Raises
+    ------
+    DomainError
+        As `static_tension`.
+
+    Notes
+    -----
+    Source: as `static_tension`. It goes to full draw in one step, and in small ones where that does not close.
+
+    Examples
+    --------
+    >>> from calc.mechanics.bow import Bow
+    >>> [round(end) for end in end_tension(Bow(68, 8, "tapered"), 6, 28, 100)]
+    [151, 111]
+    """
+    require("draw_force_n", draw_force_n, low=0.0, open_=True)
+    require("draw_m", draw_m, low=0.0, open_=True)
+    string_length(bow, brace_m)
+    if draw_m <= brace_m:
+        raise DomainError(Problem(field="draw_m", code="pair", other="brace_m", reason="draw_short"))
+    try:
+        states = _states(bow, brace_m, draw_m, 1)
+    except DomainError:
+        states = _states(bow, brace_m, draw_m, _STEPS)
+    first, last = states[0], states[-1]
+    draw_n = draw_force_n / (2.0 * sin(last.pull_rad))
+    return draw_n * first.load / last.load, draw_n
+
+
 def _states(bow: Bow, brace_m: float, draw_m: float, steps: int) -> tuple[Held, ...]:
-    """Return the limb braced and at every step of the draw."""
+    """Return the limb braced and at every even step of the draw."""
+    return held_at(bow, brace_m, tuple(brace_m + (draw_m - brace_m) * k / steps for k in range(1, steps + 1)))
+
+
+@lru_cache(maxsize=64)
+def held_at(bow: Bow, brace_m: float, draws_m: tuple[float, ...]) -> tuple[Held, ...]:
+    """Return the limb braced and at every one of several draws, rising.
+
+    Parameters
+    ----------
+    bow, brace_m
+        As for `string_length`.
+    draws_m : tuple of float
+        From the point where brace height is measured. [m]
+
+    Raises
+    ------
+    DomainError
+        ``pair`` with reason ``draw_long``.
+    """
     bent = limb(bow.shape, 4)
-    rest = rest_angles(bow, bent.places)
+    rest = rest_angles(bow)
     unit, proud_m = bow.limb_m, bow.handle_proud_m
-    across = (brace_m + proud_m) / unit
-    state = braced(bent, rest, across)
-    if state.load <= 0.0:
-        raise DomainError(Problem(field="string_follow_m", code="pair", other="brace_m", reason="follow_high"))
+    state = braced(bent, rest, (brace_m + proud_m) / unit)
     half_handle, lever = bow.handle_m / 2.0 / unit, bow.contact_m / unit
     strung = Strung(bent, rest, half_handle, half_handle + state.along + lever, lever, state.angles[-1])
     states = [state]
-    for k in range(1, steps + 1):
-        to = across + (draw_m - brace_m) / unit * k / steps
+    for to_m in draws_m:
         try:
-            state = drawn(strung, to, state)
+            state = drawn(strung, (to_m + proud_m) / unit, state)
         except NoRootError:
             raise DomainError(
                 Problem(field="draw_m", code="pair", other="nock_to_nock_m", reason="draw_long")
@@ -184,11 +234,11 @@ def _states(bow: Bow, brace_m: float, draw_m: float, steps: int) -> tuple[Held, 
     return tuple(states)
 
 
-def rest_angles(bow: Bow, places: tuple[float, ...]) -> tuple[float, ...]:
-    """Return the limb's angles with no string on: set spread evenly along the limb [rad]."""
-    follow = bow.string_follow_m / bow.limb_m
-    whole_rad = arc_bend(abs(follow)) * (1.0 if follow >= 0.0 else -1.0)
-    return tuple(whole_rad * place for place in places)
+def rest_angles(bow: Bow) -> tuple[float, ...]:
+    """Return the limb's angles with no string on: set spread evenly along the limb, or all in the hinge [rad]."""
+    if bow.shape == "hinged":
+        return (asin(bow.follow / HINGE_ARM),)
+    return set_angles(limb(bow.shape, 4).places, bow.follow)
 
 
 def _least(points: tuple[DrawPoint, ...]) -> tuple[float, float]:

@@ -6,7 +6,7 @@ from math import asin, cos, sin
 from typing import TYPE_CHECKING
 
 from calc.mechanics.bending import braced
-from calc.mechanics.brace import arc_bend, string_length
+from calc.mechanics.brace import arc_bend, set_angles, string_length
 from calc.mechanics.limb import HINGE_ARM, limb
 
 if TYPE_CHECKING:
@@ -58,7 +58,7 @@ def _curve(bow: Bow, across: float) -> list[tuple[float, float]]:
         angles = [whole_rad * step for step in steps]
     else:
         bent = limb(bow.shape, 6)
-        held = braced(bent, (0.0,) * len(bent.places), across)
+        held = braced(bent, set_angles(bent.places, bow.follow), across)
         knots = tuple(zip((0.0, *bent.places), (0.0, *held.angles), strict=True))
         angles = [_between(knots, step) for step in steps]
     curve = [(0.0, 0.0)]

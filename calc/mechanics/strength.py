@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 from math import atan, cos, pi, sqrt, tan
 from typing import TYPE_CHECKING
 
@@ -140,6 +141,7 @@ def loop_efficiency(tip_m: float, cord_m: float, throat_rad: float) -> Spread:
     return Spread(low, value, high)
 
 
+@lru_cache(maxsize=64)
 def assembly_efficiency(lay_rad: float, sharing: Spread | None = None) -> Spread:
     """Return the strength of a made string / sum of its strands.
 

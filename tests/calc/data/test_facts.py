@@ -103,7 +103,7 @@ def test_tables_are_sorted(name: str) -> None:
 
 def _used(name: str) -> str:
     """Return all text in which a key may be in use, the table itself left out."""
-    files = (*CALC.rglob("*.py"), *CALC.rglob("*.toml"), *PUBLISHED.glob("*.toml"))
+    files = (*CALC.rglob("*.py"), *CALC.rglob("*.toml"), *PUBLISHED.rglob("*.toml"))
     return "\n".join(each.read_text(encoding="utf-8") for each in files if each.name != f"{name}.toml")
 
 

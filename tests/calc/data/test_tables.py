@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from calc.data import packing_ratios, peak_ratios, pipe_diameters, ropes, source, table_sources
+from calc.data import packing_ratios, peak_rows, pipe_diameters, ropes, source, table_sources
 
 pytestmark = pytest.mark.exact
 
@@ -26,10 +26,14 @@ def test_pipes_are_in_metres_and_have_metric_names() -> None:
     assert table["dn 20"] == table["3/4"]
 
 
-def test_peaks_fall_with_heavier_arrows() -> None:
-    weights, ratios = zip(*peak_ratios(), strict=True)
-    assert list(weights) == sorted(weights)
-    assert list(ratios) == sorted(ratios, reverse=True)
+def test_peaks_fall_with_heavier_arrows_and_stand_for_every_shape() -> None:
+    for shape in ("arc", "tapered", "uniform"):
+        rows = [row for row in peak_rows() if row.shape == shape]
+        weights = [row.grains_per_pound for row in rows]
+        assert weights == sorted(weights)
+        assert (weights[0], weights[-1]) == (5.0, 15.0)
+        middles = [row.ratio.value for row in rows]
+        assert middles == sorted(middles, reverse=True)
 
 
 def test_ropes_are_one_of_each_fibre_and_size() -> None:
