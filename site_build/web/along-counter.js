@@ -5,7 +5,7 @@ import { NAMES, standing } from './along-sums.js';
 
 const BUZZ = { reached: [120, 80, 120], apart: [40] };
 
-/** The counts that were kept, when they are counts of so many bundles. @param {unknown} found @param {number} bundles @returns {number[]} */
+/** What was kept, when it is a count for each bundle. @param {unknown} found @param {number} bundles @returns {number[]} */
 function sound(found, bundles) {
   const good = Array.isArray(found) && found.length === bundles && found.every((each) => Number.isInteger(each) && each >= 0);
   return good ? [...found] : Array(bundles).fill(0);

@@ -3,7 +3,7 @@ import { letSleep, stayAwake } from './along-awake.js';
 import { Counter } from './along-counter.js';
 import { setMoving } from './along-motion.js';
 import { button, made } from './along-parts.js';
-import { keep, keptObject } from './along-store.js';
+import { keepObject, keptObject } from './along-store.js';
 import { NAMES, wholeTurns } from './along-sums.js';
 
 export class Along {
@@ -82,7 +82,7 @@ export class Along {
   }
 
   remember() {
-    keep(this.key, JSON.stringify({ step: this.step.dataset.step, counts: this.counts }));
+    keepObject(this.key, { step: this.step.dataset.step, counts: this.counts });
   }
 
   show() {
