@@ -55,7 +55,7 @@ def braced_bow(
     """
     away = _AWAY + (_HANDLE_LINE if handle_text else 0.0)
     scale = _scale(outline, away)
-    left = [(_MIDDLE - x * scale, y * scale) for x, y in dict.fromkeys(outline)]
+    left = list(dict.fromkeys((_MIDDLE - x * scale, y * scale) for x, y in outline))
     nock, other, proud = left[-1], _over(left[-1]), proud_m * scale
     inside = _inside(left, proud, brace_text)
     shapes: tuple[Shape, ...] = (
