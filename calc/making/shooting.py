@@ -18,13 +18,13 @@ from calc.mechanics import (
     MeasuredCurve,
     ShotString,
     draw_curve,
+    dry_fire_peak,
     measured_curve,
     shot,
     string_length,
     string_stiffness,
     usual_limb_mass,
 )
-from calc.mechanics.scanning import dry_fire_peak
 from calc.spread import Spread, combine
 
 if TYPE_CHECKING:

@@ -251,6 +251,7 @@ _NONE = "not one line of the list can be read"
 
 WORKSHEET = Worksheet(
     id="club",
+    place=90,
     title="Strings for a club",
     purpose="From a list of bows to what to buy, what to cut, how long it takes, and a card for each bow.",
     groups=(_LIST, fields.BOW, fields.CORD, fields.ENDS, fields.METHOD, THREAD_DIAMETER.group),

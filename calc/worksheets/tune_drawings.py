@@ -10,7 +10,7 @@ from calc.draw import Axis, Band, Drawing, Limit, Marker, Series, line_chart
 from calc.worksheets.schema import Table
 
 if TYPE_CHECKING:
-    from calc.making.tuning import Tuning
+    from calc.making import Tuning
     from calc.units import System
 
 _PLACES = 14

@@ -107,6 +107,7 @@ export class Along {
     this.back.disabled = this.at === 0;
     this.next.replaceChildren(made('span', 'along-word', after ? 'Next' : 'Done'), made('span', 'along-title', after ?? 'To the check'));
     this.say.replaceChildren(...[...(step.querySelector('.pt-say')?.childNodes ?? [])].map((node) => node.cloneNode(true)));
+    for (const mark of this.say.querySelectorAll('.pt-from')) mark.remove();
     for (const link of this.say.querySelectorAll('a')) link.replaceWith(...link.childNodes);
     this.dialog.setAttribute('aria-label', `Make along: ${title}`);
     const cautions = [...step.querySelectorAll('.pt-caution')].map((each) => each.cloneNode(true));

@@ -198,6 +198,16 @@ def test_own_numbers_are_results_that_a_worksheet_gives(name: str) -> None:
     assert sheets or not keys
 
 
+def test_an_own_number_of_turns_is_followed_by_what_it_counts() -> None:
+    found = 0
+    for name in WANTED:
+        for place, text in guide(name).texts():
+            for key, after in re.findall(r"\{own ((?:turns|counter_twist|wraps|strands)\w*)[^{}]*\}\s*(\w*)", text):
+                assert after == key.split("_")[0].replace("counter", "turns"), (name, place)
+                found += 1
+    assert found >= 8
+
+
 def test_the_list_of_words_has_all_the_trade_ones_once() -> None:
     forms = [form.lower() for word in words() for form in word.forms]
     assert len(set(forms)) == len(forms)

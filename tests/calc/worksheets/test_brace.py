@@ -102,6 +102,10 @@ def test_the_ends_of_what_a_string_can_do() -> None:
     limbs = Limbs(Bow(66 * INCH, 8 * INCH, "arc"), 0.0)
     assert brace_on(limbs, 66 * INCH) == 0.0
     assert brace_on(limbs, 30 * INCH) == brace_limit(limbs.bow)
+    for bow in (limbs, Limbs(Bow(46 * INCH, 0.0, "arc"), -0.5)):
+        heights = [brace_on(bow, bow.bow.nock_to_nock_m - 10.0**-power) for power in range(3, 17)]
+        assert heights == sorted(heights, reverse=True)
+        assert heights[-1] == 0.0
 
 
 @exact
@@ -229,9 +233,17 @@ def test_a_measured_string_is_given_back_and_narrows_the_answer() -> None:
     assert answer(**twice).figures("inch")[0].shapes != answer(**vague).figures("inch")[0].shapes
 
 
+@exact
+def test_a_handle_of_next_to_nothing_is_drawn_as_none() -> None:
+    for handle in ("0", "1e-240 mm", "1e-9 in"):
+        bow = answer(handle_length=handle, brace_height="", string_length="60 in").figures("inch")[0]
+        assert bow.frame.width == pytest.approx(360.0, abs=1.0)
+
+
 SENTENCES = [
     ({"brace_height": ""}, "Enter the brace height or the string length: this sheet works out the other"),
     ({"string_length": "64 in"}, "Leave the brace height or the string length empty"),
+    ({"string_length": "long"}, "String length must be a number, or left empty"),
     ({"brace_height": "", "string_length": "66 in"}, "String length must be 65 13/16 in or less: a longer string does"),
     ({"brace_height": "", "string_length": "48 in"}, "String length must be 48 5/16 in or more: the limbs cannot"),
     ({"measured_string": "64 in"}, "Enter both: the length of the measured string and the brace height it gave"),

@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from scipy import optimize
 
 from calc.errors import DomainError
-from calc.mechanics import CENTRAL, SHAPES, Bow, Known, Pair, Shape, brace_range, calibrate, string_length
+from calc.mechanics import CENTRAL, SHAPES, Bow, Known, Pair, Shape, brace_limit, brace_range, calibrate, string_length
 
 pytestmark = pytest.mark.exact
 law = settings(derandomize=True, deadline=None, max_examples=40)
@@ -77,6 +77,17 @@ def test_two_pairs_close_together_leave_the_handle_as_told() -> None:
     told = calibrate(Known(Bow(1.7, 0.2, CENTRAL)), close)
     assert abs(told.bow.handle_proud_m) < 0.002
     assert told.brace_height(string_length(real, 0.156)).value == pytest.approx(0.156, abs=0.0005)
+
+
+def test_a_spread_is_found_where_a_moved_reading_leaves_the_string_slack_or_the_limb_at_its_end() -> None:
+    real = Bow(1.6, 0.2, "arc")
+    found = calibrate(Known(real, shape_told=True), [pair(real, 0.15)])
+    slack = found.brace_height(1.5995)
+    assert -0.01 < slack.low < slack.value < slack.high < 0.1
+    shortest_m = string_length(real, brace_limit(real) - 1e-4)
+    tight = found.brace_height(shortest_m)
+    assert tight.value == pytest.approx(brace_limit(real) - 1e-4, abs=1e-4)
+    assert tight.high >= tight.value > tight.low
 
 
 def test_noisy_readings_stay_inside_the_spread() -> None:
