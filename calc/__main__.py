@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import sys
 from argparse import ArgumentParser, RawDescriptionHelpFormatter
+from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from calc import units
@@ -38,7 +39,20 @@ def main(arguments: Sequence[str] | None = None) -> int:
         print(f"Write each input as name=value, like bundles=2; got {unpaired[0]}", file=sys.stderr)
         return BAD_INPUT
     typed = dict(pair.split("=", 1) for pair in options.inputs)
-    return _run(worksheet, typed, options.units, as_json=options.json)
+    try:
+        typed |= {each.key: _from_file(typed[each.key]) for each in worksheet.fields if _names_a_file(each, typed)}
+    except (OSError, UnicodeError) as error:
+        print(f"This file cannot be read as text: {error}", file=sys.stderr)
+        return BAD_INPUT
+    return _run(worksheet, typed, options.units, as_json=options.json, save=options.save)
+
+
+def _names_a_file(each: Field, typed: dict[str, str]) -> bool:
+    return isinstance(each, Lines) and typed.get(each.key, "").startswith("@")
+
+
+def _from_file(text: str) -> str:
+    return Path(text[1:]).read_text(encoding="utf-8-sig")
 
 
 def _listing() -> str:
@@ -57,18 +71,20 @@ def _parser(worksheet: Worksheet) -> ArgumentParser:
     )
     parser.add_argument("inputs", nargs="*", metavar="name=value", help='like nock_to_nock="62 1/2 in"')
     parser.add_argument("--units", choices=("inch", "metric"), default="inch", help="for bare numbers and answers")
+    parser.add_argument("--save", metavar="FOLDER", type=Path, help="write the lists of the answer there as CSV")
     parser.add_argument("--json", action="store_true", help="print the results in SI as JSON")
     return parser
 
 
 def _help(each: Field) -> str:
-    taken = f'"{each.example}"'
+    first, *more = each.example.splitlines() or [""]
+    taken = f'"{first}"' + (f" and {len(more)} more lines" if more else "")
     if isinstance(each, Choice):
         kind = " | ".join(option.value for option in each.options)
     elif isinstance(each, Number):
         kind = f"{units.show(each.low, each.quantity, 'inch')} to {units.show(each.high, each.quantity, 'inch')}"
     elif isinstance(each, Lines):
-        kind = f"up to {each.most} lines"
+        kind = f"up to {each.most} lines, or @ and the name of a file"
     else:
         kind = "round SIZE | flat WIDTH x THICKNESS | pipe NOMINAL"
     if each.absent:
@@ -76,12 +92,18 @@ def _help(each: Field) -> str:
     return f"  {each.key:<18}{each.label} ({kind}); {taken}\n{'':<20}{each.hint}"
 
 
-def _run(worksheet: Worksheet, typed: dict[str, str], system: System, *, as_json: bool) -> int:
+def _run(
+    worksheet: Worksheet, typed: dict[str, str], system: System, *, as_json: bool, save: Path | None = None
+) -> int:
     answer = ask(worksheet, usual(worksheet, typed), system)
     if not isinstance(answer, Answer):
         for each in answer:
             print(f"{each.field}: {each.text}", file=sys.stderr)
         return BAD_INPUT
+    if save is not None:
+        save.mkdir(parents=True, exist_ok=True)
+        for file in answer.files(system):
+            (save / file.name).write_text(file.text, encoding="utf-8", newline="")
     assumed = {each.key: each.example for each in worksheet.fields if each.key not in typed}
     if as_json:
         print(json.dumps(_si(worksheet, answer, assumed, system), indent=2, ensure_ascii=False))
@@ -130,7 +152,8 @@ def _text(worksheet: Worksheet, answer: Answer, assumed: dict[str, str], system:
     ]
     lines += ["", "What this leaves out", *(f"  {each}" for each in answer.leaves_out)]
     if assumed:
-        lines += ["", "Not given, so taken as", *(f"  {key} = {value}" for key, value in assumed.items())]
+        taken = (f"  {key} = {value}".replace("\n", "\n    ") for key, value in assumed.items())
+        lines += ["", "Not given, so taken as", *taken]
     return "\n".join(lines)
 
 

@@ -2,23 +2,29 @@
 
 Ask for an answer with ``{"v": 1, "id": 7, "worksheet": "string", "system": "inch", "inputs": {...}}``, or with
 ``{"v": 1, "id": 8, "convert": "string", "to": "metric", "inputs": {...}}`` to see what is typed in other
-units. The reply has ``ok`` true with ``outcome`` or ``inputs``, ``ok`` false with ``errors``, or a ``fault``
-of ours.
+units. ``{"share": "string", "system": ..., "inputs": ...}`` gives the ``fragment`` of a link, and
+``{"open": fragment, "system": ...}`` its ``worksheet`` (or null), ``inputs`` and ``notes``, which are plain sentences.
+``{"part": "club", "system": ..., "inputs": ..., "from": 0, "to": 25}`` works out some lines of a long list ahead, so
+that the page can show how far it has come and stop in between; its reply has ``done`` and ``of``. Ask for the answer
+when they are equal: nothing is worked out twice. ``{"line": "club", ..., "at": 3}`` opens one line, counted from 0, in
+the worksheet for it: ``worksheet``, ``inputs``, ``fragment`` and ``outcome``.
+The reply has ``ok`` true with what was asked for, ``ok`` false with ``errors``, or a ``fault`` of ours.
 """
 
 from __future__ import annotations
 
 import json
 from typing import TYPE_CHECKING, Any
+from urllib.parse import quote
 
-from calc import units
+from calc import share, units
 from calc.data import source
 from calc.draw import svg
 from calc.errors import DomainError
 from calc.worksheets import catalogue
-from calc.worksheets.asking import ask, usual
+from calc.worksheets.asking import ask, usual, work_ahead
 from calc.worksheets.reading import read_field
-from calc.worksheets.schema import Answer, Choice, Number, Tip
+from calc.worksheets.schema import Answer, Choice, Lines, Number, Tip
 from calc.worksheets.tips import convert_tip
 from calc.worksheets.wording import by_key, fill, range_words
 
@@ -27,9 +33,11 @@ if TYPE_CHECKING:
 
     from calc.units import System
     from calc.worksheets.asking import Complaint
-    from calc.worksheets.schema import Field, Row, Sentence, Table, Worksheet
+    from calc.worksheets.schema import Field, File, Row, Sentence, Table, Worksheet
 
 VERSION = 1
+_NARROW = 4
+"""Columns that a phone shows side by side."""
 
 
 def handle(text: str) -> str:
@@ -51,10 +59,11 @@ def handle(text: str) -> str:
     '{"v": 1, "id": null, "fault": "JSONDecodeError: Expecting value: line 1 column 1 (char 0)"}'
     """
     number: Any = None
+    ways = {"convert": _convert, "share": _share, "open": _open, "part": _part, "line": _line}
     try:
         message = json.loads(text)
         number = message.get("id")
-        reply = _convert(message) if "convert" in message else _answer(message)
+        reply = next((ways[kind](message) for kind in ways if kind in message), None) or _answer(message)
     except Exception as error:  # noqa: BLE001 - a fault of ours must reach the page as words, not kill the worker
         reply = {"fault": f"{type(error).__name__}: {error}"}
     return json.dumps({"v": VERSION, "id": number, **reply}, ensure_ascii=False)
@@ -63,10 +72,39 @@ def handle(text: str) -> str:
 def _answer(message: Mapping[str, Any]) -> dict[str, Any]:
     worksheet = catalogue()[message["worksheet"]]
     system = _system(message["system"])
-    answer = ask(worksheet, {key: str(value) for key, value in message["inputs"].items()}, system)
+    answer = ask(worksheet, _typed(message), system)
     if isinstance(answer, Answer):
         return {"ok": True, "outcome": outcome(worksheet, answer, system)}
     return {"ok": False, "errors": [_error(each) for each in answer]}
+
+
+def _part(message: Mapping[str, Any]) -> dict[str, Any]:
+    worksheet, system = catalogue()[message["part"]], _system(message["system"])
+    if worksheet.parts is None:
+        return {"ok": True, "done": 0, "of": 0}
+    start, stop = int(message["from"]), int(message["to"])
+    of = work_ahead(worksheet, _typed(message), system, start, stop)
+    if isinstance(of, int):
+        return {"ok": True, "done": min(max(stop, 0), of), "of": of}
+    return {"ok": False, "errors": [_error(each) for each in of]}
+
+
+def _line(message: Mapping[str, Any]) -> dict[str, Any]:
+    worksheet, system = catalogue()[message["line"]], _system(message["system"])
+    opened = worksheet.parts.open(_typed(message), system, int(message["at"])) if worksheet.parts else None
+    if opened is None:
+        return {"ok": False, "errors": [{"field": "", "others": [], "text": _NO_LINE}]}
+    other, inputs = catalogue()[opened[0]], opened[1]
+    link = share.encode(other, inputs, system)
+    reply = _answer({"worksheet": other.id, "system": system, "inputs": inputs})
+    return {**reply, "worksheet": other.id, "inputs": inputs, "fragment": link}
+
+
+_NO_LINE = "This line of the list cannot be opened. Put it right first."
+
+
+def _typed(message: Mapping[str, Any]) -> dict[str, str]:
+    return {key: str(value) for key, value in message["inputs"].items()}
 
 
 def _error(complaint: Complaint) -> dict[str, Any]:
@@ -83,9 +121,39 @@ def _convert(message: Mapping[str, Any]) -> dict[str, Any]:
     return {"ok": True, "inputs": inputs}
 
 
+def _share(message: Mapping[str, Any]) -> dict[str, Any]:
+    worksheet = catalogue()[message["share"]]
+    try:
+        return {"ok": True, "fragment": share.encode(worksheet, _typed(message), _system(message["system"]))}
+    except DomainError as error:
+        return {"ok": False, "errors": [{"field": error.problem.field, "others": [], "text": _NO_LINK}]}
+
+
+_NO_LINK = "This list is too long for a link. Save it as a file and send that."
+
+
+def _open(message: Mapping[str, Any]) -> dict[str, Any]:
+    link = share.decode(str(message["open"]))
+    system = _system(message["system"])
+    fields = catalogue()[link.worksheet].fields if link.worksheet else ()
+    inputs = {each.key: _in_units(each, link.inputs[each.key], system) for each in fields}
+    return {"ok": True, "worksheet": link.worksheet, "inputs": inputs, "notes": list(link.notes)}
+
+
+def _in_units(each: Field, text: str, system: System) -> str:
+    """Show a text with units in the reader's units where that changes nothing, else as it is."""
+    shown = convert_field(each, text, system)
+    try:
+        return shown if read_field(each, shown, system) == read_field(each, text, system) else text
+    except DomainError:
+        return text
+
+
 def convert_field(each: Field, text: str, to: System) -> str:
     """Show what is typed in the other units; what cannot be read stays as it is."""
     came_from: System = "inch" if to == "metric" else "metric"
+    if isinstance(each, Lines):
+        return each.explicit(text, came_from)
     if not isinstance(each, Number | Tip):
         return text
     try:
@@ -114,6 +182,7 @@ def outcome(worksheet: Worksheet, answer: Answer, system: System) -> dict[str, A
             for drawing in answer.figures(system)
         ],
         "tables": [_table(each, rows, system) for each in answer.tables(system)],
+        "files": [_file(each) for each in answer.files(system)],
         "rows": [_row(each, rows, system) for each in answer.rows],
         "leaves_out": list(answer.leaves_out),
     }
@@ -129,17 +198,31 @@ def _table(each: Table, rows: Mapping[str, Row], system: System) -> dict[str, An
         "key": each.key,
         "title": each.title,
         "heads": list(each.heads),
-        "cells": [[fill(cell, rows, system) for cell in line] for line in each.cells],
+        "wide": "yes" if len(each.heads) > _NARROW else "no",
+        "cells": [
+            [{"head": head, "text": fill(cell, rows, system)} for head, cell in zip(each.heads, line, strict=True)]
+            for line in each.cells
+        ],
         "note": fill(each.note, rows, system),
     }
 
 
-def _row(row: Row, rows: Mapping[str, Row], system: System) -> dict[str, str]:
+def _file(each: File) -> dict[str, str]:
+    """Return a file as the address of a link that saves it."""
+    href = f"data:{each.media};charset=utf-8,{quote(each.text)}"
+    return {"name": each.name, "words": f"Save {each.name}", "text": each.text, "href": href}
+
+
+def _row(row: Row, rows: Mapping[str, Row], system: System) -> dict[str, Any]:
     return {
         "key": row.key,
         "symbol": row.symbol,
         "words": row.words,
         "shown": units.show(row.spread.value, row.quantity, system),
+        "both": {
+            "in": units.show(row.spread.value, row.quantity, "inch"),
+            "mm": units.show(row.spread.value, row.quantity, "metric"),
+        },
         "range": range_words(row, system),
         "working": fill(row.working, rows, system),
         "source": row.source,
@@ -156,6 +239,7 @@ def describe(worksheet_id: str, system: System) -> dict[str, Any]:
         "id": worksheet.id,
         "title": worksheet.title,
         "purpose": worksheet.purpose,
+        "parts": worksheet.parts is not None,
         "guides": [{"page": each.page, "step": each.step, "words": each.words} for each in worksheet.guides],
         "groups": [
             {

@@ -38,6 +38,14 @@ class Spread:
         """Return a value with no spread."""
         return cls(value, value, value)
 
+    def shifted(self, by: float) -> Spread:
+        """Return the spread with a number added.
+
+        >>> Spread(-1.0, 0.0, 2.0).shifted(10.0)
+        Spread(low=9.0, value=10.0, high=12.0)
+        """
+        return Spread(self.low + by, self.value + by, self.high + by)
+
     def scaled(self, factor: float) -> Spread:
         """Return the spread times a factor that is not negative.
 
@@ -85,8 +93,13 @@ def combine(
     for name, cause in causes.items():
         if cause.low == cause.high:
             continue
-        moved = [answer({**centre, name: end}) for end in (cause.low, cause.high)]
+        first, second = (answer({**centre, name: end}) for end in (cause.low, cause.high))
         for key, value in middle.items():
-            up[key] = hypot(up[key], max(0.0, *(each[key] - value for each in moved)))
-            down[key] = hypot(down[key], max(0.0, *(value - each[key] for each in moved)))
+            low, high = first[key], second[key]
+            if low > high:
+                low, high = high, low
+            if high > value:
+                up[key] = hypot(up[key], high - value)
+            if low < value:
+                down[key] = hypot(down[key], value - low)
     return {key: Spread(value - down[key], value, value + up[key]) for key, value in middle.items()}

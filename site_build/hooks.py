@@ -12,8 +12,12 @@ from mkdocs.exceptions import PluginError
 from mkdocs.structure.files import File
 
 from calc.draw import stylesheet
+from calc.worksheets import catalogue
+from site_build.guide_figures import with_figures
+from site_build.guides import guide_page
 from site_build.markup import WEB, BlockError, Written, write_blocks
 from site_build.misses import with_misses
+from site_build.reference import write_reference
 
 if TYPE_CHECKING:
     from mkdocs.config.defaults import MkDocsConfig
@@ -21,6 +25,13 @@ if TYPE_CHECKING:
     from mkdocs.structure.pages import Page
 
 _written: dict[str, Written] = {}
+
+
+def on_config(config: MkDocsConfig) -> MkDocsConfig:
+    """List the worksheets' pages in the navigation."""
+    listed = next(each["Worksheets"] for each in config.nav or () if "Worksheets" in each)
+    listed += [{each.title: f"worksheets/{each.id}.md"} for each in catalogue().values()]
+    return config
 
 
 def on_files(files: Files, config: MkDocsConfig) -> Files:
@@ -35,7 +46,7 @@ def on_files(files: Files, config: MkDocsConfig) -> Files:
 def on_page_markdown(markdown: str, page: Page, **_: object) -> str:
     """Take the blocks out of the Markdown."""
     try:
-        written = write_blocks(with_misses(markdown))
+        written = write_blocks(with_misses(write_reference(guide_page(markdown, page.meta, page.file.src_uri))))
     except BlockError as error:
         place = f"{page.file.src_uri}, line {error.line}"
         msg = f"{place}: {error.words}"
@@ -48,7 +59,7 @@ def on_page_markdown(markdown: str, page: Page, **_: object) -> str:
 
 def on_page_content(html: str, page: Page, **_: object) -> str:
     """Put the blocks into the page."""
-    return _written.pop(page.file.src_uri).put_into(html)
+    return with_figures(_written.pop(page.file.src_uri).put_into(html))
 
 
 def on_post_page(output: str, **_: object) -> str:

@@ -18,6 +18,7 @@ _OPTIONS = (
 SOURCES = {
     "test": ("pyproject.toml", ("--group", "test")),
     "site": ("pyproject.toml", ("--group", "site", "--constraint", "locks/test.txt")),  # the same versions
+    "mutation": ("pyproject.toml", ("--group", "mutation", "--constraint", "locks/test.txt")),
     "node": ("locks/node.in", ("locks/node.in",)),
 }
 

@@ -1,4 +1,7 @@
-"""Markdown blocks: a line ``::: worksheet ID`` becomes a whole worksheet, with its usual example answered."""
+"""Markdown blocks: a line ``::: worksheet ID`` becomes a whole worksheet, with its usual example answered.
+
+``::: worksheets all`` becomes a list of them.
+"""
 
 from __future__ import annotations
 
@@ -83,10 +86,13 @@ def write_blocks(markdown: str) -> Written:
         fence = _fence_after(fence, line)
         found = None if fence else _LINE.match(line)
         if found:
-            key = _known(found["kind"], found["key"], number)
             placeholder = f'<div data-block="{len(blocks)}"></div>'
+            if found["kind"] == "worksheets":
+                lines += [f"- [{each.title}]({each.id}.md): {each.purpose}" for each in catalogue().values()]
+                continue
+            key = _known(found["kind"], found["key"], number)
             blocks[placeholder] = worksheet_html(key)
-            heading = "" if title else f"# {catalogue()[key].title}\n\n"
+            heading = "" if title or any(each.startswith("# ") for each in lines) else f"# {catalogue()[key].title}\n\n"
             title = title or catalogue()[key].title
             lines.append(f"{heading}{placeholder}\n")
         else:
@@ -150,7 +156,9 @@ def sheet(
         }
         for group in inch["groups"]
     ]
-    text = _template().render(id=inch["id"], purpose=inch["purpose"], groups=groups)
+    text = _template().render(
+        **{name: inch[name] for name in ("id", "title", "purpose", "guides", "parts")}, groups=groups
+    )
     root = ET.fromstring(text)  # noqa: S314 - our own template, nothing from outside
     fill(root, outcome)
     return to_html(root)

@@ -8,12 +8,14 @@ from calc.draw.drawing import PHONE, Drawing
 from calc.draw.eye import loop_round_tip
 from calc.draw.flat import string_layout
 from calc.draw.frames import Box, Point
-from calc.draw.plots import Band, Marker, Series
+from calc.draw.plots import Band, Limit, Marker, Reading, Ribbon, Scatter, Series
+from calc.draw.posts import endless_posts
 from calc.draw.row import Zone
 from calc.draw.section import bundle_section
-from calc.draw.shapes import Circle, Group, Label, Line, Path, Pen, Polyline, Shape
+from calc.draw.shapes import Circle, Frame, Group, Label, Line, Many, Path, Pen, Polyline, Shape
 from calc.draw.steps import Arc, Curve, To
 from calc.draw.style import stylesheet
+from calc.draw.throat import serving_in_throat
 from calc.draw.writer import svg
 
 __all__ = [
@@ -26,14 +28,20 @@ __all__ = [
     "Curve",
     "Dim",
     "Drawing",
+    "Frame",
     "Group",
     "Label",
+    "Limit",
     "Line",
+    "Many",
     "Marker",
     "Path",
     "Pen",
     "Point",
     "Polyline",
+    "Reading",
+    "Ribbon",
+    "Scatter",
     "Series",
     "Shape",
     "To",
@@ -41,8 +49,10 @@ __all__ = [
     "arrow_head",
     "braced_bow",
     "bundle_section",
+    "endless_posts",
     "line_chart",
     "loop_round_tip",
+    "serving_in_throat",
     "string_layout",
     "stylesheet",
     "svg",

@@ -41,6 +41,14 @@ class Axis:
         """Return the ticks to draw, about as many as there is room for."""
         return self.ticks or round_ticks(self.low, self.high, most)
 
+    def text(self, value: float) -> str:
+        """Print a value plainly, to a hundredth of the axis or finer.
+
+        >>> Axis("turns", 0.0, 40.0).text(12.34567), Axis("speed", 0.0, 1.0).text(0.5)
+        ('12.3', '0.50')
+        """
+        return _plain(value, max(0, 2 - floor(log10(self.high - self.low))))
+
 
 def round_ticks(low: float, high: float, most: int) -> tuple[tuple[float, str], ...]:
     """Return ticks at round values from low to high.

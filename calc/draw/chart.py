@@ -8,8 +8,10 @@ from typing import TYPE_CHECKING
 from calc.draw.drawing import PHONE, Drawing
 from calc.draw.frames import Box
 from calc.draw.free import Free
+from calc.draw.overlays import bars, cloud_name, limit_line, shown, side_limit, signs, spread, spread_name
 from calc.draw.places import Seat, places
 from calc.draw.plots import Plot
+from calc.draw.readout import readout
 from calc.draw.shapes import HAIR, LINE, Circle, Group, Label, Line, Pen, Polyline
 from calc.draw.tags import Tag, Tags, Words
 from calc.draw.text import text_width, wrapped
@@ -18,7 +20,7 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from calc.draw.axes import Axis
-    from calc.draw.plots import Band, Marker, Series
+    from calc.draw.plots import Band, Limit, Marker, Ribbon, Scatter, Series
     from calc.draw.shapes import Shape
 
 _EDGE = 4.5
@@ -40,6 +42,9 @@ def line_chart(
     title: str,
     desc: str,
     bands: Sequence[Band] = (),
+    ribbons: Sequence[Ribbon] = (),
+    limits: Sequence[Limit] = (),
+    clouds: Sequence[Scatter] = (),
     markers: Sequence[Marker] = (),
     height: float = 190.0,
 ) -> Drawing:
@@ -53,30 +58,54 @@ def line_chart(
         What is shown; what lies beyond stands at the edge.
     key, title, desc : str
         Of the drawing.
-    bands, markers : sequence
-        Named stretches and points.
+    bands, ribbons, limits, clouds, markers : sequence
+        Named stretches of an axis, spreads between two lines, values not to pass, measured points with their
+        bars, single points.
     height : float
         Of the field, in drawing units.
+
+    Notes
+    -----
+    Lines part by dash and mark, never by ink alone. The drawing carries its numbers for a page script in the
+    form told in ``calc.draw.readout``.
     """
     outer = [wrapped(each.words, _NAMES, _SMALL) if each.points[-1][0] >= x_axis.high else () for each in series]
     field = _field(x_axis, y_axis, outer, height)
     plot = Plot(x_axis, y_axis, field)
-    tags, top = _band_names(plot, bands)
-    free = Free(field, runs=[tuple(plot.at(each) for each in one.points) for one in series])
-    free.boxes += [Box.of([plot.at(each.at)]).grown(5.0) for each in markers]
+    held = shown(plot, limits)
+    tags, top = _names_above(plot, bands, held)
+    free = _taken(plot, series, clouds, markers, held)
     shapes: list[Shape] = [
         *(_tint(plot, each) for each in bands),
+        *(spread(plot, each) for each in ribbons),
         *_grid(plot),
+        *(Group(f"limit-{at}", (limit_line(plot, each),)) for at, each in enumerate(held)),
         *(_line(at, one, plot) for at, one in enumerate(series)),
         *_names(plot, series, outer),
         *(shape for one, lines in zip(series, outer, strict=True) if not lines for shape in _near(plot, free, one)),
         *tags,
+        *(shape for each in held if each.along == "y" for shape in side_limit(plot, free, each)),
+        *(Group(f"cloud-{at}", tuple(bars(plot, each))) for at, each in enumerate(clouds) if each.readings),
+        *(shape for each in clouds for shape in cloud_name(plot, free, each)),
+        *(shape for each in ribbons for shape in spread_name(plot, free, each)),
         *(shape for each in bands if each.along == "y" for shape in _side_name(plot, free, each)),
         *(shape for each in markers for shape in _spot(plot, free, each)),
         Label((_EDGE, top - 2.0 * _AIR), y_axis.words, _SMALL, ink="quiet"),
         Label((field.right, field.bottom + 36.0), x_axis.words, _SMALL, "end", "quiet"),
+        readout(plot, series, clouds, markers),
     ]
     return Drawing(key=key, title=title, desc=desc, shapes=tuple(shapes))
+
+
+def _taken(
+    plot: Plot, series: Sequence[Series], clouds: Sequence[Scatter], markers: Sequence[Marker], limits: Sequence[Limit]
+) -> Free:
+    """Return the field with everything that words had better keep off."""
+    free = Free(plot.field, runs=[tuple(plot.at(each) for each in one.points) for one in series])
+    free.runs += [(each.start, each.end) for each in (limit_line(plot, one) for one in limits)]
+    spots = [each.at for each in markers] + [each.at for one in clouds for each in one.readings]
+    free.boxes += [Box.of([plot.at(each)]).grown(5.0) for each in spots]
+    return free
 
 
 def _field(x_axis: Axis, y_axis: Axis, names: Sequence[tuple[str, ...]], height: float) -> Box:
@@ -116,7 +145,8 @@ def _roomy(axis: Axis, width: float) -> tuple[tuple[float, str], ...]:
 
 def _line(at: int, one: Series, plot: Plot) -> Shape:
     points = tuple(plot.at(each) for each in one.points)
-    return Group(f"series-{at}", (Polyline(points, Pen(one.ink, 2.0, dash=one.dash)),))
+    line = Polyline(points, Pen(one.ink, 2.0, dash=one.dash))
+    return Group(f"series-{at}", (line, *signs(one.mark, points, one.ink)))
 
 
 def _names(plot: Plot, series: Sequence[Series], names: Sequence[tuple[str, ...]]) -> list[Shape]:
@@ -144,13 +174,16 @@ def _near(plot: Plot, free: Free, one: Series) -> list[Shape]:
     return free.words(plot.at(one.points[-1]), one.words, _SMALL) if one.words else []
 
 
-def _band_names(plot: Plot, bands: Sequence[Band]) -> tuple[list[Shape], float]:
-    """Name the upright bands over the field; return the words with the top of everything."""
+def _names_above(plot: Plot, bands: Sequence[Band], limits: Sequence[Limit]) -> tuple[list[Shape], float]:
+    """Name upright bands and limits over the field; return the words with the top of everything."""
     field = plot.field
-    upright = sorted((each for each in bands if each.along == "x"), key=lambda each: each.low + each.high)
-    if not upright:
+    tags = [_over(plot, each) for each in bands if each.along == "x"]
+    tags += [
+        Tag(plot.x(each.at), (Words(each.words, _SMALL, "accent", bold=True),)) for each in limits if each.along == "x"
+    ]
+    if not tags:
         return [], field.top
-    row = Tags.seated(tuple(_over(plot, each) for each in upright), _EDGE, PHONE - _EDGE, -1.0)
+    row = Tags.seated(tuple(sorted(tags, key=lambda each: each.at)), _EDGE, PHONE - _EDGE, -1.0)
     return list(row.shapes(field.top)), field.top - row.height
 
 

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from calc.draw.dims import Dim
 from calc.draw.frames import Box
-from calc.draw.shapes import Group, Label
+from calc.draw.shapes import Frame, Group, Label
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
@@ -71,5 +71,5 @@ def every(shapes: Iterable[Shape]) -> Iterator[Shape]:
     """Yield shapes and the shapes they are made of, in painting order."""
     for each in shapes:
         yield each
-        if isinstance(each, Group | Dim):
+        if isinstance(each, Group | Frame | Dim):
             yield from every(each.shapes)

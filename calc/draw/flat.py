@@ -90,10 +90,11 @@ def _tails(zones: tuple[Zone, ...], edges_m: tuple[float, ...], bundle: Strands,
         return ()
     body, shortest_m = kinds.index("body"), max(0.0, splice_m - bundle.taper_m)
     ends = ((body, body - 1, 1.0), (body + 1, body + 2, -1.0))
+    looped = (body > 0 and kinds[body - 1] == "loop", kinds[body + 1 : body + 2] == ["loop"])
     return tuple(
         Tail(inner_m=edges_m[inner], outer_m=edges_m[outer], way=way, longest_m=splice_m, shortest_m=shortest_m)
-        for inner, outer, way in ends
-        if 0 <= outer < len(edges_m)
+        for (inner, outer, way), loop in zip(ends, looped, strict=True)
+        if loop
     )
 
 

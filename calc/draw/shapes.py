@@ -15,12 +15,15 @@ from calc.draw.text import ASCENT, DESCENT, text_width
 if TYPE_CHECKING:
     from calc.draw.dims import Dim
     from calc.draw.frames import Point
+    from calc.draw.readout import Readout
     from calc.draw.steps import Step
 
 Ink: TypeAlias = Literal["ink", "quiet", "accent", "a", "b", "c", "ground"]
 Fill: TypeAlias = Literal["none", "ink", "quiet", "accent", "ground", "tint", "a", "b", "c"]
 """`a` is plain, `b` is hatched and `c` is dotted; `tint` is a breath of ink."""
 Anchor: TypeAlias = Literal["start", "middle", "end"]
+Dash: TypeAlias = "bool | Literal['dots', 'long']"
+"""False is a whole line; True is short dashes."""
 _OTHER_END: dict[Anchor, Anchor] = {"start": "end", "middle": "middle", "end": "start"}
 
 
@@ -30,7 +33,7 @@ class Pen:
 
     ink: Ink = "ink"
     weight: float = 1.0
-    dash: bool = False
+    dash: Dash = False
     cap: Literal["round", "butt"] = "round"
 
 
@@ -153,6 +156,55 @@ class Label:
 
 
 @dataclass(frozen=True, slots=True)
+class Many:
+    """Paths of one look drawn as one: all bundles' sides, all strands of a layer.
+
+    Parameters
+    ----------
+    parts : tuple of (start, steps)
+        At least one.
+    role : str
+        What it is of a cord, for whoever reads the drawing: ``a-back``, ``edge-front``.
+    digits : int
+        Decimals written.
+    """
+
+    parts: tuple[tuple[Point, tuple[Step, ...]], ...]
+    pen: Pen | None = LINE
+    fill: Fill = "none"
+    closed: bool = False
+    role: str = ""
+    digits: int = 1
+
+    def box(self) -> Box:
+        """With half the pen's thickness round it."""
+        grown = self.pen.weight / 2.0 if self.pen else 0.0
+        return Box.of([point for start, steps in self.parts for point in extent(start, steps)]).grown(grown)
+
+    def mirrored(self, axis: float) -> Many:
+        """Return it turned over the upright line at x = `axis`."""
+        turned = [(mirror_point(at, axis), tuple(each.mirrored(axis) for each in steps)) for at, steps in self.parts]
+        return replace(self, parts=tuple(turned))
+
+
+@dataclass(frozen=True, slots=True)
+class Frame:
+    """One picture of a short loop of pictures; the last is the still that stands where nothing moves."""
+
+    index: int
+    count: int
+    shapes: tuple[Shape, ...]
+
+    def box(self) -> Box:
+        """Round all its shapes."""
+        return Box.around(each.box() for each in self.shapes)
+
+    def mirrored(self, axis: float) -> Frame:
+        """Return it with every shape mirrored."""
+        return replace(self, shapes=tuple(each.mirrored(axis) for each in self.shapes))
+
+
+@dataclass(frozen=True, slots=True)
 class Group:
     """Shapes under one name, so that a page can point at them."""
 
@@ -168,4 +220,6 @@ class Group:
         return replace(self, shapes=tuple(each.mirrored(axis) for each in self.shapes))
 
 
-Shape: TypeAlias = "Line | Polyline | Path | Circle | Label | Group | Dim"
+Entry: TypeAlias = tuple[float, float, str, str]
+"""A point of a readout: where it stands, and what is said of it along each axis."""
+Shape: TypeAlias = "Line | Polyline | Path | Many | Circle | Label | Group | Frame | Dim | Readout"

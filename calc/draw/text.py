@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 ASCENT = 0.82
 """Above the baseline, in sizes: figures, capitals and set fractions of any usual sans face. [-]"""
 DESCENT = 0.25
@@ -11,6 +13,7 @@ _BROAD = frozenset("mwMW%@#^~—…½¼¾⅛⅜⅝⅞+<=>±×÷−≈≤≥→�
 _BOLDER = 1.15
 
 
+@lru_cache(maxsize=1024)
 def text_width(text: str, size: float, *, bold: bool = False) -> float:
     """Return more room than a line of text will need.
 

@@ -5,11 +5,13 @@ from __future__ import annotations
 import re
 from typing import TYPE_CHECKING
 
+from calc.draw.compact import compact
 from calc.draw.dims import Dim
 from calc.draw.drawing import every
-from calc.draw.shapes import Circle, Group, Label, Line, Path, Polyline
+from calc.draw.readout import Readout
+from calc.draw.shapes import Circle, Frame, Group, Label, Line, Many, Path, Polyline
 from calc.draw.steps import Arc, To
-from calc.draw.style import HATCHED, PAPER, TINT, WEIGHTS
+from calc.draw.style import DASHES, HATCHED, PAPER, TINT, WEIGHTS
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -21,6 +23,7 @@ if TYPE_CHECKING:
 
 _PREFIX = re.compile(r"[A-Za-z][A-Za-z0-9_-]*")
 _ESCAPES = str.maketrans({"&": "&amp;", "<": "&lt;", ">": "&gt;", '"': "&quot;"})
+_IN_SINGLE = str.maketrans({"&": "&amp;", "<": "&lt;", "'": "&#39;"})
 _FORBIDDEN = re.compile("[^\t\n\r\u0020-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
 _DECIMALS = 2
 
@@ -79,7 +82,7 @@ def escaped(text: str) -> str:
 
 
 def _patterns(shapes: tuple[Shape, ...], prefix: str) -> str:
-    fills = {each.fill for each in every(shapes) if isinstance(each, Path | Polyline | Circle)}
+    fills = {each.fill for each in every(shapes) if isinstance(each, Path | Polyline | Circle | Many)}
     parts = []
     for fill, content, turn in (("b", _HATCH, 45), ("c", _DOTS, 0)):
         if fill in fills:
@@ -96,21 +99,37 @@ _DOTS = f'<path class="d-fill-c" fill="{PAPER["c"]}" d="M.8 2a1.2 1.2 0 0 1 2.4 
 
 
 def _element(shape: Shape, prefix: str) -> str:
+    if isinstance(shape, Group | Frame | Dim):
+        return f"<g{_group(shape, prefix)}>{_all(shape.shapes, prefix)}</g>"
     match shape:
-        case Group(key, shapes):
-            return f'<g id="{prefix}-{key}" data-part="{key}">{_all(shapes, prefix)}</g>'
-        case Dim():
-            return f'<g class="d-dim">{_all(shape.shapes, prefix)}</g>'
         case Label():
-            return _words(shape)
+            made = _words(shape)
+        case Readout():
+            held = _FORBIDDEN.sub("", shape.json()).translate(_IN_SINGLE)
+            made = f"<g class=\"readout-points\" data-readout='{held}'></g>"
         case Circle((x, y), radius, pen, fill):
             look = _look(pen, fill, prefix)
-            return f'<circle {look} cx="{number(x)}" cy="{number(y)}" r="{number(radius)}"/>'
+            made = f'<circle {look} cx="{number(x)}" cy="{number(y)}" r="{number(radius)}"/>'
         case Line(_, _, pen):
-            return f'<path {_look(pen, "none", prefix)} d="{_way(shape)}"/>'
+            made = f'<path {_look(pen, "none", prefix)} d="{_way(shape)}"/>'
+        case Many():
+            role = f' data-role="{shape.role}"' if shape.role else ""
+            made = f'<path {_look(shape.pen, shape.fill, prefix)}{role} d="{compact(shape)}"/>'
         case _:
             end = "Z" if shape.closed else ""
-            return f'<path {_look(shape.pen, shape.fill, prefix)} d="{_way(shape)}{end}"/>'
+            made = f'<path {_look(shape.pen, shape.fill, prefix)} d="{_way(shape)}{end}"/>'
+    return made
+
+
+def _group(shape: Group | Frame | Dim, prefix: str) -> str:
+    match shape:
+        case Group(key):
+            return f' id="{prefix}-{key}" data-part="{key}"'
+        case Frame(index, count):
+            away = "" if index == count - 1 else ' visibility="hidden"'
+            return f' class="d-frame d-of{count} d-f{index}"{away}'
+        case _:
+            return ' class="d-dim"'
 
 
 def _way(shape: Line | Polyline | Path) -> str:
@@ -152,8 +171,9 @@ def _look(pen: Pen | None, fill: Fill, prefix: str) -> str:
         if pen.weight in WEIGHTS:
             classes.append(f"d-w{pen.weight:.0f}")
         if pen.dash:
-            classes.append("d-dash")
-            plain.append('stroke-dasharray="5 4"')
+            name, pattern = DASHES[pen.dash]
+            classes.append(name)
+            plain.append(f'stroke-dasharray="{pattern}"')
         if pen.cap == "butt":
             plain.append('stroke-linecap="butt"')
     if fill == "tint":

@@ -21,6 +21,7 @@ from calc.geometry.bundles import (
     rolled_diameter,
     waxed_diameter,
 )
+from calc.geometry.closing import closed, closing_up
 from calc.geometry.cords import bulk_density, linear_density, packing_of, wound_diameter
 from calc.geometry.curves import Point, take_up_curve
 from calc.geometry.fits import loop_of_length, loop_of_throat, loop_sliding
@@ -29,7 +30,8 @@ from calc.geometry.holding import holding_angle, holding_length, holding_ratio, 
 from calc.geometry.jam import Jam, jam, jam_turns, warn_lay
 from calc.geometry.lay import Lay, lay, lay_of_cord_turns, lay_of_turns
 from calc.geometry.loops import Loop, loop_nocked, shortest_loop, widest_opening
-from calc.geometry.sections import EllipseTip, FlatTip, RoundTip, Section, flattened, perimeter, pipe
+from calc.geometry.pipes import flattened, pipe
+from calc.geometry.sections import EllipseTip, FlatTip, RoundTip, Section, perimeter
 from calc.geometry.servings import Coil, ServedLoop, coil, served_loop
 from calc.geometry.splices import Splice, Station, splice, stagger
 from calc.geometry.twist import (
@@ -64,6 +66,8 @@ __all__ = [
     "bulk_density",
     "bundle_diameter",
     "bundle_of_cord",
+    "closed",
+    "closing_up",
     "coil",
     "cord_of_bundle",
     "counter_twist",

@@ -46,6 +46,8 @@ def bundle_diameter(linear_density_kg_m: float, density_kg_m3: float, packing: f
 
     Notes
     -----
+    Formula: ``bundle_diameter = sqrt(4 * linear_density_kg_m / (pi * density_kg_m3 * packing))``
+
     Source: own derivation, area = linear density / (density x packing) (``derived:packing``). Leaves out
     flattening under load.
 
@@ -67,11 +69,11 @@ def waxed_diameter(
     Parameters
     ----------
     linear_density_kg_m, density_kg_m3, packing
-        Of the dry bundle, as for `bundle_diameter`.
+        Linear density of the dry bundle; density of its fibre; share of its section that is fibre.
     wax_share : float, >= 0 and <= 10
         Mass of wax / mass of fibre. [-]
     wax_density_kg_m3 : float, >= 1
-        [kg/m^3]
+        Of the wax. [kg/m^3]
 
     Returns
     -------
@@ -85,6 +87,9 @@ def waxed_diameter(
 
     Notes
     -----
+    Formula: ``d = bundle_diameter(linear_density_kg_m, density_kg_m3, packing)``
+    ``waxed_diameter = d * sqrt(max(1, packing * (1 + wax_share * density_kg_m3 / wax_density_kg_m3)))``
+
     Source: own derivation (``derived:packing``). Leaves out that wax lets fibres slide closer.
 
     Examples
@@ -104,7 +109,13 @@ def waxed_diameter(
 
 @dataclass(frozen=True, slots=True)
 class Pressed:
-    """A bundle pressed out of round: across the press and along it [m]."""
+    """A bundle pressed out of round.
+
+    Attributes
+    ----------
+    thickness_m, width_m : Spread
+        Across the press; along it. [m]
+    """
 
     thickness_m: Spread
     width_m: Spread
@@ -132,6 +143,9 @@ def pressed(diameter_m: float, squeeze: Spread) -> Pressed:
 
     Notes
     -----
+    Formula: ``thickness_m = squeeze * diameter_m``
+    ``width_m = diameter_m / squeeze``
+
     Source: own derivation, area kept (``derived:packing``). Leaves out that pressed fibres pack closer.
 
     Examples
@@ -165,7 +179,7 @@ def envelope_ratio(strands: int) -> float:
 
     Notes
     -----
-    Source: circle packing in a circle (``graham1998``, table in ``calc/data/packing.toml``); beyond the table
+    Source: the table of circles packed in a circle (``graham1998``); beyond the table
     the envelope is taken to be filled to `LOOSE_PACKING`.
 
     Examples
@@ -185,7 +199,7 @@ def rolled_diameter(strands: int, strand_diameter_m: float) -> Spread:
     ----------
     strands : int, >= 1
     strand_diameter_m : float, > 0
-        [m]
+        Of one strand. [m]
 
     Returns
     -------
@@ -200,6 +214,9 @@ def rolled_diameter(strands: int, strand_diameter_m: float) -> Spread:
 
     Notes
     -----
+    Formula: ``low = sqrt(strands) * strand_diameter_m``
+    ``high = envelope_ratio(strands) * strand_diameter_m``
+
     Source: `envelope_ratio`; own derivation (``derived:packing``).
 
     Examples

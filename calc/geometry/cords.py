@@ -29,6 +29,8 @@ def wound_diameter(width_m: float, wraps: int) -> float:
 
     Notes
     -----
+    Formula: ``wound_diameter = width_m / wraps``
+
     Source: own derivation (``derived:wound``). Leaves out the slant of the wraps: on a rod several times as
     thick as the cord it is under 1 %.
 
@@ -49,7 +51,7 @@ def linear_density(mass_kg: float, length_m: float) -> float:
     Parameters
     ----------
     mass_kg : float, > 0
-        [kg]
+        What the length weighs. [kg]
     length_m : float, > 0
         Straight, not stretched. [m]
 
@@ -65,7 +67,9 @@ def linear_density(mass_kg: float, length_m: float) -> float:
 
     Notes
     -----
-    Source: ``iso1144``.
+    Formula: ``linear_density = mass_kg / length_m``
+
+    Source: definition of tex (``iso1144``).
 
     Examples
     --------
@@ -135,6 +139,8 @@ def packing_of(linear_density_kg_m: float, density_kg_m3: float, diameter_m: flo
 
     Notes
     -----
+    Formula: ``packing_of = linear_density_kg_m / (density_kg_m3 * pi * diameter_m**2 / 4)``
+
     Source: own derivation (``derived:packing``), `bundle_diameter` the other way about.
 
     Examples

@@ -36,6 +36,8 @@ def wrap_angle(strand_m: float, shape: Lay) -> float:
 
     Notes
     -----
+    Formula: ``wrap_angle = strand_m * sin(lay_rad)**2 / radius_m``
+
     Source: curvature of a helix, ``sin^2(lay) / radius`` (``derived:helix``).
 
     Examples
@@ -74,6 +76,8 @@ def holding_angle(friction: float, squeeze: float) -> float:
 
     Notes
     -----
+    Formula: ``holding_angle = log((1 + squeeze) / (2 * squeeze)) / (friction * (1 - squeeze))``
+
     Source: belt friction (``capstan``) with the neighbours' press added (``derived:holding``): the tail's share
     ``u`` of the pull falls by ``friction x (u + squeeze (1 - u))`` per radian, so the angle from a half to
     nothing is ``ln((1 + squeeze) / (2 squeeze)) / (friction (1 - squeeze))``. An estimate: it leaves out the
@@ -103,7 +107,7 @@ def holding_length(shape: Lay, friction: Spread) -> Spread:
     shape : Lay
         Of the splice, at an angle above zero.
     friction : Spread
-        As for `holding_angle`; the squeeze is that of ``splice_squeeze`` in ``calc/data/practice.toml``. [-]
+        As for `holding_angle`; the squeeze is that of ``splice_squeeze`` in the constants. [-]
 
     Returns
     -------
@@ -117,6 +121,8 @@ def holding_length(shape: Lay, friction: Spread) -> Spread:
 
     Notes
     -----
+    Formula: ``holding_length = holding_angle(friction, splice_squeeze) * radius_m / sin(lay_rad)**2``
+
     Source: `holding_angle` over the curvature of the helix (`wrap_angle`).
 
     Examples

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cache
 from math import atan, cos, pi, sin, sqrt
 
 from calc.geometry.approach import phase_rad, ratio_at, sine_left
@@ -20,7 +21,7 @@ class Jam:
     lay_rad : float
         Helix angle from the cord's axis. [rad]
     take_up : float
-        ``1 - cord / bundle``. [-]
+        Share of the bundle's length that laying takes, ``1 - cord / bundle``. [-]
     turns_times_diameter : float
         Turns per bundle length x bundle diameter. [turn]
     cord_turns_times_diameter : float
@@ -47,6 +48,7 @@ class Jam:
         return cos(self.lay_rad)
 
 
+@cache
 def jam(bundles: int) -> Jam:
     """Return the zero-twist state, at which a cord neither winds nor unwinds when it is pulled.
 
@@ -66,6 +68,12 @@ def jam(bundles: int) -> Jam:
 
     Notes
     -----
+    Formula: ``p = 2 * pi / bundles``
+    ``t = 2 * pi * turns_times_diameter``
+    ``t = 2 * sin((p - t) / 2)``
+    ``tan(lay_rad)**2 = t / sin(p - t)``
+    ``take_up = 1 - cos(lay_rad)``
+
     Source: reproduces Olsen and Bohr's pitch angles (``olsen2011``, ``bohr2011``) by a closed form of our own
     (``derived:zero-twist``): ``t = 2 sin((p - t) / 2)`` with ``p = 2 pi / bundles`` is bundle diameter over
     the bundle length that turns one radian, and ``tan^2(pitch angle) = sin(p - t) / t``. Leaves out
@@ -141,6 +149,10 @@ def warn_lay(bundles: int) -> float:
 
     Notes
     -----
+    Formula: ``p = 2 * pi / bundles``
+    ``t = turned_rad(bundles, warn_lay)``
+    ``t / sin(p - t) + t * (t + sin(p - t)) * radius_ratio(bundles, warn_lay)**2 = 1``
+
     Source: own derivation (``derived:warn-lay``). With the radius ``a`` of closest approach the loss of cord
     per turn equals the pitch where ``tan(lay) (tan(lay) + a'/a) = 1``: for two bundles, whose radius stays,
     at 45 degrees; for more where ``t / s + t (t + s) x (radius ratio)^2 = 1``, ``t`` and ``s`` being

@@ -32,11 +32,11 @@ class Lay:
     radius_m : float
         Cord axis to bundle axis. [m]
     turns_per_m, turns_per_strand_m : float
-        Turns of lay per metre of cord, of bundle. [turn/m]
+        Turns of lay per metre of cord; turns of lay per metre of bundle. [turn/m]
     take_up : float
-        ``1 - cord / bundle``. [-]
+        Share of the bundle's length that laying takes, ``1 - cord / bundle``. [-]
     cord_diameter_m : float
-        Over everything. [m]
+        Of the cord, over everything. [m]
     """
 
     bundles: int
@@ -90,6 +90,12 @@ def lay(diameter_m: float, bundles: int, lay_rad: float) -> Lay:
 
     Notes
     -----
+    Formula: ``radius_m = radius_ratio(bundles, lay_rad) * diameter_m``
+    ``tan(lay_rad) = 2 * pi * radius_m * turns_per_m``
+    ``sin(lay_rad) = 2 * pi * radius_m * turns_per_strand_m``
+    ``take_up = 1 - cos(lay_rad)``
+    ``cord_diameter_m = 2 * radius_m + diameter_m``
+
     Source: own derivation, unrolled cylinder (``derived:unroll``) on the radius of closest approach
     (``derived:closest-approach``). Leaves out flattening, stretch and friction.
 
@@ -120,7 +126,7 @@ def lay_of_turns(diameter_m: float, bundles: int, turns: float, strand_m: float)
     bundles : int
         2, 3 or 4.
     turns : float, >= 0
-        [turn]
+        Turns of lay. [turn]
 
     Returns
     -------
@@ -134,6 +140,8 @@ def lay_of_turns(diameter_m: float, bundles: int, turns: float, strand_m: float)
 
     Notes
     -----
+    Formula: ``sin(lay_rad) = 2 * pi * radius_m * turns / strand_m``
+
     Source: as `lay`. ``sin(lay) = 2 pi x radius x turns / bundle length``.
 
     Examples
@@ -158,11 +166,11 @@ def lay_of_cord_turns(diameter_m: float, bundles: int, turns: float, cord_m: flo
     Parameters
     ----------
     diameter_m, cord_m : float, > 0
-        [m]
+        Bundle diameter; finished cord. [m]
     bundles : int
         2, 3 or 4.
     turns : float, >= 0
-        [turn]
+        Turns of lay. [turn]
 
     Returns
     -------
@@ -176,6 +184,8 @@ def lay_of_cord_turns(diameter_m: float, bundles: int, turns: float, cord_m: flo
 
     Notes
     -----
+    Formula: ``tan(lay_rad) = 2 * pi * radius_m * turns / cord_m``
+
     Source: as `lay`. ``tan(lay) = 2 pi x radius x turns / cord length``.
 
     Examples

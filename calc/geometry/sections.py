@@ -6,15 +6,20 @@ from dataclasses import dataclass
 from math import cos, hypot, pi, sin
 from typing import TypeAlias
 
-from calc.data import pipe_diameters
-from calc.errors import DomainError, Problem, require
+from calc.errors import require
 from calc.geometry.bounds import require_length
 from calc.geometry.ellipse import quarter_arc
 
 
 @dataclass(frozen=True, slots=True)
 class RoundTip:
-    """A round tip of a diameter [m]."""
+    """A round tip.
+
+    Parameters
+    ----------
+    diameter_m : float, > 0
+        Of the tip. [m]
+    """
 
     diameter_m: float
 
@@ -39,7 +44,15 @@ class RoundTip:
 
 @dataclass(frozen=True, slots=True)
 class FlatTip:
-    """A flat tip: width across the limb, depth from belly to back, corners rounded by a radius [m]."""
+    """A flat tip.
+
+    Parameters
+    ----------
+    width_m, depth_m : float, > 0
+        Across the limb; from belly to back. [m]
+    corner_m : float, >= 0
+        Radius that rounds its corners. [m]
+    """
 
     width_m: float
     depth_m: float
@@ -53,7 +66,13 @@ class FlatTip:
 
 @dataclass(frozen=True, slots=True)
 class EllipseTip:
-    """An elliptical tip: width across the limb, depth from belly to back [m]."""
+    """An elliptical tip.
+
+    Parameters
+    ----------
+    width_m, depth_m : float, > 0
+        Across the limb; from belly to back. [m]
+    """
 
     width_m: float
     depth_m: float
@@ -197,7 +216,9 @@ def perimeter(section: Section) -> float:
 
     Notes
     -----
-    Source: twice from the middle of the back to the middle of the belly, as `touch`.
+    Formula: ``perimeter = 2 * (width_m + depth_m) - 2 * (4 - pi) * corner_m``
+
+    Source: twice from the middle of the back to the middle of the belly (``derived:support``).
 
     Examples
     --------
@@ -208,74 +229,3 @@ def perimeter(section: Section) -> float:
         return 4.0 * outline_behind(section)
     straight_m = 2.0 * (section.width_m + section.depth_m - 4.0 * section.corner_m)
     return straight_m + 2.0 * pi * section.corner_m
-
-
-def pipe(nominal: str) -> float:
-    """Return a pipe's outside diameter from its nominal size.
-
-    Parameters
-    ----------
-    nominal : str
-        As printed on the pipe: ``3/4``, ``1 in``, ``1 1/4"``, ``DN 20``.
-
-    Returns
-    -------
-    float
-        [m]
-
-    Raises
-    ------
-    DomainError
-        ``choice`` for a size that is not in the table.
-
-    Notes
-    -----
-    Source: outside diameters of the pipe standard (``asme-b36.10``, ``calc/data/pipes.toml``). Another
-    standard's pipe of the same name can differ by 1 mm: then measure it and use `RoundTip`.
-
-    Examples
-    --------
-    >>> round(pipe("3/4 in") / 0.0254, 3)
-    1.05
-    """
-    key = nominal.casefold().replace("inches", "").replace("inch", "").replace("in", "").strip(" \"″”'")
-    key = " ".join(key.replace("dn", "dn ").split())
-    found = pipe_diameters().get(key)
-    if found is None:
-        raise DomainError(Problem(field="nominal", code="choice"))
-    return found
-
-
-def flattened(diameter_m: float, depth_m: float) -> FlatTip:
-    """Return the section of a round pipe pressed flat: its perimeter stays, its sides become half circles.
-
-    Parameters
-    ----------
-    diameter_m : float, > 0
-        Of the pipe before. [m]
-    depth_m : float, > 0 and <= diameter_m
-        From belly to back after. [m]
-
-    Returns
-    -------
-    FlatTip
-
-    Raises
-    ------
-    DomainError
-        ``number``, ``min`` or ``max``.
-
-    Notes
-    -----
-    Source: own derivation (``derived:flattened``). Leaves out stretch of the wall.
-
-    Examples
-    --------
-    >>> flat = flattened(0.0267, 0.012)
-    >>> round(perimeter(flat) / perimeter(RoundTip(0.0267)), 12)
-    1.0
-    """
-    require_length("diameter_m", diameter_m)
-    require_length("depth_m", depth_m)
-    require("depth_m", depth_m, high=diameter_m)
-    return FlatTip(depth_m + pi * (diameter_m - depth_m) / 2.0, depth_m, depth_m / 2.0)

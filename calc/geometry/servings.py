@@ -21,7 +21,7 @@ class Coil:
     Attributes
     ----------
     turns : float
-        [turn]
+        Of thread. [turn]
     thread_m : float
         Thread in the coil, its ends not counted. [m]
     diameter_m : float
@@ -39,7 +39,7 @@ def coil(core_m: float, thread_m: float, length_m: float) -> Coil:
     Parameters
     ----------
     core_m, thread_m : float, > 0
-        Diameters of core and thread. [m]
+        Diameter of the core; diameter of the thread. [m]
     length_m : float, > 0
         Along the core. [m]
 
@@ -54,6 +54,9 @@ def coil(core_m: float, thread_m: float, length_m: float) -> Coil:
 
     Notes
     -----
+    Formula: ``turns = length_m * sqrt(1 / thread_m**2 - 1 / (pi * (core_m + thread_m))**2)``
+    ``diameter_m = core_m + 2 * thread_m``
+
     Source: own derivation, unrolled cylinder (``derived:unroll``): turns that touch stand a thread diameter
     apart across the thread, so the pitch is a little more. Leaves out bedding of thread into core.
 

@@ -41,7 +41,7 @@ class Splice:
     Attributes
     ----------
     tail_m, shortest_m, step_m : float
-        Longest and shortest tail, and from one strand end to the next, along the bundle. [m]
+        Longest tail; shortest tail; from one strand end to the next, along the bundle. [m]
     ends_m : tuple of float
         Where the strand ends of one bundle come out, along the cord from the throat, nearest first. [m]
     stations : tuple of Station
@@ -76,7 +76,7 @@ def stagger(strands: int, tail_m: float, least_m: float, wanted_m: float) -> flo
     strands : int, >= 1
         In the bundle.
     tail_m, least_m : float, > 0
-        Longest and shortest tail. [m]
+        Longest tail; shortest tail. [m]
     wanted_m : float, > 0
         Step to use where the tail is long enough for it. [m]
 
@@ -92,6 +92,8 @@ def stagger(strands: int, tail_m: float, least_m: float, wanted_m: float) -> flo
 
     Notes
     -----
+    Formula: ``stagger = min(wanted_m, (tail_m - least_m) / (strands - 1))``
+
     Source: own derivation, ends spread evenly (``derived:cut``).
 
     Examples
@@ -134,6 +136,8 @@ def splice(bare: Lay, strands: int, tail_m: float, step_m: float) -> Splice:
 
     Notes
     -----
+    Formula: ``shortest_m = tail_m - (strands - 1) * step_m``
+
     Source: own derivation (``derived:splice``): a bundle with tails has the area of all its strands, the lay
     keeps its angle. Leaves out easing of the lay towards the end and gaps beside a strand end.
 

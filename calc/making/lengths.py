@@ -18,11 +18,8 @@ if TYPE_CHECKING:
     from collections.abc import Mapping
 
     from calc.geometry import Lay, Loop, Section
-    from calc.making.order import End, Order
-
-_lay = lru_cache(maxsize=256)(lay)
-_nocked = lru_cache(maxsize=256)(loop_nocked)
-_sliding = lru_cache(maxsize=256)(loop_sliding)
+    from calc.making.order import End, Fit, Order
+    from calc.mechanics import Shape
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,23 +72,41 @@ class Lengths:
 
 def limbs_at(order: Order, at: Mapping[str, float]) -> Limbs:
     """Return the bow at one set of causes; a shape that is not known stands on the arc."""
-    bow = Bow(
-        nock_to_nock_m=order.nock_to_nock_m + at["tape"],
-        handle_m=at["handle"],
-        shape=order.shape or "arc",
-    )
-    return Limbs(bow, at["limb"])
+    return _limbs(order.nock_to_nock_m + at["tape"], at["handle"], order.shape or "arc", at["limb"])
+
+
+@lru_cache(maxsize=64)
+def _limbs(nock_to_nock_m: float, handle_m: float, shape: Shape, mix: float) -> Limbs:
+    return Limbs(Bow(nock_to_nock_m=nock_to_nock_m, handle_m=handle_m, shape=shape), mix)
+
+
+@lru_cache(maxsize=64)
+def _string(nock_to_nock_m: float, handle_m: float, shape: Shape, mix: float, brace_m: float) -> float:
+    return _limbs(nock_to_nock_m, handle_m, shape, mix).string_m(brace_m)
 
 
 def lays_at(order: Order, strands: int, at: Mapping[str, float]) -> Lays:
     """Return bundle and lays at one set of causes; a splice's bundles are doubled by the tails laid in."""
-    tex = strands // order.bundles * order.yarn_kg_m
-    bundle_m = bundle_diameter(tex, order.fibre.density_kg_m3.value, at["packing"])
+    return _lays(
+        strands // order.bundles * order.yarn_kg_m,
+        order.fibre.density_kg_m3.value,
+        at["packing"],
+        order.bundles,
+        (at["loop_lay"], at["splice_lay"], at["body_lay"]),
+    )
+
+
+@lru_cache(maxsize=512)
+def _lays(
+    bundle_kg_m: float, density_kg_m3: float, packing: float, bundles: int, lays_rad: tuple[float, float, float]
+) -> Lays:
+    bundle_m = bundle_diameter(bundle_kg_m, density_kg_m3, packing)
+    loop_rad, splice_rad, body_rad = lays_rad
     return Lays(
         bundle_m,
-        _lay(bundle_m, order.bundles, at["loop_lay"]),
-        _lay(bundle_m * sqrt(2.0), order.bundles, at["splice_lay"]),
-        _lay(bundle_m, order.bundles, at["body_lay"]),
+        lay(bundle_m, bundles, loop_rad),
+        lay(bundle_m * sqrt(2.0), bundles, splice_rad),
+        lay(bundle_m, bundles, body_rad),
     )
 
 
@@ -103,13 +118,19 @@ def section_of(end: End, tip_m: float) -> Section:
 def looped(order: Order, end: End, shape: Lays, at: Mapping[str, float]) -> Looped:
     """Return one end's loop at one set of causes."""
     section = section_of(end, at["tip"])
-    cord_m = shape.loop.cord_diameter_m
-    if end.fit == "sliding":
-        loop = _sliding(section, cord_m, practice("sliding_ease").spread.value)
+    return _looped(section, end.fit, (shape.bundle_m, order.bundles), at["loop_lay"], at["seat"])
+
+
+@lru_cache(maxsize=1024)
+def _looped(section: Section, fit: Fit, cord: tuple[float, int], loop_rad: float, seat: float) -> Looped:
+    bundle_m, bundles = cord
+    cord_m = lay(bundle_m, bundles, loop_rad).cord_diameter_m
+    if fit == "sliding":
+        loop = loop_sliding(section, cord_m, practice("sliding_ease").spread.value)
     else:
-        loop = _nocked(section, cord_m, practice("throat_opening").spread.value)
-    raw = raw_for(loop.length_m, shape.bundle_m, order.bundles, at["loop_lay"])
-    return Looped(section, loop, raw, reach_m(section, loop, at["seat"]))
+        loop = loop_nocked(section, cord_m, practice("throat_opening").spread.value)
+    raw = raw_for(loop.length_m, bundle_m, bundles, loop_rad)
+    return Looped(section, loop, raw, reach_m(section, loop, seat))
 
 
 def reach_m(section: Section, loop: Loop, seat: float) -> float:
@@ -154,7 +175,8 @@ def lengths(order: Order, strands: int, at: Mapping[str, float]) -> Lengths:
     Source: own composition of the functions it calls. Leaves out stretch inside the loops and any twist that
     wanders between splice and body.
     """
-    string_m = limbs_at(order, at).string_m(order.brace_m)
+    nock_to_nock_m = order.nock_to_nock_m + at["tape"]
+    string_m = _string(nock_to_nock_m, at["handle"], order.shape or "arc", at["limb"], order.brace_m)
     shape = lays_at(order, strands, at)
     upper = looped(order, order.upper, shape, at)
     lower = looped(order, order.lower, shape, at)

@@ -7,23 +7,23 @@ from math import inf
 from typing import TYPE_CHECKING
 
 from calc.data import practice
-from calc.making.cuts import Cuts, cuts
+from calc.making.figures import causes_of, cut, measured
 from calc.making.lengths import lengths
 from calc.making.strength import Advice, Holding, advise, holding
 from calc.making.tension import Pull, pull
-from calc.making.window import Edges, brace_made, edges, middle_lay
+from calc.making.window import Edges, braces_made, edges, middle_lay
 from calc.mechanics import elastic_stretch
 from calc.spread import Spread, combine
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
+    from collections.abc import Callable, Mapping
+    from typing import TypeAlias
 
+    from calc.making.cuts import Cuts
     from calc.making.lengths import Lengths
     from calc.making.order import Order
 
-
-MARKS = ("mark_tail_upper", "mark_loop_upper", "mark_body", "mark_loop_lower", "mark_tail_lower")
-"""Where each zone of the flat bundle ends, from the first strand end."""
+    _Answer: TypeAlias = Callable[[Mapping[str, float]], Mapping[str, float]]
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,34 +70,6 @@ class Plan:
     figures: Mapping[str, Spread]
 
 
-def causes_of(order: Order, strain: Spread) -> dict[str, Spread]:
-    """Return everything that is uncertain about a string before it is made, each with its own spread.
-
-    Parameters
-    ----------
-    order : Order
-        What is told narrows, what is not known widens.
-    strain : Spread
-        Elastic stretch at bracing tension. [-]
-    """
-    told = order.shape is not None
-    loosest, tightest = (practice(name).spread.value for name in ("lay_loosest", "lay_tightest"))
-    handle = practice("handle_usual").spread if order.handle_m is None else Spread.exactly(order.handle_m)
-    return {
-        "tape": practice("tape_reading").spread,
-        "handle": handle,
-        "limb": practice("limb_told" if told else "limb_unknown").spread,
-        "tip": practice("tip_usual").spread,
-        "seat": Spread(-1.0, 0.0, 1.0),
-        "packing": order.fibre.packing,
-        "loop_lay": practice("lay_loop").spread,
-        "splice_lay": practice("lay_splice").spread,
-        "body_lay": Spread.exactly(middle_lay(loosest, tightest)),
-        "strain": strain,
-        "bedding": practice("bedding").spread,
-    }
-
-
 def plan_string(order: Order) -> Plan:
     """Plan one string.
 
@@ -130,8 +102,9 @@ def plan_string(order: Order) -> Plan:
     centre = {name: cause.value for name, cause in causes.items()}
     made = lengths(order, strands, centre)
     window = edges(order, made, *(practice(name).spread.value for name in ("lay_loosest", "lay_tightest")))
-    figures = combine(lambda at: _measured(order, strands, at), causes)
-    figures |= combine(lambda at: _braced(order, made, window, strands, at), causes)
+    braced = _remembered(lambda at: _braced(order, made, window, strands, at))
+    figures = combine(lambda at: measured(order, strands, at), causes)
+    figures |= combine(braced, causes)
     held = holding(order.fibre, order.yarn_kg_m, strands, body_lay, order.draw_weight_n)
     return Plan(
         order=order,
@@ -139,11 +112,11 @@ def plan_string(order: Order) -> Plan:
         advice=advice,
         causes=causes,
         lengths=made,
-        cuts=_cut(order, strands, made),
+        cuts=cut(order, strands, made),
         edges=window,
         pull=tight,
         holding=held,
-        room=_room(figures, _worst(order, made, strands, causes)),
+        room=_room(figures, _worst(lambda at: braced(at)["brace_height"] - order.brace_m, causes)),
         figures=figures
         | {
             "strands": Spread.exactly(strands),
@@ -155,68 +128,32 @@ def plan_string(order: Order) -> Plan:
     )
 
 
-def _cut(order: Order, strands: int, made: Lengths) -> Cuts:
-    return cuts(
-        tail_m=order.tail_m,
-        loop_upper_m=made.upper.raw.raw_m,
-        body_m=made.body_raw_m,
-        loop_lower_m=made.lower.raw.raw_m,
-        strands=strands,
-        bundles=order.bundles,
-        least_tail_m=practice("tail_least").spread.value,
-        wanted_step_m=practice("strand_step").spread.value,
-    )
-
-
-def _measured(order: Order, strands: int, at: Mapping[str, float]) -> dict[str, float]:
-    """Return every figure that is worked back from the brace height wanted."""
-    made = lengths(order, strands, at)
-    cut = _cut(order, strands, made)
-    return {
-        "string_length": made.string_m,
-        "string_length_slack": made.slack_m,
-        "bundle_diameter": made.lays.bundle_m,
-        "cord_diameter": made.lays.body.cord_diameter_m,
-        "splice_diameter": made.lays.splice.cord_diameter_m,
-        "loop_closed_upper": made.upper.loop.length_m,
-        "loop_closed_lower": made.lower.loop.length_m,
-        "reach_upper": made.upper.reach_m,
-        "reach_lower": made.lower.reach_m,
-        "loop_upper": made.upper.raw.raw_m,
-        "loop_lower": made.lower.raw.raw_m,
-        "body_raw": made.body_raw_m,
-        "cut_length": cut.cut_m,
-        "cord_total": cut.cord_m,
-        "turns_body": made.middle.turns,
-        "turns_loop": made.upper.raw.turns,
-        "turns_loop_lower": made.lower.raw.turns,
-        "turns_splice": made.splice.turns,
-        "counter_twist_body": made.middle.counter,
-        "take_up_body": made.middle.take_up,
-        "take_up_loop": made.upper.raw.take_up,
-        "take_up_splice": made.splice.take_up,
-        "string_mass": cut.cord_m * order.yarn_kg_m,
-        **dict(zip(MARKS, cut.marks_m, strict=True)),
-    }
-
-
 def _braced(order: Order, made: Lengths, window: Edges, strands: int, at: Mapping[str, float]) -> dict[str, float]:
     """Return what the string, cut as planned, braces at: as first made, loosest and tightest."""
-    counts = {
-        "brace_height": made.middle.turns,
-        "brace_low": window.loose.turns,
-        "brace_high": window.tight.turns,
-    }
-    return {key: brace_made(order, made, strands, at, turns) for key, turns in counts.items()}
+    counts = (made.middle.turns, window.loose.turns, window.tight.turns)
+    found = braces_made(order, made, strands, at, counts)
+    return dict(zip(("brace_height", "brace_low", "brace_high"), found, strict=True))
 
 
-def _worst(order: Order, made: Lengths, strands: int, causes: Mapping[str, Spread]) -> str:
+def _remembered(answer: _Answer) -> _Answer:
+    """Return an answer that works each set of causes out once."""
+    known: dict[tuple[float, ...], Mapping[str, float]] = {}
+
+    def again(at: Mapping[str, float]) -> Mapping[str, float]:
+        key = tuple(at.values())
+        if key not in known:
+            known[key] = answer(at)
+        return known[key]
+
+    return again
+
+
+def _worst(off: Callable[[Mapping[str, float]], float], causes: Mapping[str, Spread]) -> str:
     """Return the cause that alone may move the untuned brace height most."""
     centre = {name: cause.value for name, cause in causes.items()}
 
     def moves(name: str) -> float:
-        ends = ({**centre, name: end} for end in (causes[name].low, causes[name].high))
-        return max(abs(brace_made(order, made, strands, at, made.middle.turns) - order.brace_m) for at in ends)
+        return max(abs(off({**centre, name: end})) for end in (causes[name].low, causes[name].high))
 
     return max(causes, key=moves)
 

@@ -59,11 +59,27 @@ def holding(fibre: Fibre, yarn_kg_m: float, strands: int, lay_rad: float, draw_w
     Source: sum of strands x assembly efficiency (`assembly_efficiency`) against draw weight x peak ratio
     (`peak_force_ratio`). Leaves out wear, knots, age and a shot without an arrow.
     """
-    causes = {
-        "strand": strand_strength(fibre, yarn_kg_m),
-        "efficiency": assembly_efficiency(lay_rad),
-        "ratio": peak_force_ratio(),
-    }
+    strand = strand_strength(fibre, yarn_kg_m)
+    return judged(strand, strands, assembly_efficiency(lay_rad), peak_force_ratio(), draw_weight_n)
+
+
+def judged(strand: Spread, strands: int, efficiency: Spread, ratio: Spread, draw_weight_n: float) -> Holding:
+    """Judge a string by what one of its strands holds, however that was found out.
+
+    Parameters
+    ----------
+    strand : Spread
+        What one strand holds. [N]
+    strands, draw_weight_n
+        As for `holding`.
+    efficiency, ratio : Spread
+        Made string / sum of strands; hardest pull / draw weight. [-]
+
+    Notes
+    -----
+    Source: as `holding`.
+    """
+    causes = {"strand": strand, "efficiency": efficiency, "ratio": ratio}
 
     def answer(at: Mapping[str, float]) -> dict[str, float]:
         total = strands * at["strand"]
@@ -73,11 +89,11 @@ def holding(fibre: Fibre, yarn_kg_m: float, strands: int, lay_rad: float, draw_w
 
     out = combine(answer, causes)
     return Holding(
-        strand_n=causes["strand"],
+        strand_n=strand,
         sum_n=out["sum"],
-        efficiency=causes["efficiency"],
+        efficiency=efficiency,
         breaking_n=out["breaking"],
-        peak_ratio=causes["ratio"],
+        peak_ratio=ratio,
         peak_n=out["peak"],
         safety=out["safety"],
     )

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 from math import cos
 from typing import TYPE_CHECKING
 
@@ -78,13 +79,19 @@ def plied(raw_m: float, diameter_m: float, bundles: int, lay_rad: float) -> Plie
     Source: ``derived:unroll`` for the lay; a bundle also gives up ``tan^2(angle / 2)`` of its length to the twist that
     plying leaves in it (``hearle1969``). Leaves out flattening and any change of diameter under load.
     """
+    shape, each, kept = _at_rest(diameter_m, bundles, lay_rad)
+    turns = raw_m * kept * shape.turns_per_strand_m
+    cord_m = raw_m * kept * (1.0 - shape.take_up)
+    return Plied(raw_m, cord_m, turns, turns * each, 1.0 - cord_m / raw_m)
+
+
+@lru_cache(maxsize=512)
+def _at_rest(diameter_m: float, bundles: int, lay_rad: float) -> tuple[Lay, float, float]:
+    """Return the lay, its counter-twist for each turn, and what a bundle's own twist leaves of its length."""
     shape = lay(diameter_m, bundles, lay_rad)
     each = counter_each(lay_rad)
     left_per_m = (each - cos(lay_rad)) * shape.turns_per_strand_m
-    own = retraction(surface_angle(diameter_m, max(0.0, left_per_m)))
-    turns = raw_m * (1.0 - own) * shape.turns_per_strand_m
-    cord_m = raw_m * (1.0 - own) * (1.0 - shape.take_up)
-    return Plied(raw_m, cord_m, turns, turns * each, 1.0 - cord_m / raw_m)
+    return shape, each, 1.0 - retraction(surface_angle(diameter_m, max(0.0, left_per_m)))
 
 
 def turned_to_lay(start: Plied, diameter_m: float, bundles: int, lay_rad: float) -> Plied:
@@ -108,6 +115,7 @@ def turned_to_lay(start: Plied, diameter_m: float, bundles: int, lay_rad: float)
     return _settle(start, diameter_m, lambda _: shape)
 
 
+@lru_cache(maxsize=256)
 def turned_to_count(start: Plied, diameter_m: float, bundles: int, turns: float) -> Plied:
     """Return the same bundles brought to another count of turns; see `turned_to_lay`.
 

@@ -12,7 +12,7 @@ from calc.making.lengths import lays_at, limbs_at, reach_m
 from calc.making.turns import plied, turned_to_count, turned_to_lay
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
+    from collections.abc import Iterable, Mapping
 
     from calc.making.lengths import Lays, Lengths, Looped
     from calc.making.order import Order
@@ -61,8 +61,10 @@ def middle_lay(loosest_rad: float, tightest_rad: float) -> float:
     return acos((cos(loosest_rad) + cos(tightest_rad)) / 2.0)
 
 
-def brace_made(order: Order, made: Lengths, strands: int, at: Mapping[str, float], turns: float) -> float:
-    """Return the brace height a string that is already cut gives at a count of body turns. [m].
+def braces_made(
+    order: Order, made: Lengths, strands: int, at: Mapping[str, float], counts: Iterable[float]
+) -> tuple[float, ...]:
+    """Return the brace heights a string that is already cut gives at counts of body turns. [m].
 
     Parameters
     ----------
@@ -70,13 +72,13 @@ def brace_made(order: Order, made: Lengths, strands: int, at: Mapping[str, float
         The string as planned: its raw lengths, loop and splice lays are kept.
     at : mapping of str to float
         What the causes turn out to be, as for `lengths`.
-    turns : float, >= 0
+    counts : iterable of float, >= 0
         Turns in the body between the splices. [turn]
 
     Returns
     -------
-    float
-        0 when the string is too long to brace the bow.
+    tuple of float
+        0 where the string is too long to brace the bow.
 
     Notes
     -----
@@ -85,9 +87,18 @@ def brace_made(order: Order, made: Lengths, strands: int, at: Mapping[str, float
     shape = lays_at(order, strands, at)
     ends_m = sum(_reach(order, end, shape, at) for end in (made.upper, made.lower))
     splice = plied(order.tail_m, shape.bundle_m * sqrt(2.0), order.bundles, at["splice_lay"])
-    middle = turned_to_count(made.middle, shape.bundle_m, order.bundles, turns)
-    settled_m = (middle.cord_m + 2.0 * splice.cord_m) * (1.0 + at["bedding"])
-    return limbs_at(order, at).brace_m(settled_m * (1.0 + at["strain"]) + ends_m)
+    limbs = limbs_at(order, at)
+    braced = []
+    for turns in counts:
+        middle = turned_to_count(made.middle, shape.bundle_m, order.bundles, turns)
+        settled_m = (middle.cord_m + 2.0 * splice.cord_m) * (1.0 + at["bedding"])
+        braced.append(limbs.brace_m(settled_m * (1.0 + at["strain"]) + ends_m))
+    return tuple(braced)
+
+
+def brace_made(order: Order, made: Lengths, strands: int, at: Mapping[str, float], turns: float) -> float:
+    """Return the brace height at one count of body turns, as `braces_made`. [m]."""
+    return braces_made(order, made, strands, at, (turns,))[0]
 
 
 def _reach(order: Order, end: Looped, shape: Lays, at: Mapping[str, float]) -> float:

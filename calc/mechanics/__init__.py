@@ -2,8 +2,8 @@
 
 from calc.mechanics.bow import CENTRAL, SHAPES, Bow, over_shapes
 from calc.mechanics.brace import brace_after, brace_height, brace_limit, brace_per_length, string_length
-from calc.mechanics.calibration import Calibration, Pair, calibrate
-from calc.mechanics.draw_force import DrawCurve, DrawPoint, Tension, draw_curve, static_tension
+from calc.mechanics.calibration import Calibration, Form, Pair, calibrate
+from calc.mechanics.draw_force import DrawCurve, DrawPoint, Tension, draw_curve, end_tension, static_tension
 from calc.mechanics.fibres import (
     Curve,
     HeatLimit,
@@ -93,6 +93,7 @@ __all__ = [
     "DrawPoint",
     "Findings",
     "ForceTable",
+    "Form",
     "HeatLimit",
     "Known",
     "Load",
@@ -128,6 +129,7 @@ __all__ = [
     "draw_weight_from",
     "dry_fire_peak",
     "elastic_stretch",
+    "end_tension",
     "expected_worst",
     "fibre_strain",
     "fill",

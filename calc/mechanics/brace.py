@@ -19,6 +19,10 @@ if TYPE_CHECKING:
 _SMALL_RAD = 1e-3
 _NODES = 11
 _NUDGE = 1e-4
+_USUAL = 0.2
+_SECANTS = 20
+_CLOSED = 1e-16
+"""The reach of a limb falls almost evenly with z = across^2: a few secants find z to the last digit of the reach."""
 
 
 def brace_limit(bow: Bow) -> float:
@@ -112,9 +116,47 @@ def brace_height(bow: Bow, string_m: float) -> float:
         raise DomainError(
             Problem(field="string_m", code="pair", limit=longest_m, other="nock_to_nock_m", reason="string_long")
         )
-    require("string_m", string_m, low=_string_m(bow, HIGHEST))
-    across = crossing(lambda y: _string_m(bow, y) - string_m, lowest, HIGHEST, within=1e-14)
-    return across * bow.limb_m - bow.handle_proud_m
+    require(
+        "string_m", string_m, low=bow.handle_m + 2.0 * (bow.limb_m * _shortest(bow.shape, bow.follow) + bow.contact_m)
+    )
+    reach = ((string_m - bow.handle_m) / 2.0 - bow.contact_m) / bow.limb_m
+    return _across(bow, reach, lowest) * bow.limb_m - bow.handle_proud_m
+
+
+def _across(bow: Bow, reach: float, lowest: float) -> float:
+    """Return how far the tip of a limb of unit length stands off that reaches so far along: `along` the other way."""
+    reach = min(reach, 1.0)
+    if bow.shape == "hinged":
+        return sqrt(HINGE_ARM**2 - (reach - 1.0 + HINGE_ARM) ** 2)
+
+    def over(z: float) -> float:
+        return along(bow.shape, sqrt(z), bow.follow) - reach
+
+    least, most = lowest**2, HIGHEST**2
+    at_before = over(least) if lowest else 1.0 - reach
+    before, z = least, most if lowest else min(at_before / _early(bow.shape, bow.follow), most)
+    at_z = over(z)
+    for _ in range(_SECANTS):
+        if at_z == at_before:
+            break
+        step = at_z / (at_z - at_before) * (before - z)
+        before, at_before, z = z, at_z, min(max(z + step, least), most)
+        if abs(z - before) <= _CLOSED:
+            return sqrt(z)
+        at_z = over(z)
+    return sqrt(crossing(over, least, most))
+
+
+@lru_cache(maxsize=64)
+def _shortest(shape: Shape, follow: float) -> float:
+    """Return the reach of a limb of unit length at the highest brace."""
+    return along(shape, HIGHEST, follow)
+
+
+@lru_cache(maxsize=64)
+def _early(shape: Shape, follow: float) -> float:
+    """Return how fast a limb's reach falls with z = across^2 at a usual brace."""
+    return (1.0 - along(shape, _USUAL, follow)) / _USUAL**2
 
 
 def _string_m(bow: Bow, across: float) -> float:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from functools import partial
+from functools import lru_cache, partial
 from math import exp, hypot, log
 from typing import TYPE_CHECKING
 
@@ -38,7 +38,7 @@ class Pair:
 
 
 @dataclass(frozen=True, slots=True)
-class _Form:
+class Form:
     """A bow being fitted: what stays, then working limb and how far its handle stands proud [m]."""
 
     bow: Bow
@@ -48,9 +48,11 @@ class _Form:
     proud_m: float
 
     def string_m(self, brace_m: float) -> float:
+        """Return the string for a brace height [m]."""
         return self._at((brace_m + self.proud_m) / self.limb_m)
 
     def brace_m(self, string_m: float) -> float:
+        """Return the brace height a string gives, within what the limbs are worked out for [m]."""
         lowest = max(abs(self.bow.follow), _LOWEST)
         if self._at(lowest) <= string_m:
             return lowest * self.limb_m - self.proud_m
@@ -84,6 +86,8 @@ class Calibration:
         What was measured.
     first, now : Spread
         Brace height for the first of these strings: guessed, and calibrated. [m]
+    form : Form
+        The fit itself.
     """
 
     bow: Bow
@@ -91,6 +95,7 @@ class Calibration:
     pairs: tuple[Pair, ...]
     first: Spread
     now: Spread
+    form: Form
 
     @property
     def shrink(self) -> float:
@@ -112,6 +117,16 @@ class Calibration:
         """
         brace_height(self.bow, string_m)
         return _spread(self.known, self.pairs, lambda form: form.brace_m(string_m))
+
+    def spreads(self, answer: Callable[[Form], Mapping[str, float]]) -> dict[str, Spread]:
+        """Return any figures of the calibrated bow, with everything moved that the fit hangs on.
+
+        Parameters
+        ----------
+        answer : callable
+            Takes a fitted form, gives one number a figure.
+        """
+        return _spreads(self.known, self.pairs, answer)
 
     def string_length(self, brace_m: float) -> Spread:
         """Return the string for a brace height.
@@ -186,14 +201,15 @@ def calibrate(known: Known, pairs: Sequence[Pair]) -> Calibration:
         string_follow_m=known.bow.follow * form.limb_m,
     )
     guess = known.spread(lambda each: _guess(each, first))
-    return Calibration(bow, known, tuple(pairs), guess, _spread(known, pairs, lambda each: each.brace_m(first)))
+    now = _spread(known, pairs, lambda each: each.brace_m(first))
+    return Calibration(bow, known, tuple(pairs), guess, now, form)
 
 
 def _room_m(bow: Bow) -> float:
     return bow.nock_to_nock_m / 2.0 - bow.contact_m
 
 
-def _fitting(known: Known, pairs: Sequence[Pair]) -> tuple[Known, _Form]:
+def _fitting(known: Known, pairs: Sequence[Pair]) -> tuple[Known, Form]:
     """Return the bow as told, or with uniform limbs where none of its own shape is long enough, and its fit."""
     form = _fit(known, pairs, {})
     if form.limb_m <= _room_m(known.bow):
@@ -208,19 +224,30 @@ def _refuse(reason: str, string_m: float, limit_m: float, *, high: bool) -> None
 
 
 def _guess(bow: Bow, string_m: float) -> float:
-    return _Form(bow, 0.0, bow.nock_to_nock_m, bow.limb_m, bow.handle_proud_m).brace_m(string_m)
+    return Form(bow, 0.0, bow.nock_to_nock_m, bow.limb_m, bow.handle_proud_m).brace_m(string_m)
 
 
-def _spread(known: Known, pairs: Sequence[Pair], answer: Callable[[_Form], float]) -> Spread:
-    """Return an answer with everything moved that the fit hangs on."""
+def _spread(known: Known, pairs: Sequence[Pair], answer: Callable[[Form], float]) -> Spread:
+    return _spreads(known, pairs, lambda form: {"answer": answer(form)})["answer"]
+
+
+def _spreads(known: Known, pairs: Sequence[Pair], answer: Callable[[Form], Mapping[str, float]]) -> dict[str, Spread]:
+    """Return answers with everything moved that the fit hangs on."""
     tape = practice("tape_reading").spread
     causes = {"limb": known.limb, "tape": tape, "proud": practice("proud_reading").spread}
     for at in range(len(pairs)):
         causes |= {f"string {at}": tape, f"brace {at}": tape}
-    return combine(lambda moved: {"answer": answer(_fit(known, pairs, moved))}, causes)["answer"]
+    strings = tuple(pairs)
+    return combine(lambda moved: answer(_fitted(known, strings, tuple(moved.items()))), causes)
 
 
-def _fit(known: Known, pairs: Sequence[Pair], moved: Mapping[str, float]) -> _Form:
+@lru_cache(maxsize=128)
+def _fitted(known: Known, pairs: tuple[Pair, ...], moved: tuple[tuple[str, float], ...]) -> Form:
+    """Return `_fit`, kept: every figure of a calibrated bow asks for the same ones."""
+    return _fit(known, pairs, dict(moved))
+
+
+def _fit(known: Known, pairs: Sequence[Pair], moved: Mapping[str, float]) -> Form:
     """Return the form that fits best when the causes are moved."""
     bow = known.bow
     told_m = bow.handle_proud_m + moved.get("proud", 0.0)
@@ -228,7 +255,7 @@ def _fit(known: Known, pairs: Sequence[Pair], moved: Mapping[str, float]) -> _Fo
         Pair(each.string_m + moved.get(f"string {at}", 0.0), each.brace_m + moved.get(f"brace {at}", 0.0))
         for at, each in enumerate(pairs)
     ]
-    form = partial(_Form, bow, moved.get("limb", 0.0), bow.nock_to_nock_m + moved.get("tape", 0.0))
+    form = partial(Form, bow, moved.get("limb", 0.0), bow.nock_to_nock_m + moved.get("tape", 0.0))
     tape_m, proud_m = (practice(name).spread.high for name in ("tape_reading", "proud_reading"))
     weights = [1.0 / (tape_m * hypot(1.0, 1.0 / _slope(bow, each.brace_m))) for each in read]
 

@@ -158,6 +158,43 @@ def draw_curve(bow: Bow, brace_m: float, draw_m: float, draw_force_n: float, *, 
     return DrawCurve(points, 2.0 * unit_n * bow.limb_m * (last.energy - states[0].energy))
 
 
+def end_tension(bow: Bow, brace_m: float, draw_m: float, draw_force_n: float) -> tuple[float, float]:
+    """Return the string's pull braced and at full draw, and nothing between: the ends of `draw_curve` [N].
+
+    Parameters
+    ----------
+    bow, brace_m, draw_m, draw_force_n
+        As for `static_tension`.
+
+    Raises
+    ------
+    DomainError
+        As `static_tension`.
+
+    Notes
+    -----
+    Source: as `static_tension`. It goes to full draw in one step, and in small ones where that does not close.
+
+    Examples
+    --------
+    >>> from calc.mechanics.bow import Bow
+    >>> [round(end) for end in end_tension(Bow(68, 8, "tapered"), 6, 28, 100)]
+    [151, 111]
+    """
+    require("draw_force_n", draw_force_n, low=0.0, open_=True)
+    require("draw_m", draw_m, low=0.0, open_=True)
+    string_length(bow, brace_m)
+    if draw_m <= brace_m:
+        raise DomainError(Problem(field="draw_m", code="pair", other="brace_m", reason="draw_short"))
+    try:
+        states = _states(bow, brace_m, draw_m, 1)
+    except DomainError:
+        states = _states(bow, brace_m, draw_m, _STEPS)
+    first, last = states[0], states[-1]
+    draw_n = draw_force_n / (2.0 * sin(last.pull_rad))
+    return draw_n * first.load / last.load, draw_n
+
+
 def _states(bow: Bow, brace_m: float, draw_m: float, steps: int) -> tuple[Held, ...]:
     """Return the limb braced and at every even step of the draw."""
     return held_at(bow, brace_m, tuple(brace_m + (draw_m - brace_m) * k / steps for k in range(1, steps + 1)))

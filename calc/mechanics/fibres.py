@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from math import cos, log1p, pi
+from math import cos, log1p
 from typing import TYPE_CHECKING
 
 from calc.data import practice
@@ -156,7 +156,7 @@ def fibre_strain(fibre: Fibre, stress: float) -> Spread:
     Parameters
     ----------
     fibre : Fibre
-        From `calc.data`.
+        From the fibre table.
     stress : float, >= 0
         Pull / linear density. [N/(kg/m)]
 
@@ -194,6 +194,8 @@ def twist_efficiency(surface_rad: float) -> float:
 
     Notes
     -----
+    Formula: ``twist_efficiency = cos(surface_rad) * (1 + cos(surface_rad)) / 2``
+
     Source: own derivation (``derived:twisted``): fibres on ideal helices, each strained by the square of its
     cosine, summed over the section; it is ``cos^2`` of the surface angle (Gegauff, for equal weight) over what
     is left of the length. Leaves out that a slight twist raises the strength of real yarn (``rao2000``).
@@ -205,7 +207,6 @@ def twist_efficiency(surface_rad: float) -> float:
     0.9114
     """
     require("surface_rad", surface_rad, low=0.0)
-    require("surface_rad", surface_rad, high=pi / 2.0, open_=True)
     return cos(surface_rad) ** 2 / (1.0 - retraction(surface_rad))
 
 
@@ -215,7 +216,7 @@ def string_stiffness(fibre: Fibre, linear_density_kg_m: float, lay_rad: float = 
     Parameters
     ----------
     fibre : Fibre
-        From `calc.data`.
+        From the fibre table.
     linear_density_kg_m : float, > 0
         Of all strands together, untwisted. [kg/m]
     lay_rad : float, >= 0
@@ -223,6 +224,9 @@ def string_stiffness(fibre: Fibre, linear_density_kg_m: float, lay_rad: float = 
 
     Notes
     -----
+    Formula: ``k = twist_efficiency(lay_rad) * cos(lay_rad)**3``
+    ``string_stiffness = modulus_n_per_kg_m * linear_density_kg_m * k``
+
     Source: modulus x linear density x `twist_efficiency` x ``cos^3`` of the lay: the pull runs along the cord by
     one cosine, the stretch along the strand by two (``derived:twisted``, ``derived:unroll``). Leaves out that a
     fresh lay closes up, which is bedding.

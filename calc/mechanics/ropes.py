@@ -25,10 +25,12 @@ def working_load(strength_n: float, design_factor: float) -> float:
     strength_n : float, >= 0
         Smallest breaking strength. [N]
     design_factor : float, >= 1
-        [-]
+        How many times the load the rope must hold. [-]
 
     Notes
     -----
+    Formula: ``working_load = strength_n / design_factor``
+
     Source: smallest strength / design factor (``ci1401``). For lifting and hauling; a bowstring is shock-loaded.
 
     Examples
@@ -53,6 +55,8 @@ def rated_strength(rated_n: float, rating: Rating) -> Spread:
 
     Notes
     -----
+    Formula: ``rated_strength = rated_n * rated_break``
+
     Source: a breaking strength is meant as a least (``rated_break`` in the constants); a working load is the
     strength over a design factor (``ci1401``). Leaves out false labels.
 
@@ -75,7 +79,7 @@ def strength_ratio(one: Fibre, other: Fibre, basis: Basis) -> Spread:
     Parameters
     ----------
     one, other : Fibre
-        From `calc.data`.
+        From the fibre table.
     basis : str
         ``weight`` or ``thickness``: the two give different answers; say which is meant.
 

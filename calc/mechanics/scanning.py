@@ -7,7 +7,7 @@ from math import cos, pi
 from typing import TYPE_CHECKING
 
 from calc.errors import require
-from calc.mechanics.course import course
+from calc.mechanics.course import WITHIN, course
 from calc.mechanics.fibres import string_stiffness
 from calc.mechanics.loaded import ShotString, loaded
 from calc.mechanics.shooting import peak, shot
@@ -152,13 +152,20 @@ def scan(
 
 
 def dry_fire_peak(
-    bow: Bow, brace_m: float, draw_m: float, draw_force_n: float, *, string: ShotString, limb_mass_kg: float
+    bow: Bow,
+    brace_m: float,
+    draw_m: float,
+    draw_force_n: float,
+    *,
+    string: ShotString,
+    limb_mass_kg: float,
+    within: float = WITHIN,
 ) -> float:
     """Return the hardest pull when the string is let go with no arrow on it, which must never be done [N].
 
     Parameters
     ----------
-    bow, brace_m, draw_m, draw_force_n, string, limb_mass_kg
+    bow, brace_m, draw_m, draw_force_n, string, limb_mass_kg, within
         As for `shot`.
 
     Raises
@@ -179,5 +186,5 @@ def dry_fire_peak(
     True
     """
     ready = loaded(bow, brace_m, draw_m, draw_force_n, string=string, limb_mass_kg=limb_mass_kg)
-    found = course(ready, ready.state, 0.0, begin_s=0.0, time_s=_DRY_S, leaves=False)
+    found = course(ready, ready.state, 0.0, begin_s=0.0, time_s=_DRY_S, leaves=False, within=within)
     return peak([(each.time_s, each.tension_n) for each in found.glimpses])

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 from math import atan, cos, pi, sqrt, tan
 from typing import TYPE_CHECKING
 
@@ -26,12 +27,14 @@ def strand_strength(fibre: Fibre, linear_density_kg_m: float) -> Spread:
     Parameters
     ----------
     fibre : Fibre
-        From `calc.data`.
+        From the fibre table.
     linear_density_kg_m : float, > 0
         Of the strand. [kg/m]
 
     Notes
     -----
+    Formula: ``strand_strength = tenacity_n_per_kg_m * linear_density_kg_m``
+
     Source: tenacity x linear density, with the fibre table's spread (``fibre-table``). Leaves out age, sun and
     wear.
 
@@ -55,6 +58,8 @@ def wet_strength(fibre: Fibre, linear_density_kg_m: float) -> Spread:
 
     Notes
     -----
+    Formula: ``wet_strength = tenacity_n_per_kg_m * linear_density_kg_m * wet_ratio``
+
     Source: `strand_strength` x wet / dry strength of the fibre table (``fibre-table``), spreads in quadrature.
     Leaves out rot and what wax keeps out.
 
@@ -77,6 +82,9 @@ def lay_efficiency(lay_rad: float) -> Spread:
 
     Notes
     -----
+    Formula: ``a = atan(twist_left * tan(lay_rad))``
+    ``lay_efficiency = cos(lay_rad) * twist_efficiency(a)``
+
     Source: strands pull along the cord by the cosine of the lay (``derived:unroll``), and the twist left in the
     bundles takes `twist_efficiency`; how much is left is the trade's hand (``twist_left`` in the constants).
     Leaves out crushing where bundles cross.
@@ -94,7 +102,7 @@ def lay_efficiency(lay_rad: float) -> Spread:
     return Spread(*kept)
 
 
-def loop_efficiency(tip_m: float, cord_m: float, throat_rad: float) -> float:
+def loop_efficiency(tip_m: float, cord_m: float, throat_rad: float) -> Spread:
     """Return what a loop round a limb tip holds / what the straight string holds.
 
     Parameters
@@ -108,26 +116,32 @@ def loop_efficiency(tip_m: float, cord_m: float, throat_rad: float) -> float:
 
     Returns
     -------
-    float
+    Spread
         Above 1 where the string breaks first. [-]
 
     Notes
     -----
+    Formula: ``loop_efficiency = 2 * cos(throat_rad / 2) * (1 - bend_loss * sqrt(cord_m / tip_m))``
+
     Source: two legs bear the pull, each over twice the cosine of half the throat (statics), and a cord bent
-    round a pin keeps ``1 - 0.5 / sqrt(pin / cord)`` (``rope-bend``, from memory). Leaves out edges and chafe.
+    round a pin keeps ``1 - loss / sqrt(pin / cord)`` (``rope-bend``, from memory; ``bend_loss`` in the constants).
+    Leaves out edges and chafe.
 
     Examples
     --------
-    >>> round(loop_efficiency(0.012, 0.003, 0.0), 2)
+    >>> round(loop_efficiency(0.012, 0.003, 0.0).value, 2)
     1.5
     """
     require("cord_m", cord_m, low=0.0, open_=True)
     require("tip_m", tip_m, low=cord_m)
     require("throat_rad", throat_rad, low=0.0)
     require("throat_rad", throat_rad, high=pi, open_=True)
-    return 2.0 * cos(throat_rad / 2.0) * (1.0 - 0.5 / sqrt(tip_m / cord_m))
+    legs, bend, loss = 2.0 * cos(throat_rad / 2.0), sqrt(cord_m / tip_m), practice("bend_loss").spread
+    low, value, high = (legs * (1.0 - each * bend) for each in (loss.high, loss.value, loss.low))
+    return Spread(low, value, high)
 
 
+@lru_cache(maxsize=64)
 def assembly_efficiency(lay_rad: float, sharing: Spread | None = None) -> Spread:
     """Return the strength of a made string / sum of its strands.
 
@@ -159,17 +173,19 @@ class Assembly:
 
     Attributes
     ----------
-    lay, sharing, ends, efficiency : Spread
-        Of the lay, of uneven strands, of the splices, and their product.
+    lay, sharing, ends, loop, efficiency : Spread
+        What the lay leaves; what uneven strands leave; what the splices leave; what a loop that breaks before the
+        string leaves; what all of them leave together.
     """
 
     lay: Spread
     sharing: Spread
     ends: Spread
+    loop: Spread
     efficiency: Spread
 
 
-def assembly(fibre: Fibre, strands: int, lay_rad: float) -> Assembly:
+def assembly(fibre: Fibre, strands: int, lay_rad: float, loop: Spread | None = None) -> Assembly:
     """Return the factors of a made string's strength, with the sharing worked out for its fibre and count.
 
     Parameters
@@ -178,6 +194,16 @@ def assembly(fibre: Fibre, strands: int, lay_rad: float) -> Assembly:
         As for `sharing_efficiency`.
     lay_rad
         As for `assembly_efficiency`.
+    loop : Spread or None
+        What `loop_efficiency` leaves; only below 1 does it count. Without it loops count as no weaker than the
+        string. [-]
+
+    Notes
+    -----
+    Formula: ``efficiency = lay * sharing * ends * loop``
+
+    Source: `lay_efficiency` x `sharing_efficiency` x ``ends`` of the constants x `loop_efficiency`, spreads in
+    quadrature. Leaves out wear and knots.
 
     Examples
     --------
@@ -185,8 +211,11 @@ def assembly(fibre: Fibre, strands: int, lay_rad: float) -> Assembly:
     >>> round(assembly(fibre("linen"), 18, 0.33).efficiency.value, 2)
     0.68
     """
-    sharing = sharing_efficiency(fibre, strands)
-    return Assembly(lay_efficiency(lay_rad), sharing, practice("ends").spread, assembly_efficiency(lay_rad, sharing))
+    sharing, laid, ends = sharing_efficiency(fibre, strands), lay_efficiency(lay_rad), practice("ends").spread
+    weakest = Spread.exactly(1.0)
+    if loop is not None:
+        weakest = Spread(min(1.0, loop.low), min(1.0, loop.value), min(1.0, loop.high))
+    return Assembly(laid, sharing, ends, weakest, _product(lay=laid, sharing=sharing, ends=ends, loop=weakest))
 
 
 def measured_efficiency() -> Spread:
@@ -200,7 +229,7 @@ def breaking_force(fibre: Fibre, linear_density_kg_m: float, efficiency: Spread)
     Parameters
     ----------
     fibre : Fibre
-        From `calc.data`.
+        From the fibre table.
     linear_density_kg_m : float, > 0
         Of all strands together. [kg/m]
     efficiency : Spread
@@ -208,6 +237,8 @@ def breaking_force(fibre: Fibre, linear_density_kg_m: float, efficiency: Spread)
 
     Notes
     -----
+    Formula: ``breaking_force = tenacity_n_per_kg_m * linear_density_kg_m * efficiency``
+
     Source: sum of strands x assembly efficiency (``derived:strength``), spreads in quadrature. Leaves out wear,
     age and knots.
 

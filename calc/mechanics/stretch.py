@@ -27,11 +27,11 @@ def elastic_stretch(fibre: Fibre, linear_density_kg_m: float, tension_n: float, 
     Parameters
     ----------
     fibre : Fibre
-        From `calc.data`.
+        From the fibre table.
     linear_density_kg_m : float, > 0
         Of all strands together, untwisted. [kg/m]
     tension_n : float, >= 0
-        Beyond the breaking point the last slope goes on; strength is judged elsewhere. [N]
+        The pull. Beyond the breaking point the last slope goes on; strength is judged elsewhere. [N]
     lay_rad : float, >= 0
         Lay of a balanced cord, whose bundles keep a surface angle like the lay's; 0: straight strands. [rad]
 
@@ -42,6 +42,9 @@ def elastic_stretch(fibre: Fibre, linear_density_kg_m: float, tension_n: float, 
 
     Notes
     -----
+    Formula: ``s = tension_n / (linear_density_kg_m * cos(lay_rad) * twist_efficiency(lay_rad))``
+    ``elastic_stretch = fibre_strain(fibre, s) / cos(lay_rad)**2``
+
     Source: the fibre's load-stretch curve (``derived:curve``) at the pull on its weight, carried through the lay:
     pull along the strand by one cosine and `twist_efficiency`, stretch of the cord by two cosines
     (``derived:stretch``). Leaves out creep, and the bedding of a fresh lay.
@@ -66,9 +69,9 @@ class Load:
     Parameters
     ----------
     tension_n : float, > 0
-        [N]
+        The pull. [N]
     time_s : float, >= 0
-        [s]
+        How long it stays on. [s]
     temperature_k : float, > 0
         Of the string. [K]
 
@@ -138,7 +141,7 @@ def creep(fibre: Fibre, linear_density_kg_m: float, load: Load) -> Spread:
     Parameters
     ----------
     fibre : Fibre
-        From `calc.data`.
+        From the fibre table.
     linear_density_kg_m : float, > 0
         Of all strands together. [kg/m]
     load : Load
@@ -157,6 +160,10 @@ def creep(fibre: Fibre, linear_density_kg_m: float, load: Load) -> Spread:
 
     Notes
     -----
+    Formula: ``s = tension_n / (linear_density_kg_m * tenacity_n_per_kg_m)``
+    ``w = creep_warmth**((temperature_k - 293.15) / 10)``
+    ``creep = creep_decade * (s / 0.3)**creep_power * w * log10(1 + time_s / creep_start)``
+
     Source: strain in step with the logarithm of time (``ericksen1985`` for aramid; for the others from memory),
     with the load to a power and a factor for warmth out of the fibre table. Leaves out damp, and that the fibres
     whose creep is high run on steadily after some days.
@@ -206,7 +213,7 @@ def settle(fibre: Fibre, linear_density_kg_m: float, first: Load, work: Load, la
     Parameters
     ----------
     fibre : Fibre
-        From `calc.data`.
+        From the fibre table.
     linear_density_kg_m : float, > 0
         Of all strands together. [kg/m]
     first, work : Load

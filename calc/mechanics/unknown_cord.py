@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from math import pi
 from typing import TYPE_CHECKING, Literal, TypeAlias
 
 from calc.data import fibres, practice
 from calc.errors import require
+from calc.geometry import linear_density, packing_of, wound_diameter
 from calc.mechanics.ropes import rated_strength
 from calc.mechanics.strength import strand_strength
 from calc.spread import Spread, combine
@@ -115,16 +115,14 @@ def weighed(mass_kg: float, length_m: float) -> float:
 
     Notes
     -----
-    Source: definition, mass / length; 1 tex is 1e-6 kg/m.
+    Source: `linear_density`; 1 tex is 1e-6 kg/m.
 
     Examples
     --------
     >>> round(1e6 * weighed(0.0084, 50.0))
     168
     """
-    require("mass_kg", mass_kg, low=0.0, open_=True)
-    require("length_m", length_m, low=0.0, open_=True)
-    return mass_kg / length_m
+    return linear_density(mass_kg, length_m)
 
 
 def rolled(width_m: float, turns: int) -> float:
@@ -136,14 +134,17 @@ def rolled(width_m: float, turns: int) -> float:
         Width the turns cover. [m]
     turns : int, >= 1
 
+    Notes
+    -----
+    Source: `wound_diameter`.
+
     Examples
     --------
     >>> rolled(0.02, 10)
     0.002
     """
-    require("width_m", width_m, low=0.0, open_=True)
     require("turns", turns, low=1.0)
-    return width_m / turns
+    return wound_diameter(width_m, turns)
 
 
 def fill(density_kg_m3: float, linear_density_kg_m: float, thickness_m: float) -> float:
@@ -156,7 +157,7 @@ def fill(density_kg_m3: float, linear_density_kg_m: float, thickness_m: float) -
 
     Notes
     -----
-    Source: area = linear density / density (``derived:packing``) over that of the outline.
+    Source: `packing_of`.
 
     Examples
     --------
@@ -164,13 +165,8 @@ def fill(density_kg_m3: float, linear_density_kg_m: float, thickness_m: float) -
     >>> round(fill(1000.0, 250.0 * pi * 0.002**2, 0.002), 9)
     1.0
     """
-    for name, value in (
-        ("density_kg_m3", density_kg_m3),
-        ("linear_density_kg_m", linear_density_kg_m),
-        ("thickness_m", thickness_m),
-    ):
-        require(name, value, low=0.0, open_=True)
-    return linear_density_kg_m / density_kg_m3 / (pi * thickness_m**2 / 4.0)
+    require("thickness_m", thickness_m, low=0.0, open_=True)
+    return packing_of(linear_density_kg_m, density_kg_m3, thickness_m)
 
 
 def _against(fibre: Fibre, found: Findings, strength: Spread) -> tuple[Against, ...]:

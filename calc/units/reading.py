@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
+import re
 from typing import TYPE_CHECKING
 
 from calc.errors import DomainError, Problem, require
 from calc.units.amounts import Amount, UnreadableError, amounts
 from calc.units.plain import plain
+from calc.units.tables import UNITS, usual_unit
 
 if TYPE_CHECKING:
     from calc.units.tables import Quantity, System
 
 _LONGEST = 200
+_PLAINLY = re.compile(r"([0-9]{1,9})(?:\.([0-9]{1,9}))? ?([a-z]*)")
 _ROUNDING = 1e-12
 """Bounds are products of floats: a text that means the bound itself must not fail by the last bit."""
 
@@ -66,11 +69,27 @@ def read(
     >>> read("n", "1,575", "length", low=0.5, high=2.5, system="metric")
     1.575
     """
+    plainly = _plainly(text, quantity, system)
+    if plainly is not None and low < plainly < high and not (whole and plainly % 1):
+        return plainly
     amount = understand(field, text, quantity, low=low, high=high, system=system, whole=whole)
     value = _float(amount)
     if not within(value, low, high):
         require(field, value, low=low, high=high)
     return float(min(max(value, low), high))
+
+
+def _plainly(text: str, quantity: Quantity, system: System) -> float | None:
+    """Read digits, at most one point, and one unit, which has one reading only; None for all else."""
+    found = _PLAINLY.fullmatch(text)
+    if found is None:
+        return None
+    whole, decimals, name = found[1], found[2] or "", found[3]
+    unit = UNITS[quantity].get(name) if name else usual_unit(quantity, system)
+    if unit is None or unit.offset:
+        return None
+    top, bottom = int(whole + decimals) * unit.factor.numerator, 10 ** len(decimals) * unit.factor.denominator
+    return float(top / bottom)
 
 
 def understand(

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from fractions import Fraction
-from math import ceil, floor
+from functools import cache, lru_cache
+from math import gcd
 from typing import TYPE_CHECKING, Literal
 
 from calc.errors import require
@@ -11,13 +12,16 @@ from calc.units.tables import SI, STYLES, Quantity, System, usual_unit, with_uni
 
 if TYPE_CHECKING:
     from collections.abc import Callable
+    from typing import TypeAlias
 
     from calc.units.tables import Style, Unit
 
-_HALF = Fraction(1, 2)
-_NOISE = Fraction(1, 10**12)
-"""Share of a number that may be float noise: what lies this close to a half or a whole step counts as on it."""
-_MOST_NOISE = Fraction(1, 10**6)
+    _Steps: TypeAlias = Callable[[int, int], int]
+
+_NOISE = 10**12
+"""One in so many of a number may be float noise: what lies this close to a half or a whole step counts as on it."""
+_LEAST_NOISE = 10**6
+"""One in so many of a step is the most that counts as noise."""
 
 
 def si_unit(quantity: Quantity) -> str:
@@ -72,6 +76,25 @@ def show(value: float, quantity: Quantity, system: System, *, sign: bool = False
     return _shown(value, quantity, system, _nearest, plus="+" if sign else "")
 
 
+def number_in(value: float, quantity: Quantity, system: System) -> float:
+    """Return the bare number a reader would put before the unit, not rounded: for axes and ticks.
+
+    Parameters
+    ----------
+    value : float
+        In SI, finite.
+    quantity, system
+        As for `show`.
+
+    Examples
+    --------
+    >>> number_in(1.27, "length", "inch"), number_in(1.27, "length", "metric")
+    (50.0, 1270.0)
+    """
+    require("value", value)
+    return float(in_unit(Fraction(value), usual_unit(quantity, system)))
+
+
 def show_limit(limit: float, quantity: Quantity, system: System, *, side: Literal["min", "max"]) -> str:
     """Print a limit rounded to the inside, so that what is printed is itself allowed.
 
@@ -97,18 +120,35 @@ def show_limit(limit: float, quantity: Quantity, system: System, *, side: Litera
     return _shown(limit, quantity, system, _up if side == "min" else _down)
 
 
-def _shown(
-    value: float, quantity: Quantity, system: System, steps: Callable[[Fraction], int], *, plus: str = ""
-) -> str:
+@lru_cache(maxsize=1024)
+def _shown(value: float, quantity: Quantity, system: System, steps: _Steps, *, plus: str = "") -> str:
     require("value", value)
     style = STYLES[quantity][system]
-    number = in_unit(Fraction(value), usual_unit(quantity, system))
     step = style.step
-    if style.below and abs(steps(number / style.fine)) * style.fine < style.below:
-        step = style.fine
-    count = steps(number / step)
+    if style.below:
+        fine = steps(*_count(value, quantity, system, style.fine))
+        if abs(fine) * style.fine.numerator < style.below * style.fine.denominator:
+            step = style.fine
+    count = steps(*_count(value, quantity, system, step))
     mark = "−" if count < 0 else plus * (count > 0)
-    return with_unit(mark + _written(abs(count) * step, step, style), style.unit)
+    return with_unit(mark + _written(abs(count), step, style), style.unit)
+
+
+@cache
+def _scale(quantity: Quantity, system: System, step: Fraction) -> tuple[Fraction, Fraction]:
+    """Return the steps in one SI unit, and the steps from SI's zero to the reader's."""
+    unit = usual_unit(quantity, system)
+    return 1 / (unit.factor * step), unit.offset / (unit.factor * step)
+
+
+def _count(value: float, quantity: Quantity, system: System, step: Fraction) -> tuple[int, int]:
+    """Return the exact count of steps in an SI value as top and bottom of a fraction, not made small."""
+    top, bottom = value.as_integer_ratio()
+    each, off = _scale(quantity, system, step)
+    if not off:
+        return top * each.numerator, bottom * each.denominator
+    below = bottom * each.denominator
+    return top * each.numerator * off.denominator - off.numerator * below, below * off.denominator
 
 
 def in_unit(value: Fraction, unit: Unit) -> Fraction:
@@ -116,46 +156,69 @@ def in_unit(value: Fraction, unit: Unit) -> Fraction:
     return (value - unit.offset) / unit.factor
 
 
-def _noise(steps: Fraction) -> Fraction:
-    return min(abs(steps) * _NOISE, _MOST_NOISE)
+def _noisy(top: int, bottom: int) -> tuple[int, int, int]:
+    """Return top and bottom over a larger bottom, and the share of noise over the same."""
+    if abs(top) * _LEAST_NOISE <= bottom * _NOISE:
+        return top * _NOISE, bottom * _NOISE, abs(top)
+    return top * _LEAST_NOISE, bottom * _LEAST_NOISE, bottom
 
 
-def _nearest(steps: Fraction) -> int:
-    count = floor(abs(steps) + _noise(steps) + _HALF)
-    return -count if steps < 0 else count
+def _nearest(top: int, bottom: int) -> int:
+    steps, whole, noise = _noisy(top, bottom)
+    count = (2 * (abs(steps) + noise) + whole) // (2 * whole)
+    return -count if top < 0 else count
 
 
-def _up(steps: Fraction) -> int:
-    return ceil(steps - _noise(steps))
+def _up(top: int, bottom: int) -> int:
+    steps, whole, noise = _noisy(top, bottom)
+    return -((noise - steps) // whole)
 
 
-def _down(steps: Fraction) -> int:
-    return floor(steps + _noise(steps))
+def _down(top: int, bottom: int) -> int:
+    steps, whole, noise = _noisy(top, bottom)
+    return (steps + noise) // whole
 
 
-def _written(number: Fraction, step: Fraction, style: Style) -> str:
-    """Write a number that is not negative and a whole count of steps."""
+def _written(count: int, step: Fraction, style: Style) -> str:
+    """Write a count of steps that is not negative."""
     if style.form == "mixed":
-        return mixed(number)
-    text = decimal(number, step)
+        whole, rest = divmod(count * step.numerator, step.denominator)
+        shared = gcd(rest, step.denominator)
+        return _mixed(whole, f"{rest // shared}/{step.denominator // shared}" if rest else "")
+    digits, size = _digits(step)
+    text = _placed(count * size, digits)
     return trimmed(text) if style.form == "trimmed" else text
 
 
 def mixed(number: Fraction) -> str:
     """Write whole and fraction, `62 11/16`."""
     whole, rest = divmod(number, 1)
-    if not rest:
-        return f"{whole}"
-    return f"{whole} {rest}" if whole else f"{rest}"
+    return _mixed(whole, f"{rest}" if rest else "")
+
+
+def _mixed(whole: int, rest: str) -> str:
+    return f"{whole} {rest}" if whole and rest else rest or f"{whole}"
 
 
 def decimal(number: Fraction, step: Fraction) -> str:
     """Write with as many decimals as the step has."""
+    digits, _ = _digits(step)
+    return _placed(int(number * 10**digits), digits)
+
+
+def _placed(count: int, digits: int) -> str:
+    """Write a count of units of the last decimal."""
+    whole, rest = divmod(count, 10**digits)
+    return f"{whole}.{rest:0{digits}d}" if digits else f"{whole}"
+
+
+@cache
+def _digits(step: Fraction) -> tuple[int, int]:
+    """Return the decimals of a step, and the step in units of the last one."""
     digits = 0
     while step * 10**digits % 1:
         digits += 1
-    whole, rest = divmod(int(number * 10**digits), 10**digits)
-    return f"{whole}.{rest:0{digits}d}" if digits else f"{whole}"
+    return digits, int(step * 10**digits)
 
 
 def trimmed(number: str) -> str:

@@ -25,6 +25,9 @@ Quantity = Literal[
     "speed",
     "stiffness",
     "time",
+    "duration",
+    "distance",
+    "goods",
 ]
 _Row: TypeAlias = "tuple[str, Fraction, System | None]"
 
@@ -187,6 +190,9 @@ UNITS: dict[Quantity, dict[str, Unit]] = {
     ),
     "stiffness": _FORCE,
     "time": _TIME,
+    "duration": _TIME,
+    "distance": _LENGTH,
+    "goods": _MASS,
 }
 QUOTIENTS: dict[Quantity, tuple[Quantity, Quantity]] = {
     "linear_density": ("mass", "length"),
@@ -236,6 +242,9 @@ STYLES: dict[Quantity, dict[System, Style]] = {
     "speed": _each(Style("ft/s", _ONE), Style("m/s", _TENTH)),
     "stiffness": _each(Style("lbf", _ONE), Style("kN", _TENTH)),
     "time": _both("s", "0.001"),
+    "duration": _both("h", "0.1", "trimmed"),
+    "distance": _each(Style("yd", _TENTH), Style("m", _TENTH)),
+    "goods": _each(Style("oz", _TENTH), Style("g", _ONE)),
 }
 """Turns go in halves: one crossing of two bundles is half a turn, so halves can be counted and nothing finer."""
 
@@ -256,6 +265,9 @@ SI: dict[Quantity, str] = {
     "speed": "m/s",
     "stiffness": "N",
     "time": "s",
+    "duration": "s",
+    "distance": "m",
+    "goods": "kg",
 }
 
 

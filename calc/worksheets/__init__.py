@@ -16,7 +16,7 @@ if TYPE_CHECKING:
 
 @cache
 def catalogue() -> dict[str, Worksheet]:
-    """Return every worksheet by its id, sorted.
+    """Return every worksheet by its id, in the order of the job.
 
     >>> "string" in catalogue()
     True
@@ -26,4 +26,4 @@ def catalogue() -> dict[str, Worksheet]:
         worksheet = getattr(import_module(f"{__name__}.{module.name}"), "WORKSHEET", None)
         if worksheet is not None:
             found[worksheet.id] = worksheet
-    return dict(sorted(found.items()))
+    return {each.id: each for each in sorted(found.values(), key=lambda each: (each.place, each.id))}

@@ -3,17 +3,19 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TypeVar
 
 from calc.errors import DomainError, Problem
 from calc.worksheets.reading import read_inputs
 from calc.worksheets.wording import sentence
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
+    from collections.abc import Callable, Mapping
 
     from calc.units import System
-    from calc.worksheets.schema import Answer, Worksheet
+    from calc.worksheets.schema import Answer, Value, Worksheet
+
+_T = TypeVar("_T")
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,23 +49,48 @@ def ask(worksheet: Worksheet, inputs: Mapping[str, str], system: System) -> Answ
     Answer or tuple of Complaint
         Never raises for anything that was typed.
     """
+    return _asked(worksheet, inputs, system, worksheet.plan)
+
+
+def work_ahead(
+    worksheet: Worksheet, inputs: Mapping[str, str], system: System, start: int, stop: int
+) -> int | tuple[Complaint, ...]:
+    """Work out some lines of a worksheet's list ahead, from one place up to another; tell how many there are.
+
+    Parameters
+    ----------
+    worksheet : Worksheet
+        One with `Parts`.
+    inputs, system
+        As for `ask`.
+    start, stop : int
+        Places in the list, from 0.
+    """
+    parts = worksheet.parts
+    assert parts is not None
+    return _asked(worksheet, inputs, system, lambda values: parts.work(values, start, stop))
+
+
+def _asked(
+    worksheet: Worksheet, inputs: Mapping[str, str], system: System, answer: Callable[[Mapping[str, Value]], _T]
+) -> _T | tuple[Complaint, ...]:
     values, problems = read_inputs(worksheet, inputs, system)
     if not problems:
         try:
-            return worksheet.plan(values)
+            return answer(values)
         except DomainError as error:
-            problems = (_blame(worksheet, error.problem),)
+            problems = (blame(worksheet, error.problem),)
     return tuple(
         Complaint(
             each.field,
-            (each.other,) if each.other else (),
+            (each.other,) if each.other in {one.key for one in worksheet.fields} else (),
             sentence(worksheet, each, inputs.get(each.field, ""), system),
         )
         for each in problems
     )
 
 
-def _blame(worksheet: Worksheet, problem: Problem) -> Problem:
+def blame(worksheet: Worksheet, problem: Problem) -> Problem:
     """Give a problem from the rooms below the name of the field it belongs to."""
     blames = worksheet.blames
     keys = {each.key for each in worksheet.fields}

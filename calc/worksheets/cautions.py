@@ -4,13 +4,11 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from calc.mechanics import reasons_for_care
 from calc.worksheets.schema import Sentence
 
 if TYPE_CHECKING:
     from calc.data import Fibre
-
-LOW_STRETCH_N_PER_KG_M = 30e6
-"""Fibres stiffer than this (30 N/tex) are called low-stretch: it parts HMPE, LCP and aramid from all others."""
 
 FIRST_BRACING = Sentence(
     level="caution",
@@ -26,12 +24,21 @@ PIPE = Sentence(
     text="Plastic pipe is not made for bending again and again: it cracks in cold, with sun and with age. Check "
     "the limbs before each bracing and keep your face out of their line.",
 )
+YOUNG = Sentence(
+    level="caution",
+    text="A young archer makes, braces and draws with an adult at hand who has checked the string.",
+)
+
+
+def low_stretch(fibre: Fibre) -> bool:
+    """Return whether a fibre hardly stretches."""
+    return bool(reasons_for_care(fibre))
 
 
 def of_fibre(fibre: Fibre) -> tuple[Sentence, ...]:
     """Return the cautions a fibre calls for."""
     said = []
-    if fibre.modulus_n_per_kg_m.value > LOW_STRETCH_N_PER_KG_M:
+    if low_stretch(fibre):
         said.append(
             "This fibre hardly stretches. It passes the shot on to the limbs and can break a bow that was not "
             "made for it. Use it only where a qualified bowyer says the bow is built for low-stretch strings."

@@ -86,6 +86,27 @@ BRACE_HEIGHT = Number(
     low=2 * INCH,
     high=16 * INCH,
 )
+STRING_LENGTH = Number(
+    key="string_length",
+    label="String length wanted",
+    hint="On the braced bow, nock to nock. The bench sheet and the brace height sheet tell it.",
+    group=BOW,
+    example="64 in",
+    quantity="length",
+    low=16 * INCH,
+    high=100 * INCH,
+)
+BRACE_PULL = Number(
+    key="brace_pull",
+    label="Pull of the braced string",
+    hint="The bench sheet tells it. Leave empty if not known: it is taken as one to two times the draw weight.",
+    group=BOW,
+    example=NOT_KNOWN,
+    absent=NOT_KNOWN,
+    quantity="force",
+    low=2 * POUND_FORCE,
+    high=500 * POUND_FORCE,
+)
 FIBRE = Choice(
     key="fibre",
     label="Fibre",
@@ -116,6 +137,36 @@ STRANDS = Number(
     high=400,
     whole=True,
 )
+BUNDLE_DIAMETER = Number(
+    key="bundle_diameter",
+    label="Thickness of one bundle",
+    hint="Waxed and rolled round. Wind it ten times round a pencil, turns touching, and divide their width by ten.",
+    group=CORD,
+    example="0.045 in",
+    quantity="thickness",
+    low=0.0002,
+    high=0.012,
+)
+CORD_DIAMETER = Number(
+    key="cord_diameter",
+    label="Thickness of the cord",
+    hint="The plied cord, rolled round. Wind it ten times round a pencil, turns touching, and divide by ten.",
+    group=CORD,
+    example="0.090 in",
+    quantity="thickness",
+    low=0.0004,
+    high=0.025,
+)
+THREAD_DIAMETER = Number(
+    key="thread_diameter",
+    label="Thickness of the thread",
+    hint="The serving thread. Wind it twenty times round a pencil, turns touching, and divide their width by twenty.",
+    group=CORD,
+    example="0.018 in",
+    quantity="thickness",
+    low=0.00005,
+    high=0.003,
+)
 BENCH_TEMPERATURE = Number(
     key="bench_temperature",
     label="Warmest place it will meet",
@@ -126,6 +177,29 @@ BENCH_TEMPERATURE = Number(
     quantity="temperature",
     low=223.15,
     high=573.15,
+)
+RATED_LOAD = Number(
+    key="rated_load",
+    label="Load on its label",
+    hint="What the label of one cord says it holds. Leave empty if it says nothing: the fibre's strength is taken.",
+    group=CORD,
+    example=NOT_KNOWN,
+    absent=NOT_KNOWN,
+    quantity="force",
+    low=1 * POUND_FORCE,
+    high=10_000 * POUND_FORCE,
+)
+RATING = Choice(
+    key="rating",
+    label="That load is",
+    hint="A breaking strength is much more than a working load. If the label does not say which, it is not known.",
+    group=CORD,
+    example="unknown",
+    options=(
+        Option(value="unknown", label="not known"),
+        Option(value="breaking", label="a breaking strength"),
+        Option(value="working", label="a working or safe load"),
+    ),
 )
 _TIP_HINT = "Across the tip where the loop sits: round and its diameter, flat and width x thickness, or pipe size."
 TIP_UPPER = Tip(

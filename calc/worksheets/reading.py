@@ -67,7 +67,7 @@ def read_field(each: Field, text: str, system: System) -> Value:
     if not typed:
         raise DomainError(Problem(field=each.key, code="missing"))
     if isinstance(each, Lines):
-        return _read_lines(each, text)
+        return _read_lines(each, text, system)
     if len(typed) > _LONGEST:
         raise DomainError(Problem(field=each.key, code="number"))
     if isinstance(each, Number):
@@ -78,10 +78,10 @@ def read_field(each: Field, text: str, system: System) -> Value:
     return read_tip(each, typed, system)
 
 
-def _read_lines(each: Lines, text: str) -> str:
+def _read_lines(each: Lines, text: str, system: System) -> str:
     if len(text.splitlines()) > each.most or len(text) > each.most * _LONGEST:
-        raise DomainError(Problem(field=each.key, code="max", limit=each.most))
-    return text
+        raise DomainError(Problem(field=each.key, code="max", limit=each.most, reason="lines"))
+    return each.explicit(text, system)
 
 
 def _read_choice(each: Choice, typed: str) -> str:

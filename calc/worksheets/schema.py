@@ -69,9 +69,13 @@ class Tip(Field):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Lines(Field):
-    """Several lines of text as they were typed, pasted or read from a file: the worksheet reads them itself."""
+    """Several lines of text as they were typed, pasted or read from a file: the worksheet reads them itself.
+
+    `explicit` writes them so that they mean the same in both systems: a bare number is in the system it is given.
+    """
 
     most: int
+    explicit: Callable[[str, System], str] = lambda text, _system: text
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -102,6 +106,15 @@ class Table:
     heads: tuple[str, ...]
     cells: tuple[tuple[str, ...], ...]
     note: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class File:
+    """A file that belongs to an answer, to be saved: name, media type, text."""
+
+    name: str
+    media: str
+    text: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -167,9 +180,23 @@ class Answer:
     leaves_out: tuple[str, ...]
     figures: Callable[[System], tuple[Drawing, ...]]
     tables: Callable[[System], tuple[Table, ...]] = lambda _system: ()
+    files: Callable[[System], tuple[File, ...]] = lambda _system: ()
 
 
 Value: TypeAlias = "float | str | Section | None"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Parts:
+    """How a worksheet of many lines is worked out a few at a time, and how one line of it is opened elsewhere.
+
+    `work` takes what was read and does the lines from one up to another; it tells how many there are. What it worked
+    out is remembered, so that the answer, asked for afterwards, is quick. `open` takes what is typed, the units of
+    bare numbers and the place of a line, from 0, and gives a worksheet's id with its inputs, or None.
+    """
+
+    work: Callable[[Mapping[str, Value], int, int], int]
+    open: Callable[[Mapping[str, str], System, int], tuple[str, dict[str, str]] | None]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -179,6 +206,7 @@ class Worksheet:
     `plan` takes what was read, keyed as the fields are, and answers or raises DomainError.
     `sentences` holds the words for the reasons that `plan` may give; `blames` maps a name from the rooms
     below to the field that is to be marked. `told` declares rows that no other worksheet shows.
+    `place` is where it stands in a list of all: low ones first, in the order of the job.
     """
 
     id: str
@@ -193,3 +221,5 @@ class Worksheet:
     blames: Mapping[str, str] = field(default_factory=dict)
     told: tuple[Told, ...] = ()
     guides: tuple[Guide, ...] = ()
+    place: int = 50
+    parts: Parts | None = None

@@ -8,7 +8,7 @@ from calc.data import fibre, pipe_diameters, practice
 from calc.geometry import RoundTip
 from calc.making import End, Order, plan_string
 from calc.spread import Spread, combine
-from calc.worksheets import cautions, fields, string_drawings
+from calc.worksheets import cautions, fields, string_drawings, tips
 from calc.worksheets.rows import rows
 from calc.worksheets.schema import Answer, Example, Sentence, Worksheet
 
@@ -36,11 +36,7 @@ _SENTENCES = {
     "melts": "This fibre softens or chars from {limit}. Keep it cooler, or choose another fibre",
     "tail_short": "Tails must be {limit} or more: shorter ones slip",
     "tails_long": "Loops and tails leave no body between them. Use shorter tails, and check the limb tips",
-    "tip": "Say round, flat or pipe and the size, like round 1/2 in, flat 5/8 x 3/8 in or pipe 3/4",
-    "tip_size": "Enter the size of the tip, like round 1/2 in",
-    "tip_round": "A round tip has one measure, like round 1/2 in",
-    "tip_flat": "A flat tip has two measures, like flat 5/8 x 3/8 in",
-    "pipe": "This pipe size is not in the table. Use one like pipe 3/4 or pipe 1, or measure it: round 27 mm",
+    **tips.SENTENCES,
 }
 _BLAMES = {
     "brace_m": "brace_height",
@@ -116,7 +112,7 @@ _WHY = {
 """What each cause is called, and what makes it smaller."""
 
 
-def _order(values: Mapping[str, Value]) -> Order:
+def order_of(values: Mapping[str, Value]) -> Order:
     """Turn what was read into an order; a dealer's draw is brought to the grip."""
     draw_m = cast("float", values["draw_length"])
     if values["draw_from"] == "dealer":
@@ -173,7 +169,7 @@ def _numbers(plan: Plan) -> dict[str, Spread | float]:
         "for_thickness": plan.advice.for_thickness,
         "strand_strength": held.strand_n,
         "efficiency": held.efficiency,
-        "peak": held.peak_n,
+        "tension_peak": held.peak_n,
         "peak_ratio": held.peak_ratio,
         "margin": practice("working_margin").spread,
         "thinnest": practice("cord_thinnest").spread,
@@ -257,7 +253,7 @@ def plan(values: Mapping[str, Value]) -> Answer:
     DomainError
         With the field at fault, or a name from below that `_BLAMES` knows.
     """
-    made = plan_string(_order(values))
+    made = plan_string(order_of(values))
     return Answer(
         rows=rows(_RESULTS, _numbers(made)),
         headlines=_headlines(made, cast("str", values["hand"])),
@@ -269,6 +265,7 @@ def plan(values: Mapping[str, Value]) -> Answer:
 
 WORKSHEET = Worksheet(
     id="string",
+    place=10,
     title="Plan a string",
     purpose="From a measured bow to a string you can cut, twist, brace and make again.",
     groups=(fields.BOW, fields.CORD, fields.ENDS, fields.METHOD),

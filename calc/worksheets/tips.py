@@ -14,6 +14,14 @@ if TYPE_CHECKING:
     from calc.units import System
     from calc.worksheets.schema import Tip
 
+SENTENCES = {
+    "tip": "Say round, flat or pipe and the size, like round 1/2 in, flat 5/8 x 3/8 in or pipe 3/4",
+    "tip_size": "Enter the size of the tip, like round 1/2 in",
+    "tip_round": "A round tip has one measure, like round 1/2 in",
+    "tip_flat": "A flat tip has two measures, like flat 5/8 x 3/8 in",
+    "pipe": "This pipe size is not in the table. Use one like pipe 3/4 or pipe 1, or measure it: round 27 mm",
+}
+"""What a worksheet that asks a tip says of one it cannot read."""
 _TIP = re.compile(r"(round|flat|pipe)\b[\s:]*(.*)|([\d½¼¾⅛⅜⅝⅞.].*?)\s*\b(round|flat|pipe)?", re.IGNORECASE | re.DOTALL)
 _BY = re.compile(r"\s*(?:[x×*]|\bby\b)\s*", re.IGNORECASE)
 _UNIT = re.compile(r"[a-z″\"”'’′][a-z.]*\s*$", re.IGNORECASE)
@@ -53,6 +61,18 @@ def convert_tip(each: Tip, typed: str, to: System) -> str:
     return f"{kind} {' × '.join(shown)}"
 
 
+def parts_of(each: Tip, typed: str) -> tuple[str, list[str]]:
+    """Return the kind of a section and its measures as typed, each with the unit that was typed for it.
+
+    Raises
+    ------
+    DomainError
+        As `read_tip`, but not for what the measures themselves say.
+    """
+    kind, size = _split(each, typed)
+    return kind, [size] if kind == "pipe" else _measures(each, kind, size)
+
+
 def _split(each: Tip, typed: str) -> tuple[str, str]:
     found = _TIP.fullmatch(typed.strip())
     if not found:
@@ -82,3 +102,15 @@ def with_units(size: str) -> list[str]:
     if unit is None:
         return parts
     return [part if _UNIT.search(part) else f"{part} {unit[0].strip()}" for part in parts]
+
+
+def tip_words(section: Section, system: System) -> str:
+    """Say a section's measures in the reader's units.
+
+    >>> tip_words(RoundTip(0.0127), "inch"), tip_words(FlatTip(0.016, 0.010), "metric")
+    ('round 1/2 in', 'flat 16 mm × 10 mm')
+    """
+    if isinstance(section, RoundTip):
+        return f"round {units.show(section.diameter_m, 'length', system)}"
+    sides = (units.show(each, "length", system) for each in (section.width_m, section.depth_m))
+    return f"flat {' × '.join(sides)}"

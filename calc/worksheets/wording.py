@@ -24,6 +24,11 @@ _KINDS = {
     "mass": "a weight, in a unit like gr, g or kg",
     "linear_density": "a yarn size, in a unit like tex, den, m/kg or yd/lb",
     "temperature": "a temperature, in °C or °F",
+    "angle": "an angle, in degrees",
+    "turns": "a count of turns",
+    "distance": "a length, in a unit like yd or m",
+    "goods": "a weight, in a unit like oz, g or kg",
+    "duration": "a time, in a unit like min, h or d",
 }
 
 
@@ -46,14 +51,14 @@ def sentence(worksheet: Worksheet, problem: Problem, typed: str, system: System)
         return f"There is no field {problem.field} here. The fields are: {names}"
     field = next((each for each in worksheet.fields if each.key == problem.field), None)
     if field is None:
-        return worksheet.sentences.get(problem.reason, _BEYOND)
+        return worksheet.sentences.get(problem.reason, BEYOND)
     told = units.system_of(typed, _quantity(field)) or system
     if problem.reason in worksheet.sentences:
         return worksheet.sentences[problem.reason].replace("{limit}", _limit(field, problem, told))
     return _plain(worksheet, field, problem, told)
 
 
-_BEYOND = "These measures go together in a way the sums cannot answer. Check each one against the bow."
+BEYOND = "These measures go together in a way the sums cannot answer. Check each one against the bow."
 
 
 _TEMPLATES: dict[Code, str] = {
@@ -65,11 +70,13 @@ _TEMPLATES: dict[Code, str] = {
     "min": "{label} must be {limit} or more",
     "max": "{label} must be {limit} or less",
     "pair": "{label} does not go together with the {other}. Check both",
-    "model": _BEYOND,
+    "model": BEYOND,
 }
 
 
 def _plain(worksheet: Worksheet, field: Field, problem: Problem, told: System) -> str:
+    if problem.code == "number" and field.absent and field.example == field.absent:
+        return f"{field.label} must be a number, or left empty"
     other = next((_name(each) for each in worksheet.fields if each.key == problem.other), problem.other)
     return _TEMPLATES[problem.code].format(
         label=field.label,

@@ -2,7 +2,8 @@
 
 /** @typedef {{field: string, others: string[], text: string}} Complaint */
 /** @typedef {{id: number, ok?: boolean, outcome?: any, inputs?: Record<string, string>, errors?: Complaint[],
- *   fault?: string, stage?: string}} Reply */
+ *   fault?: string, stage?: string, fragment?: string, worksheet?: string | null, notes?: string[],
+ *   done?: number, of?: number}} Reply */
 /** @typedef {{id: number, text: string, tries: number, settle: (reply?: Reply) => void}} Ask */
 
 const SILENCE_MS = 10_000;
@@ -12,6 +13,8 @@ export class Client {
   /** @type {Worker | undefined} */
   #worker;
   #last = 0;
+  /** Whether a start went wrong: then the next takes the plain way. */
+  #plain = false;
   #timer = 0;
   /** @type {Map<string, Ask>} */
   #asks = new Map();
@@ -28,7 +31,7 @@ export class Client {
   start() {
     if (this.#worker) return;
     this.stage = 'fetch';
-    this.#worker = new Worker(this.url, { type: 'module' });
+    this.#worker = new Worker(this.url, { type: 'module', name: this.#plain ? 'plain' : 'quick' });
     this.#worker.onmessage = ({ data }) => this.#hear(JSON.parse(data));
     this.#worker.onerror = ({ message }) => this.#restart(message || 'Python could not be fetched or started');
     for (const { text } of this.#asks.values()) this.#worker.postMessage(text);
@@ -73,6 +76,7 @@ export class Client {
   #restart(fault) {
     this.#worker?.terminate();
     this.#worker = undefined;
+    this.#plain = true;
     for (const [key, ask] of [...this.#asks]) {
       if (++ask.tries > TRIES && this.#asks.delete(key)) ask.settle({ id: ask.id, fault });
     }

@@ -10,17 +10,70 @@ export class Form {
     for (const field of /** @type {NodeListOf<HTMLElement>} */ (element.querySelectorAll('[data-field]'))) {
       this.#fields.set(field.dataset.field ?? '', field);
     }
+    for (const file of /** @type {NodeListOf<HTMLInputElement>} */ (element.querySelectorAll('.file'))) {
+      file.addEventListener('change', () => this.#take(file));
+    }
+    const usual = /** @type {HTMLFormElement} */ (element.cloneNode(true));
+    usual.reset();
+    /** What the build wrote, whatever was typed before this script came. */
+    this.first = this.read(usual);
+  }
+
+  keys() {
+    return [...this.#fields.keys()];
+  }
+
+  /** What a field is called. @param {string} key */
+  label(key) {
+    const named = this.#fields.get(key)?.querySelector('legend, label');
+    return named?.firstChild?.textContent?.trim() ?? key;
+  }
+
+  /** A text as the reader knows it: the words of a choice. @param {string} key @param {string} text */
+  shown(key, text) {
+    const options = [...(this.#fields.get(key)?.querySelectorAll('option, input[type=radio]') ?? [])];
+    const option = options.find((each) => each.getAttribute('value') === text);
+    return (option?.textContent || option?.parentElement?.textContent || text).trim();
+  }
+
+  /** What stands in a field, with its unit where only a number was typed. @param {string} key */
+  withUnit(key) {
+    const text = this.read()[key] ?? '';
+    const field = this.#fields.get(key);
+    const { system = 'inch' } = /** @type {HTMLElement} */ (this.element.closest('[data-system]')).dataset;
+    const unit = field?.querySelector(`.unit .in-${system}`)?.textContent ?? '';
+    return unit && /^[0-9 .,/]+$/.test(text) ? `${text} ${unit}` : text;
+  }
+
+  /** Put one text into the form. @param {string} key @param {string} text */
+  put(key, text) {
+    const field = this.#fields.get(key);
+    const input = /** @type {HTMLInputElement | HTMLTextAreaElement | null} */ (field?.querySelector('.typed') ?? null);
+    const radios = [...(field?.querySelectorAll('input') ?? [])].filter(({ type }) => type === 'radio');
+    const chosen = radios.find(({ value }) => text === value || (input && text.startsWith(`${value} `)));
+    if (chosen) chosen.checked = true;
+    if (input) input.value = chosen ? text.slice(chosen.value.length + 1) : text;
+    const select = field?.querySelector('select');
+    if (select && [...select.options].some(({ value }) => value === text)) select.value = text;
+  }
+
+  /** @param {HTMLInputElement} file */
+  async #take(file) {
+    const [first] = file.files ?? [];
+    if (!first) return;
+    this.put(file.dataset.into ?? '', await first.text());
+    this.control(file.dataset.into ?? '').dispatchEvent(new Event('change', { bubbles: true }));
   }
 
   /** What is typed and chosen, by field; a tip's size follows its shape, unless a shape is typed with it. */
-  read() {
-    const said = new FormData(this.element);
+  read(form = this.element) {
+    const said = new FormData(form);
     /** @type {Record<string, string>} */
     const texts = {};
     for (const [key, field] of this.#fields) {
       const text = String(said.get(key) ?? '').trim();
       const shape = 'tip' in field.dataset && text && !/^[a-z]/i.test(text) ? `${said.get(`${key}-shape`)} ` : '';
-      texts[key] = shape + text;
+      texts[key] = shape + text.replace(/\r\n?/g, '\n');
     }
     return texts;
   }
@@ -35,11 +88,7 @@ export class Form {
       const input = /** @type {HTMLInputElement | null} */ (field.querySelector('.typed'));
       if (!input) continue;
       input.inputMode = input.dataset[units] ?? 'text';
-      if (now[key] !== sent[key]) continue;
-      const text = converted[key] ?? '';
-      const shape = [...field.querySelectorAll('input')].find(({ type, value }) => type === 'radio' && text.startsWith(`${value} `));
-      if (shape) shape.checked = true;
-      input.value = shape ? text.slice(shape.value.length + 1) : text;
+      if (now[key] === sent[key]) this.put(key, converted[key] ?? '');
     }
   }
 

@@ -1,7 +1,12 @@
 /** Takes over the worksheets that the build wrote into a page; never draws them from nothing. @module */
+import { Brought } from './brought.js';
 import { Client } from './client.js';
 import { fill } from './fill.js';
 import { Form } from './form.js';
+import { openable, workAhead } from './lists.js';
+import { passOn } from './pass.js';
+import { readable } from './readout.js';
+import { keep, kept } from './store.js';
 
 /** @typedef {import('./client.js').Complaint} Complaint */
 
@@ -13,7 +18,8 @@ const STAGES = {
   ready: 'Working it out …',
 };
 const client = new Client(new URL('worker.js', import.meta.url));
-const bound = new WeakSet();
+/** @type {WeakMap<Element, Sheet>} */
+const bound = new WeakMap();
 
 /** Settles while no finger or button is down: a page that moves under a press loses the press. */
 let still = Promise.resolve();
@@ -23,23 +29,68 @@ addEventListener('pointerdown', () => {
   });
 }, true);
 
-class Sheet {
+export class Sheet {
   /** @param {HTMLElement} element */
   constructor(element) {
     this.element = element;
     this.id = element.dataset.worksheet ?? '';
+    this.title = element.dataset.title ?? '';
+    /** How often each thing was asked: only the newest reply counts. @type {Record<string, number>} */
+    this.turns = {};
     this.form = new Form(/** @type {HTMLFormElement} */ (this.part('form')));
     this.form.element.addEventListener('submit', (event) => this.answer(event));
     element.addEventListener('change', ({ target }) => {
-      const { name, value } = /** @type {HTMLInputElement} */ (target);
+      const { name, value, dataset } = /** @type {HTMLInputElement} */ (target);
+      if (dataset.into) return;
       if (name === 'system') this.change(value);
-      else this.answer();
+      else {
+        this.brought.set(name.replace(/-shape$/, ''));
+        this.answer();
+      }
     });
+    this.brought = new Brought(this);
+    passOn(this);
+    this.shown();
+    this.begin();
     for (const touch of ['focusin', 'pointerdown']) element.addEventListener(touch, () => client.start(), { once: true });
     (window.requestIdleCallback ?? setTimeout)(() => client.start());
     const strip = this.part('.strip');
     new IntersectionObserver(([seen]) => (strip.hidden = seen?.isIntersecting ?? true)).observe(this.part('.headlines'));
-    this.part('button').hidden = false;
+    this.part('.go button').hidden = false;
+  }
+
+  get system() {
+    return this.element.dataset.system ?? 'inch';
+  }
+
+  /** Fill in what the reader has set elsewhere, or what a link brought; the answer follows. */
+  async begin() {
+    const units = kept('units') === 'metric';
+    if (/^#v\d/.test(location.hash)) {
+      this.brought.open(await this.wait(`open ${this.id}`, { open: location.hash.slice(1), system: this.system }));
+      await this.answer();
+      if (units) await this.change('metric', false);
+    } else {
+      const carried = this.brought.carry();
+      if (units) await this.change('metric', false);
+      else if (carried) await this.answer();
+    }
+  }
+
+  /** Go back to the usual measures, and to those that are carried. */
+  async usual() {
+    const units = this.system;
+    this.form.element.reset();
+    this.element.dataset.system = 'inch';
+    this.brought.carry();
+    if (units === 'metric') await this.change('metric', false);
+    else await this.answer();
+  }
+
+  /** Make the answer that is on the page ready for hands. */
+  shown() {
+    readable(this.element);
+    openable(this);
   }
 
   /** @param {string} selector */
@@ -58,21 +109,28 @@ class Sheet {
     this.element.dataset.state = 'working';
     client.onStage = (stage) => this.say(STAGES[stage] ?? '');
     if (client.stage !== 'ready') client.onStage(client.stage);
+    const turn = (this.turns[key] ?? 0) + 1;
+    this.turns[key] = turn;
     const reply = await client.ask(key, message);
     await still;
-    return this.element.isConnected ? reply : undefined;
+    return this.element.isConnected && turn === this.turns[key] ? reply : undefined;
   }
 
   /** Work out what is typed. @param {Event} [pressed] the press of the button, which alone moves the focus */
   async answer(pressed) {
     pressed?.preventDefault();
-    const { system = 'inch' } = this.element.dataset;
+    const { system } = this;
     /** @type {RadioNodeList} */ (this.form.element.elements.namedItem('system')).value = system;
     const inputs = this.form.read();
+    if (this.element.querySelector('progress') && !(await workAhead(this, inputs))) return;
     const reply = await this.wait(this.id, { worksheet: this.id, system, inputs });
     if (!reply) return;
     const { outcome, fault = '', errors = [] } = reply;
-    if (outcome) fill(this.element, outcome);
+    if (outcome) {
+      fill(this.element, outcome);
+      this.shown();
+      this.brought.worked(outcome);
+    }
     this.element.dataset.state = outcome ? 'new' : 'old';
     for (const words of ['.old', '.strip-old']) this.part(words).hidden = Boolean(outcome);
     this.part('.fault').hidden = !fault;
@@ -99,24 +157,29 @@ class Sheet {
     if (go && !box.hidden) box.focus();
   }
 
-  /** Show what is typed in other units, then work it out. @param {string} to */
-  async change(to) {
+  /** Show what is typed in other units, then work it out. @param {string} to @param {boolean} [chosen] by the reader */
+  async change(to, chosen = true) {
+    if (chosen) keep('units', to);
     const sent = this.form.read();
     const reply = await this.wait(`convert ${this.id}`, { convert: this.id, to, inputs: sent });
     if (reply?.inputs) {
       this.form.write(to, sent, reply.inputs);
       this.element.dataset.system = to;
     }
-    if (reply) this.answer();
+    if (reply) await this.answer();
   }
 }
 
 function bind() {
-  for (const sheet of /** @type {NodeListOf<HTMLElement>} */ (document.querySelectorAll('[data-worksheet]'))) {
-    if (!bound.has(sheet)) new Sheet(sheet);
-    bound.add(sheet);
+  for (const element of /** @type {NodeListOf<HTMLElement>} */ (document.querySelectorAll('[data-worksheet]'))) {
+    if (!bound.has(element)) bound.set(element, new Sheet(element));
   }
 }
+
+addEventListener('hashchange', () => {
+  const element = document.querySelector('[data-worksheet]');
+  if (element && /^#v\d/.test(location.hash)) bound.get(element)?.begin();
+});
 
 const pages = /** @type {any} */ (window).document$;
 if (pages) pages.subscribe(bind);

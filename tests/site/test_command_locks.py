@@ -12,7 +12,7 @@ from site_build.places import LOCKS, ROOT
 from site_build.programs import Ran
 from site_build.tell import StopError
 
-NAMES = ("site", "test", "node")
+NAMES = ("site", "test", "mutation", "node")
 
 
 def requirements(name: str) -> dict[str, str]:
@@ -43,7 +43,7 @@ def test_site_lock_is_a_part_of_the_test_lock() -> None:
     assert {line: every.get(line) for line in requirements("site")} == requirements("site")
 
 
-@pytest.mark.parametrize("group", ["site", "test"])
+@pytest.mark.parametrize("group", ["site", "test", "mutation"])
 def test_every_dependency_of_the_project_is_in_its_lock(group: str) -> None:
     groups = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))["dependency-groups"]
     wanted = {re.split(r"[<>=!~\[ ]", entry)[0] for entry in groups[group] if isinstance(entry, str)}

@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 import pytest
 
 from calc import bridge, worksheets
-from site_build import packages, runtime
+from site_build import packages, runtime, trimming, zips
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -27,13 +27,13 @@ def test_the_zip_is_the_same_whatever_the_clock_says(tmp_path: Path) -> None:
         (data / "a.toml").write_bytes(b"a = 1\n")
     os.utime(tmp_path / "second" / "calc" / "b.py", (1, 1))
     first, second = (runtime.calc_files(tmp_path / name) for name in ("first", "second"))
-    assert runtime.zipped(first) == runtime.zipped(second)
-    assert runtime.content_hash(first) == runtime.content_hash(second)
+    assert zips.zipped(first) == zips.zipped(second)
+    assert zips.content_hash(first) == zips.content_hash(second)
 
 
 def test_the_name_changes_with_a_name_or_a_content() -> None:
     hashes = {
-        runtime.content_hash(contents)
+        zips.content_hash(contents)
         for contents in ({"a": b"b"}, {"a": b"c"}, {"ab": b""}, {"a": b"", "b": b""}, {"a": b"b", "c": b""})
     }
     assert len(hashes) == 5
@@ -49,7 +49,7 @@ def test_only_modules_and_data_travel(tmp_path: Path) -> None:
 
 
 def test_what_travels_answers_on_its_own_as_it_does_here(tmp_path: Path) -> None:
-    zipfile.ZipFile(io.BytesIO(runtime.zipped(runtime.calc_files()))).extractall(tmp_path)
+    zipfile.ZipFile(io.BytesIO(zips.zipped(runtime.calc_files()))).extractall(tmp_path)
     sheets = worksheets.catalogue()
     asks = [json.dumps({"v": 1, "id": 1, "worksheet": key, "system": "inch", "inputs": {}}) for key in sheets]
     program = (
@@ -73,6 +73,8 @@ def brought(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
         (tmp_path / name).write_text(name)
     (tmp_path / "pyodide-lock.json").write_text('{"info": {"python": "3.14.2"}, "packages": {"many": {}}}')
     monkeypatch.setattr(packages, "fetch", lambda _name: tmp_path)
+    made = trimming.Trimmed(b"library", b"package")
+    monkeypatch.setattr(runtime, "trimmed", lambda _pyodide, _calc: made)
     return tmp_path
 
 
@@ -82,8 +84,14 @@ def test_a_site_gets_the_runtime_its_manifest_names(tmp_path: Path) -> None:
     runtime.install(site)
     start = json.loads((site / runtime.MANIFEST).read_text())
     folder = site / runtime.FOLDER
-    assert {path.name for path in folder.iterdir()} == {*runtime.PYODIDE_FILES, "manifest.json", start["calc"]}
+    assert {path.name for path in folder.iterdir()} == {
+        *runtime.PYODIDE_FILES,
+        "manifest.json",
+        start["calc"],
+        start["library"],
+    }
     assert (folder / start["pyodide"]).read_text() == "pyodide.mjs"
     assert start["lock"] == {"info": {"python": "3.14.2"}, "packages": {}}
-    assert "calc/bridge.py" in zipfile.ZipFile(folder / start["calc"]).namelist()
+    assert (folder / start["calc"]).read_bytes() == b"package"
+    assert (folder / start["library"]).read_bytes() == b"library"
     assert {path.name for path in (site / runtime.FONTS).iterdir()} == {*runtime.FONT_FILES, "LICENSE"}

@@ -13,6 +13,7 @@ from scipy.optimize import minimize_scalar
 from calc.errors import DomainError
 from calc.geometry import radius_ratio
 from calc.geometry.approach import STEEPEST_RAD, ratio_at, sine_left, turned_rad
+from tests.tolerances import CLOSED_FORM
 
 Reals = NDArray[np.float64]
 
@@ -64,7 +65,7 @@ CASES = [
 def test_radius_is_that_of_curves_in_space() -> None:
     ours = np.array([radius_ratio(*case) for case in CASES])
     theirs = np.array([_searched(*case) for case in CASES])
-    np.testing.assert_allclose(ours, theirs, rtol=1e-9)
+    np.testing.assert_allclose(ours, theirs, rtol=CLOSED_FORM)
 
 
 @pytest.mark.exact

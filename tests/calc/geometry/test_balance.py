@@ -25,6 +25,7 @@ from calc.geometry import (
     transferred,
 )
 from calc.spread import Spread
+from tests.tolerances import SOLVED
 
 pytestmark = pytest.mark.exact
 
@@ -80,7 +81,7 @@ def _carried(lay_rad: Reals, steps: int) -> Reals:
 def test_a_turn_of_lay_takes_the_twist_of_a_frame_carried_along() -> None:
     angles = np.random.default_rng(11).uniform(0.05, 0.9, 500)
     ours = [residual_twist(0.0, -1.0, float(angle)) for angle in angles]
-    np.testing.assert_allclose(ours, _carried(angles, 1500), rtol=1e-6)
+    np.testing.assert_allclose(ours, _carried(angles, 1500), rtol=SOLVED)
 
 
 @pytest.mark.parametrize(("angle", "share"), [(10, 0.984808), (20, 0.939693), (30, 0.866025)])

@@ -42,6 +42,8 @@ SANE: list[tuple[Callable[..., Any], dict[str, Any]]] = [
     (room.bulk_density, {"linear_density_kg_m": 1e-3, "diameter_m": 0.001}),
     (room.bundle_diameter, {"linear_density_kg_m": 1e-3, "density_kg_m3": 1380.0, "packing": 0.7}),
     (room.bundle_of_cord, {"cord_m": 1.0, "shape": SHAPE, "twist_per_flat_m": 40.0}),
+    (room.closed, {"shape": SHAPE, "squeeze": 0.9}),
+    (room.closing_up, {"shape": SHAPE}),
     (room.coil, {"core_m": 0.003, "thread_m": 0.0005, "length_m": 0.15}),
     (room.cord_of_bundle, {"bundle_m": 1.0, "shape": SHAPE, "twist_per_flat_m": 40.0}),
     (room.counter_twist, {"turns": 20.0, "lay_rad": 0.3, "residual": 10.0}),
@@ -178,6 +180,8 @@ QUARTER = radians(90)
         ("lay_of_turns", [Limit("turns", -1e-9, "min", 0.0)]),
         ("lay_of_cord_turns", [Limit("turns", -1e-9, "min", 0.0)]),
         ("loop_nocked", [Limit("opening_rad", 9e-10, "min", 1e-9)]),
+        ("loop_sliding", [Limit("ease", -1e-9, "min", 0.0), Limit("ease", 1e6 + 0.5, "max", 1e6)]),
+        ("radius_ratio", [Limit("lay_rad", -1e-9, "min", 0.0)]),
         (
             "retraction",
             [Limit("surface_rad", QUARTER, "max", QUARTER), Limit("surface_rad", -QUARTER, "min", -QUARTER)],

@@ -17,6 +17,7 @@ from scipy.optimize.elementwise import find_root
 
 from calc.errors import DomainError
 from calc.geometry import Lay, jam, jam_turns, lay, lay_of_cord_turns, lay_of_turns, radius_ratio, take_up_curve
+from tests.tolerances import CLOSED_FORM, SOLVED
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -86,8 +87,8 @@ def test_a_turn_takes_the_arc_length_of_the_helix() -> None:
         arc, _ = quad(
             lambda t, r=made.radius_m, h=rise: sqrt((r * sin(t)) ** 2 + (r * cos(t)) ** 2 + h * h), 0.0, 2.0 * pi
         )
-        assert arc == pytest.approx(1.0 / made.turns_per_strand_m, rel=1e-9)
-        assert made.pitch_m / arc == pytest.approx(1.0 - made.take_up, rel=1e-9)
+        assert arc == pytest.approx(1.0 / made.turns_per_strand_m, rel=CLOSED_FORM)
+        assert made.pitch_m / arc == pytest.approx(1.0 - made.take_up, rel=CLOSED_FORM)
 
 
 def _ratio(bundles: NDArray[np.int64], lay_rad: Reals) -> Reals:
@@ -120,7 +121,7 @@ def test_the_lay_of_a_count_is_the_root_another_search_finds() -> None:
         lay_of_turns(float(d), int(n), float(k), float(x)).lay_rad
         for n, k, d, x in zip(COUNTS, turns, WIDE, LONG, strict=True)
     ]
-    np.testing.assert_allclose(ours, found, rtol=1e-6)
+    np.testing.assert_allclose(ours, found, rtol=SOLVED)
 
 
 def test_the_lay_of_turns_over_the_cord_is_the_root_another_search_finds() -> None:
@@ -137,7 +138,7 @@ def test_the_lay_of_turns_over_the_cord_is_the_root_another_search_finds() -> No
         lay_of_cord_turns(float(d), int(n), float(k), float(x)).lay_rad
         for n, k, d, x in zip(COUNTS, turns, WIDE, LONG, strict=True)
     ]
-    np.testing.assert_allclose(ours, found, rtol=1e-6)
+    np.testing.assert_allclose(ours, found, rtol=SOLVED)
 
 
 @law
@@ -180,6 +181,7 @@ def test_turns_and_lay_go_there_and_back(bundles: int, diameter_m: float, share:
     assert made.turns_per_strand_m * strand_m == pytest.approx(turns, rel=1e-12)
     cord_m = strand_m * made.ratio
     again = lay_of_cord_turns(diameter_m, bundles, turns, cord_m)
+    assert (again.bundles, again.diameter_m) == (made.bundles, made.diameter_m) == (bundles, diameter_m)
     assert again.turns_per_m * cord_m == pytest.approx(turns, rel=1e-12)
     assert again.lay_rad == pytest.approx(made.lay_rad, rel=1e-9)
     direct = lay(diameter_m, bundles, made.lay_rad)

@@ -28,6 +28,7 @@ from calc.geometry import (
     shortest_loop,
     widest_opening,
 )
+from tests.tolerances import SOLVED
 
 pytestmark = pytest.mark.exact
 
@@ -73,7 +74,7 @@ def test_a_loop_is_a_taut_thread() -> None:
         section, cord_m = _some(rng)
         throat_m = shortest_loop(section, cord_m).throat_m * float(rng.uniform(1.001, 4.0))
         made = loop_of_throat(section, cord_m, throat_m)
-        assert made.length_m == pytest.approx(_taut(section, cord_m, throat_m), rel=1e-6)
+        assert made.length_m == pytest.approx(_taut(section, cord_m, throat_m), rel=SOLVED)
 
 
 @st.composite

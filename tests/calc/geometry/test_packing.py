@@ -10,6 +10,7 @@ from numpy.typing import NDArray
 from scipy.optimize import linprog, minimize
 
 from calc.geometry import envelope_ratio
+from tests.tolerances import CLOSED_FORM
 
 pytestmark = pytest.mark.exact
 
@@ -85,7 +86,48 @@ STARTS = dict.fromkeys(range(2, 21), 0) | {5: 1, 9: 14, 15: 11, 16: 5}
 
 @pytest.mark.parametrize(("count", "seed"), STARTS.items())
 def test_packed_circles_need_the_envelope_of_the_table(count: int, seed: int) -> None:
-    assert _packed(count, seed) == pytest.approx(envelope_ratio(count), rel=1e-9)
+    assert _packed(count, seed) == pytest.approx(envelope_ratio(count), rel=CLOSED_FORM)
+
+
+SMALLER, STARTS_EACH = 1e-4, 28
+
+
+def _overlaps(places: Reals, wall: float) -> tuple[Reals, Reals]:
+    """Give the energies of many arrangements at once, and their slopes: first axis the arrangement, second x and y."""
+    gap = places[:, :, :, None] - places[:, :, None, :]
+    apart = np.hypot(gap[:, 0], gap[:, 1]) + 2.0 * np.eye(places.shape[2]) + 1e-12
+    inside = np.maximum(0.0, 2.0 - apart)
+    out = np.hypot(places[:, 0], places[:, 1]) + 1e-12
+    beyond = np.maximum(0.0, out - wall + 1.0)
+    slope = np.sum(-2.0 * (inside / apart)[:, None] * gap, axis=3) + (2.0 * beyond / out)[:, None] * places
+    return np.sum(inside**2, axis=(1, 2)) / 2.0 + np.sum(beyond**2, axis=1), slope
+
+
+def _least_overlap(count: int, wall: float) -> float:
+    """Give the least overlap that many random starts, relaxed side by side, are left with."""
+    shape = (STARTS_EACH, 2, count)
+
+    def all_of_them(flat: Reals) -> tuple[float, Reals]:
+        energies, slope = _overlaps(flat.reshape(shape), wall)
+        return float(np.sum(energies)), slope.ravel()
+
+    first = np.random.default_rng(200 + count).uniform(-wall / 2.0, wall / 2.0, shape).ravel()
+    found = minimize(
+        all_of_them, first, jac=True, method="L-BFGS-B", options={"maxiter": 600, "ftol": 1e-16, "gtol": 1e-12}
+    )
+    return float(np.min(_overlaps(np.asarray(found.x).reshape(shape), wall)[0]))
+
+
+@pytest.mark.parametrize("count", range(2, 21))
+def test_no_start_finds_room_in_a_smaller_round(count: int) -> None:
+    """Over all counts 532 random starts."""
+    assert _least_overlap(count, envelope_ratio(count) * (1.0 - SMALLER)) > 1e-10
+
+
+@pytest.mark.parametrize("count", [2, 3, 4, 6, 7, 10, 12, 14])
+def test_some_start_finds_room_in_a_larger_round(count: int) -> None:
+    """The same search does find room where there is some."""
+    assert _least_overlap(count, envelope_ratio(count) * (1.0 + SMALLER)) < 1e-13
 
 
 @pytest.mark.parametrize("count", [8, 12])

@@ -9,12 +9,14 @@ import pytest
 from fluids.piping import NPS40, S40o
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from scipy.integrate import quad
 from scipy.special import ellipe, ellipeinc
 
 from calc.data import pipe_diameters
 from calc.errors import DomainError
 from calc.geometry import EllipseTip, FlatTip, RoundTip, Section, flattened, perimeter, pipe
 from calc.geometry.sections import outline_ahead, outline_behind, touch
+from tests.tolerances import CLOSED_FORM, SOLVED
 
 pytestmark = pytest.mark.exact
 
@@ -38,16 +40,33 @@ def test_the_outline_of_an_ellipse_is_the_elliptic_integral() -> None:
     eccentric = np.arctan2(deep * np.sin(normal), wide * np.cos(normal))
     squash = 1.0 - (wide / deep) ** 2
     ahead = [outline_ahead(EllipseTip(w, d), n) for w, d, n in zip(wide, deep, normal, strict=True)]
-    np.testing.assert_allclose(ahead, deep / 2.0 * ellipeinc(eccentric, squash), rtol=1e-9, atol=1e-18)
+    np.testing.assert_allclose(ahead, deep / 2.0 * ellipeinc(eccentric, squash), rtol=CLOSED_FORM, atol=1e-18)
     behind = [outline_behind(EllipseTip(w, d)) for w, d in zip(wide, deep, strict=True)]
-    np.testing.assert_allclose(behind, deep / 2.0 * ellipe(squash), rtol=1e-9)
+    np.testing.assert_allclose(behind, deep / 2.0 * ellipe(squash), rtol=CLOSED_FORM)
     girth = [perimeter(EllipseTip(w, d)) for w, d in zip(wide, deep, strict=True)]
-    np.testing.assert_allclose(girth, 2.0 * deep * ellipe(squash), rtol=1e-9)
+    np.testing.assert_allclose(girth, 2.0 * deep * ellipe(squash), rtol=CLOSED_FORM)
+
+
+@pytest.mark.parametrize("eccentric", [1e-6, 1e-5, 1e-4, 1e-3, 1e-2])
+def test_the_end_of_a_very_flat_ellipse_turns_in_next_to_no_width(eccentric: float) -> None:
+    """Half axes 1 and 1e-6: near the end of the width the outline goes along the depth, then along the width."""
+    normal = np.arctan2(np.tan(eccentric), 1e-6)
+    arc, _ = quad(
+        lambda u: np.hypot(np.sin(u), 1e-6 * np.cos(u)), 0.0, eccentric, points=(1e-6,), epsabs=0.0, epsrel=1e-12
+    )
+    assert outline_ahead(EllipseTip(2.0, 2e-6), float(normal)) == pytest.approx(arc, rel=SOLVED)
 
 
 def test_a_very_flat_ellipse_is_gone_round_twice() -> None:
     assert perimeter(EllipseTip(0.02, 2e-8)) == pytest.approx(0.04, rel=1e-9)
     assert perimeter(EllipseTip(2e-8, 0.02)) == pytest.approx(0.04, rel=1e-9)
+
+
+def test_an_ellipse_that_is_all_but_round_is_a_circle_of_the_mean_width() -> None:
+    """Half axes of 1 and 1 + e: the girth is 2 pi (1 + e / 2), the next term of its series is e^2 / 16."""
+    for e in (1e-9, 4e-9, 1e-8, 1e-7):
+        for tip in (EllipseTip(2.0, 2.0 * (1.0 + e)), EllipseTip(2.0 * (1.0 + e), 2.0)):
+            assert perimeter(tip) == pytest.approx(2.0 * pi * (1.0 + e / 2.0), rel=1e-13)
 
 
 @law

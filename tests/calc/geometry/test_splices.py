@@ -23,6 +23,7 @@ from calc.geometry import (
     wrap_angle,
 )
 from calc.spread import Spread
+from tests.tolerances import CLOSED_FORM, SOLVED
 
 pytestmark = pytest.mark.exact
 
@@ -80,7 +81,7 @@ def test_turns_of_a_splice_are_those_added_along_its_tail() -> None:
         step = float(rng.uniform(0.0, 0.9)) * tail / max(1, strands - 1)
         made = splice(lay(diameter, bundles, lay_rad), strands, tail, step)
         tails = sorted(tail - k * step for k in range(strands))
-        assert made.turns == pytest.approx(_turns(bundles, diameter, lay_rad, tails), rel=1e-9)
+        assert made.turns == pytest.approx(_turns(bundles, diameter, lay_rad, tails), rel=CLOSED_FORM)
 
 
 @law
@@ -129,7 +130,7 @@ def test_the_wrap_is_the_turning_of_the_tangent() -> None:
         t = np.linspace(0.0, 2.0 * pi, 100001)
         tangent = np.stack([-np.sin(t) * np.sin(angle), np.cos(t) * np.sin(angle), np.full_like(t, np.cos(angle))], 1)
         turned = float(np.sum(np.linalg.norm(np.diff(tangent, axis=0), axis=1)))
-        assert wrap_angle(1.0 / shape.turns_per_strand_m, shape) == pytest.approx(turned, rel=1e-8)
+        assert wrap_angle(1.0 / shape.turns_per_strand_m, shape) == pytest.approx(turned, rel=SOLVED)
         assert wrap_angle(0.0, shape) == 0.0
 
 
@@ -137,7 +138,7 @@ def test_the_holding_angle_is_the_grip_added_up() -> None:
     rng = np.random.default_rng(52)
     for friction, squeeze in zip(rng.uniform(0.03, 0.6, 500), rng.uniform(0.02, 1.0, 500), strict=True):
         needed, _ = quad(lambda u, w=squeeze: 1.0 / (u + w * (1.0 - u)), 0.0, 0.5)
-        assert holding_angle(float(friction), float(squeeze)) == pytest.approx(needed / friction, rel=1e-9)
+        assert holding_angle(float(friction), float(squeeze)) == pytest.approx(needed / friction, rel=CLOSED_FORM)
 
 
 def test_all_the_press_on_the_tail_lets_it_go_evenly() -> None:

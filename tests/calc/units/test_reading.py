@@ -117,12 +117,16 @@ OTHERS: list[tuple[str, Quantity, System, str]] = [
     ("5 kN", "stiffness", "inch", "5000 newton"), ("5", "stiffness", "metric", "5000 newton"),
     ("1200 lbf", "stiffness", "metric", "1200 force_pound"), ("12 h", "time", "inch", "12 hour"),
     ("1 h 30 min", "time", "inch", "90 minute"), ("3 ms", "time", "inch", "3 millisecond"),
-    ("2 days", "time", "inch", "48 hour"),
+    ("2 days", "time", "inch", "48 hour"), ("8", "duration", "inch", "8 hour"),
+    ("2 d", "duration", "metric", "48 hour"), ("120", "distance", "inch", "120 yard"),
+    ("120 m", "distance", "inch", "120 m"), ("120", "distance", "metric", "120 m"), ("9", "goods", "inch", "9 ounce"),
+    ("250", "goods", "metric", "0.25 kg"), ("1 lb 2 oz", "goods", "inch", "18 ounce"),
     ("0.5", "time", "metric", "0.5 second"), ("0.018 in", "thickness", "metric", "0.018 inch"),
     ("1/8", "thickness", "inch", "0.125 inch"), ("0,45", "thickness", "metric", "0.45 mm"),
 ]  # fmt: skip
 IN_PINT = {"temperature": "kelvin", "turns": "turn", "turns_per_length": "turn / m", "linear_density": "kg / m",
-           "force": "N", "stiffness": "N", "mass": "kg", "energy": "J", "speed": "m / s", "time": "s",
+           "force": "N", "stiffness": "N", "mass": "kg", "energy": "J", "speed": "m / s", "time": "s", "duration": "s",
+           "distance": "m", "goods": "kg",
            "angle": "radian", "length": "m", "thickness": "m"}  # fmt: skip
 
 

@@ -36,6 +36,9 @@ STEPS: dict[Quantity, tuple[tuple[str, str, str], tuple[str, str, str]]] = {  # 
     "speed": (("ft/s", "foot/second", "1"), ("m/s", "m/s", "0.1")),
     "stiffness": (("lbf", "force_pound", "1"), ("kN", "kilonewton", "0.1")),
     "time": (("s", "second", "0.001"), ("s", "second", "0.001")),
+    "duration": (("h", "hour", "0.1"), ("h", "hour", "0.1")),
+    "distance": (("yd", "yard", "0.1"), ("m", "m", "0.1")),
+    "goods": (("oz", "ounce", "0.1"), ("g", "g", "1")),
 }
 SI_IN_PINT = {"turn": "turn", "turn/m": "turn/m", "K": "kelvin", "1": ""}
 

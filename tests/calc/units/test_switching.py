@@ -20,7 +20,7 @@ SWITCHED: list[Quantity] = [each for each in get_args(Quantity) if STYLES[each][
 STILL: list[Quantity] = [each for each in get_args(Quantity) if each not in SWITCHED]
 LARGEST: dict[Quantity, float] = {  # how far a partner may be from what was typed, in SI
     "length": 0.1e-3, "thickness": 0.001e-3, "force": 0.1, "mass": 0.01e-3, "temperature": 0.1, "energy": 0.01,
-    "speed": 0.1, "stiffness": 1.0, "turns_per_length": 0.1,
+    "speed": 0.1, "stiffness": 1.0, "turns_per_length": 0.1, "distance": 0.01, "goods": 1e-3,
 }  # fmt: skip
 OTHER: dict[System, System] = {"inch": "metric", "metric": "inch"}
 LABELS = {each: {system: STYLES[each][system].unit for system in get_args(System)} for each in get_args(Quantity)}

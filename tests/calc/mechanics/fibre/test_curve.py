@@ -11,6 +11,7 @@ from scipy import integrate, optimize
 from calc.data import fibre, fibres
 from calc.errors import DomainError
 from calc.mechanics import Curve, curve, fibre_strain
+from tests.tolerances import CLOSED_FORM
 
 pytestmark = pytest.mark.exact
 
@@ -89,14 +90,14 @@ def test_strain_against_an_independent_root_finder() -> None:
     for yarn in _some(500):
         pull = rng.uniform(0.01, 0.99) * yarn.strength
         found = optimize.brentq(lambda e, y=yarn, p=pull: y.stress(e) - p, 0.0, yarn.break_strain, xtol=1e-14)
-        assert yarn.strain(pull) == pytest.approx(found, rel=1e-9)
+        assert yarn.strain(pull) == pytest.approx(found, rel=CLOSED_FORM)
 
 
 def test_work_against_quadrature() -> None:
     for yarn in _some(500):
         corner = [yarn.knee / yarn.stiffness] if yarn.knee else None
         area, _ = integrate.quad(yarn.stress, 0.0, yarn.break_strain, points=corner)
-        assert yarn.work == pytest.approx(area, rel=1e-9)
+        assert yarn.work == pytest.approx(area, rel=CLOSED_FORM)
 
 
 @pytest.mark.parametrize("bent", [-1e-3, -1e-5, 0.0, 1e-5, 1e-3])
@@ -104,7 +105,7 @@ def test_work_of_a_nearly_straight_curve(bent: float) -> None:
     """Series and closed form agree on both sides of where one takes over from the other."""
     yarn = Curve(10e6 * (1.0 + bent), 1e6, 0.1)
     area, _ = integrate.quad(yarn.stress, 0.0, 0.1)
-    assert yarn.work == pytest.approx(area, rel=1e-9)
+    assert yarn.work == pytest.approx(area, rel=CLOSED_FORM)
 
 
 def test_a_straight_line_has_half_the_work_of_its_box() -> None:

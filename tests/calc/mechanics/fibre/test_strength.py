@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from math import atan, cos, hypot, pi, radians, sqrt, tan
+from math import atan, cos, hypot, pi, prod, radians, sqrt, tan
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -29,6 +29,7 @@ from calc.mechanics import (
 )
 from calc.mechanics.sharing import MOST_STRANDS
 from calc.spread import Spread
+from tests.tolerances import CLOSED_FORM
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -81,7 +82,7 @@ def test_twist_efficiency_against_a_sum_over_the_section() -> None:
     rng = np.random.default_rng(3)
     for _ in range(500):
         surface = rng.uniform(0.0, radians(70))
-        assert twist_efficiency(surface) == pytest.approx(_by_section(surface), rel=1e-9)
+        assert twist_efficiency(surface) == pytest.approx(_by_section(surface), rel=CLOSED_FORM)
 
 
 @PLAIN
@@ -162,7 +163,11 @@ def test_a_fibre_that_stretches_shares_better() -> None:
 
 def test_a_loop_worked_by_hand() -> None:
     """Legs 60 degrees apart carry 1/sqrt(3) each; a pin four cords thick keeps three quarters."""
-    assert loop_efficiency(0.012, 0.003, radians(60)) == pytest.approx(sqrt(3.0) * 0.75, rel=1e-12)
+    made = loop_efficiency(0.012, 0.003, radians(60))
+    assert made.value == pytest.approx(sqrt(3.0) * 0.75, rel=1e-12)
+    loss = practice("bend_loss").spread
+    assert made.low == pytest.approx(sqrt(3.0) * (1.0 - loss.high / 2.0), rel=1e-12)
+    assert made.high == pytest.approx(sqrt(3.0) * (1.0 - loss.low / 2.0), rel=1e-12)
 
 
 @PLAIN
@@ -170,8 +175,21 @@ def test_a_loop_worked_by_hand() -> None:
 def test_a_loop_knows_only_proportions(ratio: float, throat: float, cord: float, scale: float) -> None:
     here = loop_efficiency(ratio * cord * (1 + 1e-12), cord, throat)
     there = loop_efficiency(ratio * cord * (1 + 1e-12) * scale, cord * scale, throat)
-    assert there == pytest.approx(here, rel=1e-9)
-    assert 0.0 < here < 2.0
+    assert (there.low, there.value, there.high) == pytest.approx((here.low, here.value, here.high), rel=1e-9)
+    assert 0.0 < here.low < here.value < here.high < 2.0
+
+
+def test_only_a_loop_weaker_than_the_string_counts() -> None:
+    usual = assembly(fibre("linen"), 18, 0.3)
+    assert usual.loop == Spread.exactly(1.0)
+    assert assembly(fibre("linen"), 18, 0.3, loop_efficiency(0.012, 0.003, 0.0)).efficiency == usual.efficiency
+    wide = loop_efficiency(0.006, 0.003, radians(120))
+    pinched = assembly(fibre("linen"), 18, 0.3, wide)
+    assert pinched.loop == wide
+    assert pinched.efficiency.value == pytest.approx(usual.efficiency.value * wide.value, rel=1e-12)
+    assert pinched.efficiency.low < usual.efficiency.low
+    part = assembly(fibre("linen"), 18, 0.3, Spread(0.8, 0.9, 1.2)).loop
+    assert part == Spread(0.8, 0.9, 1.0)
 
 
 def test_assembly_is_the_product_of_its_factors() -> None:
@@ -187,6 +205,11 @@ def test_without_a_fibre_the_trades_sharing_stands() -> None:
     usual = practice("sharing").spread
     assert assembly_efficiency(0.2) == assembly_efficiency(0.2, usual)
     assert assembly_efficiency(0.2, Spread.exactly(1.0)).value > assembly_efficiency(0.2).value
+    made, parts = assembly_efficiency(0.2), (lay_efficiency(0.2), usual, practice("ends").spread)
+    assert made.value == pytest.approx(prod(part.value for part in parts), rel=1e-12)
+    for end in ("low", "high"):
+        moves = (getattr(part, end) / part.value - 1.0 for part in parts)
+        assert abs(getattr(made, end) / made.value - 1.0) == pytest.approx(hypot(*moves), rel=1e-9)
 
 
 def test_measured_efficiency_follows_from_the_printed_means() -> None:
@@ -229,4 +252,4 @@ def test_out_of_bounds(call: Callable[[], object], field: str, code: str, limit:
 def test_ends_of_the_domains_are_answered() -> None:
     assert twist_efficiency(0.0) == 1.0
     assert lay_efficiency(1.5).low > 0.0
-    assert loop_efficiency(0.003, 0.003, radians(120)) == pytest.approx(0.5, rel=1e-12)
+    assert loop_efficiency(0.003, 0.003, radians(120)).value == pytest.approx(0.5, rel=1e-12)

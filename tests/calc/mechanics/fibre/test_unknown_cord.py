@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from math import pi
+from math import nextafter, pi
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -148,7 +148,23 @@ def test_more_findings_never_add_a_fit() -> None:
         assert _fits(most) <= _fits(more) <= _fits(bare)
 
 
+def test_a_cord_may_hold_just_what_the_fibre_bears_and_no_more() -> None:
+    most = _match(Findings(linear_density_kg_m=1e-3, held_n=0.0), "cotton").strength_n.high
+    assert _match(Findings(linear_density_kg_m=1e-3, held_n=most), "cotton").against == ()
+    assert _match(Findings(linear_density_kg_m=1e-3, held_n=nextafter(most, 1e9)), "cotton").against == ("held_more",)
+
+
+def test_a_thread_of_next_to_no_weight_holds_next_to_nothing() -> None:
+    strength = judge(Findings(linear_density_kg_m=1e-7)).strength_n
+    assert strength is not None
+    assert strength.high < 1.0
+    carried = judge(Findings(linear_density_kg_m=1e-7, held_n=0.01)).strength_n
+    assert carried is not None
+    assert carried.low == 0.01
+
+
 def test_a_roll_up() -> None:
+    assert rolled(0.002, 1) == 0.002
     assert rolled(0.025, 10) == pytest.approx(0.0025, rel=1e-12)
     assert fill(1000.0, 1e-3, rolled(0.02, 10)) == pytest.approx(1e-6 / (pi * 1e-6), rel=1e-12)
 

@@ -1,0 +1,90 @@
+"""What hands do, as arrows with a word."""
+
+from __future__ import annotations
+
+from math import cos, hypot, pi, sin
+from typing import TYPE_CHECKING
+
+from calc.draw.shapes import Label, Path, Pen, Polyline
+from calc.draw.steps import Arc, Curve, To
+
+if TYPE_CHECKING:
+    from calc.draw.frames import Point
+    from calc.draw.shapes import Anchor, Shape
+    from calc.draw.steps import Step
+
+STRONG = Pen("accent", 2.5)
+_RIM = Pen("ground", 7.0)
+_HEAD, _WIDE = 11.0, 5.0
+_SIZE = 14.0
+
+
+def head(tip: Point, toward: tuple[float, float], pen: Pen = STRONG) -> Polyline:
+    """Return a bold open head."""
+    size = hypot(*toward)
+    ux, uy = toward[0] / size, toward[1] / size
+    x, y = tip[0] - _HEAD * ux, tip[1] - _HEAD * uy
+    return Polyline(((x - _WIDE * uy, y + _WIDE * ux), tip, (x + _WIDE * uy, y - _WIDE * ux)), pen)
+
+
+def arrow(start: Point, *steps: Step, rim: bool = True, both: bool = False) -> list[Shape]:
+    """Draw an arrow along steps; a rim of ground keeps it clear of what it crosses."""
+    last = steps[-1]
+    before = start if len(steps) == 1 else steps[-2].end
+    toward = _going(before, last)
+    shapes: list[Shape] = [Path(start, steps, _RIM)] if rim else []
+    shapes += [Path(start, steps, STRONG), head(last.end, toward)]
+    if both:
+        first = steps[0]
+        away = first.first if isinstance(first, Curve) else first.end
+        shapes.append(head(start, (start[0] - away[0], start[1] - away[1])))
+    return shapes
+
+
+def _going(start: Point, step: Step) -> tuple[float, float]:
+    x, y = step.end
+    if isinstance(step, Curve):
+        return x - step.second[0], y - step.second[1]
+    if isinstance(step, Arc):
+        cx, cy = step.centre(start)
+        return (-(y - cy), x - cx) if step.clockwise else (y - cy, -(x - cx))
+    return x - start[0], y - start[1]
+
+
+def straight(start: Point, end: Point, *, both: bool = False) -> list[Shape]:
+    """Draw a straight arrow."""
+    return arrow(start, To(end), both=both)
+
+
+def roll(at: Point, half: float, *, away: bool = True) -> list[Shape]:
+    """Draw an arrow over the top of a level bundle, away from the maker or towards."""
+    x, y = at
+    up = -1.0 if away else 1.0
+    reach = half + 8.0
+    bulge = 0.9 * reach + 6.0
+    start, end = (x - 3.0, y - up * reach), (x - 3.0, y + up * reach)
+    return arrow(start, Curve((x + bulge, y - up * 0.7 * reach), (x + bulge, y + up * 0.7 * reach), end))
+
+
+def over(start: Point, end: Point, lift: float) -> list[Shape]:
+    """Draw an arrow that bows to the right between two points, `lift` far."""
+    return arrow(start, Curve((start[0] + lift, start[1]), (end[0] + lift, end[1]), end))
+
+
+def end_view(at: Point, radius: float, *, clockwise: bool) -> list[Shape]:
+    """Draw which way an end is turned by whoever looks along the string at it."""
+    x, y = at
+    first, last = (-1.25, 1.9) if clockwise else (pi + 1.25, pi - 1.9)
+    start = x + radius * cos(first), y + radius * sin(first)
+    end = x + radius * cos(last), y + radius * sin(last)
+    return arrow(start, Arc(end, radius, clockwise=clockwise, large=True), rim=False)
+
+
+def word(at: Point, text: str, anchor: Anchor = "middle", *, size: float = _SIZE) -> Label:
+    """Write what an arrow means."""
+    return Label(at, text, size, anchor, "accent", bold=True, backed=True)
+
+
+def letter(at: Point, text: str, size: float = 20.0) -> Label:
+    """Write S or Z beside what has it."""
+    return Label((at[0], at[1] + 0.29 * size), text, size, "middle", bold=True, backed=True)

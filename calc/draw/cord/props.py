@@ -1,0 +1,113 @@
+"""Pins, clips, wax, weights and other plain things about a bench, in few lines."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from calc.draw.shapes import FIRM, HAIR, LINE, Circle, Line, Many, Path, Pen, Polyline
+from calc.draw.steps import Arc, Curve, To
+
+if TYPE_CHECKING:
+    from calc.draw.cord.way import Way
+    from calc.draw.frames import Point
+    from calc.draw.shapes import Shape
+
+MARKED = Pen("accent", 3.0, cap="butt")
+
+
+def pin(at: Point, radius: float = 7.0) -> tuple[Shape, ...]:
+    """Draw a nail or pin from above."""
+    x, y = at
+    return Circle(at, radius, FIRM, "ground"), Circle((x, y), radius * 0.32, None, "ink")
+
+
+def box(left: float, top: float, right: float, bottom: float, *, pen: Pen = FIRM, tint: bool = True) -> Polyline:
+    """Draw a plain upright box."""
+    corners = ((left, top), (right, top), (right, bottom), (left, bottom))
+    return Polyline(corners, pen, "tint" if tint else "ground", closed=True)
+
+
+def clip(at: Point, half: float) -> tuple[Shape, ...]:
+    """Draw a clip that holds a level bundle."""
+    x, y = at
+    out = half + 7.0
+    jaws = box(x - 7.0, y - out, x + 7.0, y + out, tint=False)
+    return jaws, Line((x - 7.0, y), (x + 7.0, y), LINE), Circle((x, y - out + 5.0), 2.0, LINE, "ground")
+
+
+def mark(way: Way, at: float, half: float) -> Line:
+    """Draw a pen mark across a cord."""
+    return Line(way.aside(at, half + 1.0), way.aside(at, -half - 1.0), MARKED)
+
+
+def wax(left: float, top: float, wide: float = 66.0, tall: float = 34.0) -> tuple[Shape, ...]:
+    """Draw a block of wax with a worn groove below."""
+    right, bottom, slant = left + wide, top + tall, 8.0
+    front = Path(
+        (left, top),
+        (To((right, top)), To((right, bottom)), Curve((right - 20.0, bottom - 6.0), (left + 20.0, bottom - 6.0),
+                                                      (left, bottom))),
+        FIRM, "ground", closed=True,
+    )  # fmt: skip
+    upper = ((left, top), (left + slant, top - slant), (right + slant, top - slant), (right, top))
+    side = ((right, top), (right + slant, top - slant), (right + slant, bottom - slant), (right, bottom))
+    sides = [Polyline(each, LINE, "tint", closed=True) for each in (upper, side)]
+    return front, *sides
+
+
+def weight(at: Point, size: float = 46.0) -> tuple[Shape, ...]:
+    """Draw a weight that hangs from a point."""
+    x, y = at
+    r, top = 6.0, y + 12.0
+    body = ((x - 0.36 * size, top), (x + 0.36 * size, top), (x + size / 2.0, top + size), (x - size / 2.0, top + size))
+    return Circle((x, y + r), r, FIRM), Polyline(body, FIRM, "tint", closed=True)
+
+
+def ground_line(left: float, right: float, y: float) -> Many:
+    """Draw floor or ground with short strokes beneath."""
+    strokes = tuple(
+        ((left + 8.0 + 14.0 * index, y), (To((left + 14.0 * index, y + 7.0)),))
+        for index in range(int((right - left - 8.0) / 14.0) + 1)
+    )
+    return Many((((left, y), (To((right, y)),)), *strokes), HAIR)
+
+
+def square(corner: Point, up: float, along: float) -> tuple[Shape, ...]:
+    """Draw a bow square: a bar along the string from its corner, a bar square to it."""
+    x, y = corner
+    wide = 9.0
+    bar = ((x, y), (x + along, y), (x + along, y - wide), (x + wide, y - wide), (x + wide, y - up), (x, y - up))
+    ticks = tuple(
+        ((x, y - 14.0 - 8.0 * i), (To((x + 4.0, y - 14.0 - 8.0 * i)),)) for i in range(int((up - 16.0) / 8.0))
+    )
+    return (Polyline(bar, LINE, "ground", closed=True), *((Many(ticks, HAIR),) if ticks else ()))
+
+
+def jar(left: float, right: float, top: float, bottom: float, round_by: float = 8.0) -> Path:
+    """Draw an open vessel from the side."""
+    steps = (
+        To((left, bottom - round_by)),
+        Arc((left + round_by, bottom), round_by, clockwise=False),
+        To((right - round_by, bottom)),
+        Arc((right, bottom - round_by), round_by, clockwise=False),
+        To((right, top)),
+    )
+    return Path((left, top), steps, FIRM)
+
+
+def cross_out(at: Point, size: float = 9.0) -> tuple[Shape, ...]:
+    """Draw the cross of what is wrong."""
+    x, y = at
+    pen = Pen("accent", 3.0)
+    return Line((x - size, y - size), (x + size, y + size), pen), Line((x - size, y + size), (x + size, y - size), pen)
+
+
+def tick_off(at: Point, size: float = 9.0) -> Polyline:
+    """Draw the tick of what is right."""
+    x, y = at
+    return Polyline(((x - size, y), (x - size / 3.0, y + 0.7 * size), (x + size, y - 0.8 * size)), Pen("ink", 3.0))
+
+
+def dashed(points: tuple[Point, ...]) -> Polyline:
+    """Draw a broken outline, for what is not there or must stay clear."""
+    return Polyline(points, Pen("quiet", 1.0, dash=True))

@@ -1,0 +1,69 @@
+"""The figures of the guides, by name."""
+
+from __future__ import annotations
+
+import tomllib
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from calc.draw.figures import (
+    bows,
+    bundles,
+    counter_twist,
+    eyes,
+    keeping,
+    others,
+    servings,
+    stages,
+    strings,
+    triples,
+    workshop,
+)
+from calc.draw.figures.bench import Figure
+
+if TYPE_CHECKING:
+    from calc.draw.drawing import Drawing
+    from calc.draw.figures.bench import Draw, Numbers
+    from calc.geometry import Hand
+
+__all__ = ["FIGURES", "Figure", "figure"]
+_SHEETS = (counter_twist, eyes, bundles, strings, bows, servings, others, stages, workshop, keeping, triples)
+
+
+def _figures() -> dict[str, Figure]:
+    """Join what is drawn with its words; a figure without words, or words without a figure, is a fault of ours."""
+    words = tomllib.loads(Path(__file__).with_name("figures.toml").read_text(encoding="utf-8"))
+    drawn: dict[str, Draw] = {each.__name__.replace("_", "-"): each for sheet in _SHEETS for each in sheet.DRAWN}
+    if drawn.keys() != words.keys():
+        msg = f"figures.toml: got {sorted(drawn.keys() ^ words.keys())}, expected words for every figure and no others"
+        raise ValueError(msg)
+    return {name: Figure(name=name, draw=drawn[name], **held) for name, held in words.items()}
+
+
+FIGURES: dict[str, Figure] = _figures()
+
+
+def figure(name: str, *, hand: Hand = "Z", numbers: Numbers | None = None, ident: str | None = None) -> Drawing:
+    """Return a figure drawn for a hand, with a person's own measures where they are given.
+
+    Parameters
+    ----------
+    name : str
+        One of `FIGURES`.
+    hand : {"S", "Z"}
+        Lay of the finished string.
+    numbers : mapping or None
+        ``cut_length``, ``loop_upper``, ``loop_lower``, ``body_raw``, ``tail``, ``step``, ``string_length``,
+        ``brace_height``, ``nock_to_nock``, ``handle``, ``draw_length``, ``nock_throat``, ``serving_above``,
+        ``serving_below``, ``nocking_point``, ``weight``, ``turns_body``, ``strands`` … as printed words, or lengths
+        as numbers [m]; ``lay`` as a number [rad] draws the reader's own; ``system`` is ``inch`` or ``metric``, for
+        tapes and for lengths given as numbers.
+    ident : str or None
+        Key of the drawing; the name when None.
+
+    Raises
+    ------
+    KeyError
+        For a name that is not there.
+    """
+    return FIGURES[name].drawing(hand, numbers, ident)

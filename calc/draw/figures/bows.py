@@ -1,0 +1,252 @@
+"""Bows: measured, strung, braced, drawn, their tips and nocks."""
+
+from __future__ import annotations
+
+from math import cos, sin
+from typing import TYPE_CHECKING
+
+from calc.draw.cord import Way
+from calc.draw.cord.arrows import end_view, letter, straight, word
+from calc.draw.cord.props import box, cross_out, dashed, ground_line, square, tick_off
+from calc.draw.dims import Dim
+from calc.draw.figures.bench import Bench, Sheet
+from calc.draw.figures.parts import leg, plied
+from calc.draw.shapes import FIRM, LINE, Circle, Label, Line, Path, Pen, Polyline, Shape
+from calc.draw.steps import Arc, Curve, To
+from calc.draw.tape import Scale, tape
+
+if TYPE_CHECKING:
+    from calc.draw.frames import Point
+
+_INCH = 0.0254
+_STRING = Pen("ink", 2.0)
+_GHOST = Pen("quiet", 1.0, dash=True)
+
+
+def limb_line(bend: float, half: float = 160.0, handle: float = 16.0, count: int = 24) -> list[Point]:
+    """Return the belly of a bow lying level about x = 180: a stiff handle and two evenly bent limbs.
+
+    Parameters
+    ----------
+    bend : float
+        Angle through which each limb bends, tip against handle; the tips go down the page. [rad]
+    half : float
+        Length of half a bow along its belly.
+    handle : float
+        Half of the stiff length.
+    """
+    right: list[Point] = [(handle, 0.0)]
+    step = (half - handle) / count
+    x, y = handle, 0.0
+    for index in range(count):
+        angle = bend * (index + 0.5) / count
+        x, y = x + step * cos(angle), y + step * sin(angle)
+        right.append((x, y))
+    left = [(-x, y) for x, y in reversed(right)]
+    return [(180.0 + x, y) for x, y in (*left, *right)]
+
+
+def bow(bend: float, *, half: float = 160.0, pen: Pen | None = None) -> tuple[list[Shape], Point, Point]:
+    """Draw a bow from the side, belly down; return it with both nocks."""
+    belly = limb_line(bend, half)
+    if pen:
+        return [Polyline(tuple(belly), pen)], belly[0], belly[-1]
+    way = Way(belly)
+    thick = [way.aside(s, 3.0 + 6.0 * (1.0 - abs(2.0 * s / way.length - 1.0))) for s in _stops(way.length, 40)]
+    wood = Polyline((*belly, *reversed(thick)), LINE, "tint", closed=True)
+    grip = Polyline(((164.0, -9.0), (196.0, -9.0), (196.0, 3.0), (164.0, 3.0)), LINE, "ground", closed=True)
+    return [wood, grip], belly[0], belly[-1]
+
+
+def _stops(length: float, count: int) -> list[float]:
+    return [length * index / count for index in range(count + 1)]
+
+
+def brace_measure(b: Bench) -> Sheet:
+    """Draw a square from the string to the deepest part of the grip."""
+    shapes, one, two = bow(0.66)
+    y = one[1]
+    shapes += [Line(one, two, _STRING), *square((180.0, y), y - 3.0, 62.0)]
+    shapes.append(Dim((180.0, 3.0), (180.0, y), "", 22.0))
+    said = b.said("brace_height", "brace height")
+    return Sheet([], [*shapes, Label((158.0, y + 22.0), said, 15.0, "middle", bold=True)])
+
+
+def bow_nock_to_nock(b: Bench) -> Sheet:
+    """Draw unbraced bow, belly up, tape along the belly."""
+    shapes: list[Shape] = [
+        Polyline(
+            (
+                (16.0, -3.0),
+                (140.0, 0.0),
+                (220.0, 0.0),
+                (344.0, -3.0),
+                (344.0, 3.0),
+                (220.0, 14.0),
+                (140.0, 14.0),
+                (16.0, 3.0),
+            ),
+            LINE,
+            "tint",
+            closed=True,
+        )
+    ]
+    shapes += [Line((x, -6.0), (x, 5.0), Pen("ink", 2.0)) for x in (24.0, 336.0)]
+    nock = b.length("nock_to_nock", 60.0 * _INCH)
+    shapes += tape(Scale(0.0, nock, 24.0, 312.0 / nock), -34.0, b.system)
+    shapes.append(Dim((24.0, -36.0), (336.0, -36.0), b.said("nock_to_nock", "nock to nock"), -12.0, size=15.0))
+    shapes.append(Dim((150.0, 16.0), (210.0, 16.0), b.said("handle", "stiff handle"), 14.0, size=14.0))
+    words = [Label((40.0, 28.0), "belly up", 14.0, "start", "quiet")]
+    return Sheet([], [*shapes, *words])
+
+
+def bow_tip(_: Bench) -> Sheet:
+    """Draw round, flat and pipe tips, with what to measure."""
+    shapes: list[Shape] = [Circle((64.0, 0.0), 26.0, FIRM, "tint"), box(140.0, -14.0, 220.0, 14.0)]
+    shapes += [Circle((300.0, 0.0), 30.0, FIRM, "tint"), Circle((300.0, 0.0), 22.0, FIRM, "ground")]
+    shapes += [Dim((38.0, 30.0), (90.0, 30.0), "width", 8.0), Dim((140.0, 18.0), (220.0, 18.0), "width", 8.0)]
+    shapes += [Dim((224.0, 14.0), (224.0, -14.0), "", 8.0), Dim((270.0, 34.0), (330.0, 34.0), "outside", 8.0)]
+    names = [
+        Label((x, -42.0), text, 15.0, "middle", bold=True)
+        for x, text in ((64.0, "round"), (180.0, "flat"), (300.0, "pipe"))
+    ]
+    return Sheet([], [*shapes, *names, Label((180.0, -22.0), "depth at the side", 12.0, "middle", "quiet")])
+
+
+def bow_draw(b: Bench) -> Sheet:
+    """Draw bow held at its grip, a hanging scale on the string, draw length from the grip."""
+    shapes, one, two = bow(0.98, half=150.0)
+    low = 158.0
+    shapes += [box(168.0, -70.0, 192.0, -9.0), ground_line(60.0, 300.0, 236.0)]
+    shapes += [Line(one, (180.0, low), _STRING), Line((180.0, low), two, _STRING)]
+    shapes += [box(168.0, low + 6.0, 192.0, low + 44.0, tint=False), Circle((180.0, low + 18.0), 8.0, LINE)]
+    shapes += [Line((180.0, low + 18.0), (185.0, low + 13.0), FIRM), Line((180.0, low), (180.0, low + 6.0), FIRM)]
+    shapes += straight((180.0, low + 46.0), (180.0, low + 76.0))
+    shapes.append(Dim((180.0, 3.0), (180.0, low), "", 40.0))
+    said = b.said("draw_length", "draw length")
+    words = [Label((148.0, 84.0), said, 15.0, bold=True, backed=True), Label((202.0, low + 30.0), "scale", 14.0)]
+    return Sheet([], [*shapes, *words])
+
+
+def loop_in_groove(b: Bench) -> Sheet:
+    """Draw loop in both grooves, or riding on one edge."""
+    shapes: list[Shape] = []
+    for x, wrong in ((94.0, False), (266.0, True)):
+        tip = (
+            (x - 22.0, 92.0),
+            (x - 20.0, -4.0),
+            (x - 15.0, -8.0),
+            (x - 18.0, -16.0),
+            (x - 8.0, -56.0),
+            (x + 8.0, -56.0),
+            (x + 18.0, -16.0),
+            (x + 15.0, -8.0),
+            (x + 20.0, -4.0),
+            (x + 22.0, 92.0),
+        )
+        shapes.append(Polyline(tip, FIRM, "tint", closed=True))
+        right = (x + 18.0, -12.0) if not wrong else (x + 24.0, -34.0)
+        ways = Way.smooth((x - 2.0, 74.0), (x - 10.0, 40.0), (x - 20.0, 10.0), (x - 18.0, -12.0))
+        across = Way.smooth((x + 2.0, 74.0), (x + 10.0, 40.0), (x + 22.0, 8.0), right)
+        for way in (ways, across):
+            shapes += plied(b, way, bundle=5.0)
+        shapes += plied(b, leg((x, 70.0), (x, 132.0)), bundle=6.0)
+        shapes += cross_out((x + 48.0, 20.0)) if wrong else [tick_off((x + 48.0, 20.0))]
+        shapes.append(Label((x, 152.0), "on the edge" if wrong else "in both grooves", 14.0, "middle"))
+    return Sheet([], shapes)
+
+
+def turns_shorten(b: Bench) -> Sheet:
+    """Draw the near loop off and turned: the string shortens and the brace height rises."""
+    shapes, one, two = bow(0.66)
+    ghost, _, _ = bow(0.76, pen=_GHOST)
+    y, deep = one[1], limb_line(0.76)[0]
+    shapes += [*ghost, Line(one, two, _STRING), Line(deep, (360.0 - deep[0], deep[1]), _GHOST)]
+    shapes += [*straight((150.0, y - 2.0), (150.0, deep[1] + 12.0)), word((142.0, deep[1] + 26.0), "brace up", "end")]
+    clockwise = b.hand == "S"
+    shapes += [*end_view((246.0, y + 54.0), 23.0, clockwise=clockwise), letter((246.0, y + 54.0), b.hand, 22.0)]
+    return Sheet([], [*shapes, Label((280.0, y + 50.0), "turn the", 14.0), Label((280.0, y + 66.0), "near end", 14.0)])
+
+
+def bow_stringer(_: Bench) -> Sheet:
+    """Draw a cord from tip to tip held underfoot, the upper loop slid towards its groove."""
+    belly = limb_line(0.34)
+    shapes, one, two = bow(0.34)
+    low = 128.0
+    shapes += [Polyline((one, (160.0, low), (200.0, low), two), Pen("ink", 3.0)), ground_line(90.0, 270.0, low + 12.0)]
+    shapes.append(
+        Path(
+            (150.0, low - 4.0),
+            (Curve((154.0, low - 30.0), (204.0, low - 30.0), (214.0, low - 4.0)), To((150.0, low - 4.0))),
+            FIRM,
+            "tint",
+            closed=True,
+        )
+    )
+    slid = belly[6]
+    shapes += [Line(slid, two, Pen("a", 2.0)), Circle(slid, 6.0, Pen("a", 2.0))]
+    shapes += straight((slid[0] - 4.0, slid[1] - 24.0), (one[0] + 8.0, one[1] - 24.0))
+    shapes += straight((180.0, -14.0), (180.0, -50.0))
+    shapes.append(
+        dashed(((2.0, one[1] + 16.0), (2.0, -44.0), (66.0, -44.0), (66.0, one[1] + 16.0), (2.0, one[1] + 16.0)))
+    )
+    words = [word((192.0, -40.0), "lift", "start"), Label((182.0, low - 10.0), "foot", 13.0, "middle")]
+    words += [word((34.0, -50.0), "face clear"), Label((100.0, -24.0), "slide", 13.0, "middle", backed=True)]
+    return Sheet([], [*shapes, *words])
+
+
+def draw_stages(_: Bench) -> Sheet:
+    """Draw the bow drawn a quarter, half, three quarters, full."""
+    shapes: list[Shape] = []
+    for share, text in ((0.25, "1/4"), (0.5, "1/2"), (0.75, "3/4"), (1.0, "full")):
+        bend = 0.6 + 0.34 * share
+        pen = _GHOST if share < 1.0 else None
+        wood, one, two = bow(bend, half=154.0, pen=pen)
+        low = 62.0 + 104.0 * share
+        shapes = [*wood, *shapes] if share == 1.0 else [*shapes, *wood]
+        shapes.append(Polyline((one, (180.0, low), two), _STRING if share == 1.0 else _GHOST))
+        shapes.append(Label((188.0, low + 1.0), text, 14.0, bold=True, backed=True))
+    shapes += straight((172.0, 60.0), (172.0, 184.0))
+    return Sheet([], shapes)
+
+
+def nock_throat(b: Bench) -> Sheet:
+    """Draw an arrow nock from the side with its throat."""
+    left, half, out = 120.0, 11.0, 24.0
+    steps = (
+        To((left + 70.0, -half)),
+        Arc((left + 70.0, half), half, clockwise=True),
+        To((left, half)),
+        To((left, out)),
+        To((left + 120.0, out)),
+        To((left + 140.0, 15.0)),
+        To((344.0, 15.0)),
+        To((344.0, -15.0)),
+        To((left + 140.0, -15.0)),
+        To((left + 120.0, -out)),
+        To((left, -out)),
+    )
+    shapes: list[Shape] = [Path((left, -half), steps, FIRM, "tint", closed=True)]
+    shapes.append(Dim((left - 4.0, half), (left - 4.0, -half), "", -12.0))
+    said = b.said("nock_throat", "throat")
+    return Sheet(
+        [],
+        [
+            *shapes,
+            Label((left - 26.0, 5.0), said, 16.0, "end", bold=True),
+            Label((300.0, 36.0), "arrow", 14.0, "middle", "quiet"),
+        ],
+    )
+
+
+DRAWN = (
+    brace_measure,
+    loop_in_groove,
+    turns_shorten,
+    bow_stringer,
+    draw_stages,
+    bow_nock_to_nock,
+    bow_tip,
+    bow_draw,
+    nock_throat,
+)

@@ -1,0 +1,163 @@
+"""Strands and bundles before any twist: cut, stepped, marked, waxed, rolled."""
+
+from __future__ import annotations
+
+from itertools import accumulate
+from math import cos, pi, radians, sin
+from typing import TYPE_CHECKING
+
+from calc.draw.cord.arrows import arrow, straight, word
+from calc.draw.cord.laid import NAMES
+from calc.draw.cord.props import box, pin, wax
+from calc.draw.dims import Dim
+from calc.draw.figures.bench import Bench, Sheet
+from calc.draw.figures.parts import cut_short, leg, plied, single
+from calc.draw.packing import packed
+from calc.draw.shapes import FIRM, HAIR, LINE, Circle, Label, Line, Many, Pen, Shape
+from calc.draw.steps import Arc, Curve, To
+from calc.draw.tape import Scale, tape
+
+if TYPE_CHECKING:
+    from calc.draw.frames import Point
+    from calc.draw.steps import Step
+
+_INCH = 0.0254
+_STRAND = Pen("a", 2.0, cap="butt")
+_ZONES = (("tail", 8.0), ("loop_upper", 4.0), ("body_raw", 44.0), ("loop_lower", 4.0), ("tail", 8.0))
+_NAMES = ("tail", "loop", "body", "loop", "tail")
+
+
+def strands_cut(b: Bench) -> Sheet:
+    """Draw strands of one length between two nails."""
+    left, right = 26.0, 334.0
+    lines = tuple(((left, -12.0 + 4.0 * row), (To((right, -12.0 + 4.0 * row)),)) for row in range(7))
+    shapes: list[Shape] = [Many(lines, _STRAND), *pin((left - 8.0, 0.0)), *pin((right + 8.0, 0.0))]
+    shapes += [Line((x, -22.0), (x, 20.0), Pen("accent", 2.0)) for x in (left, right)]
+    shapes.append(Dim((left, 18.0), (right, 18.0), b.said("cut_length", "cut length"), 18.0, size=15.0))
+    count = b.said("strands")
+    said = f"{count} strands alike" if count else "all alike"
+    return Sheet([], [*shapes, word((180.0, -28.0), said)])
+
+
+def strands_staggered(b: Bench) -> Sheet:
+    """Draw each strand ends a step behind the last."""
+    step_m = b.length("step", 0.5 * _INCH)
+    per_m = 34.0 / step_m
+    lines = tuple(((6.0, -21.0 + 7.0 * row), (To((116.0 + 34.0 * row, -21.0 + 7.0 * row)),)) for row in range(7))
+    shapes: list[Shape] = [Many(lines, Pen("a", 4.0, cap="butt")), cut_short(6.0, 28.0)]
+    scale = Scale(0.0, 236.0 / per_m, 116.0, per_m)
+    said = b.said("step", "13 mm" if b.system == "metric" else "1/2 in")
+    shapes += [Line((x, -30.0), (x, 34.0), HAIR) for x in (116.0, 150.0)]
+    shapes += [Dim((116.0, -30.0), (150.0, -30.0), said, -8.0, size=14.0), *tape(scale, 36.0, b.system)]
+    return Sheet([], shapes)
+
+
+def bundle_marks(b: Bench) -> Sheet:
+    """Draw two bundles side by side with level marks and named zones."""
+    lengths = [b.length(key, inches * _INCH) for key, inches in _ZONES]
+    drawn = [max(34.0, each) for each in _shares(lengths, 340.0)]
+    squeeze = 340.0 / sum(drawn)
+    edges = [10.0 + each * squeeze for each in accumulate(drawn, initial=0.0)]
+    shapes: list[Shape] = []
+    for y, name in zip((-9.0, 9.0), NAMES, strict=False):
+        way = leg((edges[0], y), (edges[-1], y))
+        shapes += single(way, name, bundle=12.0)
+        shapes.append(Label((0.0, y + 5.5), name.upper(), 15.0, "middle", bold=True))
+    shapes += [Line((x, -20.0), (x, 20.0), Pen("accent", 3.0, cap="butt")) for x in edges[1:-1]]
+    for index, zone in enumerate(_NAMES):
+        middle = (edges[index] + edges[index + 1]) / 2.0
+        shapes.append(Label((middle, -30.0), zone, 13.0, "middle", bold=True))
+        own = b.said(_ZONES[index][0])
+        if own:
+            low = 38.0 + 16.0 * (index % 2)
+            shapes.append(Label((middle, low), own, 12.0, "middle"))
+    if not any(b.said(key) for key, _ in _ZONES):
+        shapes.append(word((180.0, 42.0), "marks level"))
+    return Sheet([], shapes)
+
+
+def _shares(lengths: list[float], width: float) -> list[float]:
+    whole = sum(lengths)
+    return [width * each / whole for each in lengths]
+
+
+def wax_bundle(_: Bench) -> Sheet:
+    """Draw the block rubbed along a bundle."""
+    way = leg((6.0, 0.0), (352.0, 0.0))
+    shapes: list[Shape] = [
+        *single(way, "a", bundle=16.0, own=radians(2.0)),
+        cut_short(6.0, 14.0),
+        cut_short(352.0, 14.0),
+    ]
+    shapes += wax(132.0, -34.0, 84.0, 36.0)
+    shapes += straight((238.0, -22.0), (320.0, -22.0))
+    return Sheet([], [*shapes, Label((180.0, 36.0), "wax block", 14.0, "middle"), word((280.0, -34.0), "rub along")])
+
+
+def round_bundle(_: Bench) -> Sheet:
+    """Draw loose flat strands become one round piece."""
+    flat = [(-20.0 + 22.0 * (at % 6) + 6.0 * (at // 6), 8.0 * (at // 6) - 6.0 + 3.0 * (at % 2)) for at in range(12)]
+    shapes: list[Shape] = [Circle((x + 20.0, y + 4.0), 8.0, Pen("ground", 1.5), "a") for x, y in flat]
+    ratio, places = packed(12)
+    size = 62.0 / ratio
+    middle: Point = (288.0, 0.0)
+    shapes += [
+        Circle((middle[0] + x * size, middle[1] + y * size), size / 2.0, Pen("ground", 1.2), "a") for x, y in places
+    ]
+    shapes += [Circle(middle, 32.0, FIRM), *straight((178.0, 0.0), (228.0, 0.0))]
+    start, end = _on(middle, 46.0, 205.0), _on(middle, 46.0, 335.0)
+    shapes += arrow(start, Arc(end, 46.0, clockwise=True), rim=False)
+    words = [
+        Label((80.0, 44.0), "loose, flat", 14.0, "middle"),
+        Label((288.0, 60.0), "round, one piece", 14.0, "middle"),
+    ]
+    return Sheet([], [*shapes, *words, word((288.0, -54.0), "roll")])
+
+
+def _on(middle: Point, radius: float, degrees: float) -> Point:
+    angle = degrees * pi / 180.0
+    return middle[0] + radius * cos(angle), middle[1] + radius * sin(angle)
+
+
+def cord_roll_up(b: Bench) -> Sheet:
+    """Draw strands rolled together over a mark of the width wanted."""
+    wide = 26.0
+    shapes: list[Shape] = [box(96.0, -70.0, 264.0, 70.0, pen=LINE, tint=False)]
+    shapes += [
+        Line((x, -64.0), (x, 64.0), Pen("accent", 1.0, dash=True)) for x in (180.0 - wide / 2.0, 180.0 + wide / 2.0)
+    ]
+    shapes += single(leg((180.0, -88.0), (180.0, 24.0)), "a", bundle=wide, own=radians(9.0))
+    said = "3 mm" if b.system == "metric" else "1/8 in"
+    shapes.append(Dim((180.0 - wide / 2.0, 44.0), (180.0 + wide / 2.0, 44.0), "", 0.0))
+    shapes.append(Label((202.0, 50.0), said, 16.0, bold=True, backed=True))
+    return Sheet([], [*shapes, Label((222.0, -48.0), "rolled", 13.0, backed=True)])
+
+
+def cord_kinds(b: Bench) -> Sheet:
+    """Draw laid cord, braid, loose yarn."""
+    shapes: list[Shape] = [*plied(b, leg((6.0, -52.0), (250.0, -52.0)), bundle=13.0, bundles=3)]
+    shapes += _braid(6.0, 250.0, 0.0, 26.0)
+    lines: list[tuple[Point, tuple[Step, ...]]] = []
+    for row in range(9):
+        y = 52.0 + 3.2 * (row - 4)
+        sway = 3.0 * (-1.0) ** row
+        lines.append(((6.0, y), (Curve((80.0, y + sway), (160.0, y - sway), (250.0, y + sway / 2.0)),)))
+    shapes.append(Many(tuple(lines), Pen("a", 1.6)))
+    names = [
+        Label((262.0, y + 5.0), text, 15.0) for y, text in ((-52.0, "laid"), (0.0, "braided"), (52.0, "loose yarn"))
+    ]
+    return Sheet([], [*shapes, *names])
+
+
+def _braid(left: float, right: float, y: float, wide: float) -> list[Shape]:
+    """Draw a round braid: strands that slant in from both sides and pass under in the middle by turns."""
+    half, step, slant = wide / 2.0, 12.0, 16.0
+    count = int((right - left - slant) / step)
+    xs = [left + step * index for index in range(count + 1)]
+    upper = tuple(((x, y - half + 3.0), (To((x + slant, y + 4.0)),)) for x in xs)
+    lower = tuple(((x + step / 2.0, y + half - 3.0), (To((x + step / 2.0 + slant, y - 4.0)),)) for x in xs[:-1])
+    rim, core = Pen("ink", 8.5), Pen("ground", 6.5)
+    return [Many(lower, rim), Many(lower, Pen("a", 6.5)), Many(upper, rim), Many(upper, core)]
+
+
+DRAWN = (strands_cut, strands_staggered, bundle_marks, wax_bundle, round_bundle, cord_roll_up, cord_kinds)

@@ -1,0 +1,226 @@
+"""Parts of a string that many figures share: open bundles, a plied start, eyes, splices, whole strings."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import atan, pi
+from typing import TYPE_CHECKING
+
+from calc.draw.cord.laid import Laid, Name, Station
+from calc.draw.cord.paint import painted
+from calc.draw.cord.way import Way
+from calc.draw.shapes import LINE, Path, Pen, Shape
+from calc.draw.steps import Arc, Curve, To
+
+if TYPE_CHECKING:
+    from calc.draw.figures.bench import Bench
+    from calc.draw.frames import Point
+
+BUNDLE = 14.0
+"""Diameter of a bundle in figures that show its strands."""
+SLIM, THIN = 8.0, 4.5
+DOUBLED = 2.0**0.5
+"""How much thicker a bundle is with its tail laid in: twice the strands in the same round."""
+MARKED = Pen("accent", 3.0, cap="butt")
+
+
+def single(way: Way, name: Name, *, bundle: float = BUNDLE, own: float = 0.0) -> tuple[Shape, ...]:
+    """Draw one bundle by itself, its strands at an angle of their own."""
+    return painted(Laid(way, (Station(0.0, bundle, 0.0, 1.0, own),), 1, (name,)))
+
+
+def plied(b: Bench, way: Way, *, bundle: float = BUNDLE, bundles: int = 2, zero_at: float = 0.0) -> tuple[Shape, ...]:
+    """Draw an even cord."""
+    return painted(Laid(way, (Station(0.0, bundle, b.lay),), bundles, b.names(bundles), zero_at))
+
+
+def vee(
+    b: Bench,
+    *,
+    start: float = 20.0,
+    opens: float = 60.0,
+    end: float = 346.0,
+    apart: float = 46.0,
+    bundle: float = BUNDLE,
+    own: float | None = None,
+    crossing: float = 0.0,
+    straight: bool = False,
+) -> tuple[Shape, ...]:
+    """Draw a start plied from the left that opens into two bundles, the far one upper.
+
+    Parameters
+    ----------
+    start, opens, end : float
+        Where the cord begins, opens and ends, from left to right.
+    apart : float
+        From the middle line to each bundle at the right end.
+    own : float or None
+        Strand angle in the open bundles; None for the twist they were given. [rad]
+    crossing : float
+        How much of a next half turn is already laid beyond the opening, 0 to 1.
+    straight : bool
+        Whether the bundles come level at the end.
+    """
+    own = -b.lay if own is None else own
+    loose = 56.0 * crossing
+    stations = [Station(0.0, bundle, b.lay), Station(max(0.0, opens - start - 8.0), bundle, b.lay)]
+    at = opens - start
+    if crossing:
+        mid = b.lay * 0.62
+        stations += [Station(at + 8.0, bundle, mid, 1.25, own), Station(at + loose, bundle, mid, 1.5, own)]
+        at += loose
+    level = apart / (bundle / 2.0)
+    stations.append(Station(at + 10.0, bundle, 0.0, 1.6 if crossing else 1.1, own))
+    far = end - start
+    if straight:
+        stations.append(Station(at + 0.45 * (far - at), bundle, 0.0, level, own))
+    stations.append(Station(far, bundle, 0.0, level, own))
+    return painted(Laid(Way([(start, 0.0), (end, 0.0)]), tuple(stations), 2, b.names(), at + 10.0))
+
+
+def eye(throat: Point, *, reach: float, half: float, gap: float = 0.0) -> Way:
+    """Return the line of an eye: from the throat's near side round the left and back to its far side.
+
+    Parameters
+    ----------
+    throat : Point
+        Its middle.
+    reach : float
+        From the throat to the far end of the eye, to the left.
+    half : float
+        Half of the eye's width.
+    gap : float
+        Between both legs at the throat.
+    """
+    x, y = throat
+    left = x - reach + half
+    lean = 0.42 * (x - left)
+    near, far = y + gap / 2.0, y - gap / 2.0
+    return Way.along(
+        (x, near),
+        Curve((x - lean, near), (left + lean, y + half), (left, y + half)),
+        Arc((left, y - half), half, clockwise=True),
+        Curve((left + lean, y - half), (x - lean, far), (x, far)),
+    )
+
+
+def splice(
+    b: Bench, start: Point, end: Point, *, bundle: float, tapers: tuple[float, float], zero_at: float = 0.0
+) -> tuple[Shape, ...]:
+    """Draw tails laid in with their bundles, thick at first, down to the bundles alone.
+
+    Parameters
+    ----------
+    start, end : Point
+        From the throat to where the drawing ends.
+    bundle : float
+        Diameter of a bundle alone.
+    tapers : (float, float)
+        Running lengths between which the tails run out.
+    """
+    steps = 7
+    first, last = tapers
+    thick = bundle * DOUBLED
+    stations = [Station(0.0, thick, b.lay)]
+    for index in range(steps):
+        at = first + (last - first) * index / steps
+        left = 1.0 - index / steps
+        after = 1.0 - (index + 1) / steps
+        stations += [
+            Station(at, bundle * (1.0 + left) ** 0.5, b.lay),
+            Station(at + 2.0, bundle * (1.0 + after) ** 0.5, b.lay),
+        ]
+    way = Way([start, end])
+    return painted(Laid(way, (*stations, Station(way.length, bundle, b.lay)), 2, b.names(), zero_at))
+
+
+def whole(
+    b: Bench, *, left: float = 6.0, right: float = 346.0, y: float = 0.0, bundle: float = THIN, eyes: float = 30.0
+) -> tuple[Shape, ...]:
+    """Draw a finished string with both its loops."""
+    half, throat = 0.3 * eyes + bundle, eyes + 2.0 * bundle
+    shapes: list[Shape] = []
+    for x, way in ((left, 1.0), (right, -1.0)):
+        line = eye((0.0, 0.0), reach=throat, half=half)
+        turned = Way([(x + way * (throat + px), y + way * py) for px, py in line.points])
+        shapes += plied(b, turned, bundle=bundle)
+    x1, x2 = left + throat, right - throat
+    thick, run = bundle * DOUBLED, min(60.0, 0.22 * (x2 - x1))
+    length = x2 - x1 + 6.0
+    stations = (
+        Station(0.0, thick, b.lay),
+        Station(0.3 * run, thick, b.lay),
+        Station(run, bundle, b.lay),
+        Station(length - run, bundle, b.lay),
+        Station(length - 0.3 * run, thick, b.lay),
+        Station(length, thick, b.lay),
+    )
+    body = Laid(Way([(x1 - 3.0, y), (x2 + 3.0, y)]), stations, 2, b.names())
+    return (*shapes, *painted(body, halo=True))
+
+
+@dataclass(frozen=True, slots=True)
+class Ply:
+    """A stretch of lay of so many half turns; negative ones go the wrong way."""
+
+    length: float
+    halves: int
+    grow: float = 1.0
+
+
+@dataclass(frozen=True, slots=True)
+class Open:
+    """A stretch in which the bundles lie apart, as many times as far as when they touch."""
+
+    length: float
+    spread: float = 3.0
+
+
+_EASE, _FADE = 11.0, 3.0
+
+
+def run(b: Bench, start: Point, end: Point, zones: tuple[Ply | Open, ...], *, bundle: float) -> tuple[Shape, ...]:
+    """Draw a cord of plied and open stretches; open ones lie flat because lays are whole half turns.
+
+    Parameters
+    ----------
+    start, end : Point
+        The last stretch ends where the line does, whatever its own length.
+    zones : tuple of Ply or Open
+        In order.
+    bundle : float
+        Diameter; ``grow`` of a ply makes it thicker, for tails laid in.
+    """
+    stations: list[Station] = []
+    at, flat = 0.0, None
+    for index, zone in enumerate(zones):
+        stop = at + zone.length
+        first, last = index == 0, index == len(zones) - 1
+        begin, finish = at + (0.0 if first else _FADE), stop - (0.0 if last else _FADE)
+        if isinstance(zone, Ply):
+            radius = bundle * zone.grow / 2.0
+            lay = b.sign * atan(zone.halves * pi * radius / zone.length)
+            stations += [Station(begin, bundle * zone.grow, lay), Station(finish, bundle * zone.grow, lay)]
+        else:
+            own = -b.lay * 0.8
+            wide = min(_EASE * zone.spread, zone.length / 2.0 - _FADE)
+            stops = [
+                (begin, zone.spread if first else 1.08),
+                (begin if first else at + wide, zone.spread),
+                (finish if last else stop - wide, zone.spread),
+                (finish, zone.spread if last else 1.08),
+            ]
+            stations += [Station(place, bundle, 0.0, spread, own, eased=True) for place, spread in dict(stops).items()]
+            flat = at + zone.length / 2.0 if flat is None else flat
+        at = stop
+    return painted(Laid(leg(start, end), tuple(stations), 2, b.names(), flat or 0.0))
+
+
+def cut_short(x: float, half: float, y: float = 0.0) -> Shape:
+    """Draw the wavy line at which a cord goes on unseen."""
+    return Path((x, y - half), (Curve((x - 5.0, y - half / 3.0), (x + 5.0, y + half / 3.0), (x, y + half)),), LINE)
+
+
+def leg(start: Point, end: Point) -> Way:
+    """Return a straight way."""
+    return Way.along(start, To(end))

@@ -1,0 +1,227 @@
+"""Whole strings: pulled, measured, settled, named, and looked at for faults."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from calc.draw.cord import Laid, Station, Way, painted, served
+from calc.draw.cord.arrows import arrow, letter, straight, word
+from calc.draw.cord.paint import painted_layers
+from calc.draw.cord.props import MARKED, box, cross_out, dashed, ground_line, pin, tick_off, weight
+from calc.draw.dims import Dim
+from calc.draw.figures.bench import Bench, Sheet
+from calc.draw.figures.parts import DOUBLED, Ply, eye, leg, plied, run, whole
+from calc.draw.shapes import FIRM, HAIR, LINE, Circle, Label, Line, Path, Pen, Polyline, Shape
+from calc.draw.steps import Curve
+from calc.draw.tape import Scale, tape
+
+if TYPE_CHECKING:
+    from calc.draw.frames import Point
+
+_INCH = 0.0254
+
+
+def pull_string(b: Bench) -> Sheet:
+    """Draw nail in one loop, a pull at the other, hand over hand between."""
+    shapes: list[Shape] = [*whole(b, left=10.0, right=290.0), *pin((28.0, 0.0), 7.0)]
+    shapes += straight((286.0, 0.0), (350.0, 0.0))
+    for x in (110.0, 160.0, 210.0):
+        shapes += arrow((x - 16.0, -16.0), Curve((x - 10.0, -34.0), (x + 14.0, -34.0), (x + 20.0, -16.0)), rim=False)
+    return Sheet([], [*shapes, word((322.0, -14.0), "pull"), word((164.0, -44.0), "hand over hand")])
+
+
+def length_on_nails(b: Bench) -> Sheet:
+    """Draw finished string on two nails, measured outside them under a pull."""
+    left, right = 24.0, 304.0
+    shapes: list[Shape] = [*whole(b, left=left - 8.0, right=right + 8.0)]
+    shapes += [
+        *pin((left + 5.0, 0.0), 7.0),
+        *pin((right - 5.0, 0.0), 7.0),
+        *straight((right + 12.0, 0.0), (354.0, 0.0)),
+    ]
+    length = b.length("string_length", 57.0 * _INCH)
+    shapes += tape(Scale(0.0, length, left - 2.0, (right - left + 4.0) / length), 64.0, b.system)
+    said = b.said("string_length", "string length")
+    shapes.append(Dim((left - 2.0, 8.0), (right + 2.0, 8.0), said, 26.0, size=15.0))
+    return Sheet([], [*shapes, word((338.0, -14.0), "pull")])
+
+
+def rub_warm(b: Bench) -> Sheet:
+    """Draw a folded pad rubbed along the string both ways."""
+    shapes: list[Shape] = [*plied(b, leg((4.0, 0.0), (354.0, 0.0)), bundle=11.0)]
+    shapes += [box(128.0, -30.0, 232.0, 16.0, tint=False), Line((128.0, -24.0), (232.0, -24.0), LINE)]
+    shapes += straight((100.0, 40.0), (260.0, 40.0), both=True)
+    return Sheet([], [*shapes, Label((180.0, -2.0), "leather", 14.0, "middle"), word((180.0, 62.0), "rub both ways")])
+
+
+def string_parts(b: Bench) -> Sheet:
+    """Draw all parts of a finished string, named."""
+    shapes: list[Shape] = [*whole(b, left=4.0, right=356.0, bundle=6.0, eyes=48.0)]
+    shapes += served(leg((150.0, 0.0), (252.0, 0.0)), 0.0, 102.0, width=16.0, hand=b.hand)
+    shapes.append(Line((190.0, -9.0), (190.0, 9.0), Pen("accent", 6.0, cap="butt")))
+    tags: list[tuple[float, float, float, str]] = [
+        (26.0, 22.0, 52.0, "loop"),
+        (64.0, 8.0, 76.0, "throat"),
+        (94.0, 8.0, 52.0, "splice"),
+        (140.0, 8.0, 76.0, "body"),
+        (224.0, 9.0, 52.0, "serving"),
+        (190.0, -10.0, -34.0, "nocking point"),
+    ]
+    for x, near, far, text in tags:
+        shapes += [Line((x, near), (x, far - (12.0 if far > 0.0 else -4.0)), HAIR)]
+        shapes.append(Label((x, far + (2.0 if far > 0.0 else 0.0)), text, 14.0, "middle"))
+    return Sheet([], shapes)
+
+
+def hang_weight(b: Bench) -> Sheet:
+    """Draw a weight hung low on the string, a second line on it, feet clear."""
+    x, top, low = 150.0, 0.0, 170.0
+    line = Way([(x, top + 34.0), (x, low - 30.0)])
+    eye_up = eye((0.0, 0.0), reach=40.0, half=11.0)
+    upper = Way([(x + py, top + 38.0 + px) for px, py in eye_up.points])
+    lower = Way([(x + py, low - 34.0 - px) for px, py in eye_up.points])
+    shapes: list[Shape] = [box(70.0, -26.0, 230.0, -12.0), *pin((x, 8.0), 7.0)]
+    for way in (upper, lower, line):
+        shapes += plied(b, way, bundle=4.0)
+    shapes += [*weight((x, low - 8.0), 52.0), ground_line(40.0, 330.0, 246.0)]
+    shapes.append(Polyline(((206.0, -12.0), (212.0, 90.0), (188.0, 176.0), (x + 14.0, 182.0)), Pen("quiet", 2.0)))
+    shapes.append(dashed(((84.0, 244.0), (84.0, 150.0), (222.0, 150.0), (222.0, 244.0))))
+    said = b.said("weight", "weight")
+    words = [Label((230.0, 90.0), "second line", 14.0), word((234.0, 224.0), "feet clear", "start")]
+    words += [Label((x, 212.0), said, 13.0, "middle", bold=True)]
+    return Sheet([], [*shapes, *words])
+
+
+def throat_mark(b: Bench) -> Sheet:
+    """Draw a pen line across the throat: whole, or parted where it slipped."""
+    shapes: list[Shape] = []
+    for y, slipped in ((-48.0, False), (48.0, True)):
+        way = eye((0.0, 0.0), reach=84.0, half=26.0, gap=12.0)
+        shapes += plied(b, Way([(98.0 + px, y + py) for px, py in way.points]), bundle=7.0)
+        cord = Laid(
+            leg((96.0, y), (266.0, y)), (Station(0.0, 7.0 * DOUBLED, b.lay), Station(170.0, 8.0, b.lay)), 2, b.names()
+        )
+        shapes += painted(cord, halo=True)
+        apart = 14.0 if slipped else 0.0
+        shapes += [
+            Line((112.0, y - 14.0), (112.0, y), MARKED),
+            Line((112.0 + apart, y), (112.0 + apart, y + 14.0), MARKED),
+        ]
+        shapes += cross_out((300.0, y)) if slipped else [tick_off((300.0, y))]
+        shapes.append(Label((300.0, y + 32.0), "slipped" if slipped else "kept", 14.0, "middle"))
+    return Sheet([], shapes)
+
+
+def count_turns(b: Bench) -> Sheet:
+    """Draw crossings counted over a tape."""
+    left, right, halves = 30.0, 330.0, 12
+    cord = run(b, (left - 24.0, 0.0), (right + 24.0, 0.0), (Ply(right - left + 48.0, halves + 2),), bundle=12.0)
+    shapes: list[Shape] = list(cord)
+    pitch = (right - left + 48.0) / (halves + 2)
+    for index in range(halves):
+        x = left - 24.0 + pitch * (index + 1.5)
+        shapes.append(Label((x, -24.0), str(index + 1), 12.0, "middle", bold=True))
+    span = 0.1 if b.system == "metric" else 4.0 * _INCH
+    start, end = left - 24.0 + pitch, left - 24.0 + pitch * (halves + 1)
+    shapes += tape(Scale(0.0, span, start, (end - start) / span), 30.0, b.system)
+    shapes += [Line((x, -36.0), (x, 30.0), Pen("accent", 1.0)) for x in (start, end)]
+    return Sheet([], [*shapes, word((180.0, -44.0), "two crossings, one turn")])
+
+
+def broken_strand(b: Bench) -> Sheet:
+    """Draw one strand end standing out; fuzz beside it."""
+    shapes: list[Shape] = [*plied(b, leg((4.0, 0.0), (354.0, 0.0)), bundle=12.0)]
+    loose: list[tuple[Point, Point, Point, Point]] = [
+        ((120.0, -12.0), (132.0, -30.0), (150.0, -40.0), (166.0, -36.0)),
+    ]
+    shapes += [Path(a, (Curve(p, q, z),), Pen("a", 2.5)) for a, p, q, z in loose]
+    for index in range(16):
+        x = 232.0 + 4.6 * index
+        up = -12.0 - 5.0 - 3.0 * (index % 3)
+        shapes.append(Path((x, -10.0), (Curve((x + 3.0, up), (x - 4.0, up), (x + 2.0, up - 3.0)),), Pen("quiet", 0.8)))
+    words = [Label((150.0, -52.0), "broken strand", 15.0, "middle", "accent", bold=True)]
+    return Sheet([], [*shapes, *words, Label((268.0, -38.0), "fuzz", 15.0, "middle")])
+
+
+def serving_gap(b: Bench) -> Sheet:
+    """Draw a serving whose turns have parted."""
+    way = leg((4.0, 0.0), (354.0, 0.0))
+    shapes: list[Shape] = [*plied(b, way, bundle=9.0)]
+    shapes += served(way, 40.0, 150.0, width=24.0, pitch=6.0, hand=b.hand)
+    for index in range(4):
+        at = 160.0 + 17.0 * index
+        shapes += served(way, at, at + 6.0, width=24.0, pitch=6.0, hand=b.hand)
+    shapes += served(way, 230.0, 310.0, width=24.0, pitch=6.0, hand=b.hand)
+    return Sheet([], [*shapes, word((188.0, -26.0), "turns apart"), *cross_out((188.0, 38.0))])
+
+
+def proud_bundle(b: Bench) -> Sheet:
+    """Draw one bundle stands out in waves."""
+    way = leg((4.0, 0.0), (354.0, 0.0))
+    tight, loose = b.names()
+    slack = Laid(way, (Station(0.0, 11.0, b.lay * 0.9, 2.1),), 2, (loose, loose))
+    held = Laid(way, (Station(0.0, 11.0, b.lay * 0.42, 0.5),), 2, (tight, tight), zero_at=20.0)
+    back, front = painted_layers(slack, 0.0, way.length, only=0)
+    core = painted_layers(held, 0.0, way.length, only=1)
+    shapes: list[Shape] = [*back, *(each for layer in core for each in layer), *front]
+    names = [
+        word((92.0, -34.0), f"{loose.upper()} too long"),
+        Label((262.0, 42.0), f"{tight.upper()} carries all", 14.0, "middle"),
+    ]
+    return Sheet([], [*shapes, *names])
+
+
+def kinked_cord(b: Bench) -> Sheet:
+    """Draw slack cord that throws a kink."""
+    points: tuple[Point, ...] = (
+        (4.0, 32.0),
+        (90.0, 36.0),
+        (150.0, 26.0),
+        (204.0, -8.0),
+        (226.0, -50.0),
+        (196.0, -80.0),
+        (166.0, -50.0),
+        (188.0, -8.0),
+        (242.0, 26.0),
+        (300.0, 36.0),
+        (354.0, 32.0),
+    )
+    way = Way.smooth(*points)
+    cord = Laid(way, (Station(0.0, 8.0, b.lay * 1.35),), 2, b.names())
+    shapes: list[Shape] = list(painted(cord))
+    crossing = way.nearest((200.0, 2.0))
+    crossing = max(crossing, way.length - way.back().nearest((192.0, -2.0)))
+    shapes += painted(cord, crossing - 26.0, crossing + 26.0, halo=True, ends=False)
+    return Sheet([], [*shapes, word((262.0, -50.0), "kink", size=16.0), letter((70.0, 4.0), b.hand, 24.0)])
+
+
+def inspect_where(b: Bench) -> Sheet:
+    """Draw numbered places to look at on a string."""
+    shapes: list[Shape] = [*whole(b, left=4.0, right=356.0, bundle=6.0, eyes=48.0)]
+    shapes += served(leg((150.0, 0.0), (252.0, 0.0)), 0.0, 102.0, width=16.0, hand=b.hand)
+    shapes.append(Line((190.0, -9.0), (190.0, 9.0), Pen("accent", 6.0, cap="butt")))
+    for index, (x, y) in enumerate(
+        ((10.0, 42.0), (64.0, 42.0), (120.0, 42.0), (190.0, -34.0), (236.0, 42.0), (300.0, 42.0))
+    ):
+        shapes += [
+            Line((x, y * 0.68), (x + (4.0 if index == 0 else 0.0), y * 0.28), HAIR),
+            Circle((x, y), 11.0, FIRM, "ground"),
+        ]
+        shapes.append(Label((x, y + 5.2), str(index + 1), 15.0, "middle", bold=True))
+    return Sheet([], shapes)
+
+
+DRAWN = (
+    pull_string,
+    length_on_nails,
+    rub_warm,
+    string_parts,
+    hang_weight,
+    throat_mark,
+    count_turns,
+    broken_strand,
+    serving_gap,
+    proud_bundle,
+    kinked_cord,
+    inspect_where,
+)

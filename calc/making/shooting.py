@@ -1,0 +1,270 @@
+"""A shot with one string: what the arrow gets, how hard the string is pulled, and how sure that is."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from functools import lru_cache
+from math import cos
+from typing import TYPE_CHECKING
+
+from calc.data import practice
+from calc.errors import DomainError, Problem
+from calc.making.strength import advise
+from calc.making.trials import Trials
+from calc.making.window import middle_lay
+from calc.mechanics import (
+    Bow,
+    ForceTable,
+    MeasuredCurve,
+    ShotString,
+    draw_curve,
+    dry_fire_peak,
+    measured_curve,
+    shot,
+    string_length,
+    string_stiffness,
+    usual_limb_mass,
+)
+from calc.spread import Spread, combine
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+    from calc.data import Fibre
+    from calc.mechanics import DrawPoint, Shape, Shot
+
+WITHIN = 1e-2
+"""Largest error of a step of a shot here: keeps speed within 0.1 % and peaks within 1 %."""
+HEAVIER, SOFTER = 1.5, 0.5
+"""The strings that are tried beside the one asked about: its weight times this, its stiffness times this."""
+_MOST_STRAIN = 0.15
+"""No string stretches more at rest on a bow: polyester breaks there. [-]"""
+_BUNDLES = 2
+_STEPS = 12
+_shot = lru_cache(maxsize=64)(shot)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Loose:
+    """A shot to be worked out, all from the point where brace height is measured.
+
+    Attributes
+    ----------
+    nock_to_nock_m, brace_m, draw_m, draw_force_n : float
+        The bow, braced and drawn. [m], [N]
+    handle_m, shape : float or None, Shape or None
+        None: not known.
+    arrow_kg : float
+    limb_kg : float or None
+        One working limb; None: not weighed.
+    string_kg, stiffness_n : float or None
+        The whole string, and its pull per strain; None: from the strands. [kg], [N]
+    fibre : Fibre
+    yarn_kg_m : float
+        One strand. [kg/m]
+    strands : int or None
+        None: as many as would be advised.
+    table : ForceTable or None
+        The bow's own draw and force, in place of the model's.
+    """
+
+    nock_to_nock_m: float
+    handle_m: float | None
+    shape: Shape | None
+    draw_force_n: float
+    draw_m: float
+    brace_m: float
+    arrow_kg: float
+    limb_kg: float | None
+    string_kg: float | None
+    stiffness_n: float | None
+    fibre: Fibre
+    yarn_kg_m: float
+    strands: int | None
+    table: ForceTable | None = None
+
+    @property
+    def force_n(self) -> float:
+        """Draw weight: by the bow's own table where there is one [N]."""
+        return self.draw_force_n if self.table is None else self.table.force_n(self.draw_m)
+
+    def bow(self, handle_m: float | None = None, shape: Shape | None = None) -> Bow:
+        """Return the bow in the middle of what is not known, or with another handle or shape."""
+        usual = practice("handle_usual").spread.value if self.handle_m is None else self.handle_m
+        return Bow(self.nock_to_nock_m, usual if handle_m is None else handle_m, shape or self.shape or "arc")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Loosed:
+    """A shot worked out.
+
+    Attributes
+    ----------
+    asked : Loose
+    string : ShotString
+        In the middle of what is not known.
+    strands : int
+        Told or advised; of no account where weight and stiffness of the string are both told.
+    middle, heavier, softer : Shot
+        With the string, with one heavier by `HEAVIER`, with one softer by `SOFTER`.
+    curve : tuple of DrawPoint
+        Draw force and string tension.
+    modelled_j : float
+        Stored energy by the model, whether or not there is a table. [J]
+    causes, figures : mapping of str to Spread
+        What is uncertain, and what comes of it, by row key.
+    """
+
+    asked: Loose
+    string: ShotString
+    strands: int
+    middle: Shot
+    heavier: Shot
+    softer: Shot
+    curve: tuple[DrawPoint, ...]
+    modelled_j: float
+    causes: Mapping[str, Spread]
+    figures: Mapping[str, Spread]
+
+
+def loose(asked: Loose) -> Loosed:
+    """Work out a shot.
+
+    Parameters
+    ----------
+    asked : Loose
+
+    Raises
+    ------
+    DomainError
+        As `calc.mechanics.shot`, and as `measured_curve` where there is a table; ``model`` with reason ``string_soft``
+        for a string that would stretch by more than fifteen hundredths.
+
+    Notes
+    -----
+    Source: `calc.mechanics.shot` (``derived:links``). How sure it is: the shot is done again with light and heavy
+    limbs where nobody weighed them, with limbs that bend otherwise, with a longer stiff handle where it was not
+    measured, with a heavier and with a softer string; between and beyond these shots every figure is taken along the
+    straight line, and the moves are added in quadrature (``jcgm100``). What the limbs' own friction, hand and air
+    take is ``shot_kept``.
+    """
+    bow = asked.bow()
+    string_m = string_length(bow, asked.brace_m)
+    strands, mass, stiff = _string(asked, string_m)
+    limb = Spread.exactly(asked.limb_kg) if asked.limb_kg is not None else _limb(asked)
+    string = ShotString(stiff.value, mass.value)
+    modelled = draw_curve(bow, asked.brace_m, asked.draw_m, asked.force_n, steps=_STEPS)
+    _check_stretch(max(each.tension_n for each in modelled.points) / stiff.low)
+    measured = None if asked.table is None else measured_curve(bow, asked.brace_m, asked.draw_m, asked.table)
+    tried = _Tried(asked, string, limb.value, None if measured is None else measured.energy_j.value)
+    middle = tried.shot()
+    heavier = tried.shot(string=replace(string, mass_kg=mass.value * HEAVIER))
+    softer = tried.shot(string=replace(string, stiffness_n=stiff.value * SOFTER))
+    causes = {
+        "limb_mass": limb,
+        "string_mass": mass,
+        "string_stiffness": stiff,
+        "limb": practice("limb_unknown" if asked.shape is None else "limb_told").spread,
+        "handle": Spread.exactly(bow.handle_m) if asked.handle_m is not None else practice("handle_usual").spread,
+        "kept": practice("shot_kept").spread,
+        "energy": _energy(measured),
+    }
+    lines = Trials(middle)
+    lines.add("string_mass", mass.value, mass.value * HEAVIER, heavier)
+    lines.add("string_stiffness", stiff.value, stiff.value * SOFTER, softer)
+    lines.add("limb", 0.0, *tried.bent_otherwise())
+    if asked.limb_kg is None:
+        lines.add("limb_mass", limb.value, limb.low, tried.shot(limb_kg=limb.low))
+        lines.add("limb_mass", limb.value, limb.high, tried.shot(limb_kg=limb.high))
+    if asked.handle_m is None:
+        longer_m = causes["handle"].high
+        lines.add("handle", bow.handle_m, longer_m, tried.shot(bow=asked.bow(handle_m=longer_m)))
+    figures = combine(lines.at, causes)
+    return Loosed(
+        asked=asked,
+        string=string,
+        strands=strands,
+        middle=middle,
+        heavier=heavier,
+        softer=softer,
+        curve=modelled.points if measured is None else measured.points,
+        modelled_j=modelled.energy_j,
+        causes=causes,
+        figures=figures | _beside(asked, bow, figures, limb.value, string),
+    )
+
+
+def _check_stretch(strain: float) -> None:
+    """Refuse a string so soft that it would stretch out of what the sums hold for."""
+    if strain > _MOST_STRAIN:
+        raise DomainError(Problem(field="stiffness_n", code="model", limit=_MOST_STRAIN, reason="string_soft"))
+
+
+def _string(asked: Loose, string_m: float) -> tuple[int, Spread, Spread]:
+    """Return strands, mass [kg] and stiffness [N] of the string."""
+    lay_rad = middle_lay(*(practice(name).spread.value for name in ("lay_loosest", "lay_tightest")))
+    strands = asked.strands or advise(asked.fibre, asked.yarn_kg_m, _BUNDLES, lay_rad, asked.force_n).strands
+    whole_kg_m = strands * asked.yarn_kg_m
+    bare_kg = whole_kg_m * string_m / cos(lay_rad)
+    extra = practice("string_extra").spread
+    mass = Spread(*(bare_kg * (1.0 + each) for each in (extra.low, extra.value, extra.high)))
+    stiff = string_stiffness(asked.fibre, whole_kg_m, lay_rad)
+    return (
+        strands,
+        mass if asked.string_kg is None else Spread.exactly(asked.string_kg),
+        stiff if asked.stiffness_n is None else Spread.exactly(asked.stiffness_n),
+    )
+
+
+def _limb(asked: Loose) -> Spread:
+    return usual_limb_mass(asked.brace_m, asked.draw_m, asked.force_n)
+
+
+def _energy(measured: MeasuredCurve | None) -> Spread:
+    """Return stored energy by the table's two sums / its middle [-]."""
+    if measured is None or measured.energy_j.value <= 0.0:
+        return Spread.exactly(1.0)
+    return measured.energy_j.scaled(1.0 / measured.energy_j.value)
+
+
+@dataclass(frozen=True, slots=True)
+class _Tried:
+    """The shot asked about, to be done again with one thing changed."""
+
+    asked: Loose
+    string: ShotString
+    limb_kg: float
+    stored_j: float | None
+
+    def shot(self, *, bow: Bow | None = None, string: ShotString | None = None, limb_kg: float | None = None) -> Shot:
+        asked = self.asked
+        return _shot(
+            bow or asked.bow(),
+            asked.brace_m,
+            asked.draw_m,
+            asked.force_n,
+            arrow_kg=asked.arrow_kg,
+            string=string or self.string,
+            limb_mass_kg=limb_kg or self.limb_kg,
+            stored_j=self.stored_j,
+            within=WITHIN,
+        )
+
+    def bent_otherwise(self) -> tuple[float, Shot]:
+        """Return a shot of limbs that bend otherwise, and how far they stray: 1 is half the way tapered to uniform."""
+        shape = self.asked.bow().shape
+        if shape == "uniform":
+            return -2.0, self.shot(bow=self.asked.bow(shape="tapered"))
+        return 2.0 if shape == "tapered" else 1.0, self.shot(bow=self.asked.bow(shape="uniform"))
+
+
+def _beside(
+    asked: Loose, bow: Bow, figures: Mapping[str, Spread], limb_kg: float, string: ShotString
+) -> dict[str, Spread]:
+    """Return the pull of a shot without an arrow, as unsure as the pull after the arrow has gone."""
+    dry_n = _dry(bow, asked.brace_m, asked.draw_m, asked.force_n, string=string, limb_mass_kg=limb_kg, within=WITHIN)
+    after = figures["tension_peak_after"]
+    return {"dry_peak": after.scaled(dry_n / after.value)}
+
+
+_dry = lru_cache(maxsize=32)(dry_fire_peak)

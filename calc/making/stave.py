@@ -1,0 +1,173 @@
+"""A bow as it was measured, and what it does with a string, at one set of causes."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from math import sqrt
+from typing import TYPE_CHECKING
+
+from calc.data import practice
+from calc.errors import DomainError, Problem, require
+from calc.making.limbs import Limbs
+from calc.mechanics import Bow, Known, Pair, brace_limit, calibrate
+from calc.mechanics.bow import HIGHEST
+from calc.spread import Spread
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+    from calc.mechanics import Calibration, Form, Shape
+
+_NUDGE_M = 5e-4
+_CLOSE_M = 1e-12
+_NOTHING_M = 1e-9
+"""A string shorter than the bow by no more than this does not brace it. [m]"""
+_ROUNDS = 40
+_FLOOR_M = 0.0127
+"""Where the slope is taken for a string so long that it hardly braces the bow. [m]"""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stave:
+    """A bow as it was measured.
+
+    Attributes
+    ----------
+    nock_to_nock_m : float, > 0
+        Along the belly. [m]
+    handle_m : float or None
+        Whole stiff length; None: not known. [m]
+    shape : Shape or None
+        How the limbs bend; None: not known.
+    pairs : tuple of Pair
+        Strings that were on it, with the brace height each gave.
+    """
+
+    nock_to_nock_m: float
+    handle_m: float | None
+    shape: Shape | None
+    pairs: tuple[Pair, ...] = ()
+
+    def __post_init__(self) -> None:
+        require("nock_to_nock_m", self.nock_to_nock_m, low=0.0, open_=True)
+        if self.handle_m is not None and self.handle_m >= self.nock_to_nock_m:
+            raise DomainError(Problem(field="handle_m", code="pair", other="nock_to_nock_m", reason="handle_long"))
+
+    def causes(self) -> dict[str, Spread]:
+        """Return what is uncertain about it: ``tape`` [m], ``handle`` [m], ``limb`` [-]."""
+        handle = practice("handle_usual").spread if self.handle_m is None else Spread.exactly(self.handle_m)
+        return {
+            "tape": practice("tape_reading").spread,
+            "handle": handle,
+            "limb": practice("limb_unknown" if self.shape is None else "limb_told").spread,
+        }
+
+    def calibrated(self) -> Calibration | None:
+        """Return the bow as its strings have shown it to be, None without any.
+
+        Raises
+        ------
+        DomainError
+            As `calibrate`, with field ``pairs``.
+        """
+        if not self.pairs:
+            return None
+        usual = practice("handle_usual").spread.value
+        bow = Bow(self.nock_to_nock_m, usual if self.handle_m is None else self.handle_m, self.shape or "arc")
+        known = Known(bow, shape_told=self.shape is not None, handle_told=self.handle_m is not None)
+        try:
+            return calibrate(known, self.pairs)
+        except DomainError as error:
+            problem = replace(error.problem, field="pairs", code="pair", reason=f"pair_{error.problem.reason or 'far'}")
+            raise DomainError(problem) from None
+
+    def at(self, causes: Mapping[str, float]) -> Limbs:
+        """Return its limbs at one set of causes; a shape that is not known stands on the arc."""
+        bow = Bow(self.nock_to_nock_m + causes["tape"], causes["handle"], self.shape or "arc")
+        return Limbs(bow, causes["limb"])
+
+
+@dataclass(frozen=True, slots=True)
+class Held:
+    """A bow that holds strings, at one set of causes: as measured, or as its strings have shown it.
+
+    Attributes
+    ----------
+    form : Limbs or Form
+    """
+
+    form: Limbs | Form
+
+    @property
+    def nock_to_nock_m(self) -> float:
+        """Along the belly [m]."""
+        return self.form.bow.nock_to_nock_m if isinstance(self.form, Limbs) else self.form.nock_to_nock_m
+
+    @property
+    def limb_m(self) -> float:
+        """Working limb [m]."""
+        return self.form.bow.limb_m if isinstance(self.form, Limbs) else self.form.limb_m
+
+    @property
+    def highest_m(self) -> float:
+        """Highest brace height the limbs are worked out for [m]."""
+        if isinstance(self.form, Limbs):
+            return brace_limit(self.form.bow)
+        return HIGHEST * self.form.limb_m - self.form.proud_m
+
+    def string_m(self, brace_m: float) -> float:
+        """Return the string for a brace height [m]."""
+        return self.form.string_m(brace_m)
+
+    def brace_m(self, string_m: float) -> float:
+        """Return the brace height a string gives, 0 for one too long to brace the bow [m]."""
+        if isinstance(self.form, Limbs):
+            return brace_on(self.form, string_m)
+        return max(0.0, self.form.brace_m(string_m))
+
+    def slope(self, brace_m: float) -> float:
+        """Return the change of brace height for a change of string length, negative [-].
+
+        Notes
+        -----
+        Source: central difference of the string's length, over 1 mm.
+        """
+        high_m = min(max(brace_m, _FLOOR_M) + _NUDGE_M, self.highest_m)
+        low_m = high_m - 2.0 * _NUDGE_M
+        return (high_m - low_m) / (self.string_m(high_m) - self.string_m(low_m))
+
+
+def brace_on(limbs: Limbs, string_m: float) -> float:
+    """Return the brace height a string gives: `Limbs.brace_m` in fewer steps.
+
+    Parameters
+    ----------
+    limbs : Limbs
+    string_m : float
+        On the braced bow. [m]
+
+    Returns
+    -------
+    float
+        0 for a string too long to brace the bow, `brace_limit` for one too short for it. [m]
+
+    Notes
+    -----
+    Source: secant over the square of the brace height, in which string length is nearly straight (``derived:limbs``).
+    """
+    bow = limbs.bow
+    top_m = brace_limit(bow)
+    wanted_m = bow.nock_to_nock_m - string_m
+    if wanted_m <= _NOTHING_M:
+        return 0.0
+    square, gone_m = 0.0, 0.0
+    guess = 0.75 * bow.limb_m * wanted_m
+    for _ in range(_ROUNDS):
+        guess = min(max(guess, square / 4.0, 1e-12), top_m * top_m)
+        taken_m = bow.nock_to_nock_m - limbs.string_m(sqrt(guess))
+        if abs(taken_m - wanted_m) < _CLOSE_M or (guess == top_m * top_m and taken_m <= wanted_m):
+            break
+        if taken_m == gone_m:
+            break
+        square, gone_m, guess = guess, taken_m, guess + (wanted_m - taken_m) * (guess - square) / (taken_m - gone_m)
+    return sqrt(min(guess, top_m * top_m))

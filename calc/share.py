@@ -1,0 +1,276 @@
+"""The inputs of a worksheet as the end of a link, and back: readable, short, and good for ever.
+
+A link reads ``v1/string/mm?nock=1575mm&hand=S&end=7k2m``: the version of this code, the worksheet, ``mm`` where the
+sender measures so, what differs from the usual measures, and a check that nothing got lost on the way. Every measure
+carries its unit, so a link means the same to every reader. A link that was damaged is not half believed.
+
+What may change here, and what may not: see `EARLIER` and `WORDS`.
+"""
+
+from __future__ import annotations
+
+import re
+from binascii import crc32
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+from urllib.parse import quote_plus, unquote_plus
+
+from calc.errors import DomainError, Problem
+from calc.worksheets import catalogue
+from calc.worksheets.asking import usual
+from calc.worksheets.reading import read_field
+from calc.worksheets.schema import Lines
+from calc.worksheets.spelling import LONGEST, spell
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Mapping
+
+    from calc.units import System
+    from calc.worksheets.schema import Field, Worksheet
+
+VERSION = 1
+EARLIER: dict[int, dict[str, dict[str, str]]] = {}
+"""Usual measures as they were in an earlier version: version, worksheet, field. A link leaves out what is usual, so
+whoever changes a field's example raises `VERSION` and writes here what it was."""
+WORDS = {
+    "nock_to_nock": "nock",
+    "handle_length": "handle",
+    "limb_shape": "limbs",
+    "draw_weight": "pull",
+    "draw_length": "draw",
+    "draw_from": "from",
+    "brace_height": "brace",
+    "bench_temperature": "heat",
+    "tip_upper": "top",
+    "tip_lower": "low",
+    "loop_fit_upper": "topfit",
+    "loop_fit_lower": "lowfit",
+    "tail_length": "tails",
+}
+"""Short words for long field names; a word once used keeps its meaning. Other fields go by their names."""
+OPEN = "none"
+"""Stands for a field left open."""
+
+_END = "end"
+_LONGEST_LINK = 200_000
+_LETTERS = "bcdfghjkmnpqrstvwxyz23456789"
+_HEAD = re.compile(r"v(\d{1,4})/([a-z0-9-]{1,40})(/mm)?")
+_NAME = re.compile(r"[a-z][a-z0-9_-]{0,40}")
+_TRAILING = ".,;:!?)]}>'\"*_~ \t\r\n"
+"""What a messenger or a sentence may have hung on to a link; a link itself ends in its check."""
+_FORBIDDEN = re.compile(r"[<>\x00-\x1f\x7f-\x9f\u2028\u2029]")
+
+_FOREIGN = "This is not a link of these worksheets. The usual measures stand here."
+_DAMAGED = (
+    "This link is damaged: a part of it is lost or changed. The usual measures stand here. Ask for the link again."
+)
+_NEWER = (
+    "This link was made with a newer version of these worksheets. Reload the page to get that version, "
+    "or check every measure below."
+)
+_NO_SHEET = "This link is for a worksheet that is not here: {name}."
+_LEFT_OUT = "This link holds more than this worksheet asks. Left out: {names}."
+_NOT_READ = "The link's {name} cannot be read here. The usual one stands: {example}."
+
+
+@dataclass(frozen=True, slots=True)
+class Link:
+    """What a link says.
+
+    Attributes
+    ----------
+    worksheet : str or None
+        Its id; None where the link names none that is here.
+    inputs : mapping of str to str
+        Typed text for every field of the worksheet; what the link leaves out has the usual text.
+    system : {"inch", "metric"}
+        Units of the sender. The inputs carry their own.
+    notes : tuple of str
+        Sentences about what could not be taken over; plain text.
+    """
+
+    worksheet: str | None
+    inputs: Mapping[str, str]
+    system: System
+    notes: tuple[str, ...] = ()
+
+
+def encode(worksheet: Worksheet, inputs: Mapping[str, str], system: System) -> str:
+    """Write typed inputs as the end of a link.
+
+    Parameters
+    ----------
+    worksheet : Worksheet
+        The declaration.
+    inputs : mapping of str to str
+        What is typed, by field key; a key the worksheet does not have is left out.
+    system : {"inch", "metric"}
+        What a bare number means.
+
+    Returns
+    -------
+    str
+        Without the ``#``: letters, digits and ``% & + - . / : = ?``, the last one always a letter or digit.
+
+    Raises
+    ------
+    DomainError
+        ``max`` for a list that is too long for a link.
+
+    Examples
+    --------
+    >>> encode(catalogue()["string"], {"nock_to_nock": "62 1/2", "hand": "S"}, "inch")
+    'v1/string?nock=62+1/2in&hand=S&end=vd5j'
+    """
+    head = f"v{VERSION}/{worksheet.id}" + ("/mm" if system == "metric" else "")
+    pairs = [
+        (word(each), _spelled(each, inputs[each.key], system))
+        for each in worksheet.fields
+        if each.key in inputs and not _is_usual(each, inputs[each.key], system)
+    ]
+    told = "&".join(f"{name}={_quoted(text)}" for name, text in [*pairs, (_END, _check(head, pairs))])
+    if len(told) > _LONGEST_LINK:
+        longest = max(inputs, key=lambda key: len(inputs[key]))
+        raise DomainError(Problem(field=longest, code="max", reason="link"))
+    return f"{head}?{told}"
+
+
+def word(each: Field) -> str:
+    """Return the name of a field in links."""
+    return WORDS.get(each.key, each.key.replace("_", "-"))
+
+
+def decode(fragment: str) -> Link:
+    """Read the end of a link.
+
+    Parameters
+    ----------
+    fragment : str
+        Anything: a fragment with or without its ``#``, or the whole link.
+
+    Returns
+    -------
+    Link
+        Never raises. With no text there is nothing to open and nothing to say.
+
+    Examples
+    --------
+    >>> decode("v1/string?nock=62+1/2in&hand=S&end=vd5j").inputs["nock_to_nock"]
+    '62 1/2 in'
+    >>> decode("v1/string?nock=62+1").notes[0][:24]
+    'This link is damaged: a '
+    """
+    if len(fragment) > _LONGEST_LINK * 2:
+        return Link(None, {}, "inch", (_FOREIGN,))
+    text = _undressed(fragment)
+    if not text:
+        return Link(None, {}, "inch")
+    head, _, rest = text.partition("?")
+    found = _HEAD.fullmatch(head)
+    if not found:
+        return Link(None, {}, "inch", (_FOREIGN,))
+    version, system = int(found[1]), _system(found[3])
+    worksheet = catalogue().get(found[2])
+    notes = (_NEWER,) if version > VERSION else ()
+    if worksheet is None:
+        return Link(None, {}, system, (*notes, _NO_SHEET.format(name=found[2])))
+    standing = usual(worksheet, EARLIER.get(version, {}).get(worksheet.id))
+    pairs, check = _pairs(rest)
+    if check != _check(head, pairs) or not version:
+        return Link(worksheet.id, standing, system, (*notes, _DAMAGED))
+    given, said = _taken(worksheet, pairs, standing)
+    return Link(worksheet.id, standing | given, system, (*notes, *said))
+
+
+def _system(mark: str | None) -> System:
+    return "metric" if mark else "inch"
+
+
+def _undressed(fragment: str) -> str:
+    """Take off what is not the link's own: the page's address, what a messenger escaped, a full stop after it."""
+    text = fragment.rpartition("#")[2].strip().rstrip(_TRAILING).replace("&amp;", "&")
+    if "=" not in text and "%3d" in text.casefold():
+        text = unquote_plus(text.replace("+", "%2B"))
+    return text
+
+
+def _pairs(rest: str) -> tuple[list[tuple[str, str]], str]:
+    """Return names and texts up to the check, and the check; what follows it is none of ours."""
+    pairs: list[tuple[str, str]] = []
+    for each in rest.split("&"):
+        name, _, text = each.partition("=")
+        if name == _END:
+            return pairs, text
+        pairs.append((unquote_plus(name), unquote_plus(text)))
+    return pairs, ""
+
+
+def _taken(
+    worksheet: Worksheet, pairs: Iterable[tuple[str, str]], standing: Mapping[str, str]
+) -> tuple[dict[str, str], list[str]]:
+    """Return what a sound link gives by field key, and the sentences about what it does not."""
+    fields = {name: each for each in worksheet.fields for name in (word(each), each.key)}
+    given: dict[str, str] = {}
+    strange, notes = [], []
+    for name, text in pairs:
+        each = fields.get(name) or fields.get(name.replace("-", "_"))
+        if each is None:
+            strange.append(name if _NAME.fullmatch(name) else "a field without a proper name")
+        elif isinstance(each, Lines) and not (each.absent and text == OPEN):
+            given[each.key] = _clean_lines(text)
+        elif _FORBIDDEN.search(text) or len(text) > LONGEST:
+            label = each.label[0].lower() + each.label[1:]
+            notes.append(_NOT_READ.format(name=label, example=standing[each.key]))
+        else:
+            given[each.key] = _open_or(each, text)
+    if strange:
+        notes.append(_LEFT_OUT.format(names=", ".join(dict.fromkeys(strange[:12]))))
+    return given, notes
+
+
+def _open_or(each: Field, text: str) -> str:
+    return each.absent if each.absent and text == OPEN else spell(each, text, "inch")
+
+
+def _clean_lines(text: str) -> str:
+    """Keep the lines; turn angle brackets into quotes and drop what has no shape."""
+    text = text.replace("\r\n", "\n").replace("<", "‹").replace(">", "›")
+    return re.sub(r"[^\t\n]", lambda found: _FORBIDDEN.sub("", found[0]), text)
+
+
+def _is_usual(each: Field, typed: str, system: System) -> bool:
+    """Tell whether typed text means just what the field's own example means."""
+    if typed == each.example:
+        return True
+    try:
+        return read_field(each, typed, system) == read_field(each, each.example, "inch")
+    except DomainError:
+        return False
+
+
+def _spelled(each: Field, typed: str, system: System) -> str:
+    """Return text that means the same in both systems, in as few plain characters as it takes."""
+    try:
+        if read_field(each, typed, system) is None:
+            return OPEN
+    except DomainError:
+        pass
+    text = spell(each, typed, system, tight=True)
+    return f"{text}?" if each.absent and text == OPEN else text
+
+
+def _quoted(text: str) -> str:
+    """Escape all that a messenger might cut at, hide or turn into something else."""
+    sound = text.encode("utf-8", "replace").decode()
+    return quote_plus(sound, safe="/:").replace("_", "%5F").replace("~", "%7E")
+
+
+def _check(head: str, pairs: Iterable[tuple[str, str]]) -> str:
+    """Return four letters and digits that hang on every character before them."""
+    told = "\n".join([head, *(f"{name}={text}" for name, text in pairs)])
+    left = crc32(told.encode("utf-8", "replace"))
+    letters = ""
+    for _ in range(4):
+        left, digit = divmod(left, len(_LETTERS))
+        letters += _LETTERS[digit]
+    return letters

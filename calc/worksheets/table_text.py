@@ -1,0 +1,105 @@
+"""A table as text, typed, pasted from a spreadsheet or read from a CSV file: lines to cells and back."""
+
+from __future__ import annotations
+
+import csv
+import re
+from dataclasses import dataclass
+from io import StringIO
+
+_BREAK = re.compile(r"\r\n|\r|\n")
+_QUOTED = re.compile(r'"[^"]*"')
+_PARTED = re.compile(r"sep=(.)", re.IGNORECASE)
+_LONGEST_CELL = 4
+"""A quoted cell may run over so many lines; one that runs further was left open by mistake."""
+
+
+@dataclass(frozen=True, slots=True)
+class Record:
+    """One line of a table: its number in the text, from 1; how many lines it takes; its cells, None if unreadable."""
+
+    number: int
+    lines: int
+    cells: tuple[str, ...] | None
+
+
+@dataclass(frozen=True, slots=True)
+class TableText:
+    """A table as read: what parts its cells, and the lines that hold something."""
+
+    mark: str
+    records: tuple[Record, ...]
+
+
+def lines_of(text: str) -> list[str]:
+    """Return the lines of a text, whatever ends them."""
+    return _BREAK.split(text.removeprefix("\ufeff"))
+
+
+def read_table(text: str) -> TableText:
+    r"""Read lines of cells parted by tabs, semicolons or commas, as the first line has them.
+
+    Parameters
+    ----------
+    text : str
+        Anything. A cell in double quotes may hold what parts cells, two double quotes for one, and line ends.
+
+    Returns
+    -------
+    TableText
+        Blank lines are left out, and so is a first line ``sep=;`` as spreadsheets write it.
+
+    Examples
+    --------
+    >>> table = read_table('name;nock to nock\n"Ash; old";1,57 m')
+    >>> [each.cells for each in table.records]
+    [('name', 'nock to nock'), ('Ash; old', '1,57 m')]
+    """
+    lines = lines_of(text)
+    told = _PARTED.fullmatch(lines[0].strip())
+    mark = told[1] if told else _mark(next((each for each in lines if each.strip()), ""))
+    records: list[Record] = []
+    at, width = 1 if told else 0, 0
+    while at < len(lines):
+        record = _record(lines, at, mark, width)
+        at += record.lines
+        if record.cells is None or any(record.cells):
+            records.append(record)
+            width = width or len(record.cells or ())
+    return TableText(mark, tuple(records))
+
+
+def _mark(line: str) -> str:
+    """Return what parts the cells of a line."""
+    bare = _QUOTED.sub("", line)
+    return next((each for each in "\t;" if each in bare), ",")
+
+
+def _record(lines: list[str], at: int, mark: str, width: int) -> Record:
+    """Read the record that starts at a line; one that runs over lines must be as wide as the first."""
+    cells = _cells(lines[at : at + 1], mark)
+    if cells is None:
+        for count in range(2, min(_LONGEST_CELL, len(lines) - at) + 1):
+            longer = _cells(lines[at : at + count], mark)
+            if longer is not None and len(longer) == width:
+                return Record(at + 1, count, longer)
+    return Record(at + 1, 1, cells)
+
+
+def _cells(lines: list[str], mark: str) -> tuple[str, ...] | None:
+    try:
+        rows = list(csv.reader([f"{line}\n" for line in lines], delimiter=mark, strict=True, skipinitialspace=True))
+    except csv.Error:
+        return None
+    return tuple(" ".join(cell.split()) for cell in rows[0]) if len(rows) == 1 else None
+
+
+def write_line(cells: list[str] | tuple[str, ...], mark: str = ",") -> str:
+    """Return cells as one line without its end, quoted where they must be.
+
+    >>> write_line(["Ash, old", "40 lb"])
+    '"Ash, old",40 lb'
+    """
+    out = StringIO()
+    csv.writer(out, delimiter=mark, lineterminator="").writerow(cells)
+    return out.getvalue()

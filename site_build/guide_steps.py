@@ -1,0 +1,136 @@
+"""The blocks of a guide as HTML inside Markdown: a step, a check, a caution, a fault."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass, field
+from difflib import get_close_matches
+from html import escape
+from typing import TYPE_CHECKING
+
+from calc.draw.figures import FIGURES
+from site_build.guide_blocks import GuideError
+from site_build.guide_cautions import cautions
+from site_build.guide_figures import labels, place
+from site_build.guide_marks import Html
+from site_build.guide_own import numbers
+from site_build.guide_words import FirstUse
+
+if TYPE_CHECKING:
+    from site_build.guide_blocks import Block
+
+_SENTENCE = re.compile(r"(?<=[.!?])\s+(?=[A-Z{*\[])")
+_CAUTION_KEY = re.compile(r"[a-z]+(-[a-z]+)*")
+ARROW = " -> "
+
+
+@dataclass
+class Writer:
+    """Writes one page; remembers the words and sources it met and the number of the last step.
+
+    `explaining` is false on pages that do not explain the words they use.
+    """
+
+    name: str = ""
+    html: Html = field(default_factory=Html)
+    words: FirstUse = field(default_factory=FirstUse)
+    number: int = 0
+    explaining: bool = True
+
+    def text(self, text: str) -> str:
+        """Return Markdown with marks written out and first words linked."""
+        return self.html.text(text, self.words if self.explaining else str)
+
+    def step(self, block: Block) -> str:
+        """Return one numbered step."""
+        self.number += 1
+        count, _, counters = (part.strip() for part in block.maybe("count").partition("|"))
+        data = {"step": block.key, "count": count, "counters": counters}
+        known = "".join(f' data-{name}="{escape(value)}"' for name, value in data.items() if value)
+        first, *rest = _SENTENCE.split(block.one("do"), maxsplit=1)
+        more = f" {self.text(rest[0])}" if rest else ""
+        title = f'<span class="pt-number">{self.number}</span> {self.html.text(block.one("title"))}'
+        lines = [
+            f'<section class="pt-step"{known} markdown="1">',
+            f'<h3 id="{block.key}">{title}</h3>',
+            self._picture(block, f"s{self.number}"),
+            f'<p class="pt-do" markdown="1"><span class="pt-say">{self.text(first)}</span>{more}</p>',
+            numbers(block.maybe("own")),
+            '<dl class="pt-signs" markdown="1">',
+            "<dt>Looks right</dt>",
+            f'<dd markdown="1">{self.text(block.one("looks"))}</dd>',
+            *(line for wrong in block.many("wrong") for line in self._wrong(block, wrong)),
+            "</dl>",
+            *(self.caution(each, block) for each in block.many("caution")),
+            self._timer(block),
+            f'<p class="pt-note" markdown="1">{self.text(block.one("note"))}</p>' if block.maybe("note") else "",
+            "</section>",
+        ]
+        return "\n".join(line for line in lines if line) + "\n"
+
+    def _picture(self, block: Block, prefix: str) -> str:
+        name = block.maybe("figure")
+        if name and name not in FIGURES:
+            near = get_close_matches(name, FIGURES, n=1, cutoff=0.0)
+            raise GuideError(block.line, f"there is no figure {name}; did you mean {near[0]}?")
+        self.words.note(labels(name))
+        return place(name, prefix)
+
+    def _wrong(self, block: Block, wrong: str) -> tuple[str, ...]:
+        mistake, arrow, cure = wrong.partition(ARROW)
+        if not arrow:
+            raise GuideError(block.line, f"wrong: of step {block.key} has no cure: write mistake -> cure")
+        return (
+            "<dt>Goes wrong</dt>",
+            f'<dd markdown="1">{self.text(mistake)}<br><b class="pt-cure">Cure:</b> {self.text(cure)}</dd>',
+        )
+
+    def caution(self, text: str, block: Block) -> str:
+        """Return one caution: a text, or the key of one on the page of cautions."""
+        if not _CAUTION_KEY.fullmatch(text):
+            return f'<p class="pt-caution" markdown="1">**Caution.** {self.text(text)}</p>'
+        if text not in cautions():
+            raise GuideError(block.line, f"there is no caution {text}; known are {', '.join(sorted(cautions()))}")
+        told = f"{self.text(cautions()[text].text)} [More](../reference/cautions.md#{text})"
+        return f'<p class="pt-caution" markdown="1">**Caution.** {told}</p>'
+
+    def _timer(self, block: Block) -> str:
+        """Return the place of a timer: `timer: 1 h | the hanging weight`."""
+        if not block.maybe("timer"):
+            return ""
+        length, _, what = (part.strip() for part in block.maybe("timer").partition("|"))
+        number, _, unit = length.partition(" ")
+        minutes = float(number) * {"h": 60.0, "min": 1.0}[unit]
+        data = f'data-key="{self.name}/{block.key}" data-minutes="{minutes:g}" data-what="{escape(what)}"'
+        return f'<div class="pt-timer" {data} hidden></div>'
+
+    def check(self, block: Block) -> str:
+        """Return the check at the end."""
+        points = "\n".join(f"- {self.text(point)}" for point in block.many("point"))
+        return f'<div class="pt-check" markdown="1">\n\n{points}\n\n</div>\n'
+
+    def fault(self, block: Block) -> str:
+        """Return one fault: what is seen, the test, and each outcome with cause and cure."""
+        lines = [
+            '<section class="pt-fault" markdown="1">',
+            f'<h3 id="{block.key}">{self.html.text(block.one("see"))}</h3>',
+            self._picture(block, f"f-{block.key}"),
+            f'<p markdown="1">**Test.** {self.text(block.one("test"))}</p>',
+            *(self._case(block, case) for case in block.many("case")),
+            "</section>",
+        ]
+        return "\n".join(line for line in lines if line) + "\n"
+
+    def _case(self, block: Block, case: str) -> str:
+        told = case.split(ARROW)
+        if len(told) != 4:
+            raise GuideError(
+                block.line, f"a case of {block.key} is: what the test shows -> cause -> cure -> where next"
+            )
+        self.words.note(told[0])
+        cause, cure, then = (self.text(each) for each in told[1:])
+        return (
+            f'<details class="pt-case" markdown="1">\n<summary>{self.html.text(told[0])}</summary>\n'
+            f'<p markdown="1">**Cause.** {cause}</p>\n<p markdown="1">**Cure.** {cure}</p>\n'
+            f'<p markdown="1">**Then.** {then}</p>\n</details>'
+        )

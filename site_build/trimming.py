@@ -1,0 +1,66 @@
+"""What the calculation package needs of Python's own library, and both compiled for the browser's Python."""
+
+from __future__ import annotations
+
+import shutil
+import tempfile
+from dataclasses import dataclass
+from pathlib import Path
+
+from site_build import packages
+from site_build.places import CACHE
+from site_build.programs import run_logged
+from site_build.reasons import reason
+from site_build.tell import StopError, step
+from site_build.zips import content_hash, zipped
+
+HERE = Path(__file__).parent
+SCRIPTS = ("trim.mjs", "inside.py")
+PLACE = CACHE / "trimmed"
+
+
+@dataclass(frozen=True, slots=True)
+class Trimmed:
+    """Two zips of `.pyc` files and data."""
+
+    library: bytes
+    package: bytes
+
+
+def trimmed(pyodide: Path, calc: dict[str, bytes], place: Path = PLACE) -> Trimmed:
+    """Return the two zips; made anew, by running the package in full, only when something they depend on has changed.
+
+    Parameters
+    ----------
+    pyodide : Path
+        Folder of the npm package.
+    calc : dict of str to bytes
+        The package's files by name.
+    place : Path
+        Where the last ones are kept.
+
+    Raises
+    ------
+    StopError
+        When the package does not run.
+    """
+    scripts = {name: (HERE / name).read_bytes() for name in SCRIPTS}
+    kept = place / content_hash({**calc, **scripts, "pyodide": pyodide.name.encode()})
+    if not kept.is_dir():
+        with step("Trimming Python's library to what the worksheets need"):
+            _make(pyodide, calc, kept)
+    return Trimmed((kept / "library.zip").read_bytes(), (kept / "package.zip").read_bytes())
+
+
+def _make(pyodide: Path, calc: dict[str, bytes], kept: Path) -> None:
+    shutil.rmtree(kept.parent, ignore_errors=True)
+    kept.parent.mkdir(parents=True)
+    with tempfile.TemporaryDirectory(dir=kept.parent.parent) as scratch:
+        folder = Path(scratch) / "made"
+        folder.mkdir()
+        (folder / "calc.zip").write_bytes(zipped(calc))
+        command = [*packages.node_tool("node"), HERE / "trim.mjs", pyodide, folder, HERE / "inside.py"]
+        ran = run_logged(command, "trimming")
+        if ran.code:
+            raise StopError(reason("Running the worksheets in the browser's Python", ran.output, "trimming"))
+        folder.rename(kept)

@@ -1,0 +1,41 @@
+/** Passing a worksheet on: a link that carries what is typed, the platform's own sharing, paper. @module */
+
+/** @typedef {import('./page.js').Sheet} Sheet */
+
+/** @param {Sheet} sheet */
+export function passOn(sheet) {
+  const send = sheet.part('.send');
+  send.hidden = !('share' in navigator);
+  sheet.part('.pass-on').hidden = false;
+  sheet.part('.print').addEventListener('click', () => print());
+  sheet.part('.copy').addEventListener('click', async () => {
+    const link = await linkTo(sheet);
+    if (!link) return;
+    try {
+      await navigator.clipboard.writeText(link);
+      tell(sheet, 'Copied. Paste it where you write to your club.');
+    } catch {
+      tell(sheet, 'Copy this link:', link);
+    }
+  });
+  send.addEventListener('click', async () => {
+    const link = await linkTo(sheet);
+    if (link) await navigator.share({ title: sheet.title, url: link }).catch(() => tell(sheet, 'Not sent.'));
+  });
+}
+
+/** @param {Sheet} sheet */
+async function linkTo(sheet) {
+  const reply = await sheet.wait(`share ${sheet.id}`, { share: sheet.id, system: sheet.system, inputs: sheet.form.read() });
+  if (reply?.fragment) return `${location.origin}${location.pathname}#${reply.fragment}`;
+  tell(sheet, 'Put right what is marked first, then there is a link to pass on.');
+  return '';
+}
+
+/** @param {Sheet} sheet @param {string} words @param {string} [link] to mark and copy by hand */
+function tell(sheet, words, link) {
+  const shown = Object.assign(document.createElement('input'), { className: 'typed', readOnly: true, value: link ?? '' });
+  shown.setAttribute('aria-label', 'Link');
+  sheet.part('.passed').replaceChildren(words, ...(link ? [shown] : []));
+  if (link) shown.select();
+}

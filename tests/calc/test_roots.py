@@ -1,0 +1,68 @@
+"""Roots against an independent search, and where none can be."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from math import cos, exp, tanh
+from typing import TypeAlias
+
+import numpy as np
+import pytest
+from scipy.optimize import brentq
+
+from calc.roots import crossing
+from tests.tolerances import SOLVED
+
+pytestmark = pytest.mark.exact
+
+Kind: TypeAlias = Callable[[float, float, float], float]
+
+
+KINDS: list[Kind] = [
+    lambda x, a, b: a * x**3 + b * x,
+    lambda x, a, _: exp(min(a * x, 50.0)) - 1.0,
+    lambda x, a, b: tanh(a * x) + 0.1 * b * x,
+    lambda x, a, b: (a + b) * x + b * (1.0 - cos(x)),
+]
+"""Functions that grow throughout and are zero at zero."""
+
+
+def test_a_root_is_the_one_another_search_finds() -> None:
+    rng = np.random.default_rng(71)
+    for at in range(500):
+        a, b, before, after = (float(each) for each in rng.uniform(0.2, 5.0, 4))
+        root, kind = float(rng.uniform(-2.0, 2.0)), KINDS[at % 4]
+
+        def function(x: float, kind: Kind = kind, a: float = a, b: float = b, root: float = root) -> float:
+            return kind(x - root, a, b)
+
+        ours = crossing(function, root - before, root + after)
+        theirs = brentq(function, root - before, root + after, xtol=1e-15)
+        assert ours == pytest.approx(theirs, rel=SOLVED, abs=1e-12)
+
+
+def test_ends_may_stand_in_either_order_or_on_the_root() -> None:
+    assert crossing(lambda x: x - 1.0, 3.0, 0.0) == pytest.approx(1.0, rel=1e-14)
+    assert crossing(lambda x: x - 1.0, 1.0, 3.0) == 1.0
+    assert crossing(lambda x: x - 1.0, 0.0, 1.0) == 1.0
+
+
+@pytest.mark.parametrize("side", [-1.0, 1.0])
+def test_ends_of_one_sign_are_refused(side: float) -> None:
+    with pytest.raises(ValueError, match=r"crossing: got .* expected different signs"):
+        crossing(lambda x: side * (x * x + 1.0), -1.0, 2.0)
+
+
+def test_it_stops_as_early_as_it_is_told() -> None:
+    asked: list[float] = []
+
+    def watched(x: float) -> float:
+        asked.append(x)
+        return x**3 - 2.0
+
+    rough = crossing(watched, 0.0, 2.0, within=1e-2)
+    few = len(asked)
+    fine = crossing(watched, 0.0, 2.0)
+    assert few < len(asked) - few
+    assert rough == pytest.approx(2.0 ** (1.0 / 3.0), rel=2e-2)
+    assert fine == pytest.approx(2.0 ** (1.0 / 3.0), rel=1e-15)

@@ -1,0 +1,69 @@
+"""A free body turned at its ends: against closed forms, and back again."""
+
+from __future__ import annotations
+
+from math import asin, cos, pi, sin, sqrt
+
+import pytest
+from hypothesis import assume, given, settings
+from hypothesis import strategies as st
+
+from calc.geometry import jam
+from calc.making.body import Body, body_of
+
+exact = pytest.mark.exact
+
+
+def body(**changed: float) -> Body:
+    given_ = {"cord_m": 1.2, "turns": 60.0, "bundle_m": 0.00115, "lay_rad": 0.0, "spring": 1.0} | changed
+    return body_of(
+        cord_m=given_["cord_m"],
+        bundles=int(given_.get("bundles", 2)),
+        bundle_m=given_["bundle_m"],
+        over_m=None,
+        turns=given_["turns"],
+        lay_rad=given_["lay_rad"],
+        spring=given_["spring"],
+    )
+
+
+@exact
+@pytest.mark.parametrize("bundles", [2, 3])
+@pytest.mark.parametrize("turns", [20.0, 60.0, 110.0])
+def test_a_body_keeps_its_bundles(bundles: int, turns: float) -> None:
+    """Lay and own twist at another count, in closed form from what was laid flat."""
+    made = body(bundles=bundles, turns=turns)
+    for there in (made.at_turns(0.8 * turns), made.at_turns(1.3 * turns), made.at_lay(0.3)):
+        twisted = there.cord_m / cos(there.lay_rad)
+        left = abs(made.made.counter - there.turns * cos(there.lay_rad)) / twisted
+        kept = 2.0 * cos(_surface(pi * made.bundle_m * left)) / (1.0 + cos(_surface(pi * made.bundle_m * left)))
+        assert twisted == pytest.approx(made.raw_m * kept, rel=1e-9)
+        if bundles == 2:
+            assert sin(there.lay_rad) == pytest.approx(pi * made.bundle_m * there.turns / twisted, rel=1e-9)
+
+
+def _surface(slope: float) -> float:
+    return asin(slope / sqrt(1.0 + slope * slope))
+
+
+@exact
+@settings(derandomize=True, deadline=None, max_examples=100)
+@given(
+    bundles=st.sampled_from([2, 3]),
+    turns=st.floats(5.0, 140.0),
+    diameter=st.floats(0.0005, 0.0025),
+    share=st.floats(0.0, 1.0),
+)
+def test_a_body_turned_to_a_length_has_that_length(bundles: int, turns: float, diameter: float, share: float) -> None:
+    most = jam(bundles).cord_turns_times_diameter * 1.2 / diameter
+    assume(turns < most)
+    made = body(bundles=bundles, turns=turns, bundle_m=diameter)
+    ends = made.ends
+    wanted = ends.jam.cord_m + share * (ends.slack.cord_m - ends.jam.cord_m)
+    there = made.of_cord(wanted)
+    assert there.cord_m == pytest.approx(wanted, abs=1e-9)
+    if there.turns < 0.95 * ends.jam.turns:
+        assert made.cord_of_turns(there.turns) == pytest.approx(wanted, abs=1e-8)
+    assert made.of_cord(ends.slack.cord_m + 1.0) == ends.slack
+    assert made.of_cord(0.0) == ends.jam
+    assert made.taken_per_turn > 0.0

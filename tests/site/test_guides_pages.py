@@ -1,0 +1,97 @@
+"""The pages made of the guides: words explained, links that lead somewhere, no mark left over."""
+
+from __future__ import annotations
+
+import re
+from html.parser import HTMLParser
+from itertools import pairwise
+from typing import TYPE_CHECKING
+
+import pytest
+
+from calc.worksheets import catalogue
+from site_build.guide_texts import DOCS, html, pages
+from site_build.guide_words import words
+from site_build.markup import WEB
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+pytestmark = pytest.mark.exact
+PAGES = pages()
+GUIDES = [page for page in PAGES if page.parent.name == "guides" and page.stem != "index"]
+
+
+@pytest.mark.parametrize("path", GUIDES, ids=lambda path: path.stem)
+def test_a_word_is_explained_where_it_is_first_used(path: Path) -> None:
+    page = html(path)
+    before_end = page.split('id="words-in-this-guide"')[0]
+    seen = re.sub(r'<(dl|p) class="pt-(numbers|has-own)".*?</\1>', "", before_end, flags=re.DOTALL)
+    figures = re.sub(r"<[^>]*>", "\0", "".join(re.findall(r"<svg.*?</svg>", before_end, flags=re.DOTALL)))
+    seen = re.sub(r"<svg.*?</svg>", "\0", seen, flags=re.DOTALL)
+    seen = re.sub(r"<(a|h\d|strong|summary)\b[^>]*>.*?</\1>", "\0", seen, flags=re.DOTALL)
+    seen = re.sub(r"<[^>]*>", "\0", seen)
+    forms = sorted(((form, word) for word in words() for form in word.forms), key=lambda each: -len(each[0]))
+    for form, word in forms:
+        pattern = re.compile(rf"\b{re.escape(form)}\b", re.IGNORECASE)
+        if pattern.search(seen):
+            assert f'href="#word-{word.key}"' in before_end, word.word
+        if pattern.search(seen) or pattern.search(figures):
+            assert f'id="word-{word.key}"' in page, word.word
+        seen, figures = pattern.sub("\0", seen), pattern.sub("\0", figures)
+
+
+class Anchors(HTMLParser):
+    """Collects ids and links of a page."""
+
+    def __init__(self, text: str) -> None:
+        super().__init__()
+        self.ids: list[str] = []
+        self.links: list[str] = []
+        self.feed(text)
+
+    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        """Note its id and where it leads."""
+        self.ids += [value for name, value in attrs if name == "id" and value]
+        self.links += [value for name, value in attrs if tag == "a" and name == "href" and value]
+
+
+@pytest.mark.parametrize("page", PAGES, ids=lambda page: page.stem)
+def test_every_link_leads_somewhere_and_ids_are_single(page: Path) -> None:
+    found = Anchors(html(page))
+    assert len(set(found.ids)) == len(found.ids)
+    for link in found.links:
+        target, _, anchor = link.partition("#")
+        goal = (page.parent / target).resolve() if target else page
+        assert goal.exists(), link
+        if anchor and goal in PAGES:
+            assert anchor in Anchors(html(goal)).ids, link
+
+
+@pytest.mark.parametrize("page", PAGES, ids=lambda page: page.stem)
+def test_no_mark_is_left_as_it_was_typed(page: Path) -> None:
+    made = re.sub(r"<[^>]*>", " ", html(page))
+    assert not re.search(r"[{}]|\*\*|\]\(|:::", made)
+    assert "markdown=" not in html(page)
+
+
+def test_the_scripts_of_guides_stay_small() -> None:
+    """They have nothing to do with the sums, and are counted apart from the scripts that have."""
+    scripts = [path for path in WEB.glob("*.js") if path.stem.startswith(("along", "guide"))]
+    lines = [line for path in scripts for line in path.read_text(encoding="utf-8").splitlines()]
+    assert 0 < len(lines) < 550
+    assert max(map(len, lines)) <= 140
+
+
+@pytest.mark.parametrize("page", PAGES, ids=lambda page: page.stem)
+def test_no_heading_is_skipped(page: Path) -> None:
+    levels = [int(level) for level in re.findall(r"<h(\d)", html(page))]
+    assert levels[0] == 1
+    assert levels.count(1) == 1
+    assert all(deeper <= level + 1 for level, deeper in pairwise(levels))
+
+
+def test_worksheets_lead_to_steps_that_are_there() -> None:
+    for worksheet in catalogue().values():
+        for guide in worksheet.guides:
+            assert guide.step in Anchors(html(DOCS / "guides" / f"{guide.page}.md")).ids, (worksheet.id, guide)
