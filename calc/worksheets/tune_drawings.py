@@ -35,14 +35,15 @@ def _chart(done: Tuning, system: System) -> Drawing:
         return turns, units.number_in(brace_m, "length", system)
 
     turned = [low + (high - low) * k / _PLACES for k in range(_PLACES + 1)]
-    points = tuple(at(each, done.brace_at(each)) for each in turned)
+    heights_m = [done.brace_at(each) for each in turned]
+    points = tuple(at(*each) for each in zip(turned, heights_m, strict=True))
     earlier = [(now - each.since, each.brace_m) for each in done.asked.readings]
     heights = [each[1] for each in points] + [units.number_in(each[1], "length", system) for each in earlier]
     there = done.brace_at(new)
     lowest, highest = min(heights), max(heights)
     texts = tuple(
-        (f"{units.show(each, 'turns', system)} turns", units.show(done.brace_at(each), "length", system))
-        for each in turned
+        (f"{units.show(each, 'turns', system)} turns", units.show(height_m, "length", system))
+        for each, height_m in zip(turned, heights_m, strict=True)
     )
     return line_chart(
         [Series("", points, texts=texts)],
