@@ -15,7 +15,7 @@ from calc.roots import crossing
 
 _ROUNDS = 30
 _CLOSE = 1e-11
-_SAME = 1e-12
+_SAME = 1e-10
 _NEAR, _HALF_RAD = 0.85, 0.4
 """From this share of the jam's turns on, lays are sought by angle, beyond this one [rad]."""
 
