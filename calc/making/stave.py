@@ -80,6 +80,9 @@ class Stave:
         except DomainError as error:
             problem = replace(error.problem, field="pairs", code="pair", reason=f"pair_{error.problem.reason or 'far'}")
             raise DomainError(problem) from None
+        except (ArithmeticError, ValueError):
+            # readings so far apart that no bow comes near them leave the fit without a slope to follow
+            raise DomainError(Problem(field="pairs", code="pair", reason="pair_far")) from None
 
     def at(self, causes: Mapping[str, float]) -> Limbs:
         """Return its limbs at one set of causes; a shape that is not known stands on the arc."""
