@@ -82,7 +82,10 @@ function once(act) {
   };
 }
 
-/** Take a picture of Python's memory with every worksheet used once, and keep it for later visits. @param {any} python @param {string} key */
+/**
+ * Take a picture of Python's memory with every worksheet used once, and keep it for later visits.
+ * @param {any} python @param {string} key
+ */
 async function take(python, key) {
   try {
     const cache = await caches.open(PICTURES);
