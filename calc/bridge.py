@@ -6,8 +6,8 @@ units. ``{"share": "string", "system": ..., "inputs": ...}`` gives the ``fragmen
 ``{"open": fragment, "system": ...}`` its ``worksheet`` (or null), ``inputs`` and ``notes``, which are plain sentences.
 ``{"part": "club", "system": ..., "inputs": ..., "from": 0, "to": 25}`` works out some lines of a long list ahead, so
 that the page can show how far it has come and stop in between; its reply has ``done`` and ``of``. Ask for the answer
-when they are equal: nothing is worked out twice. ``{"line": "club", ..., "at": 3}`` opens one line, counted from 0, in
-the worksheet for it: ``worksheet``, ``inputs``, ``fragment`` and ``outcome``.
+when they are equal: nothing is worked out twice. ``{"line": "club", ..., "at": 3}`` opens one line, counted from 0
+among those that are answered, in the worksheet for it: ``worksheet``, ``inputs``, ``fragment`` and ``outcome``.
 The reply has ``ok`` true with what was asked for, ``ok`` false with ``errors``, or a ``fault`` of ours.
 """
 
@@ -15,6 +15,7 @@ from __future__ import annotations
 
 import json
 from typing import TYPE_CHECKING, Any
+from urllib.parse import quote
 
 from calc import share, units
 from calc.data import source
@@ -32,9 +33,11 @@ if TYPE_CHECKING:
 
     from calc.units import System
     from calc.worksheets.asking import Complaint
-    from calc.worksheets.schema import Field, Row, Sentence, Table, Worksheet
+    from calc.worksheets.schema import Field, File, Row, Sentence, Table, Worksheet
 
 VERSION = 1
+_NARROW = 4
+"""Columns that a phone shows side by side."""
 
 
 def handle(text: str) -> str:
@@ -179,7 +182,7 @@ def outcome(worksheet: Worksheet, answer: Answer, system: System) -> dict[str, A
             for drawing in answer.figures(system)
         ],
         "tables": [_table(each, rows, system) for each in answer.tables(system)],
-        "files": [{"name": each.name, "media": each.media, "text": each.text} for each in answer.files(system)],
+        "files": [_file(each) for each in answer.files(system)],
         "rows": [_row(each, rows, system) for each in answer.rows],
         "leaves_out": list(answer.leaves_out),
     }
@@ -195,9 +198,19 @@ def _table(each: Table, rows: Mapping[str, Row], system: System) -> dict[str, An
         "key": each.key,
         "title": each.title,
         "heads": list(each.heads),
-        "cells": [[fill(cell, rows, system) for cell in line] for line in each.cells],
+        "wide": "yes" if len(each.heads) > _NARROW else "no",
+        "cells": [
+            [{"head": head, "text": fill(cell, rows, system)} for head, cell in zip(each.heads, line, strict=True)]
+            for line in each.cells
+        ],
         "note": fill(each.note, rows, system),
     }
+
+
+def _file(each: File) -> dict[str, str]:
+    """Return a file as the address of a link that saves it."""
+    href = f"data:{each.media};charset=utf-8,{quote(each.text)}"
+    return {"name": each.name, "words": f"Save {each.name}", "text": each.text, "href": href}
 
 
 def _row(row: Row, rows: Mapping[str, Row], system: System) -> dict[str, Any]:
@@ -226,6 +239,7 @@ def describe(worksheet_id: str, system: System) -> dict[str, Any]:
         "id": worksheet.id,
         "title": worksheet.title,
         "purpose": worksheet.purpose,
+        "parts": worksheet.parts is not None,
         "guides": [{"page": each.page, "step": each.step, "words": each.words} for each in worksheet.guides],
         "groups": [
             {

@@ -5,8 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from calc.data import fibre, practice
-from calc.draw import Axis, Band, Marker, Series, line_chart
-from calc.geometry import jam, lay, take_up_curve, warn_lay
+from calc.draw import Axis, Band, Series, line_chart
+from calc.geometry import jam, lay, take_up_curve
 from calc.mechanics import curve
 
 if TYPE_CHECKING:
@@ -42,7 +42,6 @@ def take_up() -> Drawing:
     loosest, tightest = (
         lay(BUNDLE_M, 2, practice(name).spread.value).turns_per_m * SPAN_M for name in ("lay_loosest", "lay_tightest")
     )
-    warned = lay(BUNDLE_M, 2, warn_lay(2))
     most = jam(2).cord_turns_times_diameter / BUNDLE_M * SPAN_M
     jams = ", ".join(
         f"{bundles} bundles jam at {jam(bundles).cord_turns_times_diameter / BUNDLE_M * SPAN_M:.0f} turns, "
@@ -57,7 +56,6 @@ def take_up() -> Drawing:
         title="Take-up against turns",
         desc=f"For bundles of {1000 * BUNDLE_M:g} mm take-up grows ever faster with turns, up to the jam: {jams}.",
         bands=[Band("body, laid by hand", loosest, tightest)],
-        markers=[Marker("warning, 2 bundles", (warned.turns_per_m * SPAN_M, 100.0 * warned.take_up))],
         height=230.0,
     )
 

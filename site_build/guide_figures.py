@@ -11,10 +11,15 @@ from calc.draw.figures import figure
 
 if TYPE_CHECKING:
     from calc.geometry import Hand
+    from calc.units import System
+
 
 _PLACE = re.compile(r'<div class="pt-figure" data-figure="([a-z-]+) ([\w-]+)"></div>')
+_INCHES = re.compile(r">[^<]*\d ?in\b[^<]*<")
 _TAG = re.compile(r"<[^>]*>")
 _PREFIX = "prefix-of-this-picture-"
+_MARKS: dict[System, str] = {"inch": "", "metric": "m"}
+HANDS: tuple[Hand, Hand] = ("Z", "S")
 
 
 def place(name: str, prefix: str) -> str:
@@ -31,27 +36,34 @@ def place(name: str, prefix: str) -> str:
 
 
 def with_figures(html: str) -> str:
-    """Draw every figure in its place, for a Z string and for an S string."""
+    """Draw every figure in its place, for a Z string and an S string, and in both units where it has any."""
     return _PLACE.sub(lambda found: picture(found[1], found[2]), html)
 
 
 def picture(name: str, prefix: str) -> str:
     """Return a figure for both hands as HTML; once when they look alike."""
-    z = _svg(name, "Z").replace(_PREFIX, f"{prefix}Z")
-    s = _svg(name, "S").replace(_PREFIX, f"{prefix}S")
-    if _svg(name, "Z") == _svg(name, "S"):
-        return f'<div class="pt-figure" data-figure="{name}">{z}</div>'
+    z, s = (_both_units(name, hand) for hand in HANDS)
     both = f'<div data-hand="Z">{z}</div><div data-hand="S" data-search-exclude hidden>{s}</div>'
-    return f'<div class="pt-figure" data-figure="{name}">{both}</div>'
+    alike = z.replace(f"{_PREFIX}Z", "") == s.replace(f"{_PREFIX}S", "")
+    return f'<div class="pt-figure" data-figure="{name}">{z if alike else both}</div>'.replace(_PREFIX, prefix)
 
 
 def labels(name: str) -> str:
     """Return the words in a figure, its title and description too; empty for no figure."""
-    return _TAG.sub("\0", _svg(name, "Z")) if name else ""
+    return _TAG.sub("\0", _svg(name, "Z", "inch")) if name else ""
 
 
 @cache
-def _svg(name: str, hand: Hand) -> str:
+def _both_units(name: str, hand: Hand) -> str:
+    inch = _svg(name, hand, "inch")
+    if not _INCHES.search(inch.partition("</desc>")[2]):
+        return inch
+    metric = _svg(name, hand, "metric")
+    return f'<div data-units="inch">{inch}</div><div data-units="metric" data-search-exclude hidden>{metric}</div>'
+
+
+@cache
+def _svg(name: str, hand: Hand, system: System) -> str:
     """Return a drawing; one that can move stands still until a script lets it."""
-    made = svg(figure(name, hand=hand), prefix=_PREFIX)
+    made = svg(figure(name, hand=hand, numbers={"system": system}), prefix=f"{_PREFIX}{hand}{_MARKS[system]}")
     return made.replace('class="drawing"', 'class="drawing d-still"', 1) if "d-frame" in made else made

@@ -156,7 +156,9 @@ def sheet(
         }
         for group in inch["groups"]
     ]
-    text = _template().render(**{name: inch[name] for name in ("id", "title", "purpose", "guides")}, groups=groups)
+    text = _template().render(
+        **{name: inch[name] for name in ("id", "title", "purpose", "guides", "parts")}, groups=groups
+    )
     root = ET.fromstring(text)  # noqa: S314 - our own template, nothing from outside
     fill(root, outcome)
     return to_html(root)

@@ -11,8 +11,8 @@ the slots from the page itself, so a block of HTML is written down once, in `web
     A drawing, as markup.
 ``data-show="a=b"``
     Shown only where the text at ``a`` is ``b``; ``a!=b`` where it is not.
-``data-set="name:a"``
-    An attribute with the text at ``a``.
+``data-set="name:a other:b"``
+    Attributes with the texts at ``a`` and ``b``.
 ``data-each="a"``
     One copy of the ``<template>`` inside for each item at ``a``, of those with ``data-where="b=c"``.
 """
@@ -78,8 +78,9 @@ def _fill_one(element: ET.Element, data: Any) -> None:  # noqa: ANN401 - decoded
     if "data-show" in told:
         _hide(element, hidden=not _holds(told["data-show"], data))
     if "data-set" in told:
-        name, path = told["data-set"].split(":")
-        element.set(name, str(at(data, path)))
+        for pair in told["data-set"].split():
+            name, path = pair.split(":")
+            element.set(name, str(at(data, path)))
 
 
 def _set_fractions(element: ET.Element, text: str) -> None:

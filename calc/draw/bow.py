@@ -25,6 +25,8 @@ _AWAY = 26.0
 _HANDLE_AWAY, _HANDLE_LINE = 11.0, 24.0
 _AIR = 6.0
 _LINE = 16.0
+_ON = 1e-6
+"""Points nearer to each other than this share of the bow lie on each other."""
 
 
 def braced_bow(
@@ -55,7 +57,7 @@ def braced_bow(
     """
     away = _AWAY + (_HANDLE_LINE if handle_text else 0.0)
     scale = _scale(outline, away)
-    left = [(_MIDDLE - x * scale, y * scale) for x, y in dict.fromkeys(outline)]
+    left = [(_MIDDLE - x * scale, y * scale) for x, y in _apart(outline)]
     nock, other, proud = left[-1], _over(left[-1]), proud_m * scale
     inside = _inside(left, proud, brace_text)
     shapes: tuple[Shape, ...] = (
@@ -70,13 +72,23 @@ def braced_bow(
     return Drawing(key="bow", title="The braced bow from the side", desc=f"{said}. To scale.", shapes=shapes)
 
 
+def _apart(outline: Sequence[Point]) -> list[Point]:
+    """Return the outline without points that lie on the one before."""
+    size = max(max(abs(x), abs(y)) for x, y in outline)
+    kept = [outline[0]]
+    for each in outline[1:]:
+        if hypot(each[0] - kept[-1][0], each[1] - kept[-1][1]) > _ON * size:
+            kept.append(each)
+    return kept
+
+
 def _over(point: Point) -> Point:
     return PHONE - point[0], point[1]
 
 
 def _scale(outline: Sequence[Point], away: float) -> float:
     """Return the scale at which a line this far outside the bow still fits."""
-    (x1, y1), (x2, y2) = list(dict.fromkeys(outline))[-2:]
+    (x1, y1), (x2, y2) = _apart(outline)[-2:]
     overshoot = away * (y2 - y1) / hypot(x2 - x1, y2 - y1)
     return (_MIDDLE - 2.0 * _EDGE - max(0.0, overshoot)) / outline[-1][0]
 

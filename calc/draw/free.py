@@ -39,9 +39,13 @@ class Free:
                 break
             for way in range(_WAYS):
                 label, near = _try(at, text, size, ring, way)
-                if not self._clear(label.box(), at, near):
+                box = label.box()
+                if not self._clear(box, at, near):
                     continue
-                cost = ring + _OVER_LINE * self._covered(label.box()) + _LEADER_OVER * self._cut(at, near)
+                cost = ring + _OVER_LINE * self._covered(box)
+                if best is not None and cost >= best[0]:
+                    continue
+                cost += _LEADER_OVER * self._cut(at, near)
                 if best is None or cost < best[0]:
                     best = cost, label, near
         if best is None:
@@ -70,6 +74,8 @@ class Free:
 
 def _meet(a: Point, b: Point, c: Point, d: Point) -> bool:
     """Tell whether two straight lines cross within both of them, ends aside."""
+    if max(a[0], b[0]) < min(c[0], d[0]) or max(c[0], d[0]) < min(a[0], b[0]):
+        return False
 
     def side(p: Point, q: Point, r: Point) -> float:
         return (q[0] - p[0]) * (r[1] - p[1]) - (q[1] - p[1]) * (r[0] - p[0])

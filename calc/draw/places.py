@@ -94,26 +94,27 @@ def _solve(seats: Sequence[Seat], lanes: Sequence[int], bounds: tuple[float, flo
     The rules are differences of middles, so the mean of two sets of middles that keep them keeps them too.
     """
     indices = range(len(seats))
-    apart = [[_apart(seats, lanes, i, j, gap) for j in indices] for i in indices]
+    apart = [[_apart(seats, lanes, i, j, gap) for j in range(i)] for i in indices]
     least, most = [0.0] * len(seats), [0.0] * len(seats)
     for i in indices:
-        least[i] = max([bounds[0] + seats[i].width / 2.0, *(least[j] + apart[j][i] for j in range(i))])
+        least[i] = max([bounds[0] + seats[i].width / 2.0, *(least[j] + apart[i][j] for j in range(i))])
     for i in reversed(indices):
-        most[i] = min([bounds[1] - seats[i].width / 2.0, *(most[j] - apart[i][j] for j in indices[i + 1 :])])
+        most[i] = min([bounds[1] - seats[i].width / 2.0, *(most[j] - apart[j][i] for j in indices[i + 1 :])])
     if any(low > high + 1e-9 for low, high in zip(least, most, strict=True)):
         return None
     first, last = list(least), list(most)
     for i in indices:
         own = bounds[0] + seats[i].width / 2.0
-        first[i] = max([own, min(seats[i].wanted, most[i]), *(first[j] + apart[j][i] for j in range(i))])
+        first[i] = max([own, min(seats[i].wanted, most[i]), *(first[j] + apart[i][j] for j in range(i))])
     for i in reversed(indices):
         own = bounds[1] - seats[i].width / 2.0
-        last[i] = min([own, max(seats[i].wanted, least[i]), *(last[j] - apart[i][j] for j in indices[i + 1 :])])
+        last[i] = min([own, max(seats[i].wanted, least[i]), *(last[j] - apart[j][i] for j in indices[i + 1 :])])
     return [(a + b) / 2.0 for a, b in zip(first, last, strict=True)]
 
 
 def _apart(seats: Sequence[Seat], lanes: Sequence[int], i: int, j: int, gap: float) -> float:
     """Return how far apart two middles must be at least, in the lanes both of them take up."""
-    shared = min(lanes[i], lanes[j])
-    halves = (seats[k].width / 2.0 if lanes[k] == shared else _LEADER / 2.0 for k in (i, j))
-    return sum(halves) + (gap if lanes[i] == lanes[j] else _LEADER)
+    if lanes[i] == lanes[j]:
+        return seats[i].width / 2.0 + seats[j].width / 2.0 + gap
+    nearer = seats[i] if lanes[i] < lanes[j] else seats[j]
+    return nearer.width / 2.0 + _LEADER / 2.0 + _LEADER

@@ -1,6 +1,7 @@
 """A string from end to end: what to cut, where to mark it, how often to turn it."""
 
 from calc.making.braced import braced_pull
+from calc.making.bracing import Braced, brace_for, by_rule, string_for
 from calc.making.chosen import Chosen, choose
 from calc.making.club import Club, Listed, Wanted, added, list_string, sum_up, thread_for
 from calc.making.cuts import Cuts, cuts
@@ -12,15 +13,19 @@ from calc.making.order import End, Fit, Order
 from calc.making.plan import Plan, Room, plan_string
 from calc.making.serving import Served, core_of_strands, serve
 from calc.making.settled import SETTLING_TIMES_S, Fresh, Settled, settled
+from calc.making.shooting import Loose, Loosed, loose
 from calc.making.speed import speed_kept, usual_arrow
+from calc.making.stave import Held, Stave
 from calc.making.strands import Strand, Thick, count, peak_ratio, thick
 from calc.making.strength import Advice, Holding, advise, holding, judged
+from calc.making.tuning import Reading, Tuned, Tuning, tune
 from calc.making.turns import plied, raw_for
 from calc.making.twisting import Twisted, twisted_to_turns, widest_bundle
 
 __all__ = [
     "SETTLING_TIMES_S",
     "Advice",
+    "Braced",
     "Chosen",
     "Club",
     "CutOrder",
@@ -31,16 +36,23 @@ __all__ = [
     "Fit",
     "FitLoop",
     "Fresh",
+    "Held",
     "Holding",
     "Listed",
+    "Loose",
+    "Loosed",
     "Method",
     "Order",
     "Plan",
+    "Reading",
     "Room",
     "Served",
     "Settled",
+    "Stave",
     "Strand",
     "Thick",
+    "Tuned",
+    "Tuning",
     "Twisted",
     "Unknown",
     "Wanted",
@@ -48,7 +60,9 @@ __all__ = [
     "Wound",
     "added",
     "advise",
+    "brace_for",
     "braced_pull",
+    "by_rule",
     "choose",
     "core_of_strands",
     "count",
@@ -60,6 +74,7 @@ __all__ = [
     "holding",
     "judged",
     "list_string",
+    "loose",
     "moved_tip",
     "peak_ratio",
     "plan_string",
@@ -68,9 +83,11 @@ __all__ = [
     "serve",
     "settled",
     "speed_kept",
+    "string_for",
     "sum_up",
     "thick",
     "thread_for",
+    "tune",
     "twisted_to_turns",
     "usual_arrow",
     "widest_bundle",

@@ -26,22 +26,21 @@ from calc.mechanics.judgement import (
     strands_needed,
     string_need,
 )
-from calc.mechanics.known import (
-    Known,
-    TensionRange,
-    after_range,
-    brace_range,
-    draw_weight_from,
-    slope_range,
-    strayed,
-    string_range,
-    tension_range,
-)
+from calc.mechanics.known import Known, strayed
 from calc.mechanics.limb import Shape
 from calc.mechanics.loaded import Added, ShotString
 from calc.mechanics.measured import ForceTable, MeasuredCurve, force_table, measured_curve
 from calc.mechanics.outline import limb_outline
 from calc.mechanics.peaks import peak_force_ratio, usual_limb_mass
+from calc.mechanics.ranges import (
+    TensionRange,
+    after_range,
+    brace_range,
+    draw_weight_from,
+    slope_range,
+    string_range,
+    tension_range,
+)
 from calc.mechanics.ropes import (
     Basis,
     Rating,

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from functools import partial
+from functools import lru_cache, partial
 from math import exp, hypot, log
 from typing import TYPE_CHECKING
 
@@ -237,7 +237,14 @@ def _spreads(known: Known, pairs: Sequence[Pair], answer: Callable[[Form], Mappi
     causes = {"limb": known.limb, "tape": tape, "proud": practice("proud_reading").spread}
     for at in range(len(pairs)):
         causes |= {f"string {at}": tape, f"brace {at}": tape}
-    return combine(lambda moved: answer(_fit(known, pairs, moved)), causes)
+    strings = tuple(pairs)
+    return combine(lambda moved: answer(_fitted(known, strings, tuple(moved.items()))), causes)
+
+
+@lru_cache(maxsize=128)
+def _fitted(known: Known, pairs: tuple[Pair, ...], moved: tuple[tuple[str, float], ...]) -> Form:
+    """Return `_fit`, kept: every figure of a calibrated bow asks for the same ones."""
+    return _fit(known, pairs, dict(moved))
 
 
 def _fit(known: Known, pairs: Sequence[Pair], moved: Mapping[str, float]) -> Form:

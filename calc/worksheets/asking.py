@@ -83,7 +83,7 @@ def _asked(
     return tuple(
         Complaint(
             each.field,
-            (each.other,) if each.other else (),
+            (each.other,) if each.other in {one.key for one in worksheet.fields} else (),
             sentence(worksheet, each, inputs.get(each.field, ""), system),
         )
         for each in problems

@@ -7,8 +7,8 @@ from typing import TYPE_CHECKING, cast
 
 from calc.data import practice
 from calc.errors import DomainError, Problem
-from calc.making.bracing import STEP_M, brace_for, by_rule, string_for
-from calc.making.stave import Stave
+from calc.making import Stave, brace_for, by_rule, string_for
+from calc.making.bracing import STEP_M
 from calc.mechanics import Pair
 from calc.units import INCH
 from calc.worksheets import brace_drawings, brace_words, fields
@@ -18,7 +18,7 @@ from calc.worksheets.schema import Answer, Example, Guide, Number, Worksheet
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
-    from calc.making.bracing import Braced
+    from calc.making import Braced
     from calc.mechanics import Shape
     from calc.spread import Spread
     from calc.worksheets.schema import Value

@@ -11,7 +11,7 @@ from calc.units import INCH
 from calc.worksheets.schema import Table
 
 if TYPE_CHECKING:
-    from calc.making.bracing import Braced
+    from calc.making import Braced
     from calc.spread import Spread
     from calc.units import System
 
@@ -19,6 +19,8 @@ _PLACES = 12
 _BEYOND_M = 0.010
 _STEP_M = {"inch": INCH / 4.0, "metric": 0.005}
 _LINES = 4
+_SEEN_M = 1e-3
+"""A handle no longer than this is not drawn. [m]"""
 
 
 def drawings(found: Braced, system: System) -> tuple[Drawing, ...]:
@@ -29,13 +31,14 @@ def drawings(found: Braced, system: System) -> tuple[Drawing, ...]:
 def _bow(found: Braced, system: System) -> Drawing:
     bow = found.bow()
     brace_m, string_m = (found.figures[key].value for key in ("brace_height", "string_length"))
+    stiff_m = bow.handle_m if bow.handle_m > _SEEN_M else 0.0
     return braced_bow(
         limb_outline(bow, brace_m),
         f"brace {units.show(brace_m, 'length', system)}",
         f"string {units.show(string_m, 'length', system)}",
         f"nock to nock {units.show(bow.nock_to_nock_m, 'length', system)}",
-        handle_m=bow.handle_m,
-        handle_text=f"stiff {units.show(bow.handle_m, 'length', system)}" if bow.handle_m > 0.0 else "",
+        handle_m=stiff_m,
+        handle_text=f"stiff {units.show(stiff_m, 'length', system)}" if stiff_m else "",
         proud_m=bow.handle_proud_m,
     )
 

@@ -12,7 +12,7 @@ from calc.worksheets.schema import Sentence, Told
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
-    from calc.making.bracing import Braced
+    from calc.making import Braced
     from calc.spread import Spread
 
 TOLD = (

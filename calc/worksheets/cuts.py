@@ -14,7 +14,7 @@ from calc.units import INCH
 from calc.worksheets import cuts_drawings, cuts_words, fields
 from calc.worksheets.cuts_rows import ENDLESS, HITCH, TOLD
 from calc.worksheets.rows import rows
-from calc.worksheets.schema import Answer, Choice, Example, Number, Option, Worksheet
+from calc.worksheets.schema import Answer, Choice, Example, Guide, Number, Option, Worksheet
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -250,4 +250,10 @@ WORKSHEET = Worksheet(
     sentences=cuts_words.SENTENCES,
     blames=_BLAMES,
     told=TOLD,
+    guides=(
+        Guide(page="two-bundle", step="cut", words="Cut the strands"),
+        Guide(page="two-bundle", step="stagger", words="Step the strand ends"),
+        Guide(page="two-bundle", step="mark", words="Mark the bundles"),
+        Guide(page="one-loop", step="body", words="Make the body for a hitch"),
+    ),
 )  # fmt: skip

@@ -15,7 +15,7 @@ from calc.spread import Spread, combine
 from calc.worksheets import cautions, fields, tips
 from calc.worksheets.loops_words import LEAVES_OUT, LOOK, TOLD, headlines
 from calc.worksheets.rows import rows
-from calc.worksheets.schema import Answer, Example, Sentence, Table, Worksheet
+from calc.worksheets.schema import Answer, Example, Guide, Sentence, Table, Worksheet
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -270,4 +270,9 @@ WORKSHEET = Worksheet(
     plan=plan,
     sentences=_SENTENCES,
     told=TOLD,
+    guides=(
+        Guide(page="two-bundle", step="loop-length", words="Ply the first loop to its length"),
+        Guide(page="two-bundle", step="throat", words="Close the throat"),
+        Guide(page="measure", step="tips", words="Measure the limb tips"),
+    ),
 )

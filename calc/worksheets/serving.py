@@ -12,7 +12,7 @@ from calc.spread import Spread, combine
 from calc.units import INCH
 from calc.worksheets import cautions, fields, serving_drawings
 from calc.worksheets.rows import rows
-from calc.worksheets.schema import Answer, Example, Number, Sentence, Table, Worksheet
+from calc.worksheets.schema import Answer, Example, Guide, Number, Sentence, Table, Worksheet
 from calc.worksheets.serving_drawings import Nocked, fit_words
 from calc.worksheets.serving_rows import TOLD
 
@@ -49,17 +49,10 @@ _NOCK_THROAT = Number(
     low=0.001,
     high=0.015,
 )
-_STRANDS = Number(
-    key="strands_now",
-    label="Strands in the string",
+_STRANDS = replace(
+    fields.STRANDS,
     hint="Leave empty if not known. With it, you are told how many strands would fit.",
-    group=fields.CORD,
     example="14",
-    absent=fields.NOT_KNOWN,
-    quantity="count",
-    low=2,
-    high=400,
-    whole=True,
 )
 
 _SENTENCES = {"thread_thick": "The thread must be no thicker than the string. Check both"}
@@ -76,7 +69,7 @@ _EXAMPLES = (
     Example(name="loose", words="A thread too thin for the nock", inputs={"thread_diameter": "0.008 in"}),
     Example(name="bare", words="A string already thicker than the throat", inputs={"cord_diameter": "0.150 in"}),
     Example(name="unknown", words="Strands not known, in metric", inputs={
-        "strands_now": "not known", "cord_diameter": "2.2 mm", "thread_diameter": "0.5 mm", "nock_throat": "3.2 mm",
+        "strands": "not known", "cord_diameter": "2.2 mm", "thread_diameter": "0.5 mm", "nock_throat": "3.2 mm",
         "served_length": "160 mm"}),
     Example(name="short", words="Served too short for fingers", inputs={"served_length": "4 in"}),
     Example(name="thick", words="A thread thicker than the string", inputs={
@@ -242,7 +235,7 @@ def plan(values: Mapping[str, Value]) -> Answer:
         For a thread thicker than the string.
     """
     given = {key: cast("float", value) for key, value in values.items() if value is not None}
-    strands = given.get("strands_now")
+    strands = given.get("strands")
     made = Nocked(
         core_m=given["cord_diameter"],
         thread_m=given["thread_diameter"],
@@ -259,7 +252,7 @@ def plan(values: Mapping[str, Value]) -> Answer:
         "nock_hold": causes["hold"],
         "serving_ends": causes["ends"],
         "serving_above": causes["above"],
-        **({} if strands is None else {"strands_now": strands}),
+        **({} if strands is None else {"strands": strands}),
     }
     return Answer(
         rows=rows(_RESULTS, numbers, TOLD),
@@ -284,4 +277,9 @@ WORKSHEET = Worksheet(
     sentences=_SENTENCES,
     blames=_BLAMES,
     told=TOLD,
+    guides=(
+        Guide(page="serve", step="where", words="Mark where to serve"),
+        Guide(page="serve", step="wind", words="Wind it"),
+        Guide(page="serve", step="fit", words="Try the nock"),
+    ),
 )

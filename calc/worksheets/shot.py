@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, cast
 
 from calc.data import fibre, practice
 from calc.errors import DomainError, Problem
-from calc.making.shooting import Loose, loose
+from calc.making import Loose, loose
 from calc.mechanics import read_force_table
 from calc.units import GRAIN, INCH, POUND_FORCE
 from calc.worksheets import fields, shot_drawings, shot_words
@@ -17,7 +17,7 @@ from calc.worksheets.schema import Answer, Example, Guide, Lines, Number, Worksh
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
-    from calc.making.shooting import Loosed
+    from calc.making import Loosed
     from calc.mechanics import ForceTable, Shape
     from calc.spread import Spread
     from calc.worksheets.schema import Value

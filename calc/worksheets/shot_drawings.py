@@ -11,7 +11,7 @@ from calc.worksheets.schema import Table
 from calc.worksheets.shot_words import speed
 
 if TYPE_CHECKING:
-    from calc.making.shooting import Loosed
+    from calc.making import Loosed
     from calc.units import Quantity, System
 
 _MS = 1e3

@@ -7,8 +7,7 @@ from typing import TYPE_CHECKING, cast
 
 from calc.data import practice
 from calc.errors import DomainError, Problem
-from calc.making.stave import Stave
-from calc.making.tuning import Reading, Tuned, tune
+from calc.making import Reading, Stave, Tuned, tune
 from calc.spread import Spread
 from calc.units import INCH
 from calc.worksheets import cautions, fields, tune_drawings
@@ -19,7 +18,7 @@ from calc.worksheets.tune_words import LEAVES_OUT, SENTENCES, TOLD, verdict
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
-    from calc.making.tuning import Tuning
+    from calc.making import Tuning
     from calc.mechanics import Shape
     from calc.worksheets.schema import Value
 
@@ -95,9 +94,11 @@ def _turned(key: str, label: str, hint: str) -> Number:
 
 
 _FIRST = _height("brace_first", "Brace height at first", "Before you turned the string. Leave empty if you did not.")
-_FIRST_TURNS = _turned("turns_first", "Turns then put in", "Taken out: write a minus before the number.")
-_SECOND = _height("brace_second", "Brace height after that", "Only if you turned it twice; if once, that is now.")
-_SECOND_TURNS = _turned("turns_second", "Turns then put in again", "Up to the brace height now.")
+_FIRST_TURNS = _turned(
+    "turns_first", "Turns then put in", "From that height on. Taken out: with a minus before the number."
+)
+_SECOND = _height("brace_second", "Brace height after that", "Leave empty if you turned it only once.")
+_SECOND_TURNS = _turned("turns_second", "Turns then put in again", "From that height to the brace height now.")
 _BLAMES = {
     "brace_m": "brace_height",
     "now_m": "brace_now",

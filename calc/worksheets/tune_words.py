@@ -8,7 +8,7 @@ from calc.data import practice
 from calc.worksheets.schema import Sentence, Told
 
 if TYPE_CHECKING:
-    from calc.making.tuning import Tuning
+    from calc.making import Tuning
 
 TOLD = (
     Told(key="turns_change", symbol="ΔN", words="Turns to put in (a minus: to take out)", quantity="turns",

@@ -15,7 +15,7 @@ from calc.spread import Spread, combine
 from calc.units import INCH
 from calc.worksheets import cautions, fields, twist_drawings, twist_words
 from calc.worksheets.rows import rows
-from calc.worksheets.schema import Answer, Example, Number, Sentence, Worksheet
+from calc.worksheets.schema import Answer, Example, Guide, Number, Sentence, Worksheet
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -239,4 +239,9 @@ WORKSHEET = Worksheet(
     plan=plan,
     sentences=twist_words.SENTENCES,
     told=twist_words.TOLD,
+    guides=(
+        Guide(page="two-bundle", step="counter", words="Roll the counter-twist in"),
+        Guide(page="two-bundle", step="body", words="Turn the body"),
+        Guide(page="transfer-twist", step="turn", words="Turn the loop and spread the twist"),
+    ),
 )  # fmt: skip

@@ -2,7 +2,8 @@
 
 /** @typedef {{field: string, others: string[], text: string}} Complaint */
 /** @typedef {{id: number, ok?: boolean, outcome?: any, inputs?: Record<string, string>, errors?: Complaint[],
- *   fault?: string, stage?: string, fragment?: string, worksheet?: string | null, notes?: string[]}} Reply */
+ *   fault?: string, stage?: string, fragment?: string, worksheet?: string | null, notes?: string[],
+ *   done?: number, of?: number}} Reply */
 /** @typedef {{id: number, text: string, tries: number, settle: (reply?: Reply) => void}} Ask */
 
 const SILENCE_MS = 10_000;

@@ -49,8 +49,7 @@ export function fill(root, data) {
   each('said', (slot, path) => setFractions(slot, String(at(data, path))));
   each('svg', (slot, path) => (slot.innerHTML = at(data, path)));
   each('show', (slot, condition) => (slot.hidden = !holds(condition, data)));
-  each('set', (slot, pair) => {
-    const [name = '', path = ''] = pair.split(':');
-    slot.setAttribute(name, String(at(data, path)));
+  each('set', (slot, pairs) => {
+    for (const [name = '', path = ''] of pairs.split(' ').map((pair) => pair.split(':'))) slot.setAttribute(name, String(at(data, path)));
   });
 }

@@ -3,7 +3,9 @@ import { Brought } from './brought.js';
 import { Client } from './client.js';
 import { fill } from './fill.js';
 import { Form } from './form.js';
+import { openable, workAhead } from './lists.js';
 import { passOn } from './pass.js';
+import { readable } from './readout.js';
 import { keep, kept } from './store.js';
 
 /** @typedef {import('./client.js').Complaint} Complaint */
@@ -48,6 +50,7 @@ export class Sheet {
     });
     this.brought = new Brought(this);
     passOn(this);
+    this.shown();
     this.begin();
     for (const touch of ['focusin', 'pointerdown']) element.addEventListener(touch, () => client.start(), { once: true });
     (window.requestIdleCallback ?? setTimeout)(() => client.start());
@@ -84,6 +87,12 @@ export class Sheet {
     else await this.answer();
   }
 
+  /** Make the answer that is on the page ready for hands. */
+  shown() {
+    readable(this.element);
+    openable(this);
+  }
+
   /** @param {string} selector */
   part(selector) {
     return /** @type {HTMLElement} */ (this.element.querySelector(selector));
@@ -113,11 +122,13 @@ export class Sheet {
     const { system } = this;
     /** @type {RadioNodeList} */ (this.form.element.elements.namedItem('system')).value = system;
     const inputs = this.form.read();
+    if (this.element.querySelector('progress') && !(await workAhead(this, inputs))) return;
     const reply = await this.wait(this.id, { worksheet: this.id, system, inputs });
     if (!reply) return;
     const { outcome, fault = '', errors = [] } = reply;
     if (outcome) {
       fill(this.element, outcome);
+      this.shown();
       this.brought.worked(outcome);
     }
     this.element.dataset.state = outcome ? 'new' : 'old';

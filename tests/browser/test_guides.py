@@ -77,6 +77,8 @@ def test_units_are_both_or_the_ones_chosen(open_page: OpenPage) -> None:
     page.check("input[name=pt-units][value=metric]")
     assert "½ in" not in shown(page, "stagger")
     assert "13 mm" in shown(page, "stagger")
+    assert page.locator("#stagger ~ .pt-figure text:visible", has_text="13 mm").count() == 1
+    assert page.locator("#stagger ~ .pt-figure text:visible", has_text="1/2 in").count() == 0
     page.check("input[name=pt-units][value='']")
     assert "½ in (13 mm)" in shown(page, "stagger")
 
@@ -131,6 +133,7 @@ def test_the_figure_has_most_of_the_room_and_comes_back_to_its_step(open_page: O
     page.keyboard.press("ArrowRight")
     page.keyboard.press("ArrowLeft")
     assert page.inner_text(".along-where").startswith("2 of")
+    assert "½ in (13 mm) behind the one before." in page.inner_text(".along-say")
     page.keyboard.press("Escape")
     page.wait_for_selector(".along", state="detached")
     assert page.locator(".pt-step .pt-figure").count() == figures
@@ -149,6 +152,16 @@ def test_a_figure_that_can_move_is_still_until_asked(browser: Browser, site_url:
     assert figure.evaluate(running) > 0
     figure.locator(".pt-motion").click()
     assert figure.evaluate(running) == 0
+    page.set_viewport_size({"width": 390, "height": 844})
+    page.click(".pt-along-start button")
+    for _ in range(6):
+        page.click(".along-next")
+    figure = page.locator(".along-picture .pt-figure")
+    assert figure.evaluate(running) > 0
+    button, sentence = (page.locator(f".along {each}").bounding_box() for each in (".pt-motion", ".along-say"))
+    assert button
+    assert sentence
+    assert button["y"] + button["height"] <= sentence["y"]
     page.emulate_media(reduced_motion="reduce")
     page.reload()
     page.wait_for_selector(".pt-along-start:not([hidden])")
@@ -193,7 +206,9 @@ def test_a_timer_survives_a_reload(open_page: OpenPage) -> None:
     page.reload()
     page.wait_for_selector(".pt-timer:not([hidden])")
     assert "left of 1 h" in timer.inner_text()
-    page.evaluate("localStorage.setItem('plied-true:timer:settle/hang', String(Date.now() - 5 * 60000))")
+    page.evaluate(
+        "localStorage.setItem('plied-true:timer:settle/hang', JSON.stringify(String(Date.now() - 5 * 60000)))"
+    )
     page.reload()
     page.wait_for_selector(".pt-timer.done")
     assert "1 h are over, since 5 min" in timer.inner_text()

@@ -34,7 +34,7 @@ SYSTEMS: tuple[System, ...] = ("inch", "metric")
 LINKS: list[dict[str, Any]] = tomllib.loads((Path(__file__).parent / "links.toml").read_text("utf-8"))["link"]
 EACH_SHEET = pytest.mark.parametrize("sheet", SHEETS, ids=lambda sheet: sheet.id)
 STRANGE = re.compile(r"[<>\x00-\x1f\x7f-\x9f\u2028\u2029]")
-LAW = settings(derandomize=True, deadline=None, max_examples=120)
+LAW = settings(derandomize=True, deadline=None, max_examples=60)
 
 
 def numbers(low: float, high: float, quantity: units.Quantity) -> st.SearchStrategy[str]:
@@ -150,7 +150,10 @@ def test_every_worksheet_has_a_link_that_is_kept() -> None:
     assert {pinned["worksheet"] for pinned in LINKS} >= {sheet.id for sheet in SHEETS if sheet.id in RELEASED}
 
 
-RELEASED = ("club", "string")
+RELEASED = (
+    "brace", "club", "cord-test", "cuts", "endless", "loops", "serving", "settle", "shot", "strands", "string", "tune",
+    "twist",
+)  # fmt: skip
 
 
 @LAW
@@ -240,6 +243,13 @@ def test_an_older_link_keeps_the_usual_measures_of_its_time(monkeypatch: pytest.
     monkeypatch.setattr(share, "EARLIER", {1: {"string": {"tail_length": "9 in"}}})
     assert decode(old).inputs == usual(STRING, {"hand": "S", "tail_length": "9 in"})
     assert decode(encode(STRING, {"hand": "S"}, "inch")).inputs == usual(STRING, {"hand": "S"})
+
+
+def test_a_field_that_got_another_name_is_found(monkeypatch: pytest.MonkeyPatch) -> None:
+    old = sealed("lay=S&nock=70in")
+    assert decode(old).notes == ("This link holds more than this worksheet asks. Left out: lay.",)
+    monkeypatch.setattr(share, "RENAMED", {"string": {"lay": "hand"}})
+    assert decode(old) == Link("string", usual(STRING, {"hand": "S", "nock_to_nock": "70 in"}), "inch")
 
 
 def test_a_link_that_is_too_long_is_refused() -> None:

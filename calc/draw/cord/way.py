@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from calc.draw.steps import Step
 
 _FINE = 1.0
-_HALF = 0.6
+_HALF = 1.2
 
 
 class Way:

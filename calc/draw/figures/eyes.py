@@ -105,8 +105,8 @@ def two_bundle_pair_tails(b: Bench) -> Sheet:
             for side, name in zip((-1.0, 1.0), b.names(), strict=True)
             for shape in _pair(b, throat[0], side, name, off=off, end=262.0)
         ]
-        frames.append(Frame(index, 3, (*pairs, *closed_eye(b, throat, 8.0))))
-    shapes: list[Shape] = [*frames, Line((136.0, -19.0), (136.0, 19.0), MARKED)]
+        frames.append(Frame(index, 3, tuple(pairs)))
+    shapes: list[Shape] = [*frames, *closed_eye(b, throat, 8.0), Line((136.0, -19.0), (136.0, 19.0), MARKED)]
     upper, lower = (each.upper() for each in b.names())
     words = [
         Label((268.0, -40.0), f"tail {upper}", 14.0),

@@ -19,26 +19,30 @@ if TYPE_CHECKING:
 _STRING = Pen("ink", 2.0)
 
 
-def _hung(b: Bench, x: float, top: float, low: float) -> list[Shape]:
-    """Draw a string that hangs by one loop."""
+def _hung(b: Bench, x: float, top: float, low: float, sway: float = 0.0) -> list[Shape]:
+    """Draw a string that hangs by one loop, straight or in curls."""
     line = eye((0.0, 0.0), reach=44.0, half=12.0)
     shapes: list[Shape] = [*pin((x, top + 8.0), 7.0)]
     shapes += plied(b, Way([(x + py, top + 44.0 + px) for px, py in line.points]), bundle=4.0)
     shapes += plied(b, Way([(x + py, low - 44.0 - px) for px, py in line.points]), bundle=4.0)
-    return [*shapes, *plied(b, leg((x, top + 42.0), (x, low - 42.0)), bundle=4.4)]
+    shares = (0.0, 0.15, 0.4, 0.65, 0.88, 1.0)
+    sides = (0.0, 0.4, 1.0, -1.0, 0.3, 0.0)
+    tall = low - top - 84.0
+    line_down = [(x + sway * side, top + 42.0 + tall * share) for share, side in zip(shares, sides, strict=True)]
+    return [*shapes, *plied(b, Way.smooth(*line_down), bundle=4.4)]
 
 
-def string_at_rest(b: Bench) -> Sheet:
+def hang_at_rest(b: Bench) -> Sheet:
     """Draw a string that hangs still, and one that turns."""
     shapes: list[Shape] = []
     for x, still in ((90.0, True), (250.0, False)):
-        shapes += _hung(b, x, -90.0, 90.0)
+        shapes += _hung(b, x, -90.0, 90.0, 0.0 if still else 13.0)
         if still:
             shapes.append(tick_off((x + 42.0, 0.0)))
         else:
             shapes += arrow((x - 22.0, 62.0), Curve((x - 14.0, 80.0), (x + 14.0, 80.0), (x + 22.0, 62.0)))
             shapes += cross_out((x + 48.0, 0.0))
-        shapes.append(Label((x, 116.0), "hangs still" if still else "turns on", 15.0, "middle"))
+        shapes.append(Label((x, 116.0), "hangs still" if still else "curls and turns", 15.0, "middle"))
     return Sheet([], shapes)
 
 
@@ -274,7 +278,7 @@ def weight_corner(b: Bench) -> Sheet:
 
 
 DRAWN = (
-    string_at_rest,
+    hang_at_rest,
     string_stored,
     spare_string,
     retire_cut,

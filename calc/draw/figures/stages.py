@@ -29,7 +29,7 @@ def _looped(b: Bench, zones: tuple[Ply | Open, ...], *, bundle: float = 7.0) -> 
     return [*shapes, *run(b, (78.0, 0.0), (350.0, 0.0), zones, bundle=bundle)]
 
 
-def comb_body(b: Bench) -> Sheet:
+def body_combed(b: Bench) -> Sheet:
     """Draw the body combed: the loop on its nail, both bundles side by side, an arrow down between them."""
     shapes = _looped(b, (Ply(54.0, 2, 1.25), Open(218.0, 2.6)), bundle=8.0)
     shapes += straight((170.0, 0.0), (320.0, 0.0))
@@ -51,6 +51,20 @@ def second_splice(b: Bench) -> Sheet:
     shapes += [letter((112.0, -34.0), b.hand, 24.0), letter((214.0, -34.0), b.other, 24.0)]
     shapes += [letter((316.0, -34.0), b.hand, 24.0), *straight((96.0, 34.0), (150.0, 34.0))]
     return Sheet([*shapes, Label((34.0, 48.0), "second loop", 13.0, "middle"), word((126.0, 54.0), "splice")])
+
+
+def two_loops_made(b: Bench) -> Sheet:
+    """Draw the string with both loops and splices made, a wrong-way stretch between, one loop free to spin."""
+    bundle = 6.0
+    zones = (Ply(54.0, 3, 1.25), Open(34.0, 2.3), Ply(36.0, -2), Open(34.0, 2.3), Ply(54.0, 3, 1.25))
+    back = eye((0.0, 0.0), reach=60.0, half=19.0)
+    shapes: list[Shape] = [*plied(b, eye((66.0, 0.0), reach=60.0, half=19.0), bundle=bundle), *pin((27.0, 0.0), 7.0)]
+    shapes += plied(b, Way([(270.0 - x, y) for x, y in back.points]), bundle=bundle)
+    shapes += run(b, (62.0, 0.0), (274.0, 0.0), zones, bundle=bundle)
+    shapes += arrow((346.0, -24.0), Curve((360.0, -12.0), (360.0, 12.0), (346.0, 24.0)), rim=False, both=True)
+    shapes += [letter((88.0, -32.0), b.hand, 22.0), letter((168.0, -32.0), b.other, 22.0)]
+    shapes += [letter((248.0, -32.0), b.hand, 22.0), Label((168.0, 42.0), "wrong way", 13.0, "middle")]
+    return Sheet([*shapes, word((312.0, 44.0), "free to spin")])
 
 
 def twist_look(b: Bench) -> Sheet:
@@ -241,9 +255,10 @@ def bow_handle(b: Bench) -> Sheet:
 
 
 DRAWN = (
-    comb_body,
+    body_combed,
     ply_to_end,
     second_splice,
+    two_loops_made,
     twist_look,
     walk_other_end,
     roll_smooth,

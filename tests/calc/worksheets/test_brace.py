@@ -12,7 +12,7 @@ from calc.data import practice
 from calc.making.bracing import brace_for, free_body, string_for, turned
 from calc.making.limbs import Limbs
 from calc.making.stave import Held, Stave, brace_on
-from calc.mechanics import SHAPES, Bow, brace_limit
+from calc.mechanics import SHAPES, Bow, Pair, brace_limit
 from calc.units import INCH
 from calc.worksheets import catalogue
 from calc.worksheets.asking import ask, usual
@@ -102,6 +102,10 @@ def test_the_ends_of_what_a_string_can_do() -> None:
     limbs = Limbs(Bow(66 * INCH, 8 * INCH, "arc"), 0.0)
     assert brace_on(limbs, 66 * INCH) == 0.0
     assert brace_on(limbs, 30 * INCH) == brace_limit(limbs.bow)
+    for bow in (limbs, Limbs(Bow(46 * INCH, 0.0, "arc"), -0.5)):
+        heights = [brace_on(bow, bow.bow.nock_to_nock_m - 10.0**-power) for power in range(3, 17)]
+        assert heights == sorted(heights, reverse=True)
+        assert heights[-1] == 0.0
 
 
 @exact
@@ -229,9 +233,29 @@ def test_a_measured_string_is_given_back_and_narrows_the_answer() -> None:
     assert answer(**twice).figures("inch")[0].shapes != answer(**vague).figures("inch")[0].shapes
 
 
+@exact
+def test_a_handle_of_next_to_nothing_is_drawn_as_none() -> None:
+    for handle in ("0", "1e-240 mm", "1e-9 in"):
+        bow = answer(handle_length=handle, brace_height="", string_length="60 in").figures("inch")[0]
+        assert bow.frame.width == pytest.approx(360.0, abs=1.0)
+
+
+@exact
+def test_a_fitted_bow_is_turned_about_in_either_way() -> None:
+    """The fit's own inverse, by halving and false position, against the one that is used here."""
+    pairs = (Pair(64.375 * INCH, 5 * INCH), Pair(63 * INCH, 7.25 * INCH))
+    found = Stave(nock_to_nock_m=66 * INCH, handle_m=8 * INCH, shape="arc", pairs=pairs).calibrated()
+    assert found is not None
+    assert found.form.proud_m > 0.0
+    for string in (62.0, 63.0, 64.5, 65.5):
+        assert Held(found.form).brace_m(string * INCH) == pytest.approx(found.form.brace_m(string * INCH), abs=1e-9)
+    assert Held(found.form).brace_m(66 * INCH) == 0.0
+
+
 SENTENCES = [
     ({"brace_height": ""}, "Enter the brace height or the string length: this sheet works out the other"),
     ({"string_length": "64 in"}, "Leave the brace height or the string length empty"),
+    ({"string_length": "long"}, "String length must be a number, or left empty"),
     ({"brace_height": "", "string_length": "66 in"}, "String length must be 65 13/16 in or less: a longer string does"),
     ({"brace_height": "", "string_length": "48 in"}, "String length must be 48 5/16 in or more: the limbs cannot"),
     ({"measured_string": "64 in"}, "Enter both: the length of the measured string and the brace height it gave"),
@@ -242,6 +266,12 @@ SENTENCES = [
         "The measured string would brace a bow",
     ),
     ({"measured_string": "40 in", "measured_brace": "3 in"}, "Limbs of this bow cannot bend as far as the measured"),
+    (
+        {"nock_to_nock": "46 in", "handle_length": "0", "limb_shape": "hinged"}
+        | dict.fromkeys(("measured_string", "measured_string_2"), "15 in")
+        | dict.fromkeys(("measured_brace", "measured_brace_2"), "2 in"),
+        "These readings do not go with a bow of this length",
+    ),
     ({"brace_height": "20 in"}, "Brace height must be 16 in or less"),
     ({"handle_length": "40 in", "nock_to_nock": "40 in"}, "Stiff handle must be shorter than the bow"),
     (

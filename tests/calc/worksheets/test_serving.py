@@ -118,7 +118,7 @@ def test_thicker_is_tighter(core: float, thread: float, throat: float, more: flo
 def test_what_would_fit_does_fit(core: float, room: float, strands: int) -> None:
     """Serve with the thread, or make the string of the strands, that the sheet names: the throat is just filled."""
     typed = {"cord_diameter": f"{core:.9f} mm", "nock_throat": f"{core + room:.9f} mm", "thread_diameter": "0.15 mm"}
-    made = values(**typed, strands_now=str(strands))
+    made = values(**typed, strands=str(strands))
     again = values(**{**typed, "thread_diameter": f"{made['thread_fits'] * 1000:.9f} mm"})
     assert again["nock_fit"] == pytest.approx(0.0, abs=2e-12)
     core_m = made["cord_diameter"] * sqrt(made["strands_fit"] / strands)
@@ -129,7 +129,7 @@ def test_what_would_fit_does_fit(core: float, room: float, strands: int) -> None
 @pytest.mark.exact
 def test_strands_that_fit_go_with_the_square_of_the_thickness() -> None:
     """A string of 12 strands and 2 mm; 3 mm are wanted: 27 strands."""
-    made = values(cord_diameter="2 mm", thread_diameter="0.5 mm", nock_throat="4 mm", strands_now="12")
+    made = values(cord_diameter="2 mm", thread_diameter="0.5 mm", nock_throat="4 mm", strands="12")
     assert made["strands_fit"] == pytest.approx(27.0, rel=1e-12)
 
 
@@ -147,7 +147,7 @@ def test_the_tables_agree_with_the_sheet() -> None:
     assert threads.cells[-1][1] == "5.00 mm"
     assert ("14", "3.00 mm", "4.00 mm", "fits") in counts.cells
     assert [int(line[0]) for line in counts.cells] == sorted({int(line[0]) for line in counts.cells})
-    assert len(answer(strands_now="not known").tables("metric")) == 1
+    assert len(answer(strands="not known").tables("metric")) == 1
 
 
 @pytest.mark.exact
@@ -196,7 +196,7 @@ SENTENCES = [
     ({"nock_throat": ""}, "nock_throat", "Enter the throat of the nock"),
     ({"thread_diameter": "50 tex"}, "thread_diameter", "Thickness of the thread must be a thickness"),
     ({"served_length": "2 mm"}, "served_length", "Served length must be"),
-    ({"strands_now": "1"}, "strands_now", "Strands in the string must be 2 or more"),
+    ({"strands": "1"}, "strands", "Strands in the whole string must be 2 or more"),
 ]  # fmt: skip
 
 

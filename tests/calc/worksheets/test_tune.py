@@ -239,6 +239,15 @@ def test_the_jam_is_that_of_zero_twist() -> None:
     assert made.ends.jam.turns * made.bundle_m / twisted == pytest.approx(0.23526, abs=5e-6)
 
 
+@pytest.mark.practice
+def test_a_string_as_the_trade_lays_it_has_room_both_ways() -> None:
+    """Common practice, no published source: one turn in 1 to 1 1/2 in at rest, of a two-bundle string."""
+    for inches in ("1", "1.5"):
+        typed = {"turns": "", "turns_per_length": f"1 turn / {inches} in", "brace_now": "6 1/2 in"}
+        assert value("turns_to_loose", **typed) > 0.0
+        assert value("lay_new", **typed) < practice("lay_tightest").spread.value
+
+
 @exact
 def test_units_change_no_number() -> None:
     typed = {"brace_now": "152.4", "brace_height": "165.1 mm", "nock_to_nock": "167.64 cm", "handle_length": "203.2",

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from math import cos, sin
+from math import cos, pi, sin, sqrt
 
 import numpy as np
 import pytest
@@ -36,6 +36,8 @@ from calc.mechanics import (
     string_range,
     tension_range,
 )
+from calc.mechanics.bow import HIGHEST
+from calc.mechanics.brace import along
 
 pytestmark = pytest.mark.exact
 law = settings(derandomize=True, deadline=None, max_examples=60)
@@ -105,6 +107,15 @@ def test_the_slope_is_that_of_the_string_and_its_sign_is_known(
     assert brace_per_length(bow, brace_m) < 0.0
     assert brace_after(bow, brace_after(bow, brace_m, -0.01), 0.01) == pytest.approx(brace_m, abs=1e-9)
     assert brace_after(bow, brace_m, 0.0) == pytest.approx(brace_m, abs=1e-9)
+
+
+@pytest.mark.parametrize("shape", ["tapered", "uniform"])
+def test_limbs_at_the_very_places_of_their_table(shape: Shape) -> None:
+    """Chebyshev's places of the table of bent limbs, where its formula would divide nothing by nothing."""
+    for k in range(11):
+        across = sqrt(HIGHEST**2 / 2.0 * (1.0 + cos((2 * k + 1) * pi / 22)))
+        around = [along(shape, across * (1.0 + off)) for off in (-1e-7, 0.0, 1e-7)]
+        assert around[1] == pytest.approx((around[0] + around[2]) / 2.0, abs=1e-9)
 
 
 @law

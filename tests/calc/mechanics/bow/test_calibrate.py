@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from scipy import optimize
 
 from calc.errors import DomainError
-from calc.mechanics import CENTRAL, SHAPES, Bow, Known, Pair, Shape, brace_range, calibrate, string_length
+from calc.mechanics import CENTRAL, SHAPES, Bow, Known, Pair, Shape, brace_limit, brace_range, calibrate, string_length
 
 pytestmark = pytest.mark.exact
 law = settings(derandomize=True, deadline=None, max_examples=40)
@@ -39,6 +39,36 @@ def test_a_second_string_comes_out_right_though_shape_and_handle_were_guessed(
     assert told.high - told.low < 0.6 * (guess.high - guess.low)
     assert found.string_length(second.brace_m).value == pytest.approx(second.string_m, abs=0.0012)
     assert found.shrink < 0.5
+
+
+def test_the_spread_is_every_reading_moved_alone_and_added_in_quadrature() -> None:
+    """The fit done by scipy, for a bow told to be an arc that strays half the way to the ends on either side."""
+    tape, proud, read, wanted = 0.0016, 0.010, Pair(1.535, 0.15), 1.520
+
+    def string(limb_m: float, nock_m: float, brace_m: float, mix: float, proud_m: float) -> float:
+        def of(shape: Shape) -> float:
+            return string_length(Bow(nock_m, nock_m - 2.0 * limb_m, shape), brace_m + proud_m)
+
+        return of("arc") + abs(mix) * (of("uniform" if mix > 0.0 else "tapered") - of("arc"))
+
+    def brace(
+        nock: float = 0.0, length: float = 0.0, height: float = 0.0, mix: float = 0.0, deep: float = 0.0
+    ) -> float:
+        at = 1.6 + nock
+        limb_m = optimize.brentq(
+            lambda limb: string(limb, at, read.brace_m + height, mix, deep) - read.string_m - length, 0.35, 0.79
+        )
+        return float(optimize.brentq(lambda h: string(limb_m, at, h, mix, deep) - wanted, 0.05, 0.25, xtol=1e-12))
+
+    moves = [
+        [brace(**{name: side * size}) - brace() for side in (-1.0, 1.0)]
+        for name, size in (("nock", tape), ("length", tape), ("height", tape), ("mix", 0.5), ("deep", proud))
+    ]
+    found = calibrate(Known(Bow(1.6, 0.2, "arc"), shape_told=True), [read]).brace_height(wanted)
+    up, down = (sum(max(0.0, *(side * each for each in pair)) ** 2 for pair in moves) ** 0.5 for side in (1.0, -1.0))
+    assert found.value == pytest.approx(brace(), rel=1e-7)
+    assert found.high - found.value == pytest.approx(up, rel=1e-4)
+    assert found.value - found.low == pytest.approx(down, rel=1e-4)
 
 
 @pytest.mark.parametrize("shape", SHAPES)
@@ -77,6 +107,17 @@ def test_two_pairs_close_together_leave_the_handle_as_told() -> None:
     told = calibrate(Known(Bow(1.7, 0.2, CENTRAL)), close)
     assert abs(told.bow.handle_proud_m) < 0.002
     assert told.brace_height(string_length(real, 0.156)).value == pytest.approx(0.156, abs=0.0005)
+
+
+def test_a_spread_is_found_where_a_moved_reading_leaves_the_string_slack_or_the_limb_at_its_end() -> None:
+    real = Bow(1.6, 0.2, "arc")
+    found = calibrate(Known(real, shape_told=True), [pair(real, 0.15)])
+    slack = found.brace_height(1.5995)
+    assert -0.01 < slack.low < slack.value < slack.high < 0.1
+    shortest_m = string_length(real, brace_limit(real) - 1e-4)
+    tight = found.brace_height(shortest_m)
+    assert tight.value == pytest.approx(brace_limit(real) - 1e-4, abs=1e-4)
+    assert tight.high >= tight.value > tight.low
 
 
 def test_noisy_readings_stay_inside_the_spread() -> None:
@@ -121,6 +162,7 @@ def test_set_keeps_its_share_of_the_limb_and_the_pair_is_met(shape: Shape) -> No
         ([Pair(1.7, 0.15)], "string_m", "pair", "string_long"),
         ([Pair(1.59, 0.15)], "string_m", "pair", "string_stiff"),
         ([Pair(1.2, 0.15)], "string_m", "pair", "string_short"),
+        ([Pair(1.55, 0.12), Pair(1.10, 0.46)], "string_m", "pair", "string_short"),
         ([Pair(1.55, 0.0)], "brace_m", "min", ""),
         ([Pair(0.0, 0.15)], "string_m", "min", ""),
         ([Pair(float("nan"), 0.15)], "string_m", "number", ""),

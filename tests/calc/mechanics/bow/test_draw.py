@@ -144,6 +144,26 @@ def test_what_cannot_be_drawn_is_named(draw_m: float, force: float, steps: int, 
     assert caught.value.problem.limit == (1.0 if field == "steps" else 0.0)
 
 
+@pytest.mark.parametrize("shape", SHAPES)
+def test_draws_go_up_to_a_limit_and_not_beyond(shape: Shape) -> None:
+    """Force rises all the way to the longest draw there is an answer for; every longer one is refused."""
+    bow = Bow(1.2, 0.2, shape)
+    reached: list[tuple[float, float]] = []
+    refused: list[tuple[float, str]] = []
+    for draw_m in np.arange(0.3, 1.3, 0.02).tolist():
+        try:
+            braced = draw_curve(bow, 0.15, draw_m, 1.0, steps=12).points[0].tension_n
+        except DomainError as error:
+            refused.append((draw_m, error.problem.reason))
+        else:
+            reached.append((draw_m, 1.0 / braced))
+    assert reached
+    assert {reason for _, reason in refused} == {"draw_long"}
+    assert max(reached)[0] < min(refused)[0]
+    forces = [force for _, force in reached]
+    assert forces == sorted(forces)
+
+
 @law
 @given(st.integers(1, 6), st.integers(0, 10_000))
 def test_elimination_solves_what_numpy_solves(count: int, seed: int) -> None:
@@ -151,6 +171,13 @@ def test_elimination_solves_what_numpy_solves(count: int, seed: int) -> None:
     rows, right = rng.normal(size=(count, count)), rng.normal(size=count)
     expected = np.linalg.solve(rows, right)
     assert eliminate(rows.tolist(), right.tolist()) == pytest.approx(expected.tolist(), rel=1e-6, abs=1e-6)
+
+
+@pytest.mark.parametrize("draw_m", [0.16, 0.1])
+def test_a_draw_no_longer_than_the_brace_is_none(draw_m: float) -> None:
+    with pytest.raises(DomainError) as caught:
+        static_tension(Bow(1.7, 0.2, "arc"), 0.16, draw_m, 200.0)
+    assert (caught.value.problem.field, caught.value.problem.reason) == ("draw_m", "draw_short")
 
 
 def test_newton_says_when_it_does_not_close() -> None:

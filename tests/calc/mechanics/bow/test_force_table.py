@@ -101,6 +101,13 @@ def test_reads_at_or_below_the_brace_asked_about_are_left_out() -> None:
     assert points[0].tension_n > points[1].tension_n
 
 
+def test_one_read_is_no_table() -> None:
+    for draws in ((), (0.15,)):
+        with pytest.raises(DomainError) as caught:
+            ForceTable(draws, tuple(0.0 for _ in draws))
+        assert (caught.value.problem.field, caught.value.problem.code) == ("force_table", "missing")
+
+
 def test_a_table_needs_a_brace_height() -> None:
     with pytest.raises(DomainError) as caught:
         force_table(0.0, [(0.4, 80.0)])
