@@ -36,6 +36,8 @@ if TYPE_CHECKING:
     from calc.worksheets.schema import Field, File, Row, Sentence, Table, Worksheet
 
 VERSION = 1
+_NARROW = 4
+"""Columns that a phone shows side by side."""
 
 
 def handle(text: str) -> str:
@@ -196,7 +198,11 @@ def _table(each: Table, rows: Mapping[str, Row], system: System) -> dict[str, An
         "key": each.key,
         "title": each.title,
         "heads": list(each.heads),
-        "cells": [[fill(cell, rows, system) for cell in line] for line in each.cells],
+        "wide": "yes" if len(each.heads) > _NARROW else "no",
+        "cells": [
+            [{"head": head, "text": fill(cell, rows, system)} for head, cell in zip(each.heads, line, strict=True)]
+            for line in each.cells
+        ],
         "note": fill(each.note, rows, system),
     }
 

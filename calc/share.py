@@ -216,7 +216,7 @@ def _taken(
         each = fields.get(name) or fields.get(name.replace("-", "_"))
         if each is None:
             strange.append(name if _NAME.fullmatch(name) else "a field without a proper name")
-        elif isinstance(each, Lines):
+        elif isinstance(each, Lines) and not (each.absent and text == OPEN):
             given[each.key] = _clean_lines(text)
         elif _FORBIDDEN.search(text) or len(text) > LONGEST:
             label = each.label[0].lower() + each.label[1:]

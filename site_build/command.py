@@ -6,8 +6,8 @@ import argparse
 import time
 from typing import TYPE_CHECKING
 
-from site_build import building, checks, environment, locking, packages, watching
-from site_build.places import SITE, shown
+from site_build import building, checks, contact, environment, locking, packages, watching
+from site_build.places import CACHE, SITE, shown
 from site_build.reasons import reason_of
 from site_build.tell import StopError, complain, say, step
 
@@ -43,6 +43,9 @@ def _parser() -> argparse.ArgumentParser:
     test.add_argument("--no-browser", action="store_true", help="leave out the tests that need Chromium")
     test.set_defaults(run=_test)
     commands.add_parser("build", help="build the site into site/").set_defaults(run=_build)
+    commands.add_parser("figures", help="draw every figure, both hands, on one page to look at").set_defaults(
+        run=_figures
+    )
     lock = commands.add_parser("lock", help="write the lock files anew from pyproject.toml")
     lock.add_argument("--upgrade", action="store_true", help="take the newest versions")
     lock.set_defaults(run=_lock)
@@ -75,6 +78,13 @@ def _build(asked: argparse.Namespace) -> int:
     with step("Building the site"):
         building.publish()
     say(f"The site is in {shown(SITE)}/")
+    return 0
+
+
+def _figures(asked: argparse.Namespace) -> int:
+    del asked
+    count = contact.write(CACHE / "figures.html")
+    say(f"{count} figures: open {shown(CACHE / 'figures.html')} in a browser")
     return 0
 
 

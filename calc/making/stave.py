@@ -20,6 +20,8 @@ if TYPE_CHECKING:
 
 _NUDGE_M = 5e-4
 _CLOSE_M = 1e-12
+_NOTHING_M = 1e-9
+"""A string shorter than the bow by no more than this does not brace it. [m]"""
 _ROUNDS = 40
 _FLOOR_M = 0.0127
 """Where the slope is taken for a string so long that it hardly braces the bow. [m]"""
@@ -156,7 +158,7 @@ def brace_on(limbs: Limbs, string_m: float) -> float:
     bow = limbs.bow
     top_m = brace_limit(bow)
     wanted_m = bow.nock_to_nock_m - string_m
-    if wanted_m <= 0.0:
+    if wanted_m <= _NOTHING_M:
         return 0.0
     square, gone_m = 0.0, 0.0
     guess = 0.75 * bow.limb_m * wanted_m
@@ -164,6 +166,8 @@ def brace_on(limbs: Limbs, string_m: float) -> float:
         guess = min(max(guess, square / 4.0, 1e-12), top_m * top_m)
         taken_m = bow.nock_to_nock_m - limbs.string_m(sqrt(guess))
         if abs(taken_m - wanted_m) < _CLOSE_M or (guess == top_m * top_m and taken_m <= wanted_m):
+            break
+        if taken_m == gone_m:
             break
         square, gone_m, guess = guess, taken_m, guess + (wanted_m - taken_m) * (guess - square) / (taken_m - gone_m)
     return sqrt(min(guess, top_m * top_m))

@@ -125,6 +125,7 @@ def brace_height(bow: Bow, string_m: float) -> float:
 
 def _across(bow: Bow, reach: float, lowest: float) -> float:
     """Return how far the tip of a limb of unit length stands off that reaches so far along: `along` the other way."""
+    reach = min(reach, 1.0)
     if bow.shape == "hinged":
         return sqrt(HINGE_ARM**2 - (reach - 1.0 + HINGE_ARM) ** 2)
 

@@ -81,6 +81,7 @@ SENTENCES = {
 }
 LEAVES_OUT = (
     "The limbs' own friction, the hand and the air, but for the guess that stands in the working.",
+    "Scale and tape: a draw weight read a tenth too high makes the stored energy a tenth too high.",
     "The string's own waves, and the moment it slaps the limbs of a recurve.",
     "How the archer looses: a creeping draw or a plucked string loses more than any string does.",
     "String follow and recurves, which change the pull near brace height: a table of your own puts that right.",

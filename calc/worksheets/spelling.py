@@ -18,6 +18,7 @@ if TYPE_CHECKING:
 
 LONGEST = 200
 """A field with more characters cannot be read, see `calc.worksheets.reading`."""
+_DEGREES = re.compile(r"°(?![CF])")
 _PLAIN = str.maketrans({"−": "-", "°": "", "μ": "u", "·": "", "%": "pct", "×": "x"})
 _LETTERS = "abcdefghijklmnopqrstuvwxyz"
 _LOOSE = re.compile(r"(?<=\d) (?=[a-zA-Z])|(?<=[a-zA-Z]) (?=\d)| ?/ (?=\d)| (?=/)")
@@ -87,7 +88,7 @@ def _written(each: Field, typed: str, system: System, *, tight: bool) -> list[st
 
 
 def _tight(words: str) -> str:
-    return _LOOSE.sub(lambda found: found[0].strip(), words.translate(_PLAIN))
+    return _LOOSE.sub(lambda found: found[0].strip(), _DEGREES.sub("deg", words).translate(_PLAIN))
 
 
 def _same(each: Field, typed: str, text: str, system: System) -> bool:

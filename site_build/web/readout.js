@@ -5,7 +5,6 @@
 
 /** @typedef {{field: number[], x: string, y: string, series: {name: string, points: [number, number, string, string][]}[]}} Told */
 
-const SVG = 'http://www.w3.org/2000/svg';
 /** Where each chart is read now: line and point. @type {WeakMap<Element, [number, number]>} */
 const places = new WeakMap();
 
@@ -62,7 +61,7 @@ function show(chart) {
   const { name, points } = series[line] ?? { name: '', points: [] };
   const [x, y, xText, yText] = points[point] ?? [];
   if (x === undefined || y === undefined) return;
-  const mark = chart.querySelector('.readout-mark') ?? chart.appendChild(document.createElementNS(SVG, 'circle'));
+  const mark = chart.querySelector('.readout-mark') ?? chart.appendChild(document.createElementNS(chart.namespaceURI, 'circle'));
   for (const [key, value] of Object.entries({ class: 'readout-mark', cx: x, cy: y, r: 5 })) mark.setAttribute(key, String(value));
   const figure = /** @type {HTMLElement} */ (chart.closest('figure'));
   const words = /** @type {HTMLElement} */ (figure.querySelector('.readout') ?? figure.appendChild(document.createElement('p')));

@@ -34,7 +34,7 @@ SYSTEMS: tuple[System, ...] = ("inch", "metric")
 LINKS: list[dict[str, Any]] = tomllib.loads((Path(__file__).parent / "links.toml").read_text("utf-8"))["link"]
 EACH_SHEET = pytest.mark.parametrize("sheet", SHEETS, ids=lambda sheet: sheet.id)
 STRANGE = re.compile(r"[<>\x00-\x1f\x7f-\x9f\u2028\u2029]")
-LAW = settings(derandomize=True, deadline=None, max_examples=120)
+LAW = settings(derandomize=True, deadline=None, max_examples=60)
 
 
 def numbers(low: float, high: float, quantity: units.Quantity) -> st.SearchStrategy[str]:
@@ -150,7 +150,10 @@ def test_every_worksheet_has_a_link_that_is_kept() -> None:
     assert {pinned["worksheet"] for pinned in LINKS} >= {sheet.id for sheet in SHEETS if sheet.id in RELEASED}
 
 
-RELEASED = ("club", "string")
+RELEASED = (
+    "brace", "club", "cord-test", "cuts", "endless", "loops", "serving", "settle", "shot", "strands", "string", "tune",
+    "twist",
+)  # fmt: skip
 
 
 @LAW

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from bisect import bisect_right
 from dataclasses import dataclass, field
+from functools import lru_cache
 from math import ceil, cos, hypot, inf, pi, sin, tan
 from typing import TYPE_CHECKING, Literal, TypeAlias
 
@@ -49,6 +50,11 @@ class Station:
     own_rad: float | None = None
     eased: bool = False
 
+    @property
+    def own(self) -> float:
+        """Angle of the strands within a bundle, told or worked out [rad]."""
+        return -self.lay_rad if self.own_rad is None else self.own_rad
+
 
 @dataclass(frozen=True, slots=True)
 class Here:
@@ -58,6 +64,12 @@ class Here:
     radius: float
     lay_rad: float
     own_rad: float
+
+
+@lru_cache(maxsize=4096)
+def _ratio(bundles: int, lay_rad: float) -> float:
+    """Return how far a bundle's axis lies from the cord's, in bundle diameters."""
+    return 0.0 if bundles == 1 else radius_ratio(bundles, abs(lay_rad))
 
 
 @dataclass(frozen=True)
@@ -84,11 +96,17 @@ class Laid:
     zero_at: float = 0.0
     _phases: tuple[tuple[float, float], ...] = field(init=False, repr=False)
     _first: float = field(init=False, repr=False)
+    _even: Here = field(init=False, repr=False)
+    _stops: tuple[float, ...] = field(init=False, repr=False)
 
     def __post_init__(self) -> None:
         if not 1 <= self.bundles <= 3 or not self.stations:
             msg = f"Laid: got {self.bundles} bundles, {len(self.stations)} stations, expected 1 to 3 and at least one"
             raise ValueError(msg)
+        one = self.stations[0]
+        radius = one.bundle * _ratio(self.bundles, one.lay_rad) * one.spread
+        object.__setattr__(self, "_even", Here(one.bundle, radius, one.lay_rad, one.own))
+        object.__setattr__(self, "_stops", tuple(each.at for each in self.stations))
         object.__setattr__(self, "_first", min(0.0, self.zero_at))
         object.__setattr__(self, "_phases", self._summed())
         lay, own = self._raw(self.zero_at)
@@ -97,30 +115,18 @@ class Laid:
 
     def here(self, at: float) -> Here:
         """Return size and angles at a running length."""
-        last = len(self.stations) - 1
-        index = min(max(1, bisect_right([each.at for each in self.stations], at)), max(1, last))
-        low, high = self.stations[index - 1], self.stations[min(index, last)]
-        share = min(1.0, max(0.0, self._share(low, high, at)))
-
-        def mixed(a: float, b: float) -> float:
-            return a + share * (b - a)
-
-        lay = mixed(low.lay_rad, high.lay_rad)
-        own = mixed(*(-each.lay_rad if each.own_rad is None else each.own_rad for each in (low, high)))
-        bundle = mixed(low.bundle, high.bundle)
-        if low.eased:
-            wide = low.spread + share * share * (3.0 - 2.0 * share) * (high.spread - low.spread)
-        else:
-            wide = low.spread + min(1.0 + _BEYOND, self._share(low, high, at)) * (high.spread - low.spread)
-        radius = bundle * self._ratio(lay) * wide
-        return Here(bundle, radius, lay, own)
-
-    @staticmethod
-    def _share(low: Station, high: Station, at: float) -> float:
-        return 0.0 if high.at <= low.at else (at - low.at) / (high.at - low.at)
-
-    def _ratio(self, lay_rad: float) -> float:
-        return 0.0 if self.bundles == 1 else radius_ratio(self.bundles, abs(lay_rad))
+        if len(self.stations) == 1:
+            return self._even
+        index = min(max(1, bisect_right(self._stops, at)), len(self.stations) - 1)
+        low, high = self.stations[index - 1], self.stations[index]
+        beyond = (at - low.at) / (high.at - low.at) if high.at > low.at else 0.0
+        share = min(1.0, max(0.0, beyond))
+        lay = low.lay_rad + share * (high.lay_rad - low.lay_rad)
+        own = low.own + share * (high.own - low.own)
+        bundle = low.bundle + share * (high.bundle - low.bundle)
+        part = share * share * (3.0 - 2.0 * share) if low.eased else min(1.0 + _BEYOND, max(-_BEYOND, beyond))
+        wide = low.spread + part * (high.spread - low.spread)
+        return Here(bundle, bundle * _ratio(self.bundles, lay) * wide, lay, own)
 
     def _summed(self) -> tuple[tuple[float, float], ...]:
         """Sum the turning of the lay and of the strands along the way, by the middle of each short step."""
@@ -176,7 +182,7 @@ class Laid:
     @property
     def thickness(self) -> float:
         """Over all bundles where they are thickest and touch."""
-        return max((2.0 * self._ratio(each.lay_rad) + 1.0) * each.bundle for each in self.stations)
+        return max((2.0 * _ratio(self.bundles, each.lay_rad) + 1.0) * each.bundle for each in self.stations)
 
 
 def even(way: Way, bundle: float, lay_rad: float, *, bundles: int = 2, names: tuple[Name, ...] = NAMES) -> Laid:

@@ -72,3 +72,9 @@ def check(drawing: Drawing) -> str:
 def sound() -> Callable[[Drawing], str]:
     """Return the check."""
     return check
+
+
+@pytest.fixture
+def points() -> Callable[[str], list[tuple[float, float]]]:
+    """Return the reader of path data."""
+    return points_of

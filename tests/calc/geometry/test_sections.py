@@ -62,6 +62,13 @@ def test_a_very_flat_ellipse_is_gone_round_twice() -> None:
     assert perimeter(EllipseTip(2e-8, 0.02)) == pytest.approx(0.04, rel=1e-9)
 
 
+def test_an_ellipse_that_is_all_but_round_is_a_circle_of_the_mean_width() -> None:
+    """Half axes of 1 and 1 + e: the girth is 2 pi (1 + e / 2), the next term of its series is e^2 / 16."""
+    for e in (1e-9, 4e-9, 1e-8, 1e-7):
+        for tip in (EllipseTip(2.0, 2.0 * (1.0 + e)), EllipseTip(2.0 * (1.0 + e), 2.0)):
+            assert perimeter(tip) == pytest.approx(2.0 * pi * (1.0 + e / 2.0), rel=1e-13)
+
+
 @law
 @given(SIZES, st.floats(0.0, pi / 2.0))
 def test_a_round_ellipse_and_a_round_flat_are_round(size_m: float, normal_rad: float) -> None:

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from math import nextafter
 from typing import TYPE_CHECKING
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from calc.errors import DomainError
@@ -14,6 +15,8 @@ from calc.mechanics.bow import SHAPES
 
 if TYPE_CHECKING:
     from collections.abc import Callable
+
+    from calc.mechanics import Shape
 
 pytestmark = pytest.mark.exact
 LAW = settings(derandomize=True, deadline=None, max_examples=200)
@@ -46,7 +49,9 @@ def told(ends: Callable[[], tuple[float, float]]) -> tuple[float, float] | str:
 @LAW
 @given(BOWS, st.floats(0.01, 1.0))
 def test_brace_height_finds_the_string_length_back(bow: Bow, brace: float) -> None:
-    string_m = string_length(bow, brace * brace_limit(bow))
+    brace_m = brace * brace_limit(bow)
+    assume(brace_m > 1.01 * bow.string_follow_m)
+    string_m = string_length(bow, brace_m)
     assert string_length(bow, brace_height(bow, string_m)) == pytest.approx(string_m, rel=1e-14)
 
 
@@ -54,3 +59,12 @@ def test_a_draw_below_the_brace_height_is_refused() -> None:
     with pytest.raises(DomainError) as caught:
         end_tension(Bow(1.6, 0.2, "arc"), 0.2, 0.2, 180.0)
     assert caught.value.problem.reason == "draw_short"
+
+
+@LAW
+@given(st.floats(0.6, 2.4), st.floats(0.0, 0.3), st.sampled_from(SHAPES))
+def test_a_string_a_hair_shorter_than_the_bow_braces_it_at_almost_nothing(
+    nock_m: float, handle_m: float, shape: Shape
+) -> None:
+    bow = Bow(nock_m, handle_m, shape)
+    assert 0.0 <= brace_height(bow, nextafter(string_length(bow, 1e-12), 0.0)) < 1e-6

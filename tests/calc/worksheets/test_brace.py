@@ -102,6 +102,10 @@ def test_the_ends_of_what_a_string_can_do() -> None:
     limbs = Limbs(Bow(66 * INCH, 8 * INCH, "arc"), 0.0)
     assert brace_on(limbs, 66 * INCH) == 0.0
     assert brace_on(limbs, 30 * INCH) == brace_limit(limbs.bow)
+    for bow in (limbs, Limbs(Bow(46 * INCH, 0.0, "arc"), -0.5)):
+        heights = [brace_on(bow, bow.bow.nock_to_nock_m - 10.0**-power) for power in range(3, 17)]
+        assert heights == sorted(heights, reverse=True)
+        assert heights[-1] == 0.0
 
 
 @exact

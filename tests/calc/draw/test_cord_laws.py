@@ -1,0 +1,131 @@
+"""Laws any cord keeps, whatever its line: finite, within its frame, small, mirrored exactly, measured along itself."""
+
+from __future__ import annotations
+
+from math import pi, radians
+from typing import TYPE_CHECKING
+
+import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+
+from calc.draw import Arc, Curve, Drawing, Many, To
+from calc.draw.compact import compact
+from calc.draw.cord import Laid, Station, Way, even, painted, served
+from calc.draw.level import turned_over
+from calc.geometry import lay as geometry_lay
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from calc.draw.shapes import Shape
+
+pytestmark = pytest.mark.exact
+Spot = tuple[float, float]
+SPOTS = st.lists(st.tuples(st.integers(0, 7), st.integers(0, 4)), min_size=3, max_size=6, unique=True)
+CALM = settings(max_examples=20, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+
+
+def line(spots: list[tuple[int, int]]) -> Way:
+    return Way.smooth(*((45.0 * x, 45.0 * y) for x, y in spots))
+
+
+def sheet(*shapes: Shape) -> Drawing:
+    return Drawing(key="k", title="t", desc="d", shapes=shapes)
+
+
+@given(SPOTS, st.floats(3.0, 14.0), st.floats(-32.0, 32.0), st.integers(1, 3))
+@CALM
+def test_any_cord_is_sound(
+    sound: Callable[[Drawing], str],
+    spots: list[tuple[int, int]],
+    bundle: float,
+    deg: float,
+    bundles: int,
+) -> None:
+    way = line(spots)
+    cord = even(way, bundle, radians(deg), bundles=bundles)
+    sound(sheet(*painted(cord, 0.0, min(way.length, 400.0), halo=bundle > 7.0, strands=bundle > 12.0)))
+
+
+@given(SPOTS, st.floats(3.0, 14.0), st.floats(1.0, 4.0), st.floats(1.0, 4.0))
+@CALM
+def test_any_opening_is_sound(
+    sound: Callable[[Drawing], str], spots: list[tuple[int, int]], bundle: float, first: float, last: float
+) -> None:
+    way = line(spots)
+    stops = (Station(0.0, bundle, 0.4), Station(40.0, bundle, 0.4), Station(60.0, bundle, 0.0, first),
+             Station(way.length, bundle, 0.0, last))  # fmt: skip
+    sound(sheet(*painted(Laid(way, stops, zero_at=60.0), strands=False)))
+
+
+@given(SPOTS, st.floats(6.0, 30.0), st.floats(3.0, 9.0), st.sampled_from(["S", "Z"]))
+@CALM
+def test_any_serving_is_sound(
+    sound: Callable[[Drawing], str], spots: list[tuple[int, int]], width: float, pitch: float, hand: str
+) -> None:
+    way = line(spots)
+    sound(sheet(*served(way, 0.0, way.length, width=width, pitch=pitch, hand=hand)))  # type: ignore[arg-type]
+
+
+@given(SPOTS, st.floats(8.0, 30.0))
+@CALM
+def test_the_other_hand_on_the_mirrored_line_is_the_mirror_image(spots: list[tuple[int, int]], deg: float) -> None:
+    """Turning a Z cord of two over its level line gives an S cord, its bundles on other sides, as deep as before."""
+    way = line(spots)
+    one = even(way, 9.0, radians(deg))
+    two = even(Way([(x, -y) for x, y in way.points]), 9.0, -radians(deg))
+    for share in (0.1, 0.45, 0.8):
+        at = share * way.length
+        for bundle in (0, 1):
+            x, y = one.axis(at, bundle)
+            assert two.axis(at, 1 - bundle) == pytest.approx((x, -y), abs=1e-6)
+            assert two.depth(at, 1 - bundle) == pytest.approx(one.depth(at, bundle), abs=1e-6)
+
+
+@given(st.floats(5.0, 33.0), st.floats(2.0, 20.0), st.sampled_from([2, 3]))
+@CALM
+def test_radius_and_turns_are_the_geometrys(deg: float, bundle: float, bundles: int) -> None:
+    known = geometry_lay(bundle, bundles, radians(deg))
+    cord = even(Way([(0.0, 0.0), (500.0, 0.0)]), bundle, radians(deg), bundles=bundles)
+    assert cord.here(100.0).radius == pytest.approx(known.radius_m)
+    assert (cord.phase(500.0, 0) - cord.phase(0.0, 0)) / (2 * pi) == pytest.approx(500.0 * known.turns_per_m, rel=1e-6)
+    assert cord.thickness == pytest.approx(known.cord_diameter_m)
+
+
+@given(st.lists(st.tuples(st.floats(-400, 400), st.floats(-400, 400)), min_size=7, max_size=7), st.sampled_from([1, 2]))
+@CALM
+def test_compact_path_data_says_the_same_points(
+    points: Callable[[str], list[Spot]], spots: list[Spot], digits: int
+) -> None:
+    steps = (To(spots[1]), Curve(spots[2], spots[3], spots[4]), To(spots[5]))
+    read = points(compact(Many(((spots[0], steps),), digits=digits)))
+    slack = 0.51 * 10.0**-digits + 1e-9
+    for found, wanted in zip(read, spots[:6], strict=True):
+        assert found == pytest.approx(wanted, abs=slack)
+
+
+def test_a_way_is_as_long_as_its_steps() -> None:
+    way = Way.along((0.0, 0.0), To((100.0, 0.0)), Arc((100.0, 60.0), 30.0, clockwise=True), To((0.0, 60.0)))
+    assert way.length == pytest.approx(200.0 + 30.0 * pi, rel=1e-3)
+    assert way.aside(50.0, 5.0) == pytest.approx((50.0, -5.0))
+    assert way.shifted(10.0).length == pytest.approx(200.0 + 40.0 * pi, rel=3e-3)
+    assert way.back().at(0.0) == pytest.approx((0.0, 60.0))
+    assert way.nearest((130.0, 30.0)) == pytest.approx(100.0 + 15.0 * pi, abs=1.5)
+
+
+def test_a_way_needs_two_points() -> None:
+    with pytest.raises(ValueError, match="Way: got 1"):
+        Way([(1.0, 1.0), (1.0, 1.0)])
+
+
+@pytest.mark.parametrize("bundles", [0, 4])
+def test_a_cord_has_one_to_three_bundles(bundles: int) -> None:
+    with pytest.raises(ValueError, match="Laid: got"):
+        even(Way([(0.0, 0.0), (9.0, 0.0)]), 3.0, 0.3, bundles=bundles)
+
+
+def test_turned_over_cords_keep_their_roles() -> None:
+    shapes = painted(even(Way([(0.0, 5.0), (90.0, 5.0)]), 9.0, 0.4))
+    roles = [each.role for each in shapes if isinstance(each, Many)]
+    assert [each.role for each in map(turned_over, shapes) if isinstance(each, Many)] == roles
