@@ -46,8 +46,8 @@ TOLD = (
         source="input", kind="measured",
     ),
     Told(
-        key="roll_turns", symbol="", words="Turns in the roll-up", quantity="count", working="as counted", source="input",
-        kind="exact",
+        key="roll_turns", symbol="", words="Turns in the roll-up", quantity="count", working="as counted",
+        source="input", kind="exact",
     ),
     Told(
         key="fill", symbol="", words="How much of a small cord's round is fibre", quantity="fraction",

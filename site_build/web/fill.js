@@ -12,8 +12,8 @@ function holds(condition, data) {
 /** Text with its fractions set. @param {HTMLElement} slot @param {string} text */
 function setFractions(slot, text) {
   const marked = text.replace(/[&<>]/g, (sign) => `&#${sign.charCodeAt(0)};`);
-  const fraction = /((?:\b[0-9]+ )?)\b([0-9]+)\/([0-9]+)\b/g;
-  slot.innerHTML = marked.replace(fraction, '<span class="fraction">$1<sup>$2</sup>\u2044<sub>$3</sub></span>');
+  const fraction = /((?:\b[0-9]+ )?)\b([0-9]+)\/([0-9]+)\b((?: in\b)?)/g;
+  slot.innerHTML = marked.replace(fraction, '<span class="fraction">$1<sup>$2</sup>\u2044<sub>$3</sub>$4</span>');
   slot.hidden = !text;
 }
 

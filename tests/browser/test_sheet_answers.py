@@ -91,7 +91,7 @@ def test_slots_are_filled_alike_by_the_build_and_by_the_script(open_page: OpenPa
     )
     data = {
         "a": '<img src=x> & "1/2"',
-        "b": "10 1/2 in < 11 & 3/4; a1/2; 1/2/3",
+        "b": "10 1/2 in < 11 & 3/4; a1/2; 1/2/3; 5/8 in, 1/2 inch",
         "svg": '<svg viewBox="0 0 1 1"><title>a &lt; b</title></svg>',
         "rows": [
             {"role": "x", "k": "1", "in": ["1/2", "5 <b>"]},
