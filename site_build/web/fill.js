@@ -36,10 +36,9 @@ function repeat(list, data) {
 export function fill(root, data) {
   /** @param {string} name @param {(slot: HTMLElement, value: string) => void} put */
   const each = (name, put) => {
-    for (const slot of /** @type {NodeListOf<HTMLElement>} */ (root.querySelectorAll(`[data-${name}]`))) {
-      const list = slot.parentElement?.closest('[data-each]') ?? null;
-      if (!root.contains(list)) put(slot, slot.dataset[name] ?? '');
-    }
+    const all = [.../** @type {NodeListOf<HTMLElement>} */ (root.querySelectorAll(`[data-${name}]`))];
+    const own = all.filter((slot) => !root.contains(slot.parentElement?.closest('[data-each]') ?? null));
+    for (const slot of own) put(slot, slot.dataset[name] ?? '');
   };
   each('each', (slot) => repeat(slot, data));
   each('text', (slot, path) => {
