@@ -87,12 +87,15 @@ def test_slots_are_filled_alike_by_the_build_and_by_the_script(open_page: OpenPa
         '<ol data-each="rows" data-where="role=x"><template><li data-set="data-k:k"><b data-text="k"/> '
         '<i data-show="k=1"> is one </i><i data-show="k!=1">is not</i>'
         '<ul data-each="in"><template>- <u data-said="this"/>;</template></ul></li></template></ol>'
-        '<ol data-each="none"><template><li/></template></ol><figure data-svg="svg"/></div>'
+        '<ol data-each="none"><template><li/></template></ol><figure data-svg="svg"/>'
+        '<ul data-each="grid"><template><li data-each="this"><template><b data-text="k"/></template></li>'
+        "</template></ul></div>"
     )
     data = {
         "a": '<img src=x> & "1/2"',
-        "b": "10 1/2 in < 11 & 3/4; a1/2; 1/2/3",
+        "b": "10 1/2 in < 11 & 3/4; a1/2; 1/2/3; 5/8 in, 1/2 inch",
         "svg": '<svg viewBox="0 0 1 1"><title>a &lt; b</title></svg>',
+        "grid": [[{"k": "one"}, {"k": "two"}], [{"k": "three"}]],
         "rows": [
             {"role": "x", "k": "1", "in": ["1/2", "5 <b>"]},
             {"role": "y", "k": "2", "in": []},
