@@ -1,6 +1,6 @@
 /** Takes over the worksheets that the build wrote into a page; never draws them from nothing. @module */
 import { Brought } from './brought.js';
-import { Client } from './client.js';
+import { client } from './client.js';
 import { fill } from './fill.js';
 import { Form } from './form.js';
 import { openable, workAhead } from './lists.js';
@@ -17,7 +17,6 @@ const STAGES = {
   import: 'Nearly there …',
   ready: 'Working it out …',
 };
-const client = new Client(new URL('worker.js', import.meta.url));
 /** @type {WeakMap<Element, Sheet>} */
 const bound = new WeakMap();
 
