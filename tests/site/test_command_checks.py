@@ -61,7 +61,7 @@ def test_a_failure_is_told_in_full_and_summed_up_in_its_last_line(capsys: pytest
 
 
 def test_the_checks_come_in_their_order() -> None:
-    names = ["format", "lint", "types", "scripts", "tests", "coverage", "build", "site", "browser", "many"]
+    names = ["format", "lint", "types", "scripts", "tests", "coverage", "build", "site", "browser", "sheets"]
     assert [check.name for check in checks.listed(many=beside)] == names
     assert [check.name for check in checks.listed(browser=False, many=beside)] == names
     assert [check.name for check in checks.fast()] == ["format", "lint", "types", "tests"]
