@@ -2,7 +2,7 @@
 
 /**
  * @typedef {object} Told
- * @property {'looking' | 'cannot' | 'off' | 'coming' | 'pages' | 'all'} state
+ * @property {'looking' | 'folder' | 'cannot' | 'off' | 'coming' | 'pages' | 'all'} state
  * @property {number} [bytes] kept here
  * @property {number} [rest] bytes still to come
  * @property {number} [done] files that came
@@ -14,7 +14,7 @@
 /** @typedef {{words: string, buttons: [string, string][]}} Said the words as HTML, of this file alone */
 
 /** @param {number} bytes */
-const room = (bytes) => `${Math.max(1, Math.round(bytes / 1e6))} MB`;
+const room = (bytes) => `${Math.max(1, Math.round(bytes / 1e6))}\u00a0MB`;
 
 const FAILED = {
   room: 'This device has no room for more of it. What is here stays.',
@@ -34,6 +34,7 @@ function usual({ state, bytes = 0, rest = 0, done = 0, of = 0, failed }) {
   const wrong = failed ? ` ${FAILED[failed]}` : '';
   switch (state) {
     case 'looking': return { words: 'Looking what is kept on this device …', buttons: [] };
+    case 'folder': return { words: 'Opened from a folder: guides, search and worked examples need no signal.', buttons: [] };
     case 'cannot': return { words: 'This browser cannot keep the site, so it needs a signal. All else works.', buttons: [] };
     case 'off': return { words: 'Not kept on this device.', buttons: [FETCH] };
     case 'coming': return failed
@@ -69,5 +70,5 @@ export function sentence(told) {
 /** The quiet line below every page but that one. @param {Told} told @param {string} root @returns {Said} */
 export function footer(told, root) {
   const { words, buttons } = news(told) ?? { words: usual(told).words, buttons: [] };
-  return { words: `${words} <a href="${root}offline/">More</a>`, buttons };
+  return { words: `${words} <a href="${root}offline/${location.protocol === 'file:' ? 'index.html' : ''}">More</a>`, buttons };
 }

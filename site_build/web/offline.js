@@ -134,6 +134,7 @@ async function quiet() {
 }
 
 async function start() {
+  if (location.protocol === 'file:') return show({ state: 'folder' });
   if (!navigator.serviceWorker || !isSecureContext) return show({ state: 'cannot' });
   listen();
   registration = await navigator.serviceWorker.getRegistration(root).catch(() => undefined);

@@ -133,8 +133,9 @@ export class Sheet {
     this.element.dataset.state = outcome ? 'new' : 'old';
     for (const words of ['.old', '.strip-old']) this.part(words).hidden = Boolean(outcome);
     this.part('.fault').hidden = !fault;
-    const cause = /WebAssembly is not/.test(fault) ? 'lacks' : /fetch|load failed/i.test(fault) ? 'signal' : 'ours';
-    for (const name of ['lacks', 'signal', 'ours']) this.part(`.fault-${name}`).hidden = name !== cause;
+    const carried = location.protocol === 'file:' ? 'folder' : 'ours';
+    const cause = /WebAssembly is not/.test(fault) ? 'lacks' : /fetch|load failed/i.test(fault) ? 'signal' : carried;
+    for (const name of ['lacks', 'signal', 'folder', 'ours']) this.part(`.fault-${name}`).hidden = name !== cause;
     this.part('pre').textContent = JSON.stringify({ fault, worksheet: this.id, system, inputs }, null, 1);
     this.form.mark(errors);
     this.list(errors, Boolean(pressed));

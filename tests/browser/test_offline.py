@@ -53,7 +53,7 @@ def test_guides_come_before_what_python_needs(open_tab: OpenTab, plain_host: Hos
     assert max(pages) < min(heavy)
 
 
-@pytest.mark.parametrize("at", ["sw.js", "assets/fonts/LICENSE", "guides/care/", "search/search_index.json"])
+@pytest.mark.parametrize("at", ["sw.js", "assets/fonts/LICENSE", "guides/care/", "reference/words/"])
 def test_when_the_signal_goes_while_pages_come_the_next_visit_goes_on(
     open_tab: OpenTab, plain_host: Host, at: str
 ) -> None:
