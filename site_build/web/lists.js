@@ -26,6 +26,7 @@ export async function workAhead(sheet, inputs) {
       bar.max = of;
       bar.value = from;
       if (stopped) {
+        sheet.old();
         sheet.say(`Stopped after ${from} of ${of} lines. The answer shown is old; press Calculate to go on.`);
         return false;
       }
