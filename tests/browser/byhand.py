@@ -51,7 +51,7 @@ class Bow:
 
     @property
     def string_in(self) -> float:
-        """Each limb is an arc of length l that rises by H. H / l = (1 - cos a) / a gives a, the chord l sin a / a."""
+        """Return the string. A limb is an arc of length l: it rises by H = l (1 - cos a) / a; chord l sin a / a."""
         limb = (self.nock_in - self.handle_in) / 2
         rise, turned = self.brace_in / limb, 0.0
         for _ in range(60):  # a / 2 - a^3 / 24 + a^5 / 720 = H / l, each guess put in again
@@ -131,7 +131,7 @@ class String:
 
 
 def turns_to_shorten(cord_in: float, bundle_width_in: float, turns: float, by_in: float) -> float:
-    """Return turns that shorten a body: bundle length squared = cord squared + (turns x pi x width) squared."""
+    """Return the turns that make a body shorter: bundle squared = cord squared + (turns x pi x width) squared."""
     round_in = pi * bundle_width_in
     squared = cord_in**2 + (turns * round_in) ** 2
     return sqrt(squared - (cord_in - by_in) ** 2) / round_in
