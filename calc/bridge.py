@@ -8,7 +8,7 @@ units. ``{"share": "string", "system": ..., "inputs": ...}`` gives the ``fragmen
 that the page can show how far it has come and stop in between; its reply has ``done`` and ``of``. Ask for the answer
 when they are equal: nothing is worked out twice. ``{"line": "club", ..., "at": 3}`` opens one line, counted from 0
 among those that are answered, in the worksheet for it: ``worksheet``, ``inputs``, ``fragment`` and ``outcome``.
-``{"figure": "strands-cut", ...}`` is for a guide's figure with own numbers, see `calc.own_figures`; its reply has ``svg``.
+``{"figure": "strands-cut", ...}`` draws a figure of a guide with own numbers, see `calc.own_figures`: ``svg``.
 The reply has ``ok`` true with what was asked for, ``ok`` false with ``errors``, or a ``fault`` of ours.
 """
 
