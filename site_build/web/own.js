@@ -93,7 +93,7 @@ function say(words, usual) {
 }
 
 /** @param {string[]} titles of worksheets */
-const source = (titles) => `your own numbers from ${[...new Set(titles)].filter(Boolean).join(', ') || 'your worksheets'}`;
+const source = (titles) => `own numbers from ${[...new Set(titles)].filter(Boolean).join(', ') || 'your worksheets'}`;
 
 /** Show what the build drew. @param {Figure} figure @param {string} [words] about it */
 function putBack(figure, words) {
@@ -123,9 +123,9 @@ export function drawOwn() {
       if (mine !== turn || !svg || !figure.element.isConnected) continue;
       drawings.set(key, svg);
       figure.element.innerHTML = svg;
-      figure.element.append(line('pt-drawn-here', `Drawn with ${source(its)}.`, false));
+      figure.element.append(line('pt-drawn-here', `Your ${source(its)}.`, false));
       figure.shown = key;
-      say(`Drawn with ${from}.`, false);
+      say(`Drawn with your ${from}.`, false);
     }
   });
 }

@@ -126,7 +126,7 @@ def test_making_along_shows_them_too(open_page: OpenPage) -> None:
     page.click(".pt-along-start button")
     picture = page.locator(".along-picture")
     assert "70 3/8 in" in words(picture)
-    assert "Drawn with your own numbers" in picture.inner_text()
+    assert f"Your own numbers from {FROM}." in picture.inner_text()
     picture.locator("button", has_text="Show the usual figures").click()
     assert words(picture) == before
     page.keyboard.press("ArrowRight")
