@@ -6,8 +6,8 @@ units. ``{"share": "string", "system": ..., "inputs": ...}`` gives the ``fragmen
 ``{"open": fragment, "system": ...}`` its ``worksheet`` (or null), ``inputs`` and ``notes``, which are plain sentences.
 ``{"part": "club", "system": ..., "inputs": ..., "from": 0, "to": 25}`` works out some lines of a long list ahead, so
 that the page can show how far it has come and stop in between; its reply has ``done`` and ``of``. Ask for the answer
-when they are equal: nothing is worked out twice. ``{"line": "club", ..., "at": 3}`` opens one line, counted from 0, in
-the worksheet for it: ``worksheet``, ``inputs``, ``fragment`` and ``outcome``.
+when they are equal: nothing is worked out twice. ``{"line": "club", ..., "at": 3}`` opens one line, counted from 0
+among those that are answered, in the worksheet for it: ``worksheet``, ``inputs``, ``fragment`` and ``outcome``.
 The reply has ``ok`` true with what was asked for, ``ok`` false with ``errors``, or a ``fault`` of ours.
 """
 

@@ -4,7 +4,7 @@ A link reads ``v1/string/mm?nock=1575mm&hand=S&end=7k2m``: the version of this c
 sender measures so, what differs from the usual measures, and a check that nothing got lost on the way. Every measure
 carries its unit, so a link means the same to every reader. A link that was damaged is not half believed.
 
-What may change here, and what may not: see `EARLIER` and `WORDS`.
+What may change here, and what may not: see `EARLIER`, `WORDS` and `RENAMED`.
 """
 
 from __future__ import annotations
@@ -48,6 +48,8 @@ WORDS = {
     "tail_length": "tails",
 }
 """Short words for long field names; a word once used keeps its meaning. Other fields go by their names."""
+RENAMED: dict[str, dict[str, str]] = {}
+"""Names that fields had in links before: worksheet, old name, key now."""
 OPEN = "none"
 """Stands for a field left open."""
 
@@ -210,6 +212,7 @@ def _taken(
 ) -> tuple[dict[str, str], list[str]]:
     """Return what a sound link gives by field key, and the sentences about what it does not."""
     fields = {name: each for each in worksheet.fields for name in (word(each), each.key)}
+    fields |= {old: fields[key] for old, key in RENAMED.get(worksheet.id, {}).items()}
     given: dict[str, str] = {}
     strange, notes = [], []
     for name, text in pairs:

@@ -93,7 +93,11 @@ def _test(asked: argparse.Namespace) -> int:
     environment.ensure("test")
     if not asked.fast:
         packages.ensure("site", "test")
-    results = checks.run_all(checks.fast() if asked.fast else checks.every(browser=not asked.no_browser))
+    if asked.fast:
+        results = checks.run_all(checks.fast())
+    else:
+        with checks.every(browser=not asked.no_browser) as every:
+            results = checks.run_all(every)
     say(f"\n{checks.summary(results)} {time.monotonic() - start:.0f} s in all.")
     return 1 if any(result.state == checks.FAILED for result in results) else 0
 

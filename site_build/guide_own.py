@@ -2,34 +2,22 @@
 
 from __future__ import annotations
 
+from functools import cache
 from html import escape
 
+from calc.worksheets import catalogue
 from calc.worksheets.rows import table
 
-OTHER_SHEETS = {
-    "post_spacing": "Posts, outside to outside",
-    "wraps": "Wraps",
-    "served_length": "Length to serve",
-    "served_diameter": "Thickness when served",
-    "serving_turns": "Turns of the serving",
-}
-"""What numbers are called that are no results of the bench sheet."""
 
-
-def called(key: str) -> str:
-    """Return what a number is called.
-
-    Raises
-    ------
-    ValueError
-        For a number that no worksheet gives.
-    """
-    if key in table():
-        return table()[key].words
-    if key in OTHER_SHEETS:
-        return OTHER_SHEETS[key]
-    msg = f"{key} is no result of a worksheet"
-    raise ValueError(msg)
+@cache
+def results() -> dict[str, str]:
+    """Return what every result of every worksheet is called, by its key; the bench sheet's word comes first."""
+    found: dict[str, str] = {}
+    for worksheet in (catalogue()["string"], *catalogue().values()):
+        told = table() | {each.key: each for each in worksheet.told}
+        for key in worksheet.results:
+            found.setdefault(key, told[key].words)
+    return found
 
 
 def numbers(keys: str) -> str:
@@ -39,8 +27,17 @@ def numbers(keys: str) -> str:
     ----------
     keys : str
         Keys of results, parted by spaces.
+
+    Raises
+    ------
+    ValueError
+        For a number that no worksheet gives.
     """
+    unknown = set(keys.split()) - set(results())
+    if unknown:
+        msg = f"no worksheet has the result {', '.join(sorted(unknown))}"
+        raise ValueError(msg)
     rows = "\n".join(
-        f'<div data-own="{escape(key)}" hidden><dt>{escape(called(key))}</dt><dd></dd></div>' for key in keys.split()
+        f'<div data-own="{escape(key)}" hidden><dt>{escape(results()[key])}</dt><dd></dd></div>' for key in keys.split()
     )
     return f'<dl class="pt-numbers" markdown="0" hidden>\n{rows}\n</dl>' if rows else ""

@@ -42,7 +42,11 @@ class Writer:
         return self.html.text(text, self.words if self.explaining else str)
 
     def step(self, block: Block) -> str:
-        """Return one numbered step."""
+        """Return one numbered step.
+
+        `count: KEY` counts turns for each bundle up to that own number, `count: KEY | 1` those of the whole string;
+        `count: unknown` only keeps the bundles alike.
+        """
         self.number += 1
         count, _, counters = (part.strip() for part in block.maybe("count").partition("|"))
         data = {"step": block.key, "count": count, "counters": counters}

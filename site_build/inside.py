@@ -36,10 +36,12 @@ def library_used(archive: str) -> dict[str, bytes]:
         return {name: held.read(name) for name in names}
 
 
-sys.path.insert(0, str(PACKAGE))
-from calc.warming import warm  # noqa: E402 - the package is found only now
+def main() -> None:
+    """Use the package in full, then write the two zips."""
+    sys.path.insert(0, str(PACKAGE))
+    from calc.warming import warm  # noqa: PLC0415 - the package is found only now
 
-warm(3)
-pack("/library.zip", library_used(next(path for path in sys.path if path.endswith(".zip"))))
-files = [path for path in PACKAGE.rglob("*") if path.suffix in {".py", ".toml"}]
-pack("/package.zip", {path.relative_to(PACKAGE).as_posix(): path.read_bytes() for path in files})
+    warm(3)
+    pack("/library.zip", library_used(next(path for path in sys.path if path.endswith(".zip"))))
+    files = [path for path in PACKAGE.rglob("*") if path.suffix in {".py", ".toml"}]
+    pack("/package.zip", {path.relative_to(PACKAGE).as_posix(): path.read_bytes() for path in files})

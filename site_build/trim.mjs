@@ -10,5 +10,5 @@ const [, , runtime = '', folder = '', script = ''] = process.argv;
 const { loadPyodide } = await import(pathToFileURL(join(runtime, 'pyodide.mjs')).href);
 const python = await loadPyodide({ indexURL: join(runtime, '/') });
 python.unpackArchive(new Uint8Array(readFileSync(join(folder, 'calc.zip'))), 'zip', { extractDir: '/package' });
-python.runPython(readFileSync(script, 'utf8'));
+python.runPython(`${readFileSync(script, 'utf8')}\nmain()`);
 for (const name of ['library', 'package']) writeFileSync(join(folder, `${name}.zip`), python.FS.readFile(`/${name}.zip`));

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, cast
 
 from calc.data import pipe_diameters, practice
+from calc.errors import DomainError
 from calc.geometry import RoundTip
 from calc.making import added, sum_up
 from calc.spread import Spread
@@ -12,6 +13,7 @@ from calc.worksheets import cautions, fields
 from calc.worksheets.club_lines import FIELDS, Fault, Line, explicit, read_bows
 from calc.worksheets.club_made import SERVED_LENGTH, STRINGS, THREAD_DIAMETER, Made, made, opened, work
 from calc.worksheets.club_tables import figures, files, tables
+from calc.worksheets.reading import read_inputs
 from calc.worksheets.rows import rows
 from calc.worksheets.schema import Answer, Example, Guide, Lines, Number, Parts, Sentence, Told, Worksheet
 
@@ -19,6 +21,7 @@ if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
     from calc.making import Club
+    from calc.units import System
     from calc.worksheets.schema import Value
 
 _LIST = "The list"
@@ -247,6 +250,16 @@ def plan(values: Mapping[str, Value]) -> Answer:
     )
 
 
+def _open(typed: Mapping[str, str], system: System, at: int) -> tuple[str, dict[str, str]] | None:
+    """Open the bow of one card."""
+    values, problems = read_inputs(WORKSHEET, typed, system)
+    try:
+        lines = [] if problems else [each for each in made(values) if isinstance(each, Made)]
+    except DomainError:
+        return None
+    return opened(typed, system, lines[at].number) if 0 <= at < len(lines) else None
+
+
 _NONE = "not one line of the list can be read"
 
 WORKSHEET = Worksheet(
@@ -262,5 +275,5 @@ WORKSHEET = Worksheet(
     sentences=_SENTENCES,
     told=TOLD,
     guides=(Guide(page="club-afternoon", step="cut", words="Cut the strands the night before"),),
-    parts=Parts(work=work, open=opened),
+    parts=Parts(work=work, open=_open),
 )

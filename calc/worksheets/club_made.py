@@ -98,8 +98,8 @@ def work(values: Mapping[str, Value], start: int, stop: int) -> int:
     return len(lines)
 
 
-def opened(typed: Mapping[str, str], system: System, at: int) -> tuple[str, dict[str, str]] | None:
-    """Return the bench sheet's inputs for one line, or None where there is no such line.
+def opened(typed: Mapping[str, str], system: System, number: int) -> tuple[str, dict[str, str]]:
+    """Return the bench sheet's inputs for one line that is worked out.
 
     Parameters
     ----------
@@ -107,16 +107,12 @@ def opened(typed: Mapping[str, str], system: System, at: int) -> tuple[str, dict
         What stands in the club list's form.
     system : {"inch", "metric"}
         What a bare number means.
-    at : int
-        Place in the list, from 0.
+    number : int
+        Of the line in the text.
     """
-    try:
-        lines = read_bows(explicit(typed.get("bows", ""), system)).lines
-    except DomainError:
-        return None
-    line = lines[at] if 0 <= at < len(lines) else None
-    if line is None or isinstance(line, Fault):
-        return None
+    lines = read_bows(explicit(typed["bows"], system)).lines
+    line = next(each for each in lines if each.number == number)
+    assert not isinstance(line, Fault)
     shared = {key: spell(each, typed.get(key, each.example), system) for key, each in FIELDS.items()}
     return string.WORKSHEET.id, shared | dict(line.cells)
 

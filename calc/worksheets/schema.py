@@ -192,7 +192,8 @@ class Parts:
 
     `work` takes what was read and does the lines from one up to another; it tells how many there are. What it worked
     out is remembered, so that the answer, asked for afterwards, is quick. `open` takes what is typed, the units of
-    bare numbers and the place of a line, from 0, and gives a worksheet's id with its inputs, or None.
+    bare numbers and the place of a line among those that are answered, from 0; it gives a worksheet's id with its
+    inputs, or None.
     """
 
     work: Callable[[Mapping[str, Value], int, int], int]

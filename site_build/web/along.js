@@ -1,23 +1,10 @@
 /** Make along: a guide one step a screen, for a phone propped on the bench and hands full of wax. @module */
 import { letSleep, stayAwake } from './along-awake.js';
+import { Counter } from './along-counter.js';
 import { setMoving } from './along-motion.js';
-import { keep, keptObject } from './along-store.js';
-import { NAMES, standing, wholeTurns } from './along-sums.js';
-
-const BUZZ = { reached: [120, 80, 120], apart: [40] };
-
-/** @param {string} tag @param {string} name of its class @param {string} [text] */
-function made(tag, name, text = '') {
-  return Object.assign(document.createElement(tag), { className: name, textContent: text });
-}
-
-/** @param {string} name @param {string} text @param {() => void} press */
-function button(name, text, press) {
-  const element = /** @type {HTMLButtonElement} */ (made('button', name, text));
-  element.type = 'button';
-  element.addEventListener('click', press);
-  return element;
-}
+import { button, made } from './along-parts.js';
+import { keepObject, keptObject } from './along-store.js';
+import { NAMES, wholeTurns } from './along-sums.js';
 
 export class Along {
   /**
@@ -30,7 +17,7 @@ export class Along {
     this.bundles = bundles;
     const found = keptObject(this.key) ?? {};
     this.at = Math.max(0, steps.findIndex((step) => step.dataset.step === found.step));
-    /** @type {Record<string, number[]>} */
+    /** @type {Record<string, unknown>} */
     this.counts = typeof found.counts === 'object' && found.counts ? found.counts : {};
     /** @type {[HTMLElement, Comment][]} what was borrowed from the page, and where it goes back to */
     this.borrowed = [];
@@ -76,10 +63,10 @@ export class Along {
     const ways = { ArrowRight: 1, PageDown: 1, ArrowLeft: -1, PageUp: -1 };
     const way = /** @type {Record<string, number>} */ (ways)[event.key] ?? 0;
     const bundle = event.key.length === 1 ? NAMES.indexOf(event.key.toUpperCase()) : -1;
-    if (!way && (bundle < 0 || bundle >= this.counters())) return;
+    if (!way && (bundle < 0 || bundle >= (this.counter?.counts.length ?? 0))) return;
     event.preventDefault();
     if (way) this.go(way);
-    else this.tap(bundle, event.shiftKey ? -1 : 1);
+    else this.counter?.tap(bundle, event.shiftKey ? -1 : 1);
   }
 
   /** @param {number} way */
@@ -95,7 +82,7 @@ export class Along {
   }
 
   remember() {
-    keep(this.key, JSON.stringify({ step: this.step.dataset.step, counts: this.counts }));
+    keepObject(this.key, { step: this.step.dataset.step, counts: this.counts });
   }
 
   show() {
@@ -118,7 +105,8 @@ export class Along {
     this.borrow('.pt-numbers:not([hidden])', this.more);
     this.borrow('.pt-timer', this.more);
     this.dialog.classList.toggle('bare', !this.picture.hasChildNodes());
-    if (this.counters()) this.more.prepend(this.counter());
+    this.counter = this.counting();
+    if (this.counter) this.more.prepend(this.counter.element);
   }
 
   /** Move a part of the step over here: a copy would have its ids twice. @param {string} selector @param {HTMLElement} into */
@@ -149,57 +137,13 @@ export class Along {
     this.step.querySelector('h3')?.focus({ preventScroll: true });
   }
 
-  /** How many counters this step has. */
-  counters() {
-    const { count, counters } = this.step.dataset;
-    return count ? Number(counters ?? this.bundles) : 0;
-  }
-
-  /** The counts of this step. @returns {number[]} */
-  counted() {
-    const found = this.counts[this.step.dataset.step ?? ''];
-    const sound = Array.isArray(found) && found.length === this.counters() && found.every((each) => Number.isInteger(each) && each >= 0);
-    return sound ? found : Array(this.counters()).fill(0);
-  }
-
-  counter() {
-    const row = made('div', 'along-counter');
-    this.taps = this.counted().map((_, bundle) => button('along-tap', '', () => this.tap(bundle, 1)));
-    const less = this.counted().map((_, bundle) => {
-      const name = this.counters() > 1 ? NAMES[bundle] : 'the count';
-      const one = button('along-less', '−1', () => this.tap(bundle, -1));
-      one.setAttribute('aria-label', `−1 for ${name}`);
-      return one;
+  /** The counter of this step, if it has one. */
+  counting() {
+    const { count, counters, step = '', wanted = '' } = this.step.dataset;
+    if (!count) return undefined;
+    return new Counter(Number(counters ?? this.bundles), wholeTurns(wanted), this.counts[step], (counts) => {
+      this.counts[step] = counts;
+      this.remember();
     });
-    this.verdict = made('p', 'along-verdict');
-    this.verdict.setAttribute('role', 'status');
-    row.append(...this.taps.flatMap((tap, bundle) => [tap, /** @type {HTMLElement} */ (less[bundle])]), this.verdict);
-    this.tell();
-    return row;
-  }
-
-  /** @param {number} bundle @param {number} more */
-  tap(bundle, more) {
-    const counts = [...this.counted()];
-    counts[bundle] = Math.max(0, (counts[bundle] ?? 0) + more);
-    this.counts[this.step.dataset.step ?? ''] = counts;
-    this.remember();
-    const state = this.tell();
-    if (state === 'reached' || state === 'apart') navigator.vibrate?.(BUZZ[state]);
-  }
-
-  /** Say how the count stands. */
-  tell() {
-    const counts = this.counted();
-    const wanted = wholeTurns(this.step.dataset.wanted ?? '');
-    const { state, words } = standing(counts, wanted);
-    const row = /** @type {HTMLElement} */ (this.verdict);
-    row.textContent = words;
-    row.dataset.state = state;
-    for (const [bundle, tap] of (this.taps ?? []).entries()) {
-      const name = counts.length > 1 ? NAMES[bundle] ?? '' : 'Turn';
-      tap.replaceChildren(made('span', 'along-name', name), made('span', 'along-number', String(counts[bundle])));
-    }
-    return state;
   }
 }

@@ -8,6 +8,9 @@ import { keep, kept } from './store.js';
 
 /** @typedef {import('./page.js').Sheet} Sheet */
 
+/** The worksheet whose numbers the guides follow before all others'. */
+const BENCH = 'string';
+
 export class Brought {
   /** Whether the sheet shows what a link brought. */
   linked = false;
@@ -77,7 +80,9 @@ export class Brought {
     const { form, title } = this.sheet;
     if (this.linked || !form.keys().includes(key)) return;
     if (key === 'hand') keep('hand', form.read()[key]);
-    carryTyped(key, form.withUnit(key), title);
+    const text = form.withUnit(key);
+    if (text) carryTyped(key, text, title);
+    else drop([key]); // left open here says nothing elsewhere
   }
 
   /** Note an answer, for the worksheets that ask for it and the guides that show it. @param {any} outcome */
@@ -85,8 +90,11 @@ export class Brought {
     if (this.linked || !Object.keys(carriedFor(this.sheet.form.keys())).length) return;
     const results = outcome.rows.filter((/** @type {any} */ row) => row.role === 'result');
     carryWorked(Object.fromEntries(results.map((/** @type {any} */ { key, shown }) => [key, shown])), this.sheet.title);
-    const own = Object.fromEntries(results.map((/** @type {any} */ { key, both }) => [key, both]));
-    keep('own', { values: { ...kept('own')?.values, ...own } });
+    const own = kept('own')?.values ?? {};
+    for (const { key, both } of outcome.rows) {
+      if (this.sheet.id === BENCH || own[key]?.from !== BENCH) own[key] = { ...both, from: this.sheet.id };
+    }
+    keep('own', { values: own });
   }
 
   forget() {

@@ -206,7 +206,9 @@ def test_a_timer_survives_a_reload(open_page: OpenPage) -> None:
     page.reload()
     page.wait_for_selector(".pt-timer:not([hidden])")
     assert "left of 1 h" in timer.inner_text()
-    page.evaluate("localStorage.setItem('plied-true:timer:settle/hang', String(Date.now() - 5 * 60000))")
+    page.evaluate(
+        "localStorage.setItem('plied-true:timer:settle/hang', JSON.stringify(String(Date.now() - 5 * 60000)))"
+    )
     page.reload()
     page.wait_for_selector(".pt-timer.done")
     assert "1 h are over, since 5 min" in timer.inner_text()

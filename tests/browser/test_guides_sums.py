@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 import pytest
 
 from site_build.guide_club import needed
+from tests.browser.sheets import ADDRESS, Sheet, asked
 
 if TYPE_CHECKING:
     from playwright.sync_api import Page
@@ -86,3 +87,20 @@ def test_the_kit_list_of_the_page_is_that_of_the_build(page: Page) -> None:
             assert said(page, "needed", makers, rule) == needed(makers, **told), (makers, rule)
     for text, makers in (("8", 8), (" 12 ", 12), ("0", 0), ("-3", 0), ("2.5", 0), ("many", 0), ("1e9", 0)):
         assert said(page, "makersIn", text) == makers, text
+
+
+def test_what_a_worksheet_answers_stands_in_the_guide(open_page: OpenPage) -> None:
+    page = open_page(ADDRESS)
+    sheet = Sheet(page)
+    sheet.type("nock_to_nock", "62 1/2 in")
+    sheet.choose("hand", "S")
+    sheet.settled()
+    outcome = asked({"nock_to_nock": "62 1/2 in", "hand": "S"})["outcome"]
+    rows = {row["key"]: row["shown"] for row in outcome["rows"]}
+    page.wait_for_function(
+        "text => (localStorage.getItem('plied-true:own') ?? '').includes(text)", arg=rows["cut_length"]
+    )
+    page.goto(page.url.split("worksheets")[0] + "guides/two-bundle/")
+    page.wait_for_selector("html[data-hand=S]")
+    step = page.locator(".pt-step:has(#cut)").inner_text()
+    assert f"Cut {rows['strands']} strands to {rows['cut_length']}" in step

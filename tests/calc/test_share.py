@@ -245,6 +245,13 @@ def test_an_older_link_keeps_the_usual_measures_of_its_time(monkeypatch: pytest.
     assert decode(encode(STRING, {"hand": "S"}, "inch")).inputs == usual(STRING, {"hand": "S"})
 
 
+def test_a_field_that_got_another_name_is_found(monkeypatch: pytest.MonkeyPatch) -> None:
+    old = sealed("lay=S&nock=70in")
+    assert decode(old).notes == ("This link holds more than this worksheet asks. Left out: lay.",)
+    monkeypatch.setattr(share, "RENAMED", {"string": {"lay": "hand"}})
+    assert decode(old) == Link("string", usual(STRING, {"hand": "S", "nock_to_nock": "70 in"}), "inch")
+
+
 def test_a_link_that_is_too_long_is_refused() -> None:
     assert decode("v1/string?nock=" + "9" * 500_000).notes
     opened = decode(sealed("nock=" + "9" * 300))

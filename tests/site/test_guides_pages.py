@@ -12,7 +12,6 @@ import pytest
 from calc.worksheets import catalogue
 from site_build.guide_texts import DOCS, html, pages
 from site_build.guide_words import words
-from site_build.markup import WEB
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -73,14 +72,6 @@ def test_no_mark_is_left_as_it_was_typed(page: Path) -> None:
     made = re.sub(r"<[^>]*>", " ", html(page))
     assert not re.search(r"[{}]|\*\*|\]\(|:::", made)
     assert "markdown=" not in html(page)
-
-
-def test_the_scripts_of_guides_stay_small() -> None:
-    """They have nothing to do with the sums, and are counted apart from the scripts that have."""
-    scripts = [path for path in WEB.glob("*.js") if path.stem.startswith(("along", "guide"))]
-    lines = [line for path in scripts for line in path.read_text(encoding="utf-8").splitlines()]
-    assert 0 < len(lines) < 550
-    assert max(map(len, lines)) <= 140
 
 
 @pytest.mark.parametrize("page", PAGES, ids=lambda page: page.stem)

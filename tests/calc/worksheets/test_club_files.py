@@ -57,6 +57,8 @@ def test_a_line_opens_as_a_bench_sheet_with_the_same_string() -> None:
     card = table(answered(bows), "cards")[0]
     assert card[1].startswith(sheet["cut_length"])
     assert reply["outcome"]["figures"]
+    after = opened(1, f"name,nock to nock (mm)\nOak,tall\n{bows.splitlines()[1].rpartition(',')[0]}\n\nBox,1500")
+    assert after["inputs"]["nock_to_nock"] == "1500 mm"
     for at in (1, 2, -1, 10**9):
         assert opened(at, bows)["errors"]
     assert opened(0, "")["errors"]

@@ -8,6 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import isfinite
 from typing import TYPE_CHECKING
+from zlib import crc32
 
 import pytest
 from hypothesis import HealthCheck, given, settings
@@ -23,13 +24,13 @@ if TYPE_CHECKING:
 
     from calc.worksheets.asking import Complaint
 
-pytestmark = pytest.mark.exact
+pytestmark = [pytest.mark.exact, pytest.mark.many]
 
 INPUTS = 10_000
 SLOW = {"shot", "club"}
 """Worksheets whose sums take longest: most of their inputs hold something that is refused at once."""
-LOOKED_AT = 25
-"""Every so many answers are also shown as the page shows them, drawings and all."""
+LOOKED_AT = 10
+"""One answer in so many, told by its inputs, is also shown as the page shows them, drawings and all."""
 
 GARBAGE = (
     "", "nan", "inf", "-1", "0", "1e308", "-0", "1/0", "0/1", "1,575", "1e-320", "7 7/8 7", "45 lb", "3 mm", "½",
@@ -158,7 +159,7 @@ def test_ten_thousand_inputs(sheet: Worksheet) -> None:
             return
         seen["answered"] += 1
         _check_answer(answer)
-        if seen["answered"] % LOOKED_AT == 1:
+        if crc32(repr(sorted(inputs.items())).encode()) % LOOKED_AT == 0:
             bridge.outcome(sheet, answer, system)
 
     run()
