@@ -44,7 +44,7 @@ def test_a_reader_changes_the_bow_and_reads_the_new_answer(open_page: OpenPage, 
 
 
 def every_ask() -> Iterator[dict[str, Any]]:
-    """Ask for every example: its answer with tables and files, its other units, its link and back, lines of its list."""
+    """Ask for every example: the answer with tables and files, its other units, its link, lines of a list."""
     for key, worksheet in catalogue().items():
         for example in worksheet.examples:
             inputs = usual(worksheet, example.inputs)
