@@ -1,6 +1,6 @@
 /**
- * Draws the figures of a guide again with the reader's own numbers, once Python is up: where a step shows some, and its
- * figure has places for them. The figure of the build stays until then, and comes back when the reader wants it.
+ * Draws the figures of a guide again with the reader's own numbers, once Python is up: where a step tells a number that
+ * its figure shows. The figure of the build stays until then, and comes back when the reader wants it.
  * @module
  */
 import { client } from './client.js';
@@ -11,7 +11,7 @@ import { keep, kept } from './store.js';
 /** @typedef {{element: HTMLElement, ident: string, built: Node[], shown: string}} Figure with what the build drew, and the
  *   ask whose drawing it shows now */
 
-/** Figures of steps with own numbers, kept in mind because making along takes them out of their step. @type {Map<HTMLElement, Figure>} */
+/** Figures found so far, kept in mind because making along takes them out of their step. @type {Map<HTMLElement, Figure>} */
 const figures = new Map();
 /** Drawings by the ask that they answer. @type {Map<string, string>} */
 const drawings = new Map();
@@ -29,12 +29,15 @@ function told(key, metric) {
   return typeof text === 'string' && text ? { text, from: typeof from === 'string' ? from : '' } : undefined;
 }
 
-/** @returns {Figure[]} those of this page */
+/** Those of this page whose step tells a number that they show. */
 function find() {
   for (const element of figures.keys()) if (!element.isConnected) figures.delete(element);
-  const all = /** @type {NodeListOf<HTMLElement>} */ (document.querySelectorAll('.pt-step:has([data-own]) .pt-figure[data-shows]'));
-  for (const element of all) {
-    if (!figures.has(element)) figures.set(element, { element, ident: `own-${++count}`, built: [...element.childNodes], shown: '' });
+  for (const step of document.querySelectorAll('.pt-step')) {
+    const element = /** @type {HTMLElement | null} */ (step.querySelector('.pt-figure[data-shows]'));
+    if (!element || figures.has(element)) continue;
+    const shows = (element.dataset.shows ?? '').split(' ');
+    if (!shows.some((key) => step.querySelector(`[data-own="${key}"]`))) continue;
+    figures.set(element, { element, ident: `own-${++count}`, built: [...element.childNodes], shown: '' });
   }
   return [...figures.values()];
 }
