@@ -6,8 +6,9 @@ import argparse
 import time
 from typing import TYPE_CHECKING
 
-from site_build import building, checks, contact, environment, folder, locking, packages, watching
+from site_build import building, checks, chromium, contact, environment, folder, locking, packages, watching
 from site_build.places import CACHE, SITE, shown
+from site_build.programs import run_shown
 from site_build.reasons import reason_of
 from site_build.tell import StopError, complain, say, step
 
@@ -48,6 +49,9 @@ def _parser() -> argparse.ArgumentParser:
     commands.add_parser("figures", help="draw every figure, both hands, on one page to look at").set_defaults(
         run=_figures
     )
+    bench = commands.add_parser("bench", help="measure starts, sums and bytes in Chromium, beside others, as ratios")
+    bench.add_argument("--quick", action="store_true", help="one round, shown and not written")
+    bench.set_defaults(run=_bench)
     lock = commands.add_parser("lock", help="write the lock files anew from pyproject.toml")
     lock.add_argument("--upgrade", action="store_true", help="take the newest versions")
     lock.set_defaults(run=_lock)
@@ -105,6 +109,16 @@ def _test(asked: argparse.Namespace) -> int:
             results = checks.run_all(every)
     say(f"\n{checks.summary(results)} {time.monotonic() - start:.0f} s in all.")
     return 1 if any(result.state == checks.FAILED for result in results) else 0
+
+
+def _bench(asked: argparse.Namespace) -> int:
+    environment.ensure("test")
+    packages.ensure("site", "bench")
+    with step("Building the site"):
+        building.publish()
+    more = {chromium.VARIABLE: str(chromium.ensure())}
+    command = [environment.python(), "-m", "site_build.bench", *(["--quick"] if asked.quick else [])]
+    return run_shown(command, more=more)
 
 
 def _lock(asked: argparse.Namespace) -> int:

@@ -13,7 +13,7 @@ if TYPE_CHECKING:
     from tests.browser.hosts import Host
 
 GUIDE = "guides/brace/"
-READY = "^Ready without signal. It takes \\d+ MB"
+READY = "^Ready without signal. It takes \\d+\\sMB"
 PAGES_READY = "Guides and pages are ready without signal|^Ready without signal"
 NEW = "A new version of this site is ready"
 

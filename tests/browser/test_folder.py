@@ -63,7 +63,9 @@ def test_guides_follow_the_reader_and_links_lead_to_files(opened: Callable[[str]
 
 def test_the_search_finds_and_leads_to_files(opened: Callable[[str], Page]) -> None:
     page = opened("reference/words/index.html")
-    page.locator(".md-search__input").fill("brace height")
+    page.locator(".md-search__input").click()
+    page.locator(".md-search-result__meta", has_text="Type to start searching").wait_for()
+    page.keyboard.type("brace height", delay=20)
     found = page.locator(".md-search-result__item a").first
     found.wait_for()
     assert "index.html" in (found.get_attribute("href") or "")

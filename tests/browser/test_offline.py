@@ -38,7 +38,9 @@ def test_everything_works_without_signal(open_tab: OpenTab, host: Host) -> None:
         page.goto(host.address + path + "?from=a-link")
         assert heading in page.locator("h1").inner_text()
         assert page.evaluate("document.fonts.size") > 0
-    page.locator(".md-search__input").fill("brace height")
+    page.locator(".md-search__input").click()
+    page.locator(".md-search-result__meta", has_text="Type to start searching").wait_for()
+    page.keyboard.type("brace height", delay=20)
     page.wait_for_selector(".md-search-result__item a")
     page.goto(host.address + "nowhere/at/all/")
     assert "404" in page.locator("h1").inner_text()
@@ -73,7 +75,7 @@ def test_when_the_signal_goes_while_python_comes_the_pages_are_there(open_tab: O
     page = open_tab()
     plain_host.last_before_silence = "assets/runtime/pyodide.asm.mjs"
     page.goto(plain_host.address)
-    line(page, "Guides and pages are ready without signal and take \\d+ MB.*The signal went")
+    line(page, "Guides and pages are ready without signal and take \\d+\\sMB.*The signal went")
     page.goto(plain_host.address + ADDRESS)
     sheet = Sheet(page)
     shown = sheet.headlines
