@@ -8,6 +8,7 @@ units. ``{"share": "string", "system": ..., "inputs": ...}`` gives the ``fragmen
 that the page can show how far it has come and stop in between; its reply has ``done`` and ``of``. Ask for the answer
 when they are equal: nothing is worked out twice. ``{"line": "club", ..., "at": 3}`` opens one line, counted from 0
 among those that are answered, in the worksheet for it: ``worksheet``, ``inputs``, ``fragment`` and ``outcome``.
+``{"figure": "strands-cut", ...}`` draws a figure of a guide with own numbers, see `calc.own_figures`: ``svg``.
 The reply has ``ok`` true with what was asked for, ``ok`` false with ``errors``, or a ``fault`` of ours.
 """
 
@@ -17,7 +18,7 @@ import json
 from typing import TYPE_CHECKING, Any
 from urllib.parse import quote
 
-from calc import share, units
+from calc import own_figures, share, units
 from calc.data import source
 from calc.draw import svg
 from calc.errors import DomainError
@@ -61,7 +62,14 @@ def handle(text: str) -> str:
     '{"v": 1, "id": null, "fault": "JSONDecodeError: Expecting value: line 1 column 1 (char 0)"}'
     """
     number: Any = None
-    ways = {"convert": _convert, "share": _share, "open": _open, "part": _part, "line": _line}
+    ways = {
+        "convert": _convert,
+        "share": _share,
+        "open": _open,
+        "part": _part,
+        "line": _line,
+        "figure": own_figures.drawn,
+    }
     try:
         message = json.loads(text)
         number = message.get("id")

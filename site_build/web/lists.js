@@ -53,6 +53,7 @@ export function openable(sheet) {
 /** @param {Sheet} sheet @param {number} at */
 async function open(sheet, at) {
   const reply = await sheet.wait(`line ${sheet.id}`, { line: sheet.id, system: sheet.system, inputs: sheet.form.read(), at });
-  if (reply?.fragment) location.assign(new URL(`../${reply.worksheet}/#${reply.fragment}`, location.href));
+  const page = location.protocol === 'file:' ? 'index.html' : '';
+  if (reply?.fragment) location.assign(new URL(`../${reply.worksheet}/${page}#${reply.fragment}`, location.href));
   else sheet.say(reply?.errors?.[0]?.text ?? 'This line cannot be opened.');
 }

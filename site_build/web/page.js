@@ -1,6 +1,6 @@
 /** Takes over the worksheets that the build wrote into a page; never draws them from nothing. @module */
 import { Brought } from './brought.js';
-import { Client } from './client.js';
+import { client } from './client.js';
 import { fill } from './fill.js';
 import { Form } from './form.js';
 import { openable, workAhead } from './lists.js';
@@ -17,7 +17,6 @@ const STAGES = {
   import: 'Nearly there …',
   ready: 'Working it out …',
 };
-const client = new Client(new URL('worker.js', import.meta.url));
 /** @type {WeakMap<Element, Sheet>} */
 const bound = new WeakMap();
 
@@ -140,6 +139,9 @@ export class Sheet {
     }
     this.old(!outcome);
     this.part('.fault').hidden = !fault;
+    const carried = location.protocol === 'file:' ? 'folder' : 'ours';
+    const cause = /WebAssembly is not/.test(fault) ? 'lacks' : /fetch|load failed/i.test(fault) ? 'signal' : carried;
+    for (const name of ['lacks', 'signal', 'folder', 'ours']) this.part(`.fault-${name}`).hidden = name !== cause;
     this.part('pre').textContent = JSON.stringify({ fault, worksheet: this.id, system, inputs }, null, 1);
     this.form.mark(errors);
     this.list(errors, Boolean(pressed));
