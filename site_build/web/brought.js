@@ -80,9 +80,7 @@ export class Brought {
     const { form, title } = this.sheet;
     if (this.linked || !form.keys().includes(key)) return;
     if (key === 'hand') keep('hand', form.read()[key]);
-    const text = form.withUnit(key);
-    if (text) carryTyped(key, text, title);
-    else drop([key]); // left open here says nothing elsewhere
+    carryTyped(key, form.withUnit(key), title); // left open counts too, see `fitting`
   }
 
   /** Note an answer, for the worksheets that ask for it and the guides that show it. @param {any} outcome */
