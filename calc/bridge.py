@@ -39,6 +39,8 @@ if TYPE_CHECKING:
 VERSION = 1
 _NARROW = 4
 """Columns that a phone shows side by side."""
+_SHORT = 14
+"""Letters of a cell that stays on one line."""
 
 
 def handle(text: str) -> str:
@@ -208,11 +210,15 @@ def _table(each: Table, rows: Mapping[str, Row], system: System) -> dict[str, An
         "heads": list(each.heads),
         "wide": "yes" if len(each.heads) > _NARROW else "no",
         "cells": [
-            [{"head": head, "text": fill(cell, rows, system)} for head, cell in zip(each.heads, line, strict=True)]
+            [_cell(head, fill(cell, rows, system)) for head, cell in zip(each.heads, line, strict=True)]
             for line in each.cells
         ],
         "note": fill(each.note, rows, system),
     }
+
+
+def _cell(head: str, text: str) -> dict[str, str]:
+    return {"head": head, "text": text, "whole": "yes" if len(text) <= _SHORT else "no"}
 
 
 def _file(each: File) -> dict[str, str]:

@@ -23,8 +23,9 @@ WEB = ROOT / "site_build" / "web"
 COVERED = "calc/geometry/*,calc/mechanics/*,calc/units*,calc/bridge.py"  # every line and branch
 _TESTS = ("-m", "pytest", "-p", "site_build.counting", "-q")
 _TEST_FAILED = "A test failed, or there was none: pytest's lines above say which."
-_UNIT = ("-m", "not browser and not many", "tests", "calc", "site_build")
-_MANY = ("-m", "many", "tests/calc/worksheets")
+_UNIT = ("-m", "not browser", "tests", "calc", "site_build")
+_BESIDE = ("tests/calc/worksheets", "tests/calc/draw")  # the longest, in rooms where coverage is not counted
+_REST = tuple(f"--ignore={path}" for path in _BESIDE)
 _DATA = f"--data-file={CACHE / 'coverage'}"
 _TIMES = ("--times", str(CACHE / "times.json"))
 _QUICK = ("--seconds", "11")  # with the other checks a quick look stays under 20 s
@@ -53,8 +54,8 @@ class Result:
 
 @contextmanager
 def every(*, browser: bool = True) -> Iterator[list[Check]]:
-    """Lend all checks in their order; the ten thousand inputs of each worksheet run beside the others."""
-    with beside([environment.python(), *_TESTS, *_MANY], "many") as many:
+    """Lend all checks in their order; the tests of worksheets and drawings run beside the others."""
+    with beside([environment.python(), *_TESTS, *_BESIDE], "sheets") as many:
         yield listed(browser=browser, many=many)
 
 
@@ -69,7 +70,7 @@ def listed(*, browser: bool = True, many: Callable[[], Ran]) -> list[Check]:
         Check("build", _build),
         Check("site", _site, needs=("build",)),
         last,
-        Check("many", lambda: _many(many())),
+        Check("sheets", lambda: _beside(many())),
     ]
 
 
@@ -157,10 +158,10 @@ def _scripts() -> None:
 
 def _tests() -> None:
     """Run all tests that need no browser, watching which lines and branches of `calc/` they run."""
-    _must([environment.python(), "-m", "coverage", "run", _DATA, *_TESTS, *_TIMES, *_UNIT], _TEST_FAILED)
+    _must([environment.python(), "-m", "coverage", "run", _DATA, *_TESTS, *_TIMES, *_UNIT, *_REST], _TEST_FAILED)
 
 
-def _many(ran: Ran) -> None:
+def _beside(ran: Ran) -> None:
     say(ran.output.rstrip())
     if ran.code:
         raise StopError(_TEST_FAILED)

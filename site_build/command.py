@@ -6,7 +6,7 @@ import argparse
 import time
 from typing import TYPE_CHECKING
 
-from site_build import building, checks, contact, environment, locking, packages, watching
+from site_build import building, checks, contact, environment, folder, locking, packages, watching
 from site_build.places import CACHE, SITE, shown
 from site_build.reasons import reason_of
 from site_build.tell import StopError, complain, say, step
@@ -42,7 +42,9 @@ def _parser() -> argparse.ArgumentParser:
     test.add_argument("--fast", action="store_true", help="only format, lint, types and tests without a browser")
     test.add_argument("--no-browser", action="store_true", help="leave out the tests that need Chromium")
     test.set_defaults(run=_test)
-    commands.add_parser("build", help="build the site into site/").set_defaults(run=_build)
+    build = commands.add_parser("build", help="build the site into site/")
+    build.add_argument("--folder", action="store_true", help="make the folder to carry from it, and its zip, as well")
+    build.set_defaults(run=_build)
     commands.add_parser("figures", help="draw every figure, both hands, on one page to look at").set_defaults(
         run=_figures
     )
@@ -73,11 +75,14 @@ def _serve(asked: argparse.Namespace) -> int:
 
 
 def _build(asked: argparse.Namespace) -> int:
-    del asked
     _set_up("site")
     with step("Building the site"):
         building.publish()
     say(f"The site is in {shown(SITE)}/")
+    if asked.folder:
+        with step("Making the folder to carry"):
+            made = folder.make(SITE)
+        say(f"It is in {shown(made[0])}/, and packed in {shown(made[1])}: open its index.html")
     return 0
 
 

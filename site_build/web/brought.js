@@ -34,7 +34,7 @@ export class Brought {
   /** Put carried values into the form. @returns {boolean} whether there were any that change it */
   carry() {
     const { form } = this.sheet;
-    const carried = carriedFor(form.keys());
+    const carried = this.fitting();
     const now = form.read();
     const early = form.keys().filter((key) => now[key] !== form.first[key]);
     const news = Object.entries(carried).filter(([key, { text }]) => now[key] !== text && !early.includes(key));
@@ -44,6 +44,21 @@ export class Brought {
     const list = told.map(([key, { text, from }]) => `${form.label(key)} ${form.shown(key, text)} (${from})`);
     this.say(list.length ? `Carried from your other worksheets: ${list.join(', ')}.` : '', 'forget');
     return news.length + early.length > 0;
+  }
+
+  /**
+   * What is carried and fits here: no sum goes where this worksheet works the number out itself, nor where the field is
+   * usually left to the sums; a field left open elsewhere is left open here, or keeps its usual measure.
+   */
+  fitting() {
+    const { form, element } = this.sheet;
+    const own = [...element.querySelectorAll('.working > table [data-row]')].map((row) => row.getAttribute('data-row') ?? '');
+    const left = form.keys().filter((key) => !/\d/.test(form.first[key] ?? ''));
+    const carried = Object.entries(carriedFor(form.keys(), [...own, ...left]));
+    return Object.fromEntries(carried.flatMap(([key, { text, from }]) => {
+      const here = form.fitted(key, text);
+      return here === undefined ? [] : [[key, { text: here, from }]];
+    }));
   }
 
   /** @param {any} reply to the ask that opens a link */

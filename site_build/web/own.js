@@ -69,7 +69,10 @@ async function drawn(ask) {
   return wrong.length && rest.length ? drawn({ ...ask, numbers: Object.fromEntries(rest) }) : svg;
 }
 
-/** Words with a button that chooses between the usual figures and the reader's own. @param {string} className @param {string} words @param {boolean} usual whether the usual ones stand there now */
+/**
+ * Words with a button that chooses between the usual figures and the reader's own.
+ * @param {string} className @param {string} words @param {boolean} usual whether the usual ones stand there now
+ */
 function line(className, words, usual) {
   const made = Object.assign(document.createElement('p'), { className, textContent: `${words} ` });
   const press = usual ? 'Draw them with my own numbers' : 'Show the usual figures';

@@ -92,8 +92,8 @@ def test_a_runtime_that_is_not_whole_is_named(site: Path) -> None:
         archive.writestr("calc/other.py", "")
     assert inspecting.faults(site) == [
         "assets/runtime/calc-1.txt: has no calc/bridge.pyc",
-        f"assets/runtime/calc-2.txt: takes {len(zlib.compress(noise, 9))} bytes to send, more than 800000",
         "assets/runtime/calc-2.txt: is named by no manifest",
+        f"assets/runtime/calc-2.txt: takes {len(zlib.compress(noise, 9))} bytes to send, more than 800000",
         "assets/runtime/pyodide.mjs: is not there",
     ]
     (folder / "calc-1.txt").unlink()
