@@ -173,16 +173,21 @@ def test_a_guide_in_the_browsers_own_python_says_what_the_worksheet_said(open_pa
 
 _ALL_AT_ONCE = """async asks => {
   const worker = new Worker('/assets/web/worker.js', { type: 'module', name: 'plain' });
-  const replies = new Promise(done => {
-    const found = [];
+  const found = [];
+  const quiet = new Promise(done => {
+    let last;
     worker.onmessage = ({ data }) => {
-      const reply = JSON.parse(data);
-      if (reply.id !== undefined) found.push(reply.id);
-      if (found.length === 4) setTimeout(() => done(found), 500);
+      const { id } = JSON.parse(data);
+      if (id === undefined) return;
+      found.push(id);
+      clearTimeout(last);
+      last = setTimeout(done, 3000);
     };
   });
   for (const ask of asks) worker.postMessage(JSON.stringify(ask));
-  return replies.finally(() => worker.terminate());
+  await quiet;
+  worker.terminate();
+  return found;
 }"""
 
 
