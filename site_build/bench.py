@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import argparse
 import json
+import os
 import platform
 import tempfile
 from datetime import UTC, datetime
@@ -22,12 +23,14 @@ from site_build.bench_native import native
 from site_build.bench_table import page
 from site_build.bow_bench import bow_times
 from site_build.places import CACHE, ROOT, SITE
+from site_build.programs import run_logged
 from site_build.tell import StopError, say, step
 
 DATA = ROOT / "docs/reference/speed.json"
 PAGE = ROOT / "docs/reference/speed.md"
 HALF = 0.5
 ROUNDS, QUICK_ROUNDS = 5, 1
+PAIR = ("this site", "stock Pyodide")
 WHOLE_NAME, HALF_NAME, LINK_NAME = "whole machine", "half a core", "9 Mbit/s link"
 
 
@@ -53,22 +56,41 @@ def share(values: list[float]) -> dict[str, float]:
 def run(rounds: int, browser: Path, scratch: Path) -> dict[str, Any]:
     """Measure everything once."""
     folders = bench_hosts.make(scratch, SITE)
-    found: dict[str, Any] = {"rounds": rounds, "date": datetime.now(UTC).date().isoformat(), "bytes": _bytes(SITE)}
+    pair = {name: folders[name] for name in PAIR}
+    sizes, own = _bytes(SITE), _native()
     with sync_playwright() as play:
+        with step("Sums, worksheet by worksheet"), bench_browser.browser(play, browser, None) as context:
+            version = context.browser.version if context.browser else chromium_version(browser)
+            taken = bench_browser.sums(context, SITE, max(rounds, 2))
+        link = _link_rounds(play, browser, pair, rounds)
         times = {WHOLE_NAME: _rounds(play, browser, folders, rounds, None)}
         with bench_browser.held(HALF) as join:
             if join:
-                times[HALF_NAME] = _rounds(play, browser, folders, rounds, join)
-        times[LINK_NAME] = _link_rounds(play, browser, folders, rounds)
-        with step("Sums, worksheet by worksheet"), bench_browser.browser(play, browser, None) as context:
-            told = context.browser
-            found["browser"] = told.version if told else ""
-            taken = bench_browser.sums(context, SITE, max(rounds, 2))
-    found["machine"] = f"{bench_browser.cores()} cores, {platform.machine()}, {platform.system()}"
-    found["times"] = times
-    found["sums"] = {key: share(values) for key, values in taken.items()}
-    found["native"] = _native()
-    return found
+                times[HALF_NAME] = _rounds(play, browser, pair, rounds, join)
+    return {
+        "date": datetime.now(UTC).date().isoformat(),
+        "rounds": rounds,
+        "browser": version,
+        "machine": f"{bench_browser.cores()} cores, {platform.machine()}, {platform.system()}",
+        "load": loaded(),
+        "times": {**times, LINK_NAME: link},
+        "bytes": sizes,
+        "sums": {key: share(values) for key, values in taken.items()},
+        "native": own,
+    }
+
+
+def chromium_version(browser: Path) -> str:
+    """Return what a browser calls its version."""
+    return run_logged([browser, "--version"], "chromium", seconds=60).output.strip().split(" ")[1]
+
+
+def loaded() -> str:
+    """Return a sentence when the machine had other work to do, or an empty text."""
+    load, cores = os.getloadavg()[1] if hasattr(os, "getloadavg") else 0.0, bench_browser.cores()
+    if load <= cores:
+        return ""
+    return f" The machine had other work to do all the while (about {load:.0f} programs at once)."
 
 
 def _rounds(play: Any, browser: Path, folders: dict[str, Path], rounds: int, join: Path | None) -> dict[str, Any]:  # noqa: ANN401
@@ -85,9 +107,12 @@ def _rounds(play: Any, browser: Path, folders: dict[str, Path], rounds: int, joi
 
 def _link_rounds(play: Any, browser: Path, folders: dict[str, Path], rounds: int) -> dict[str, Any]:  # noqa: ANN401
     taken: dict[str, dict[str, dict[str, float]]] = {}
-    for name in ("this site", "stock Pyodide"):
-        folder = folders[name]
-        paths = sorted(path for path in folder.rglob("*") if path.is_file() and path.suffix not in {".map", ".gz"})
+    for name, folder in folders.items():
+        paths = sorted(
+            path
+            for path in folder.rglob("*")
+            if path.is_file() and path.suffix not in {".map", ".gz"} and "lunr" not in path.parts
+        )
         packed = dict(
             zip((path.relative_to(folder).as_posix() for path in paths), bench_bytes.packed(paths), strict=True)
         )

@@ -17,7 +17,7 @@ from site_build.places import CACHE
 from site_build.programs import surroundings
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Sequence
+    from collections.abc import Iterable
 
 HERE = Path(__file__).parent
 STOCK = ("pyodide.mjs", "pyodide.asm.mjs", "pyodide.asm.wasm", "python_stdlib.zip", "pyodide-lock.json")
@@ -47,16 +47,31 @@ def measured(files: Iterable[Path], quality: int = HARDEST) -> Bytes:
     return Bytes(*(sum(each) for each in zip(*(_sizes(path, quality) for path in files), strict=True)))
 
 
-def packed(files: Sequence[Path], quality: int = HARDEST) -> list[bytes]:
-    """Return each file's content as brotli packs it."""
-    with tempfile.TemporaryDirectory() as folder:
-        _asked(files, quality, folder)
-        return [(Path(folder) / str(turn)).read_bytes() for turn in range(len(files))]
+def packed(files: Iterable[Path], quality: int = HARDEST) -> list[bytes]:
+    """Return each file's content as brotli packs it, from the last time if it is the same."""
+    return [_packed(path, quality) for path in files]
+
+
+def _packed(path: Path, quality: int) -> bytes:
+    kept = CACHE / "bytes" / f"{hashlib.sha256(path.read_bytes()).hexdigest()}-{quality}.br"
+    if not kept.is_file():
+        kept.parent.mkdir(parents=True, exist_ok=True)
+        with tempfile.TemporaryDirectory(dir=kept.parent) as folder:
+            _asked([path], quality, folder)
+            (Path(folder) / "0").replace(kept)
+    return kept.read_bytes()
 
 
 def _sizes(path: Path, quality: int) -> list[int]:
-    """Return a file's sizes, from the last time if it is the same: the largest takes half a minute."""
-    kept = CACHE / "bytes" / f"{hashlib.sha256(path.read_bytes()).hexdigest()}-{quality}.json"
+    """Return a file's sizes, from the last time if it is the same: the largest takes half a minute.
+
+    Those of Pyodide's large files are kept for good, by their hash.
+    """
+    name = hashlib.sha256(path.read_bytes()).hexdigest()
+    for_good: dict[str, list[int]] = json.loads((HERE / "bench-bytes.json").read_text(encoding="utf-8"))
+    if quality == HARDEST and name in for_good:
+        return for_good[name]
+    kept = CACHE / "bytes" / f"{name}-{quality}.json"
     if not kept.is_file():
         kept.parent.mkdir(parents=True, exist_ok=True)
         kept.write_text(json.dumps(_asked([path], quality)[0]), encoding="utf-8")

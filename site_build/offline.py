@@ -59,7 +59,7 @@ def listed(site: Path) -> Files:
     return {name: (hashlib.sha256(content).hexdigest()[:16], len(content)) for name, content in contents.items()}
 
 
-def worker(site: Path, script: str, *, live: bool = False) -> str:
+def worker(site: Path, script: str) -> str:
     """Return the service worker of a built site.
 
     Parameters
@@ -68,13 +68,11 @@ def worker(site: Path, script: str, *, live: bool = False) -> str:
         A site with its runtime.
     script : str
         Text of `web/sw.js`.
-    live : bool
-        Whether the server goes before what is kept, for a site that is being written.
     """
     files = listed(site)
     heavy = {name: files.pop(name) for name in list(files) if name.startswith(f"{runtime.FOLDER}/")}
     start = json.loads((site / runtime.MANIFEST).read_text(encoding="utf-8"))
-    what: dict[str, Any] = {"last": runtime.MANIFEST, "memory": start["key"], "live": live}
+    what: dict[str, Any] = {"last": runtime.MANIFEST, "memory": start["key"]}
     lines = [f"{json.dumps(name)}: {json.dumps(each)}," for name, each in what.items()]
     for name, part in (("pages", files), ("heavy", heavy)):
         entries = [f"{json.dumps(path)}: {json.dumps(told, separators=(',', ':'))}," for path, told in part.items()]
@@ -82,7 +80,7 @@ def worker(site: Path, script: str, *, live: bool = False) -> str:
     return "\n".join(["const LIST = {", *lines]) + _END + script
 
 
-def install(site: Path, *, live: bool = False) -> None:
+def install(site: Path) -> None:
     """Put the service worker into a site that is otherwise finished."""
     script = site / SCRIPT
     if script.is_file():
@@ -90,4 +88,4 @@ def install(site: Path, *, live: bool = False) -> None:
         script.unlink()  # it works at the root alone, below the list
     else:  # not the first time
         text = (site / WORKER).read_text(encoding="utf-8").split(_END, 1)[1]
-    (site / WORKER).write_text(worker(site, text, live=live), encoding="utf-8")
+    (site / WORKER).write_text(worker(site, text), encoding="utf-8")

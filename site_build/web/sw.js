@@ -8,9 +8,9 @@
  */
 
 /** By path from the root: content hash and bytes. @typedef {Record<string, [string, number]>} Files */
-/** @type {{pages: Files, heavy: Files, last: string, memory: string, live: boolean}} */
+/** @type {{pages: Files, heavy: Files, last: string, memory: string}} */
 // @ts-expect-error - stands above in the built file
-const { pages, heavy, last, memory, live } = LIST;
+const { pages, heavy, last, memory } = LIST;
 const worker = /** @type {any} */ (self);
 const scope = new URL(worker.registration.scope);
 const KEPT = `plied-true-site ${scope.pathname}`;
@@ -125,10 +125,6 @@ async function unknown() {
 
 /** @param {Request} request @param {string} path */
 async function answer(request, path) {
-  if (live) {
-    const fresh = await fetch(request).catch(() => undefined);
-    if (fresh) return fresh;
-  }
   if (path in all) return (await kept(path)) ?? fetch(request);
   if (`${path}/` in all) return Response.redirect(address(`${path}/`));
   return fetch(request).catch(unknown);

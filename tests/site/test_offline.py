@@ -52,7 +52,7 @@ def test_every_file_a_reader_needs_is_listed_by_its_address_hash_and_size(site: 
     assert list(found["pages"]) == ["404.html", "assets/web/page.js", "guides/brace/", "", "sitemap.xml"]
     assert list(found["heavy"]) == ["assets/runtime/manifest.json", "assets/runtime/pyodide.asm.wasm"]
     assert found["pages"]["guides/brace/"] == [hashlib.sha256(b"brace").hexdigest()[:16], 5]
-    assert (found["memory"], found["last"], found["live"]) == ("0123", "assets/runtime/manifest.json", False)
+    assert (found["memory"], found["last"]) == ("0123", "assets/runtime/manifest.json")
 
 
 def test_the_script_stands_at_the_root_alone(site: Path) -> None:
