@@ -114,7 +114,7 @@ def _header(record: str, units: tuple[str, str]) -> tuple[str, str]:
 
 
 def _named(cell: str, usual: str, quantity: str) -> str:
-    for word in reversed(_TOKEN.findall(cell.replace("_", " "))):
+    for word in reversed(_TOKEN.findall(cell)):
         try:
             _amount(f"1 {word}", "", quantity)
         except DomainError:

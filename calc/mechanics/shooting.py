@@ -158,8 +158,6 @@ def peak(points: Sequence[tuple[float, float]]) -> float:
         return points[top][1]
     (t0, a), (t1, here), (t2, b) = points[top - 1 : top + 2]
     rise, fall = (here - a) / (t1 - t0), (b - here) / (t2 - t1)
-    if rise == fall:
-        return here
     bend = (fall - rise) / (t2 - t0)
     slope = rise + bend * (t1 - t0)
     return here - slope * slope / (4.0 * bend)

@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from scipy.integrate import trapezoid
 from scipy.interpolate import PchipInterpolator
 
-from calc.errors import DomainError
+from calc.errors import DomainError, Problem
 from calc.mechanics import (
     SHAPES,
     Bow,
@@ -49,6 +49,75 @@ def test_force_and_energy_are_those_of_scipys_monotone_cubic(table: ForceTable, 
         area = expected * (at - low) / 2.0
     assert table.force_n(at) == pytest.approx(expected, rel=1e-9, abs=1e-9)
     assert table.energy_j(at).value == pytest.approx(area, rel=1e-9, abs=1e-9)
+
+
+BENDS = [
+    (0.0, 100.0),
+    (0.0, 80.0, 170.0, 260.0, 300.0),
+    (0.0, 80.0, 80.0, 90.0, 90.0),
+    (0.0, 0.0, 50.0, 60.0, 20.0),
+    (0.0, 1.0, 60.0, 30.0, 29.0),
+    (0.0, 40.0, 39.0, 90.0, 1.0),
+    (0.0, 5.0, 100.0, 160.0, 170.0),
+    (0.0, 0.05, 0.12, 0.16, 0.24),
+    (0.0, 60.0, 59.0, 58.0, 10.0),
+    (0.0, 30.0, 90.0, 90.0, 89.0),
+]
+
+
+@pytest.mark.parametrize("forces_n", BENDS)
+def test_bends_of_every_kind_against_scipys_monotone_cubic(forces_n: tuple[float, ...]) -> None:
+    draws_m = (0.15, 0.20, 0.37, 0.46, 0.77)[: len(forces_n)]
+    table = ForceTable(draws_m, forces_n)
+    curve = PchipInterpolator(draws_m, forces_n) if len(forces_n) > 2 else None
+    for at in (0.15, 0.163, 0.2, 0.31, 0.37, 0.41, 0.46, 0.5, 0.7, 0.77):
+        if curve is None:
+            if at <= draws_m[-1]:
+                assert table.force_n(at) == pytest.approx(100.0 * (at - 0.15) / 0.05)
+                assert table.energy_j(at).value == pytest.approx(1000.0 * (at - 0.15) ** 2)
+            continue
+        assert table.force_n(at) == pytest.approx(float(curve(at)), rel=1e-9, abs=1e-9)
+        found = table.energy_j(at)
+        assert found.value == pytest.approx(float(curve.integrate(0.15, at)), rel=1e-9, abs=1e-9)
+        cut = [(draw, force) for draw, force in zip(draws_m, forces_n, strict=True) if draw < at]
+        straight = trapezoid(
+            [*(force for _, force in cut), np.interp(at, draws_m, forces_n)], [*(d for d, _ in cut), at]
+        )
+        assert found.high - found.value == pytest.approx(abs(found.value - straight), abs=1e-9)
+        assert found.value - found.low == pytest.approx(abs(found.value - straight), abs=1e-9)
+
+
+@pytest.mark.parametrize(
+    ("draws_m", "forces_n", "reason", "limit"),
+    [
+        ((0.1, 0.3, 0.3), (0.0, 1.0, 2.0), "table_order", 0.3),
+        ((0.1, 0.3, 0.2), (0.0, 1.0, 2.0), "table_order", 0.2),
+        ((0.1, 0.3), (0.5, 1.0), "table_slack", 0.1),
+    ],
+)
+def test_where_a_table_goes_wrong(
+    draws_m: tuple[float, ...], forces_n: tuple[float, ...], reason: str, limit: float
+) -> None:
+    with pytest.raises(DomainError) as caught:
+        ForceTable(draws_m, forces_n)
+    assert caught.value.problem == Problem(field="force_table", code="pair", limit=limit, other="draw_m", reason=reason)
+
+
+def test_every_draw_has_its_force() -> None:
+    with pytest.raises(ValueError, match="zip"):
+        ForceTable((0.1, 0.2, 0.3), (0.0, 1.0))
+
+
+def test_small_forces_are_kept_and_a_force_at_brace_is_refused_there() -> None:
+    assert force_table(0.15, [(0.7, 0.3), (0.4, 0.1), (0.15, 0.0), (0.1, 0.0)]) == ForceTable(
+        (0.15, 0.4, 0.7), (0.0, 0.1, 0.3)
+    )
+    for read in ((0.15, 0.5), (0.1, 0.5)):
+        with pytest.raises(DomainError) as caught:
+            force_table(0.15, [read, (0.4, 10.0)])
+        assert caught.value.problem == Problem(
+            field="force_table", code="pair", limit=0.15, other="draw_m", reason="table_slack"
+        )
 
 
 @law

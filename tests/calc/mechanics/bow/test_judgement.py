@@ -88,6 +88,37 @@ def test_strands_hold_what_is_needed_and_one_less_bundle_does_not(
     assert double.sum_multiple.value == pytest.approx(need.sum_multiple.value)
 
 
+@pytest.mark.parametrize(("bundles", "strands"), [(1, 19), (2, 20), (3, 21), (4, 20)])
+def test_strands_by_hand(bundles: int, strands: int) -> None:
+    """2400 N over strands of 130 N is 18.46 of them; over strands of 120 N it is 20 and not one bundle more."""
+    need = string_need(200.0, Spread.exactly(800.0), Spread.exactly(0.5), Spread.exactly(1.5))
+    assert strands_needed(need, Spread(90.0, 130.0, 140.0), bundles) == strands
+    assert strands_needed(need, Spread.exactly(120.0), 2) == 20
+
+
+def test_the_rules_of_the_trade_are_named() -> None:
+    need = string_need(0.5, Spread.exactly(2.0), ONE)
+    found = against_rules(0.5, need, strand_strength(fibre("polyester"), 111e-6))
+    names = ["draw_weight_multiple", "draw_weight_multiple", "thread_per_pound", "polyester_strands"]
+    assert [row.rule.id for row in found] == names
+    assert [row.rule.id for row in against_rules(0.5, need)] == names[:3]
+
+
+def test_a_range_that_only_touches_ours_is_like_it() -> None:
+    found = against_rules(100.0, string_need(100.0, ONE, ONE, ONE))[0]
+    for peak, stands in ((found.asks.low, "alike"), (found.asks.high, "alike"), (found.asks.low * 0.999, "more")):
+        need = string_need(100.0, Spread.exactly(peak), ONE, ONE)
+        assert against_rules(100.0, need)[0].stands == stands
+    need = string_need(100.0, Spread.exactly(found.asks.high * 1.001), ONE, ONE)
+    assert against_rules(100.0, need)[0].stands == "less"
+
+
+@pytest.mark.parametrize(("grains", "keys"), [(5.0, ["arrow_light"]), (8.0, [])])
+def test_an_arrow_of_just_the_limit_is_heavy_enough_for_it(grains: float, keys: list[str]) -> None:
+    assert grains_per_pound(grains * GRAIN, LBF) == grains
+    assert [each.key for each in reasons_for_care(None, arrow_kg=grains * GRAIN, draw_weight_n=LBF)] == keys
+
+
 def test_grains_per_pound() -> None:
     assert grains_per_pound(350 * GRAIN, 70 * LBF) == pytest.approx(5.0, rel=1e-12)
 
@@ -110,7 +141,9 @@ def test_the_fibres_that_hardly_stretch() -> None:
     stiff = {each.id for each in fibres() if reasons_for_care(each)}
     assert stiff == {"hmpe", "lcp", "aramid", "aramid-high-modulus"}
     limit = practice("low_stretch").spread.value
-    assert all(each.limit == limit < each.value for each in reasons_for_care(fibre("hmpe")))
+    (found,) = reasons_for_care(fibre("hmpe"))
+    assert (found.key, found.value, found.limit) == ("low_stretch", fibre("hmpe").modulus_n_per_kg_m.value, limit)
+    assert found.value > limit
 
 
 @pytest.mark.parametrize(
@@ -123,6 +156,7 @@ def test_the_fibres_that_hardly_stretch() -> None:
         (lambda: strands_needed(string_need(1.0, ONE, ONE), ONE, 0), "bundles", "min"),
         (lambda: strands_needed(string_need(1.0, ONE, ONE), Spread.exactly(0.0), 2), "strand_n", "min"),
         (lambda: against_rules(float("nan"), string_need(1.0, ONE, ONE)), "draw_weight_n", "number"),
+        (lambda: against_rules(0.0, string_need(1.0, ONE, ONE)), "draw_weight_n", "min"),
         (lambda: reasons_for_care(None, arrow_kg=0.02), "draw_weight_n", "min"),
         (lambda: grains_per_pound(0.0, 1.0), "arrow_kg", "min"),
     ],

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from math import cos
+from math import cos, pi
 from typing import TYPE_CHECKING
 
 import pytest
@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from scipy.integrate import quad
 
 from calc.data import fibre, fibres, peak_rows
-from calc.errors import DomainError
+from calc.errors import DomainError, Problem
 from calc.mechanics import (
     Added,
     Bow,
@@ -26,6 +26,7 @@ from calc.mechanics import (
     usual_limb_mass,
 )
 from calc.mechanics.loaded import loaded
+from calc.mechanics.scanning import COARSE
 
 if TYPE_CHECKING:
     from calc.mechanics import Shot
@@ -92,6 +93,29 @@ def test_a_string_of_strands_by_hand(name: str, strands: int, lay_rad: float, lo
     assert made.added == ()
 
 
+@pytest.mark.parametrize("lay_rad", [0.0, 0.3, 1.2])
+def test_a_string_of_sixteen_strands(lay_rad: float) -> None:
+    tail = (Added(0.001, 0.6, 0.7),)
+    made = strand_string(fibre("polyester"), 111e-6, 16, 1.6, lay_rad=lay_rad, added=tail)
+    stiff_n = string_stiffness(fibre("polyester"), 16 * 111e-6, lay_rad).value
+    assert (made.stiffness_n, made.added, made.even) == (stiff_n, tail, True)
+    assert made.mass_kg == pytest.approx(16 * 111e-6 * 1.6 / cos(lay_rad), rel=1e-12)
+    if lay_rad == 0.0:
+        assert made == strand_string(fibre("polyester"), 111e-6, 16, 1.6, added=tail)
+
+
+def test_a_scan_is_made_of_coarse_shots_and_a_dry_fire_is_watched_as_closely_as_asked() -> None:
+    string = ShotString(3e4, 0.007)
+    (tried,) = scan(BOW, *DRAWN, arrow_kg=0.025, strings=[string], limb_mass_kg=0.16, stored_j=50.0)
+    coarse = shot(BOW, *DRAWN, arrow_kg=0.025, string=string, limb_mass_kg=0.16, stored_j=50.0, within=COARSE)
+    assert (tried.speed_m_s, tried.peak_n) == (coarse.speed_m_s, coarse.peak_n)
+    plain, rough = (
+        dry_fire_peak(BOW, *DRAWN, string=string, limb_mass_kg=0.16, within=within) for within in (1e-4, 1e-1)
+    )
+    assert dry_fire_peak(BOW, *DRAWN, string=string, limb_mass_kg=0.16) == plain
+    assert rough != plain
+
+
 def test_a_scan_is_a_row_of_shots() -> None:
     strings = [strand_string(fibre("polyester"), 111e-6, count, 1.6) for count in (8, 16, 32)]
     tried = scan(BOW, *DRAWN, arrow_kg=0.025, strings=strings, limb_mass_kg=0.16)
@@ -134,7 +158,10 @@ def test_peaks_by_table() -> None:
     wide = peak_force_ratio()
     assert (wide.low, wide.high) == (min(each.low for each in rows.values()), max(each.high for each in rows.values()))
     assert wide.value == told.value
-    assert peak_force_ratio(grains=5.0).high == max(rows[shape, 5.0].high for shape in ("arc", "tapered", "uniform"))
+    light = peak_force_ratio(grains=5.0)
+    assert light.low == min(rows[shape, 5.0].low for shape in ("arc", "tapered", "uniform"))
+    assert light.value == rows["arc", 5.0].value
+    assert light.high == max(rows[shape, 5.0].high for shape in ("arc", "tapered", "uniform"))
 
 
 def test_a_shot_of_the_middle_of_the_table_is_near_its_middle() -> None:
@@ -152,6 +179,11 @@ def test_limbs_weigh_as_what_they_store() -> None:
     assert one.low < one.value < one.high
     assert usual_limb_mass(0.16, 0.7, 360.0).value == pytest.approx(2.0 * one.value)
     assert usual_limb_mass(0.32, 1.4, 180.0).value == pytest.approx(2.0 * one.value)
+    assert usual_limb_mass(0.06, 0.6, 180.0).value == pytest.approx(one.value)
+    assert usual_limb_mass(0.0, 0.54, 180.0).value == pytest.approx(one.value)
+    with pytest.raises(DomainError) as caught:
+        usual_limb_mass(0.2, 0.2, 100.0)
+    assert caught.value.problem == Problem(field="draw_m", code="pair", other="brace_m", reason="draw_short")
 
 
 @pytest.mark.parametrize(
@@ -168,6 +200,7 @@ def test_limbs_weigh_as_what_they_store() -> None:
         (lambda: strand_string(fibre("linen"), 1e-4, 8, 0.0), "string_m", "min"),
         (lambda: strand_string(fibre("linen"), 1e-4, 8, 1.6, lay_rad=-0.1), "lay_rad", "min"),
         (lambda: strand_string(fibre("linen"), 1e-4, 8, 1.6, lay_rad=1.6), "lay_rad", "max"),
+        (lambda: strand_string(fibre("linen"), 1e-4, 8, 1.6, lay_rad=pi / 2.0), "lay_rad", "max"),
     ],
 )
 def test_what_no_string_or_limb_is_gets_named(call: object, field: str, code: str) -> None:

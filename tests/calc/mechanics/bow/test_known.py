@@ -1,0 +1,206 @@
+"""Spreads of what nobody measured, cause by cause, worked out by hand; the least tension and the ends of a draw."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from math import asin, cos, hypot, pi, sin
+
+import numpy as np
+import pytest
+
+from calc.data import practice
+from calc.mechanics import (
+    CENTRAL,
+    SHAPES,
+    Bow,
+    Known,
+    Shape,
+    draw_curve,
+    limb_outline,
+    over_shapes,
+    static_tension,
+    strayed,
+    string_length,
+)
+from calc.mechanics.brace import arc_bend
+from calc.mechanics.draw_force import end_tension, held_at, rest_angles
+from calc.mechanics.known import leanings
+from calc.mechanics.limb import HINGE_ARM, limb
+from calc.spread import Spread
+
+pytestmark = pytest.mark.exact
+SURE = Spread.exactly(0.0)
+
+
+@dataclass(frozen=True)
+class Told(Known):
+    """A bow whose causes are set by hand, lopsided ones too."""
+
+    set_causes: tuple[tuple[str, Spread], ...] = ()
+
+    @property
+    def causes(self) -> dict[str, Spread]:
+        """Return what was set, and that all else is sure."""
+        return {"limb": SURE, "tape": SURE, "handle": SURE} | dict(self.set_causes)
+
+
+def told(bow: Bow, **causes: Spread) -> Told:
+    return Told(bow, set_causes=tuple(causes.items()))
+
+
+def test_a_lopsided_tape_and_handle_move_their_own_measure_their_own_way() -> None:
+    bow = Bow(1.7, 0.2, "arc")
+    moved = told(bow, tape=Spread(-0.001, 0.0, 0.003), handle=Spread(-0.05, 0.0, 0.02))
+    nock, handle = moved.spread(lambda each: each.nock_to_nock_m), moved.spread(lambda each: each.handle_m)
+    assert (nock.low, nock.value, nock.high) == pytest.approx((1.699, 1.7, 1.703), rel=1e-12)
+    assert (handle.low, handle.value, handle.high) == pytest.approx((0.15, 0.2, 0.22), rel=1e-12)
+    limb_m = moved.spread(lambda each: each.limb_m)
+    assert limb_m.value - limb_m.low == pytest.approx(hypot(0.0005, 0.01), rel=1e-9)
+    assert limb_m.high - limb_m.value == pytest.approx(hypot(0.0015, 0.025), rel=1e-9)
+
+
+def test_a_handle_stays_between_nothing_and_nine_tenths_of_the_bow() -> None:
+    wide = told(Bow(1.0, 0.2, "arc"), handle=Spread(-0.5, 0.0, 5.0)).spread(lambda each: each.handle_m)
+    assert (wide.low, wide.high) == pytest.approx((0.0, 0.9), abs=1e-12)
+
+
+@pytest.mark.parametrize(("shape", "up", "down"), [("arc", 0.4, 0.2), ("hinged", 0.4, 0.2), ("uniform", 0.2, 0.1)])
+def test_limbs_stray_by_the_share_they_are_told(shape: Shape, up: float, down: float) -> None:
+    bow = Bow(1.7, 0.2, shape)
+    at = {each: string_length(replace(bow, shape=each), 0.16) for each in SHAPES}
+    found = told(bow, limb=Spread(-0.2, 0.0, 0.4)).spread(lambda each: string_length(each, 0.16))
+    if shape == "uniform":
+        high, low = up * (at["uniform"] - at["tapered"]), down * (at["uniform"] - at["tapered"])
+    else:
+        high, low = up * (at["uniform"] - at[shape]), down * (at[shape] - at["tapered"])
+    assert found.high - found.value == pytest.approx(high, rel=1e-9)
+    assert found.value - found.low == pytest.approx(low, rel=1e-9)
+
+
+def test_several_answers_come_together_as_each_alone() -> None:
+    known = Known(Bow(1.7, 0.2, "tapered"), shape_told=True, handle_told=False)
+    both = known.spreads(lambda bow: {"string": string_length(bow, 0.16), "limb": bow.limb_m})
+    assert both == {
+        "string": known.spread(lambda bow: string_length(bow, 0.16)),
+        "limb": known.spread(lambda bow: bow.limb_m),
+    }
+
+
+def test_causes_are_those_of_the_constants() -> None:
+    bow, usual = Bow(1.7, 0.2, CENTRAL), practice("handle_usual").spread
+    blind, sure = Known(bow, handle_told=False), Known(bow, shape_told=True)
+    assert blind.causes == {
+        "limb": practice("limb_unknown").spread,
+        "tape": practice("tape_reading").spread,
+        "handle": Spread(usual.low - usual.value, 0.0, usual.high - usual.value),
+    }
+    assert sure.causes == blind.causes | {"limb": practice("limb_told").spread, "handle": SURE}
+
+
+def test_leanings() -> None:
+    assert leanings("arc", 0.5) == leanings("hinged", 0.5) == (("uniform", 0.5),)
+    assert leanings("arc", -0.5) == (("tapered", 0.5),)
+    for shape in ("tapered", "uniform"):
+        assert leanings(shape, 0.5) == (("uniform", 0.25), ("tapered", -0.25))
+    assert strayed(lambda bow: bow.limb_m, Bow(1.7, 0.2, "arc"), 0.7) == 0.75
+
+
+def test_over_shapes_takes_the_bows_own_for_the_value() -> None:
+    sizes = dict(zip(SHAPES, (3.0, 1.0, 4.0, 2.0), strict=True))
+    for shape in SHAPES:
+        found = over_shapes(lambda bow: sizes[bow.shape], Bow(1.7, 0.2, shape))
+        assert found == Spread(1.0, sizes[shape], 4.0)
+
+
+@pytest.mark.parametrize("shape", SHAPES)
+def test_the_least_tension_is_the_bottom_of_a_parabola(shape: Shape) -> None:
+    bow = Bow(1.7, 0.2, shape)
+    points = draw_curve(bow, 0.16, 0.7, 200.0, steps=8).points
+    k = min(range(9), key=lambda i: points[i].tension_n)
+    bend, slope, level = np.polyfit(
+        [each.draw_m - points[k].draw_m for each in points[k - 1 : k + 2]],
+        [each.tension_n for each in points[k - 1 : k + 2]],
+        2,
+    )
+    found = static_tension(bow, 0.16, 0.7, 200.0)
+    assert found.least_at_m == pytest.approx(points[k].draw_m - slope / (2.0 * bend), abs=1e-9)
+    assert found.least_n == pytest.approx(level - slope**2 / (4.0 * bend), rel=1e-9)
+
+
+@pytest.mark.parametrize(("draw_m", "follow_m", "at"), [(0.35, 0.0, -1), (0.35, 0.15, 0)])
+def test_the_least_tension_may_be_at_an_end(draw_m: float, follow_m: float, at: int) -> None:
+    bow = Bow(1.7, 0.2, "arc", string_follow_m=follow_m)
+    end = draw_curve(bow, 0.16, draw_m, 200.0, steps=8).points[at]
+    found = static_tension(bow, 0.16, draw_m, 200.0)
+    assert (found.least_at_m, found.least_n) == (end.draw_m, end.tension_n)
+
+
+@pytest.mark.parametrize("shape", SHAPES)
+def test_the_ends_of_a_draw_without_what_lies_between(shape: Shape) -> None:
+    bow = Bow(1.7, 0.2, shape, 0.01, 0.02, 0.03)
+    whole = static_tension(bow, 0.16, 0.7, 200.0)
+    assert end_tension(bow, 0.16, 0.7, 200.0) == pytest.approx((whole.brace_n, whole.draw_n), rel=1e-9)
+    assert whole.draw_n == pytest.approx(100.0 / sin(whole.angle_rad), rel=1e-12)
+    assert end_tension(bow, 0.16, 0.161, 0.5)[1] > 0.0
+
+
+def test_a_draw_too_long_for_one_step_is_made_of_small_ones() -> None:
+    bow, draws = Bow(1.7, 0.2, "uniform"), (0.15, 1.479)
+    small = draw_curve(bow, *draws, 200.0, steps=8).points
+    assert end_tension(bow, *draws, 200.0) == pytest.approx((small[0].tension_n, small[-1].tension_n), rel=1e-12)
+
+
+def test_a_curve_has_as_many_steps_as_asked_for() -> None:
+    bow = Bow(1.7, 0.2, "arc")
+    assert len(draw_curve(bow, 0.16, 0.7, 200.0).points) == 25
+    assert [each.draw_m for each in draw_curve(bow, 0.16, 0.7, 200.0, steps=3).points] == pytest.approx(
+        [0.16, 0.34, 0.52, 0.7]
+    )
+
+
+def test_limbs_at_rest() -> None:
+    """Set turns a hinge by its arm's share, other limbs evenly along them, as the tip stands off."""
+    assert rest_angles(Bow(1.7, 0.2, "hinged", string_follow_m=0.075)) == pytest.approx((asin(0.1 / HINGE_ARM),))
+    for follow in (-0.1, 0.0, 0.1):
+        found = rest_angles(Bow(1.7, 0.2, "uniform", string_follow_m=0.75 * follow))
+        whole = arc_bend(abs(follow)) * (1.0 if follow >= 0.0 else -1.0)
+        assert found == pytest.approx([whole * place for place in limb("uniform", 4).places])
+    held = held_at(Bow(1.7, 0.2, "tapered", string_follow_m=0.05), 0.16, (0.5,))
+    assert len(held) == 2
+
+
+def test_a_hinged_limb_is_drawn_with_its_joint() -> None:
+    bow = Bow(1.8, 0.2, "hinged", handle_proud_m=0.02)
+    across = (0.15 + 0.02) / 0.8
+    joint = 0.1 + 0.25 * 0.8
+    expected = [
+        (0.0, 0.0),
+        (0.1, 0.0),
+        (joint, 0.0),
+        (joint + 0.6 * cos(asin(across / 0.75)), 0.17),
+    ]
+    assert np.allclose(limb_outline(bow, 0.15), expected, rtol=1e-12, atol=1e-12)
+
+
+def test_an_arc_is_drawn_as_one() -> None:
+    bow = Bow(1.7, 0.2, "arc", string_follow_m=0.03)
+    bend_rad = arc_bend(0.16 / 0.75)
+    radius_m = 0.75 / bend_rad
+    points = limb_outline(bow, 0.16)
+    assert len(points) == 26
+    for k, (along_m, across_m) in enumerate(points[1:]):
+        turn_rad = bend_rad * k / 24.0
+        assert along_m == pytest.approx(0.1 + radius_m * sin(turn_rad), abs=1e-9)
+        assert across_m == pytest.approx(radius_m * (1.0 - cos(turn_rad)), abs=1e-9)
+
+
+@pytest.mark.parametrize("shape", ["tapered", "uniform"])
+def test_a_bent_limb_is_drawn_through_its_own_angles(shape: Shape) -> None:
+    """Simpson's rule on the polynomial of the angles, done again by numpy's fit and a fine sum."""
+    bow = Bow(1.7, 0.2, shape)
+    points = limb_outline(bow, 0.16)
+    turns = np.diff(np.array(points[1:]), axis=0)
+    slopes = np.arctan2(turns[:, 1], turns[:, 0])
+    assert np.all(np.diff(slopes) > 0.0)
+    assert np.hypot(turns[:, 0], turns[:, 1]) == pytest.approx([0.75 / 24.0] * 24, rel=2e-4)
+    assert slopes[0] < pi / 180.0 * 3.0
