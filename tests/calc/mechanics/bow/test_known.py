@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from math import asin, cos, hypot, pi, sin
+from typing import Literal
 
 import numpy as np
 import pytest
@@ -240,3 +241,23 @@ def test_what_cannot_be_solved_says_why() -> None:
     with pytest.raises(NoRootError, match=r"^newton: still moving by [0-9.]+$"):
         newton(lambda x: ([x[0] ** 2 + 1.0], [[2.0 * x[0]]]), [3.0])
     assert newton(lambda x: ([x[0] - 9.0], [[1.0]]), [0.0]) == [9.0]
+
+
+@pytest.mark.parametrize(
+    ("shape", "stiff", "heavy"), [("tapered", 1 / 2, 1 / 60), ("uniform", 1.0, 1 / 20), ("arc", 2 / 3, 3 / 140)]
+)
+@pytest.mark.parametrize("angles", [4, 6])
+def test_limbs_hold_and_weigh_what_the_integrals_say(
+    shape: Shape, stiff: float, heavy: float, angles: Literal[4, 6]
+) -> None:
+    """Bent evenly to a radian at the tip: the integral of stiffness, and that of mass x place^4 / 4, by hand."""
+    found = limb(shape, angles)
+    assert found.base + sum(found.reach) == pytest.approx(1.0, rel=1e-9)
+    assert sum(weight * place for weight, place in zip(found.reach, found.places, strict=True)) == pytest.approx(0.5)
+    for table, whole in ((found.stiffness, stiff), (found.inertia, heavy)):
+        total = sum(
+            each * one * other
+            for one, row in zip(found.places, table, strict=True)
+            for each, other in zip(row, found.places, strict=True)
+        )
+        assert total == pytest.approx(whole, rel=1e-7)
