@@ -127,7 +127,7 @@ def test_what_recurved_tips_carry_is_no_limb() -> None:
     assert found.bow.contact_m == 0.05
 
 
-@pytest.mark.parametrize("mix", [-0.4, 0.0, 0.4])
+@pytest.mark.parametrize("mix", [-1.0, -0.4, 0.0, 0.4, 1.0])
 @pytest.mark.parametrize("shape", ["arc", "hinged", "tapered", "uniform"])
 def test_a_form_is_a_bow_of_known_limb(shape: Shape, mix: float) -> None:
     bow = Bow(1.7, 0.2, shape, string_follow_m=0.03)
