@@ -8,6 +8,7 @@ units. ``{"share": "string", "system": ..., "inputs": ...}`` gives the ``fragmen
 that the page can show how far it has come and stop in between; its reply has ``done`` and ``of``. Ask for the answer
 when they are equal: nothing is worked out twice. ``{"line": "club", ..., "at": 3}`` opens one line, counted from 0
 among those that are answered, in the worksheet for it: ``worksheet``, ``inputs``, ``fragment`` and ``outcome``.
+``{"figure": "strands-cut", ...}`` draws a figure of a guide with own numbers, see `calc.own_figures`: ``svg``.
 The reply has ``ok`` true with what was asked for, ``ok`` false with ``errors``, or a ``fault`` of ours.
 """
 
@@ -17,7 +18,7 @@ import json
 from typing import TYPE_CHECKING, Any
 from urllib.parse import quote
 
-from calc import share, units
+from calc import own_figures, share, units
 from calc.data import source
 from calc.draw import svg
 from calc.errors import DomainError
@@ -38,6 +39,8 @@ if TYPE_CHECKING:
 VERSION = 1
 _NARROW = 4
 """Columns that a phone shows side by side."""
+_SHORT = 14
+"""Letters of a cell that stays on one line."""
 
 
 def handle(text: str) -> str:
@@ -59,7 +62,14 @@ def handle(text: str) -> str:
     '{"v": 1, "id": null, "fault": "JSONDecodeError: Expecting value: line 1 column 1 (char 0)"}'
     """
     number: Any = None
-    ways = {"convert": _convert, "share": _share, "open": _open, "part": _part, "line": _line}
+    ways = {
+        "convert": _convert,
+        "share": _share,
+        "open": _open,
+        "part": _part,
+        "line": _line,
+        "figure": own_figures.drawn,
+    }
     try:
         message = json.loads(text)
         number = message.get("id")
@@ -200,11 +210,15 @@ def _table(each: Table, rows: Mapping[str, Row], system: System) -> dict[str, An
         "heads": list(each.heads),
         "wide": "yes" if len(each.heads) > _NARROW else "no",
         "cells": [
-            [{"head": head, "text": fill(cell, rows, system)} for head, cell in zip(each.heads, line, strict=True)]
+            [_cell(head, fill(cell, rows, system)) for head, cell in zip(each.heads, line, strict=True)]
             for line in each.cells
         ],
         "note": fill(each.note, rows, system),
     }
+
+
+def _cell(head: str, text: str) -> dict[str, str]:
+    return {"head": head, "text": text, "whole": "yes" if len(text) <= _SHORT else "no"}
 
 
 def _file(each: File) -> dict[str, str]:

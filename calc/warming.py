@@ -7,6 +7,7 @@ import traceback
 from typing import TYPE_CHECKING
 
 from calc import bridge
+from calc.own_figures import WARMED
 from calc.worksheets import catalogue
 from calc.worksheets.asking import usual
 
@@ -19,6 +20,8 @@ SYSTEMS = ("inch", "metric")
 def warm(examples: int | None = None) -> int:
     """Answer, convert, pass on and open the first examples of every worksheet, or all; return how many were answered.
 
+    A figure with a person's number in it is drawn too.
+
     >>> warm(1) >= 2
     True
     """
@@ -28,6 +31,7 @@ def warm(examples: int | None = None) -> int:
         answered += "outcome" in reply
         if "fragment" in reply:
             bridge.handle(json.dumps({"open": reply["fragment"], "system": ask["system"]}))
+    bridge.handle(json.dumps({"figure": WARMED, "numbers": {"turns_body": "60"}}))
     bridge.handle("what cannot be read gets words too")
     traceback.format_stack(limit=1)
     return answered

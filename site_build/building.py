@@ -11,7 +11,7 @@ from contextlib import contextmanager, nullcontext
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from site_build import environment, runtime
+from site_build import environment, offline, runtime
 from site_build.places import CACHE, ROOT, SITE, shown
 from site_build.programs import run_logged
 from site_build.reasons import reason
@@ -44,6 +44,7 @@ def build(site: Path) -> None:
         last = ran.output.strip().splitlines()[-1:]
         raise StopError("\n".join([*last, reason("Building the site", ran.output, "mkdocs")]))
     runtime.install(site)
+    offline.install(site)
 
 
 def last_commit(folder: Path = ROOT) -> str:

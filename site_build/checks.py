@@ -3,19 +3,20 @@
 from __future__ import annotations
 
 import time
+from contextlib import contextmanager
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from site_build import building, chromium, environment, inspecting, packages
 from site_build.places import CACHE, ROOT, SITE
-from site_build.programs import run_shown
+from site_build.programs import beside, run_shown
 from site_build.reasons import reason_of
 from site_build.tell import StopError, complain, say
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Sequence
+    from collections.abc import Callable, Iterator, Sequence
 
-    from site_build.programs import Command
+    from site_build.programs import Command, Ran
 
 PASSED, FAILED, NOT_RUN = "passed", "FAILED", "not run"
 WEB = ROOT / "site_build" / "web"
@@ -23,6 +24,8 @@ COVERED = "calc/geometry/*,calc/mechanics/*,calc/units*,calc/bridge.py"  # every
 _TESTS = ("-m", "pytest", "-p", "site_build.counting", "-q")
 _TEST_FAILED = "A test failed, or there was none: pytest's lines above say which."
 _UNIT = ("-m", "not browser", "tests", "calc", "site_build")
+_BESIDE = ("tests/calc/worksheets", "tests/calc/draw")  # the longest, in rooms where coverage is not counted
+_REST = tuple(f"--ignore={path}" for path in _BESIDE)
 _DATA = f"--data-file={CACHE / 'coverage'}"
 _TIMES = ("--times", str(CACHE / "times.json"))
 _QUICK = ("--seconds", "11")  # with the other checks a quick look stays under 20 s
@@ -49,8 +52,15 @@ class Result:
     seconds: float
 
 
-def every(*, browser: bool = True) -> list[Check]:
-    """Return all checks in their order."""
+@contextmanager
+def every(*, browser: bool = True) -> Iterator[list[Check]]:
+    """Lend all checks in their order; the tests of worksheets and drawings run beside the others."""
+    with beside([environment.python(), *_TESTS, *_BESIDE], "sheets") as many:
+        yield listed(browser=browser, many=many)
+
+
+def listed(*, browser: bool = True, many: Callable[[], Ran]) -> list[Check]:
+    """Return all checks in their order; `many` waits for what runs beside them."""
     last = Check("browser", _browser, needs=("build",)) if browser else Check("browser", _left_out)
     return [
         *_plain_checks(),
@@ -60,6 +70,7 @@ def every(*, browser: bool = True) -> list[Check]:
         Check("build", _build),
         Check("site", _site, needs=("build",)),
         last,
+        Check("sheets", lambda: _beside(many())),
     ]
 
 
@@ -147,7 +158,13 @@ def _scripts() -> None:
 
 def _tests() -> None:
     """Run all tests that need no browser, watching which lines and branches of `calc/` they run."""
-    _must([environment.python(), "-m", "coverage", "run", _DATA, *_TESTS, *_TIMES, *_UNIT], _TEST_FAILED)
+    _must([environment.python(), "-m", "coverage", "run", _DATA, *_TESTS, *_TIMES, *_UNIT, *_REST], _TEST_FAILED)
+
+
+def _beside(ran: Ran) -> None:
+    say(ran.output.rstrip())
+    if ran.code:
+        raise StopError(_TEST_FAILED)
 
 
 def _coverage() -> None:

@@ -6,8 +6,9 @@ import argparse
 import time
 from typing import TYPE_CHECKING
 
-from site_build import building, checks, contact, environment, locking, packages, watching
+from site_build import building, checks, chromium, contact, environment, folder, locking, packages, watching
 from site_build.places import CACHE, SITE, shown
+from site_build.programs import run_shown
 from site_build.reasons import reason_of
 from site_build.tell import StopError, complain, say, step
 
@@ -42,10 +43,15 @@ def _parser() -> argparse.ArgumentParser:
     test.add_argument("--fast", action="store_true", help="only format, lint, types and tests without a browser")
     test.add_argument("--no-browser", action="store_true", help="leave out the tests that need Chromium")
     test.set_defaults(run=_test)
-    commands.add_parser("build", help="build the site into site/").set_defaults(run=_build)
+    build = commands.add_parser("build", help="build the site into site/")
+    build.add_argument("--folder", action="store_true", help="make the folder to carry from it, and its zip, as well")
+    build.set_defaults(run=_build)
     commands.add_parser("figures", help="draw every figure, both hands, on one page to look at").set_defaults(
         run=_figures
     )
+    bench = commands.add_parser("bench", help="measure starts, sums and bytes in Chromium, beside others, as ratios")
+    bench.add_argument("--quick", action="store_true", help="one round, shown and not written")
+    bench.set_defaults(run=_bench)
     lock = commands.add_parser("lock", help="write the lock files anew from pyproject.toml")
     lock.add_argument("--upgrade", action="store_true", help="take the newest versions")
     lock.set_defaults(run=_lock)
@@ -73,11 +79,14 @@ def _serve(asked: argparse.Namespace) -> int:
 
 
 def _build(asked: argparse.Namespace) -> int:
-    del asked
     _set_up("site")
     with step("Building the site"):
         building.publish()
     say(f"The site is in {shown(SITE)}/")
+    if asked.folder:
+        with step("Making the folder to carry"):
+            made = folder.make(SITE)
+        say(f"It is in {shown(made[0])}/, and packed in {shown(made[1])}: open its index.html")
     return 0
 
 
@@ -93,9 +102,23 @@ def _test(asked: argparse.Namespace) -> int:
     environment.ensure("test")
     if not asked.fast:
         packages.ensure("site", "test")
-    results = checks.run_all(checks.fast() if asked.fast else checks.every(browser=not asked.no_browser))
+    if asked.fast:
+        results = checks.run_all(checks.fast())
+    else:
+        with checks.every(browser=not asked.no_browser) as every:
+            results = checks.run_all(every)
     say(f"\n{checks.summary(results)} {time.monotonic() - start:.0f} s in all.")
     return 1 if any(result.state == checks.FAILED for result in results) else 0
+
+
+def _bench(asked: argparse.Namespace) -> int:
+    environment.ensure("test")
+    packages.ensure("site", "bench")
+    with step("Building the site"):
+        building.publish()
+    more = {chromium.VARIABLE: str(chromium.ensure())}
+    command = [environment.python(), "-m", "site_build.bench", *(["--quick"] if asked.quick else [])]
+    return run_shown(command, more=more)
 
 
 def _lock(asked: argparse.Namespace) -> int:

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from calc.draw import svg
 from calc.draw.figures import figure
+from calc.own_figures import places
 
 if TYPE_CHECKING:
     from calc.geometry import Hand
@@ -41,11 +42,12 @@ def with_figures(html: str) -> str:
 
 
 def picture(name: str, prefix: str) -> str:
-    """Return a figure for both hands as HTML; once when they look alike."""
+    """Return a figure for both hands as HTML; once when they look alike; with the numbers it has places for."""
     z, s = (_both_units(name, hand) for hand in HANDS)
     both = f'<div data-hand="Z">{z}</div><div data-hand="S" data-search-exclude hidden>{s}</div>'
     alike = z.replace(f"{_PREFIX}Z", "") == s.replace(f"{_PREFIX}S", "")
-    return f'<div class="pt-figure" data-figure="{name}">{z if alike else both}</div>'.replace(_PREFIX, prefix)
+    shows = f' data-shows="{" ".join(places(name))}"' if places(name) else ""
+    return f'<div class="pt-figure" data-figure="{name}"{shows}>{z if alike else both}</div>'.replace(_PREFIX, prefix)
 
 
 def labels(name: str) -> str:

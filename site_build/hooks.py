@@ -17,6 +17,7 @@ from site_build.guide_figures import with_figures
 from site_build.guides import guide_page
 from site_build.markup import WEB, BlockError, Written, write_blocks
 from site_build.misses import with_misses
+from site_build.offline import installable
 from site_build.reference import write_reference
 
 if TYPE_CHECKING:
@@ -63,7 +64,7 @@ def on_page_content(html: str, page: Page, **_: object) -> str:
 
 
 def on_post_page(output: str, **_: object) -> str:
-    """Name the theme's search panel for those who hear it."""
-    return output.replace(
+    """Name the theme's search panel for those who hear it, and say how the site is installed."""
+    return installable(output).replace(
         'data-md-component="search" role="dialog"', 'data-md-component="search" role="dialog" aria-label="Search"'
     )

@@ -184,6 +184,7 @@ def _field(field: Mapping[str, Any], metric_unit: str, quantity: str) -> dict[st
         **{name: field[name] for name in ("key", "label", "hint")},
         "shape": shape,
         "text": text,
+        "open": bool(field["absent"]),
         "chosen": chosen,
         "options": options,
         "short": all(len(each["label"]) <= _SHORT for each in options),

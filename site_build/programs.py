@@ -5,13 +5,14 @@ from __future__ import annotations
 import os
 import subprocess
 import sys
+from contextlib import contextmanager
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from site_build.places import LOGS, ROOT
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping, Sequence
+    from collections.abc import Callable, Iterator, Mapping, Sequence
     from pathlib import Path
 
     Command = Sequence[object]  # words; paths among them
@@ -63,6 +64,28 @@ def run_logged(
     LOGS.mkdir(parents=True, exist_ok=True)
     (LOGS / f"{log}.txt").write_text(ran.output, encoding="utf-8")
     return ran
+
+
+@contextmanager
+def beside(command: Command, log: str) -> Iterator[Callable[[], Ran]]:
+    """Run a program beside others, silent; what is lent waits for it. It is ended if nobody has waited."""
+    LOGS.mkdir(parents=True, exist_ok=True)
+    path = LOGS / f"{log}.txt"
+    with path.open("wb") as file:
+        words = [str(word) for word in command]
+        program = subprocess.Popen(
+            words, cwd=ROOT, env=surroundings(), stdin=subprocess.DEVNULL, stdout=file, stderr=subprocess.STDOUT
+        )
+
+    def wait() -> Ran:
+        return Ran(program.wait(), path.read_text(encoding="utf-8", errors="replace"))
+
+    try:
+        yield wait
+    finally:
+        if program.poll() is None:
+            program.terminate()
+            program.wait()
 
 
 def run_shown(command: Command, *, more: Mapping[str, str] | None = None) -> int:

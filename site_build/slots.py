@@ -28,7 +28,7 @@ from xml.sax.saxutils import unescape
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-_FRACTION = re.compile(r"((?:\b[0-9]+ )?)\b([0-9]+)/([0-9]+)\b", re.ASCII)
+_FRACTION = re.compile(r"((?:\b[0-9]+ )?)\b([0-9]+)/([0-9]+)\b((?: in\b)?)", re.ASCII)
 _MARK = "\ue000"
 """Stands round markup that goes into the page as it is; a private character that no text of ours uses."""
 
@@ -84,14 +84,14 @@ def _fill_one(element: ET.Element, data: Any) -> None:  # noqa: ANN401 - decoded
 
 
 def _set_fractions(element: ET.Element, text: str) -> None:
-    """Put text with its fractions set; a whole number stays on the line of its fraction."""
+    """Put text with its fractions set; its whole number and its inches stay on the line of a fraction."""
     before, *rest = _FRACTION.split(text)
     element.text = before
-    for whole, above, below, after in zip(*(rest[start::4] for start in range(4)), strict=True):
+    for whole, above, below, unit, after in zip(*(rest[start::5] for start in range(5)), strict=True):
         span = ET.SubElement(element, "span", {"class": "fraction"})
         span.text, span.tail = whole, after
         top, bottom = ET.SubElement(span, "sup"), ET.SubElement(span, "sub")
-        top.text, top.tail, bottom.text = above, "\u2044", below
+        top.text, top.tail, bottom.text, bottom.tail = above, "\u2044", below, unit
     _hide(element, hidden=not text)
 
 

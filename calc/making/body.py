@@ -9,12 +9,13 @@ from typing import NamedTuple
 
 from calc.data import practice
 from calc.geometry import jam, lay, lay_of_cord_turns, radius_ratio, retraction, surface_angle
-from calc.making.turns import Plied, turned_to_count, turned_to_lay
+from calc.making.turns import Plied, turned_to_lay
 from calc.making.twisting import counter_at
 from calc.roots import crossing
 
 _ROUNDS = 30
 _CLOSE = 1e-11
+_SAME = 1e-10
 _NEAR, _HALF_RAD = 0.85, 0.4
 """From this share of the jam's turns on, lays are sought by angle, beyond this one [rad]."""
 
@@ -92,14 +93,24 @@ class Body:
         return Turned(made.turns, lay_rad, made.cord_m)
 
     def at_turns(self, turns: float) -> Turned:
-        """Return it with another count of turns, jammed where it cannot hold so many."""
+        """Return it with another count of turns, jammed where it cannot hold so many.
+
+        Notes
+        -----
+        Source: secant over the lay, with which turns grow nearly evenly; close to the jam by `crossing`.
+        """
         if turns >= self._jammed.turns:
             return self._jammed
         if turns > _NEAR * self._jammed.turns:
-            low, high = self.at_lay(_HALF_RAD).lay_rad, self._jammed.lay_rad
-            return self.at_lay(crossing(lambda lay_rad: self.at_lay(lay_rad).turns - turns, low, high))
-        made = turned_to_count(self.made, self.bundle_m, self.bundles, turns)
-        return Turned(turns, lay_of_cord_turns(self.bundle_m, self.bundles, turns, made.cord_m).lay_rad, made.cord_m)
+            lay_rad = crossing(lambda lay: self.at_lay(lay).turns - turns, _HALF_RAD, self._jammed.lay_rad)
+            return self.at_lay(lay_rad)
+        here, before = self.at_lay(0.9 * self.lay_rad + 0.01), self.at_lay(self.lay_rad)
+        for _ in range(_ROUNDS):
+            if abs(here.turns - turns) <= _SAME * max(turns, 1.0) or here.turns == before.turns:
+                break
+            step = (turns - here.turns) * (here.lay_rad - before.lay_rad) / (here.turns - before.turns)
+            here, before = self.at_lay(here.lay_rad + step), here
+        return here
 
     def cord_of_turns(self, turns: float) -> float:
         """Return its length at a count of turns, none at the least [m]."""

@@ -25,6 +25,7 @@ from calc.mechanics import (
     string_stiffness,
     usual_limb_mass,
 )
+from calc.mechanics.shooting import AFTER_S
 from calc.spread import Spread, combine
 
 if TYPE_CHECKING:
@@ -142,8 +143,8 @@ def loose(asked: Loose) -> Loosed:
 
     Notes
     -----
-    Source: `calc.mechanics.shot` (``derived:links``). How sure it is: the shot is done again with light and heavy
-    limbs where nobody weighed them, with limbs that bend otherwise, with a longer stiff handle where it was not
+    Source: `calc.mechanics.shot` (``derived:links``). How sure it is: the shot is done again with light limbs
+    where nobody weighed them, with limbs that bend otherwise, with a longer stiff handle where it was not
     measured, with a heavier and with a softer string; between and beyond these shots every figure is taken along the
     straight line, and the moves are added in quadrature (``jcgm100``). What the limbs' own friction, hand and air
     take is ``shot_kept``.
@@ -175,7 +176,6 @@ def loose(asked: Loose) -> Loosed:
     lines.add("limb", 0.0, *tried.bent_otherwise())
     if asked.limb_kg is None:
         lines.add("limb_mass", limb.value, limb.low, tried.shot(limb_kg=limb.low))
-        lines.add("limb_mass", limb.value, limb.high, tried.shot(limb_kg=limb.high))
     if asked.handle_m is None:
         longer_m = causes["handle"].high
         lines.add("handle", bow.handle_m, longer_m, tried.shot(bow=asked.bow(handle_m=longer_m)))
@@ -190,7 +190,7 @@ def loose(asked: Loose) -> Loosed:
         curve=modelled.points if measured is None else measured.points,
         modelled_j=modelled.energy_j,
         causes=causes,
-        figures=figures | _beside(asked, bow, figures, limb.value, string),
+        figures=figures | {"dry_peak": _beside(asked, figures, limb.value, middle, string)},
     )
 
 
@@ -258,13 +258,24 @@ class _Tried:
         return 2.0 if shape == "tapered" else 1.0, self.shot(bow=self.asked.bow(shape="uniform"))
 
 
-def _beside(
-    asked: Loose, bow: Bow, figures: Mapping[str, Spread], limb_kg: float, string: ShotString
-) -> dict[str, Spread]:
-    """Return the pull of a shot without an arrow, as unsure as the pull after the arrow has gone."""
-    dry_n = _dry(bow, asked.brace_m, asked.draw_m, asked.force_n, string=string, limb_mass_kg=limb_kg, within=WITHIN)
+def _beside(asked: Loose, figures: Mapping[str, Spread], limb_kg: float, middle: Shot, string: ShotString) -> Spread:
+    """Return the pull of a shot without an arrow, as unsure as the pull after the arrow has gone [N].
+
+    It is watched for as long as the shot takes with the arrow, and half of what is watched after it: without one the
+    string straightens sooner.
+    """
+    dry_n = _dry(
+        asked.bow(),
+        asked.brace_m,
+        asked.draw_m,
+        asked.force_n,
+        string=string,
+        limb_mass_kg=limb_kg,
+        time_s=middle.leaves_s + AFTER_S / 2.0,
+        within=WITHIN,
+    )
     after = figures["tension_peak_after"]
-    return {"dry_peak": after.scaled(dry_n / after.value)}
+    return after.scaled(dry_n / after.value)
 
 
 _dry = lru_cache(maxsize=32)(dry_fire_peak)

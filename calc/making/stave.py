@@ -14,7 +14,7 @@ from calc.mechanics.bow import HIGHEST
 from calc.spread import Spread
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
+    from collections.abc import Callable, Mapping
 
     from calc.mechanics import Calibration, Form, Shape
 
@@ -80,6 +80,9 @@ class Stave:
         except DomainError as error:
             problem = replace(error.problem, field="pairs", code="pair", reason=f"pair_{error.problem.reason or 'far'}")
             raise DomainError(problem) from None
+        except (ArithmeticError, ValueError):
+            # readings so far apart that no bow comes near them leave the fit without a slope to follow
+            raise DomainError(Problem(field="pairs", code="pair", reason="pair_far")) from None
 
     def at(self, causes: Mapping[str, float]) -> Limbs:
         """Return its limbs at one set of causes; a shape that is not known stands on the arc."""
@@ -123,7 +126,15 @@ class Held:
         """Return the brace height a string gives, 0 for one too long to brace the bow [m]."""
         if isinstance(self.form, Limbs):
             return brace_on(self.form, string_m)
-        return max(0.0, self.form.brace_m(string_m))
+        form, proud_m = self.form, self.form.proud_m
+        rise_m = _rise(
+            lambda up_m: form.string_m(up_m - proud_m),
+            string_m,
+            bow_m=form.nock_to_nock_m,
+            limb_m=form.limb_m,
+            top_m=self.highest_m + proud_m,
+        )
+        return max(0.0, rise_m - proud_m)
 
     def slope(self, brace_m: float) -> float:
         """Return the change of brace height for a change of string length, negative [-].
@@ -156,18 +167,21 @@ def brace_on(limbs: Limbs, string_m: float) -> float:
     Source: secant over the square of the brace height, in which string length is nearly straight (``derived:limbs``).
     """
     bow = limbs.bow
-    top_m = brace_limit(bow)
-    wanted_m = bow.nock_to_nock_m - string_m
+    return _rise(limbs.string_m, string_m, bow_m=bow.nock_to_nock_m, limb_m=bow.limb_m, top_m=brace_limit(bow))
+
+
+def _rise(string_of: Callable[[float], float], string_m: float, *, bow_m: float, limb_m: float, top_m: float) -> float:
+    """Return how far tips stand off the line of the limbs' belly with a string, at most `top_m` [m]."""
+    wanted_m = bow_m - string_m
     if wanted_m <= _NOTHING_M:
         return 0.0
+    most = top_m * top_m
     square, gone_m = 0.0, 0.0
-    guess = 0.75 * bow.limb_m * wanted_m
+    guess = 0.75 * limb_m * wanted_m
     for _ in range(_ROUNDS):
-        guess = min(max(guess, square / 4.0, 1e-12), top_m * top_m)
-        taken_m = bow.nock_to_nock_m - limbs.string_m(sqrt(guess))
-        if abs(taken_m - wanted_m) < _CLOSE_M or (guess == top_m * top_m and taken_m <= wanted_m):
-            break
-        if taken_m == gone_m:
+        guess = min(max(guess, square / 4.0, 1e-12), most)
+        taken_m = bow_m - string_of(sqrt(guess))
+        if abs(taken_m - wanted_m) < _CLOSE_M or taken_m == gone_m or (guess == most and taken_m <= wanted_m):
             break
         square, gone_m, guess = guess, taken_m, guess + (wanted_m - taken_m) * (guess - square) / (taken_m - gone_m)
-    return sqrt(min(guess, top_m * top_m))
+    return sqrt(min(guess, most))

@@ -19,7 +19,7 @@ from calc.spread import Spread, combine
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
-    from calc.making.body import Body
+    from calc.making.body import Body, Turned
     from calc.making.limbs import Limbs
     from calc.making.stave import Stave
 
@@ -123,8 +123,12 @@ class Tuning:
 
     def brace_at(self, turns: float) -> float:
         """Return the brace height at a count of body turns [m]."""
+        return self.brace_of(self.body.at_turns(max(turns, 0.0)))
+
+    def brace_of(self, turned: Turned) -> float:
+        """Return the brace height with the body turned so [m]."""
         limbs, asked = self.limbs(), self.asked
-        string_m = limbs.string_m(asked.brace_m) + self.body.cord_of_turns(turns) - self.body.cord_m
+        string_m = limbs.string_m(asked.brace_m) + turned.cord_m - self.body.cord_m
         return _answered(asked.brace_m, brace_on(limbs, string_m), self.response)
 
 

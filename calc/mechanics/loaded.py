@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from functools import lru_cache
 from math import sin
 from typing import TYPE_CHECKING
 
@@ -115,9 +116,9 @@ def loaded(
     if draw_m <= brace_m:
         raise DomainError(Problem(field="draw_m", code="pair", other="brace_m", reason="draw_short"))
     unit = bow.limb_m
-    start = braced(limb(bow.shape, 4), rest_angles(bow), (brace_m + bow.handle_proud_m) / unit)
+    ends = (brace_m + bow.handle_proud_m) / unit, (draw_m + bow.handle_proud_m) / unit
     try:
-        end = _stretched(bow, start, (draw_m + bow.handle_proud_m) / unit, draw_force_n / string.stiffness_n)
+        start, end = _at_rest(bow, *ends, draw_force_n / string.stiffness_n)
     except NoRootError:
         raise DomainError(Problem(field="draw_m", code="pair", other="nock_to_nock_m", reason="draw_long")) from None
     draw_n = draw_force_n / (2.0 * sin(end.pull_rad))
@@ -130,6 +131,13 @@ def loaded(
     stretched = (draw_n**2 - brace_n**2) * slack_m / string.stiffness_n
     state = [*end.angles, draw_m + bow.handle_proud_m, *(0.0 for _ in end.angles), 0.0]
     return Loaded(rig, state, brace_n, draw_n, gained + stretched)
+
+
+@lru_cache(maxsize=32)
+def _at_rest(bow: Bow, brace: float, draw: float, softness: float) -> tuple[Held, Held]:
+    """Return the limb braced and at full draw; the mass of limbs and string has no part in it."""
+    start = braced(limb(bow.shape, 4), rest_angles(bow), brace)
+    return start, _stretched(bow, start, draw, softness)
 
 
 def _stretched(bow: Bow, start: Held, draw: float, softness: float) -> Held:

@@ -54,7 +54,7 @@ _LENGTH = Number(
 _MASS = Number(
     key="weighed_mass",
     label="Its weight",
-    hint="On a kitchen or letter scale.",
+    hint="On a kitchen or letter scale. Type the unit with it: 22 g, or 0.8 oz.",
     group=_TEST,
     example="22 g",
     quantity="mass",
@@ -85,7 +85,7 @@ _ROLL = Number(
     high=40 * INCH,
 )
 _WRAPS = Number(
-    key="wraps",
+    key="roll_turns",
     label="Turns in the roll-up",
     hint="Twenty are enough.",
     group=_TEST,
@@ -114,7 +114,7 @@ _EXAMPLES = (
             inputs={"weighed_length": "10 m", "weighed_mass": "31 g", "in_water": "sinks", "roll_width": "46 mm",
                     "held_load": "20 kgf"}),
     Example(name="weight-only", words="Weighed and nothing else",
-            inputs={"in_water": "untried", "roll_width": "not known", "wraps": "1"}),
+            inputs={"in_water": "untried", "roll_width": "not known", "roll_turns": "1"}),
     Example(name="liar", words="Floats, but its label says more than any floating fibre holds",
             inputs={"rated_load": "4000 lbf", "rating": "breaking"}),
     Example(name="held-more", words="It held what no fibre of that weight holds",
@@ -128,7 +128,7 @@ _EXAMPLES = (
             refused=("weighed_mass",)),
     Example(name="empty", words="No length", inputs={"weighed_length": ""}, refused=("weighed_length",)),
     Example(name="drowned", words="Something else in water", inputs={"in_water": "swims"}, refused=("in_water",)),
-    Example(name="half-turn", words="Half a turn", inputs={"wraps": "0.5"}, refused=("wraps",)),
+    Example(name="half-turn", words="Half a turn", inputs={"roll_turns": "0.5"}, refused=("roll_turns",)),
 )  # fmt: skip
 
 
@@ -140,7 +140,7 @@ def _unknown(values: Mapping[str, Value]) -> Unknown:
         length_m=cast("float", values["weighed_length"]),
         floats=water.get(cast("str", values["in_water"])),
         roll_m=cast("float | None", values["roll_width"]),
-        wraps=int(cast("float", values["wraps"])),
+        wraps=int(cast("float", values["roll_turns"])),
         held_n=cast("float | None", values["held_load"]),
         rated_n=cast("float | None", values["rated_load"]),
         rating=cast("Rating", values["rating"]),

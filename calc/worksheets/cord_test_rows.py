@@ -39,15 +39,15 @@ TOLD = (
     ),
     Told(
         key="roll_thickness", symbol="", words="One cord across", quantity="thickness",
-        working="{roll_width} ÷ {wraps} turns", source="derived:wound", kind="measured",
+        working="{roll_width} ÷ {roll_turns} turns", source="derived:wound", kind="measured",
     ),
     Told(
         key="roll_width", symbol="", words="Width of the roll-up", quantity="length", working="as measured",
         source="input", kind="measured",
     ),
     Told(
-        key="wraps", symbol="", words="Turns in the roll-up", quantity="count", working="as counted", source="input",
-        kind="exact",
+        key="roll_turns", symbol="", words="Turns in the roll-up", quantity="count", working="as counted",
+        source="input", kind="exact",
     ),
     Told(
         key="fill", symbol="", words="How much of a small cord's round is fibre", quantity="fraction",
@@ -99,7 +99,7 @@ def numbers(cord: Unknown, made: Examined, draw_weight_n: float) -> dict[str, Sp
         "safety_factor": 0.0,
     }
     if made.thickness is not None and cord.roll_m is not None:
-        shown |= {"roll_thickness": made.thickness, "roll_width": cord.roll_m, "wraps": cord.wraps,
+        shown |= {"roll_thickness": made.thickness, "roll_width": cord.roll_m, "roll_turns": cord.wraps,
                   "fill": practice("cord_fill").spread}  # fmt: skip
     if cord.held_n is not None:
         shown["held"] = cord.held_n

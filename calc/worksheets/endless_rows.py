@@ -87,7 +87,7 @@ TOLD = (
         quantity="fraction", working="{winding_strain} ÷ 2", source="derived:stretch",
     ),
     Told(
-        key="cord_total", symbol="", words="Cord in the string", quantity="length",
+        key="cord_total", symbol="", words="Cord in the string", quantity="distance",
         working="{wraps} × {wrap_slack} + 2 ends of {tie_off}", source=_OWN,
     ),
     Told(

@@ -23,8 +23,8 @@ if TYPE_CHECKING:
 _RESULTS = (
     "string_length", "string_length_slack", "brace_height", "brace_low", "brace_high", "strands", "bundle_diameter",
     "cord_diameter", "loop_upper", "loop_lower", "body_raw", "cut_length", "cord_total", "turns_body", "turns_loop",
-    "counter_twist_body", "take_up_body", "take_up_loop", "tension_brace", "tension_draw", "breaking_force",
-    "safety_factor", "string_mass",
+    "turns_loop_lower", "turns_splice", "counter_twist_body", "take_up_body", "take_up_loop",
+    "tension_brace", "tension_draw", "breaking_force", "safety_factor", "string_mass",
 )  # fmt: skip
 
 _SENTENCES = {

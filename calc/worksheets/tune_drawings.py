@@ -34,15 +34,17 @@ def _chart(done: Tuning, system: System) -> Drawing:
     def at(turns: float, brace_m: float) -> tuple[float, float]:
         return turns, units.number_in(brace_m, "length", system)
 
-    turned = [low + (high - low) * k / _PLACES for k in range(_PLACES + 1)]
-    points = tuple(at(each, done.brace_at(each)) for each in turned)
+    first, last = (done.body.at_turns(each).lay_rad for each in (low, high))
+    places = [done.body.at_lay(first + (last - first) * k / _PLACES) for k in range(_PLACES + 1)]
+    turned, heights_m = [each.turns for each in places], [done.brace_of(each) for each in places]
+    points = tuple(at(*each) for each in zip(turned, heights_m, strict=True))
     earlier = [(now - each.since, each.brace_m) for each in done.asked.readings]
     heights = [each[1] for each in points] + [units.number_in(each[1], "length", system) for each in earlier]
     there = done.brace_at(new)
     lowest, highest = min(heights), max(heights)
     texts = tuple(
-        (f"{units.show(each, 'turns', system)} turns", units.show(done.brace_at(each), "length", system))
-        for each in turned
+        (f"{units.show(each, 'turns', system)} turns", units.show(height_m, "length", system))
+        for each, height_m in zip(turned, heights_m, strict=True)
     )
     return line_chart(
         [Series("", points, texts=texts)],

@@ -8,6 +8,9 @@ import { keep, kept } from './store.js';
 
 /** @typedef {import('./page.js').Sheet} Sheet */
 
+/** The worksheet whose numbers the guides follow before all others'. */
+const BENCH = 'string';
+
 export class Brought {
   /** Whether the sheet shows what a link brought. */
   linked = false;
@@ -31,7 +34,7 @@ export class Brought {
   /** Put carried values into the form. @returns {boolean} whether there were any that change it */
   carry() {
     const { form } = this.sheet;
-    const carried = carriedFor(form.keys());
+    const carried = this.fitting();
     const now = form.read();
     const early = form.keys().filter((key) => now[key] !== form.first[key]);
     const news = Object.entries(carried).filter(([key, { text }]) => now[key] !== text && !early.includes(key));
@@ -41,6 +44,21 @@ export class Brought {
     const list = told.map(([key, { text, from }]) => `${form.label(key)} ${form.shown(key, text)} (${from})`);
     this.say(list.length ? `Carried from your other worksheets: ${list.join(', ')}.` : '', 'forget');
     return news.length + early.length > 0;
+  }
+
+  /**
+   * What is carried and fits here: no sum goes where this worksheet works the number out itself, nor where the field is
+   * usually left to the sums; a field left open elsewhere is left open here, or keeps its usual measure.
+   */
+  fitting() {
+    const { form, element } = this.sheet;
+    const own = [...element.querySelectorAll('.working > table [data-row]')].map((row) => row.getAttribute('data-row') ?? '');
+    const left = form.keys().filter((key) => !/\d/.test(form.first[key] ?? ''));
+    const carried = Object.entries(carriedFor(form.keys(), [...own, ...left]));
+    return Object.fromEntries(carried.flatMap(([key, { text, from }]) => {
+      const here = form.fitted(key, text);
+      return here === undefined ? [] : [[key, { text: here, from }]];
+    }));
   }
 
   /** @param {any} reply to the ask that opens a link */
@@ -62,7 +80,7 @@ export class Brought {
     const { form, title } = this.sheet;
     if (this.linked || !form.keys().includes(key)) return;
     if (key === 'hand') keep('hand', form.read()[key]);
-    carryTyped(key, form.withUnit(key), title);
+    carryTyped(key, form.withUnit(key), title); // left open counts too, see `fitting`
   }
 
   /** Note an answer, for the worksheets that ask for it and the guides that show it. @param {any} outcome */
@@ -70,8 +88,11 @@ export class Brought {
     if (this.linked || !Object.keys(carriedFor(this.sheet.form.keys())).length) return;
     const results = outcome.rows.filter((/** @type {any} */ row) => row.role === 'result');
     carryWorked(Object.fromEntries(results.map((/** @type {any} */ { key, shown }) => [key, shown])), this.sheet.title);
-    const own = Object.fromEntries(results.map((/** @type {any} */ { key, both }) => [key, both]));
-    keep('own', { values: { ...kept('own')?.values, ...own } });
+    const own = kept('own')?.values ?? {};
+    for (const { key, both } of outcome.rows) {
+      if (this.sheet.id === BENCH || own[key]?.from !== BENCH) own[key] = { ...both, from: this.sheet.id };
+    }
+    keep('own', { values: own });
   }
 
   forget() {

@@ -12,9 +12,13 @@ const typed = () => kept('typed') ?? {};
 /** @returns {Record<string, Carried>} */
 const worked = () => kept('worked') ?? {};
 
-/** What is carried for these fields; what was typed goes before what was worked out. @param {string[]} keys */
-export function carriedFor(keys) {
-  const all = { ...worked(), ...typed() };
+/**
+ * What is carried for these fields; what was typed goes before what was worked out.
+ * @param {string[]} keys @param {string[]} [answered] fields that take no sum of another worksheet
+ */
+export function carriedFor(keys, answered = []) {
+  const sums = Object.entries(worked()).filter(([key, { text }]) => !answered.includes(key) && parseFloat(text) !== 0);
+  const all = { ...Object.fromEntries(sums), ...typed() };
   return Object.fromEntries(keys.flatMap((key) => (all[key] ? [[key, all[key]]] : [])));
 }
 

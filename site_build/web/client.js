@@ -3,7 +3,7 @@
 /** @typedef {{field: string, others: string[], text: string}} Complaint */
 /** @typedef {{id: number, ok?: boolean, outcome?: any, inputs?: Record<string, string>, errors?: Complaint[],
  *   fault?: string, stage?: string, fragment?: string, worksheet?: string | null, notes?: string[],
- *   done?: number, of?: number}} Reply */
+ *   done?: number, of?: number, svg?: string}} Reply */
 /** @typedef {{id: number, text: string, tries: number, settle: (reply?: Reply) => void}} Ask */
 
 const SILENCE_MS = 10_000;
@@ -59,6 +59,7 @@ export class Client {
   /** @param {Reply} message */
   #hear(message) {
     if (message.stage && message.stage !== this.stage) this.onStage((this.stage = message.stage));
+    if (message.stage === 'ready') dispatchEvent(new Event('plied-true:ready'));
     const [key = '', ask] = [...this.#asks].find(([, each]) => each.id === message.id) ?? [];
     if (message.fault && (ask ? ask.tries < TRIES : message.id === undefined)) return this.#restart(message.fault);
     if (ask && this.#asks.delete(key)) ask.settle(message);
@@ -84,3 +85,6 @@ export class Client {
     this.#listen();
   }
 }
+
+/** The one that all of a page shares: a device has room for one Python. */
+export const client = new Client(new URL('worker.js', import.meta.url));

@@ -12,8 +12,8 @@ function holds(condition, data) {
 /** Text with its fractions set. @param {HTMLElement} slot @param {string} text */
 function setFractions(slot, text) {
   const marked = text.replace(/[&<>]/g, (sign) => `&#${sign.charCodeAt(0)};`);
-  const fraction = /((?:\b[0-9]+ )?)\b([0-9]+)\/([0-9]+)\b/g;
-  slot.innerHTML = marked.replace(fraction, '<span class="fraction">$1<sup>$2</sup>\u2044<sub>$3</sub></span>');
+  const fraction = /((?:\b[0-9]+ )?)\b([0-9]+)\/([0-9]+)\b((?: in\b)?)/g;
+  slot.innerHTML = marked.replace(fraction, '<span class="fraction">$1<sup>$2</sup>\u2044<sub>$3</sub>$4</span>');
   slot.hidden = !text;
 }
 
@@ -36,10 +36,9 @@ function repeat(list, data) {
 export function fill(root, data) {
   /** @param {string} name @param {(slot: HTMLElement, value: string) => void} put */
   const each = (name, put) => {
-    for (const slot of /** @type {NodeListOf<HTMLElement>} */ (root.querySelectorAll(`[data-${name}]`))) {
-      const list = slot.parentElement?.closest('[data-each]') ?? null;
-      if (!root.contains(list)) put(slot, slot.dataset[name] ?? '');
-    }
+    const all = [.../** @type {NodeListOf<HTMLElement>} */ (root.querySelectorAll(`[data-${name}]`))];
+    const own = all.filter((slot) => !root.contains(slot.parentElement?.closest('[data-each]') ?? null));
+    for (const slot of own) put(slot, slot.dataset[name] ?? '');
   };
   each('each', (slot) => repeat(slot, data));
   each('text', (slot, path) => {

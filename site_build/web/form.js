@@ -45,6 +45,13 @@ export class Form {
     return unit && /^[0-9 .,/]+$/.test(text) ? `${text} ${unit}` : text;
   }
 
+  /** A text of another worksheet as this field takes it, or nothing. @param {string} key @param {string} text */
+  fitted(key, text) {
+    const field = this.#fields.get(key);
+    if (/\d/.test(text) || !field?.querySelector('.typed')) return text;
+    return 'open' in field.dataset ? '' : undefined;
+  }
+
   /** Put one text into the form. @param {string} key @param {string} text */
   put(key, text) {
     const field = this.#fields.get(key);

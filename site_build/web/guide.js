@@ -4,6 +4,7 @@ import { bindMotion } from './along-motion.js';
 import { keep, kept, keptObject } from './along-store.js';
 import { makersIn, needed, ownText } from './along-sums.js';
 import { bindTimer } from './along-timer.js';
+import { drawOwn } from './own.js';
 
 const HANDS = ['Z', 'S'];
 const UNITS = ['inch', 'metric'];
@@ -48,6 +49,7 @@ function fillOwn(units) {
     step.dataset.wanted = ownText(own, step.dataset.count ?? '', 'inch');
   }
   for (const note of all(document, '.pt-has-own')) note.hidden = !any;
+  drawOwn();
 }
 
 /** @param {HTMLElement} form */

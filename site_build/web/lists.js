@@ -26,6 +26,7 @@ export async function workAhead(sheet, inputs) {
       bar.max = of;
       bar.value = from;
       if (stopped) {
+        sheet.old();
         sheet.say(`Stopped after ${from} of ${of} lines. The answer shown is old; press Calculate to go on.`);
         return false;
       }
@@ -39,7 +40,7 @@ export async function workAhead(sheet, inputs) {
 /** Let each line of a list's cards open its own sheet. @param {Sheet} sheet */
 export function openable(sheet) {
   for (const row of /** @type {NodeListOf<HTMLElement>} */ (sheet.element.querySelectorAll('[data-table=cards] tbody tr'))) {
-    const name = row.firstElementChild;
+    const name = row.querySelector('td');
     if (!name || name.querySelector('button')) continue;
     const look = { type: 'button', className: 'line', textContent: name.textContent };
     const button = Object.assign(document.createElement('button'), look);
@@ -52,6 +53,7 @@ export function openable(sheet) {
 /** @param {Sheet} sheet @param {number} at */
 async function open(sheet, at) {
   const reply = await sheet.wait(`line ${sheet.id}`, { line: sheet.id, system: sheet.system, inputs: sheet.form.read(), at });
-  if (reply?.fragment) location.assign(new URL(`../${reply.worksheet}/#${reply.fragment}`, location.href));
+  const page = location.protocol === 'file:' ? 'index.html' : '';
+  if (reply?.fragment) location.assign(new URL(`../${reply.worksheet}/${page}#${reply.fragment}`, location.href));
   else sheet.say(reply?.errors?.[0]?.text ?? 'This line cannot be opened.');
 }

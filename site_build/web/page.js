@@ -1,6 +1,6 @@
 /** Takes over the worksheets that the build wrote into a page; never draws them from nothing. @module */
 import { Brought } from './brought.js';
-import { Client } from './client.js';
+import { client } from './client.js';
 import { fill } from './fill.js';
 import { Form } from './form.js';
 import { openable, workAhead } from './lists.js';
@@ -17,7 +17,6 @@ const STAGES = {
   import: 'Nearly there …',
   ready: 'Working it out …',
 };
-const client = new Client(new URL('worker.js', import.meta.url));
 /** @type {WeakMap<Element, Sheet>} */
 const bound = new WeakMap();
 
@@ -116,9 +115,16 @@ export class Sheet {
     return this.element.isConnected && turn === this.turns[key] ? reply : undefined;
   }
 
+  /** Say whether the answer shown belongs to what was typed before. */
+  old(old = true) {
+    this.element.dataset.state = old ? 'old' : 'new';
+    for (const words of ['.old', '.strip-old']) this.part(words).hidden = !old;
+  }
+
   /** Work out what is typed. @param {Event} [pressed] the press of the button, which alone moves the focus */
   async answer(pressed) {
     pressed?.preventDefault();
+    if (!this.element.isConnected) return;
     const { system } = this;
     /** @type {RadioNodeList} */ (this.form.element.elements.namedItem('system')).value = system;
     const inputs = this.form.read();
@@ -131,9 +137,11 @@ export class Sheet {
       this.shown();
       this.brought.worked(outcome);
     }
-    this.element.dataset.state = outcome ? 'new' : 'old';
-    for (const words of ['.old', '.strip-old']) this.part(words).hidden = Boolean(outcome);
+    this.old(!outcome);
     this.part('.fault').hidden = !fault;
+    const carried = location.protocol === 'file:' ? 'folder' : 'ours';
+    const cause = /WebAssembly is not/.test(fault) ? 'lacks' : /fetch|load failed/i.test(fault) ? 'signal' : carried;
+    for (const name of ['lacks', 'signal', 'folder', 'ours']) this.part(`.fault-${name}`).hidden = name !== cause;
     this.part('pre').textContent = JSON.stringify({ fault, worksheet: this.id, system, inputs }, null, 1);
     this.form.mark(errors);
     this.list(errors, Boolean(pressed));

@@ -6,6 +6,7 @@
 export function passOn(sheet) {
   const send = sheet.part('.send');
   send.hidden = !('share' in navigator);
+  if (location.protocol === 'file:') sheet.part('.copy').hidden = send.hidden = true; // nobody else has this folder there
   sheet.part('.pass-on').hidden = false;
   sheet.part('.print').addEventListener('click', () => print());
   sheet.part('.copy').addEventListener('click', async () => {

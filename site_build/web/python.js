@@ -52,7 +52,7 @@ export async function begin(tell, plain) {
   const { calc, library, key, lock } = await manifest;
   const options = { indexURL: runtime.href, packageBaseUrl: runtime.href, lockFileContents: JSON.stringify(lock) };
   const memory = plain ? undefined : await picture(key);
-  if (plain) caches?.delete(PICTURES).catch(() => {});
+  if (plain) globalThis.caches?.delete(PICTURES).catch(() => {});
   handOver();
   if (memory) {
     tell('compile');

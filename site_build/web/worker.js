@@ -39,8 +39,8 @@ function answerAll() {
 }
 
 self.onmessage = ({ data: text }) => {
-  const { worksheet, convert, share, open, part, line } = JSON.parse(text);
-  asked.set(worksheet ?? [convert, share, open, part, line].join(), text);
+  const { worksheet, convert, share, open, part, line, figure, ident } = JSON.parse(text);
+  asked.set(worksheet ?? [convert, share, open, part, line, figure, ident].join(), text);
   setTimeout(answerAll); // an ask that waits behind this one replaces it first
 };
 

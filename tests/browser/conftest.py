@@ -1,6 +1,7 @@
 """What every browser test leans on: the built site behind a server, a browser, and pages that are watched.
 
-A page from `open_page` fails its test when it asks another host for anything, logs an error or raises one.
+A page from `open_page` fails its test when it asks another host for anything, logs an error or raises one. It has no
+service worker, which would answer in the place of what a test puts there; tabs from `open_tab` have.
 """
 
 from __future__ import annotations
@@ -12,12 +13,15 @@ from playwright.sync_api import sync_playwright
 
 from site_build import chromium, serving
 from site_build.places import CACHE, SITE
+from tests.browser.hosts import hosted
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
     from pathlib import Path
 
     from playwright.sync_api import Browser, BrowserContext, Page
+
+    from tests.browser.hosts import Host
 
 SHOTS = CACHE / "screenshots"
 FLAGS = [
@@ -32,6 +36,13 @@ class OpenPage(Protocol):
 
     def __call__(self, path: str = "", *, width: int = 1280, height: int = 900, dark: bool = False) -> Page:
         """Return the page once it has loaded."""
+
+
+class OpenTab(Protocol):
+    """Opens one more tab of one fresh profile in which service workers work."""
+
+    def __call__(self) -> Page:
+        """Return an empty tab."""
 
 
 @pytest.fixture(scope="session")
@@ -59,6 +70,7 @@ def open_page(browser: Browser, site_url: str) -> Iterator[OpenPage]:
             viewport={"width": width, "height": height},
             color_scheme="dark" if dark else "light",
             reduced_motion="reduce",
+            service_workers="block",
         )
         contexts.append(context)
         context.set_default_timeout(PATIENCE_MS)
@@ -71,6 +83,20 @@ def open_page(browser: Browser, site_url: str) -> Iterator[OpenPage]:
     for context in contexts:
         context.close()
     assert wrongs == []
+
+
+@pytest.fixture
+def open_tab(browser: Browser) -> Iterator[OpenTab]:
+    context = browser.new_context(reduced_motion="reduce")
+    context.set_default_timeout(PATIENCE_MS)
+    yield context.new_page
+    context.close()
+
+
+@pytest.fixture
+def plain_host(tmp_path: Path) -> Iterator[Host]:
+    with hosted(tmp_path / "site") as host:
+        yield host
 
 
 @pytest.fixture(scope="session")

@@ -129,6 +129,9 @@ def test_the_answer_stays_in_view_as_a_strip_while_typing(open_page: OpenPage) -
     strip.wait_for(state="hidden")
 
 
+_NAME = "(here => here.name || here.type || here.getAttribute('aria-label') || '')(document.activeElement)"
+
+
 def test_the_keyboard_alone_reaches_and_works_everything(open_page: OpenPage) -> None:
     page = open_page(ADDRESS)
     answer_natively(page)
@@ -137,12 +140,12 @@ def test_the_keyboard_alone_reaches_and_works_everything(open_page: OpenPage) ->
     reached = []
     for _ in range(60):
         page.keyboard.press("Tab")
-        name = cast("str", page.evaluate("document.activeElement.name || document.activeElement.type || ''"))
+        name = cast("str", page.evaluate(_NAME))
         reached.append(name)
         if name == "submit":
             break
     names = sheet.find(".asked :is(input, select)").evaluate_all("all => all.map(each => each.name)")
-    assert list(dict.fromkeys(reached)) == [*dict.fromkeys(names), "submit"]
+    assert list(dict.fromkeys(reached)) == ["Answer and drawings", *dict.fromkeys(names), "submit"]
     outline = page.evaluate("getComputedStyle(document.activeElement).outlineStyle")
     assert outline == "solid"
     page.keyboard.press("Enter")

@@ -15,6 +15,7 @@ from site_build.slots import fill, to_html
 from tests.browser.sheets import ADDRESS, PYTHON_MS, Sheet, answer_natively, asked, working
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
     from pathlib import Path
 
     from tests.browser.conftest import OpenPage
@@ -42,15 +43,28 @@ def test_a_reader_changes_the_bow_and_reads_the_new_answer(open_page: OpenPage, 
     page.screenshot(path=shots / f"answer-{width}-whole.png", full_page=True)
 
 
+def every_ask() -> Iterator[dict[str, Any]]:
+    """Ask for every example: the answer with tables and files, its other units, its link, lines of a list."""
+    for key, worksheet in catalogue().items():
+        for example in worksheet.examples:
+            inputs = usual(worksheet, example.inputs)
+            for system, other in (("inch", "metric"), ("metric", "inch")):
+                told = {"system": system, "inputs": inputs}
+                yield {"worksheet": key, **told}
+                yield {"convert": key, "to": other, "inputs": inputs}
+                yield {"share": key, **told}
+                reply = json.loads(bridge.handle(json.dumps({"v": 1, "id": 0, "share": key, **told})))
+                if reply["ok"]:
+                    yield {"open": reply["fragment"], "system": other}
+                if worksheet.parts:
+                    yield {"part": key, **told, "from": 0, "to": 5}
+                    yield {"line": key, **told, "at": 1}
+
+
 def test_every_example_is_answered_alike_in_the_page_and_on_this_machine(open_page: OpenPage) -> None:
     page = open_page(ADDRESS)
-    asks: list[dict[str, Any]] = [
-        {"worksheet": key, "system": system, "inputs": usual(worksheet, example.inputs)}
-        for key, worksheet in catalogue().items()
-        for example in worksheet.examples
-        for system in ("inch", "metric")
-    ]
-    assert len(asks) > 2
+    asks = list(every_ask())
+    assert {"worksheet", "convert", "share", "open", "part", "line"} == {next(iter(ask)) for ask in asks}
     script = """async (asks) => {
       const { Client } = await import('/assets/web/client.js');
       const client = new Client(new URL('/assets/web/worker.js', location));
@@ -87,12 +101,15 @@ def test_slots_are_filled_alike_by_the_build_and_by_the_script(open_page: OpenPa
         '<ol data-each="rows" data-where="role=x"><template><li data-set="data-k:k"><b data-text="k"/> '
         '<i data-show="k=1"> is one </i><i data-show="k!=1">is not</i>'
         '<ul data-each="in"><template>- <u data-said="this"/>;</template></ul></li></template></ol>'
-        '<ol data-each="none"><template><li/></template></ol><figure data-svg="svg"/></div>'
+        '<ol data-each="none"><template><li/></template></ol><figure data-svg="svg"/>'
+        '<ul data-each="grid"><template><li data-each="this"><template><b data-text="k"/></template></li>'
+        "</template></ul></div>"
     )
     data = {
         "a": '<img src=x> & "1/2"',
-        "b": "10 1/2 in < 11 & 3/4; a1/2; 1/2/3",
+        "b": "10 1/2 in < 11 & 3/4; a1/2; 1/2/3; 5/8 in, 1/2 inch",
         "svg": '<svg viewBox="0 0 1 1"><title>a &lt; b</title></svg>',
+        "grid": [[{"k": "one"}, {"k": "two"}], [{"k": "three"}]],
         "rows": [
             {"role": "x", "k": "1", "in": ["1/2", "5 <b>"]},
             {"role": "y", "k": "2", "in": []},

@@ -12,9 +12,7 @@ import pytest
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
-from calc import bridge, share, units
-from calc.errors import DomainError
-from calc.geometry import pipe
+from calc import share, units
 from calc.share import Link, decode, encode, word
 from calc.worksheets import catalogue
 from calc.worksheets.asking import usual
@@ -264,44 +262,3 @@ def test_open_fields_stay_open() -> None:
     assert opened.inputs["handle_length"] == "not known"
     said = decode(encode(STRING, {"handle_length": "none"}, "inch"))
     assert meaning(STRING, said.inputs, "inch")[1] == {"handle_length"}
-
-
-def message(**told: object) -> dict[str, Any]:
-    said: dict[str, Any] = json.loads(bridge.handle(json.dumps({"v": 1, "id": 4, **told})))
-    assert (said["v"], said["id"]) == (1, 4)
-    return said
-
-
-def test_the_bridge_shares_and_opens() -> None:
-    form = usual(STRING, {"nock_to_nock": "1587.5", "tip_upper": "flat 16 x 9", "brace_height": "6.1234567 in"})
-    shared = message(share="string", system="metric", inputs=form)
-    assert shared["ok"]
-    opened = message(open=shared["fragment"], system="inch")
-    assert (opened["ok"], opened["worksheet"], opened["notes"]) == (True, "string", [])
-    assert opened["inputs"]["nock_to_nock"] == "62 1/2 in"
-    assert opened["inputs"]["tip_upper"] == "flat 16 mm x 9 mm"
-    assert opened["inputs"]["hand"] == "Z"
-    assert meaning(STRING, opened["inputs"], "inch") == meaning(STRING, form, "metric")
-    again = message(open=shared["fragment"], system="metric")
-    assert again["inputs"]["brace_height"] == "6.1234567 in"
-    assert meaning(STRING, again["inputs"], "metric") == meaning(STRING, form, "metric")
-
-
-def test_the_bridge_opens_what_is_none_of_ours() -> None:
-    opened = message(open="<b>hello</b>", system="inch")
-    assert (opened["worksheet"], opened["inputs"]) == (None, {})
-    assert opened["notes"] == ["This is not a link of these worksheets. The usual measures stand here."]
-
-
-def test_a_pipe_keeps_its_name() -> None:
-    opened = decode(encode(STRING, {"tip_upper": "PIPE 1 1/4 in"}, "metric"))
-    values, _ = read_inputs(STRING, opened.inputs, "inch")
-    assert getattr(values["tip_upper"], "diameter_m", 0.0) == pipe("1 1/4")
-    assert opened.inputs["tip_upper"].startswith("pipe")
-
-
-def test_a_list_too_long_for_a_link_is_refused_with_its_field(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(share, "_LONGEST_LINK", 10)
-    with pytest.raises(DomainError) as caught:
-        encode(STRING, {"hand": "S"}, "inch")
-    assert caught.value.problem.reason == "link"

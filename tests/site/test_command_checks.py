@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import subprocess
 import sys
+from contextlib import nullcontext
 from typing import TYPE_CHECKING
 
 import pytest
 
 from site_build import __main__ as start
-from site_build import checks, command, counting, environment, packages, watching
+from site_build import checks, command, counting, environment, packages, programs, watching
 from site_build.places import ROOT
 from site_build.programs import surroundings
 from site_build.tell import StopError
@@ -60,14 +61,14 @@ def test_a_failure_is_told_in_full_and_summed_up_in_its_last_line(capsys: pytest
 
 
 def test_the_checks_come_in_their_order() -> None:
-    names = ["format", "lint", "types", "scripts", "tests", "coverage", "build", "site", "browser"]
-    assert [check.name for check in checks.every()] == names
-    assert [check.name for check in checks.every(browser=False)] == names
+    names = ["format", "lint", "types", "scripts", "tests", "coverage", "build", "site", "browser", "sheets"]
+    assert [check.name for check in checks.listed(many=beside)] == names
+    assert [check.name for check in checks.listed(browser=False, many=beside)] == names
     assert [check.name for check in checks.fast()] == ["format", "lint", "types", "tests"]
 
 
 def test_leaving_out_the_browser_says_so_and_counts_as_no_success() -> None:
-    left_out = checks.every(browser=False)[-1]
+    left_out = checks.listed(browser=False, many=beside)[-2]
     result = checks.run_one(left_out)
     assert (result.state, result.words) == (
         checks.NOT_RUN,
@@ -89,7 +90,8 @@ def set_up(monkeypatch: pytest.MonkeyPatch) -> list[str]:
 def test_one_failed_check_makes_the_exit_code(
     check: object, code: int, set_up: list[str], monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr(checks, "every", lambda **_: [checks.Check("one", fine), checks.Check("two", check)])  # type: ignore[arg-type]
+    both = [checks.Check("one", fine), checks.Check("two", check)]  # type: ignore[arg-type]
+    monkeypatch.setattr(checks, "every", lambda **_: nullcontext(both))
     assert command.main(["test"]) == code
     assert set_up == ["test", "npm site", "npm test"]
 
@@ -212,6 +214,18 @@ def test_a_skipped_test_keeps_the_time_it_took_before(tmp_path: Path) -> None:
     said = pytest_on(tmp_path, "def test_old(): pass\ndef test_new(): pass\n", f"--times={times}", "--seconds=0")
     assert "2 skipped" in said
     assert counting.read_times(times) == {"test_it.py::test_old": 7.5}
+
+
+def beside() -> programs.Ran:
+    return programs.Ran(0, "all well")
+
+
+def test_what_runs_beside_the_checks_is_waited_for_and_ended_when_nobody_waits() -> None:
+    with programs.beside([sys.executable, "-c", "print('counted')"], "beside") as wait:
+        assert wait() == programs.Ran(0, "counted\n")
+    with programs.beside([sys.executable, "-c", "import time; time.sleep(60)"], "beside") as wait:
+        pass
+    assert wait().code != 0
 
 
 def test_a_test_of_two_kinds_is_refused(tmp_path: Path) -> None:

@@ -117,9 +117,9 @@ def test_only_the_sets_asked_for_are_brought(monkeypatch: pytest.MonkeyPatch) ->
     brought: list[str] = []
     monkeypatch.setattr(packages, "fetch", brought.append)
     packages.ensure("site")
-    assert brought == ["pyodide", "font"]
+    assert brought == ["pyodide", "font", "iframe-worker"]
     packages.ensure("site", "test")
-    assert brought[2:] == ["pyodide", "font", "axe", "typescript"]
+    assert brought[3:] == ["pyodide", "font", "iframe-worker", "axe", "typescript"]
 
 
 @pytest.mark.parametrize("name", ["package/../../outside", "package/..\\outside", "package/c:/outside"])
@@ -161,7 +161,7 @@ def test_every_row_of_the_table_is_whole() -> None:
     assert rows["pyodide"].version == "314.0.7"
     for row in rows.values():
         assert len(row.sha256) == len(bytes.fromhex(row.sha256)) * 2 == 64
-        assert row.needed_by in {"site", "test"}
+        assert row.needed_by in {"site", "test", "bench"}
         assert row.licence
         assert row.why
         assert row.files

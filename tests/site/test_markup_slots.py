@@ -69,17 +69,17 @@ def test_a_drawing_goes_in_as_it_is() -> None:
     assert filled('<figure data-svg="svg"/>', {"svg": svg}) == f'<figure data-svg="svg">{svg}</figure>'
 
 
-def fraction(whole: str, above: int, below: int) -> str:
-    return f'<span class="fraction">{whole}<sup>{above}</sup>\u2044<sub>{below}</sub></span>'
+def fraction(whole: str, above: int, below: int, unit: str = "") -> str:
+    return f'<span class="fraction">{whole}<sup>{above}</sup>\u2044<sub>{below}</sub>{unit}</span>'
 
 
 @pytest.mark.parametrize(
     ("text", "html"),
     [
         ("62 in", "62 in"),
-        ("1/2 in", f"{fraction('', 1, 2)} in"),
-        ("62 11/16 in", f"{fraction('62 ', 11, 16)} in"),
-        ("5 3/8 in to 7 1/2", f"{fraction('5 ', 3, 8)} in to {fraction('7 ', 1, 2)}"),
+        ("1/2 in", fraction("", 1, 2, " in")),
+        ("62 11/16 in", fraction("62 ", 11, 16, " in")),
+        ("5 3/8 in to 7 1/2", f"{fraction('5 ', 3, 8, ' in')} to {fraction('7 ', 1, 2)}"),
         ("m/kg, A1/2", "m/kg, A1/2"),
         ("1/2 & <b>", f"{fraction('', 1, 2)} &amp; &lt;b&gt;"),
     ],

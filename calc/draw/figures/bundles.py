@@ -69,8 +69,8 @@ def bundle_marks(b: Bench) -> Sheet:
         shapes.append(Label((middle, -30.0), zone, 13.0, "middle", bold=True))
         own = b.said(_ZONES[index][0])
         if own:
-            low = 38.0 + 16.0 * (index % 2)
-            shapes.append(Label((middle, low), own, 12.0, "middle"))
+            low = 39.0 + 18.0 * (index % 2)
+            shapes.append(Label((middle, low), own, 14.0, "middle"))
     if not any(b.said(key) for key, _ in _ZONES):
         shapes.append(word((180.0, 42.0), "marks level"))
     return Sheet([], shapes)

@@ -95,7 +95,8 @@ def test_throat_length_and_opening_tell_the_same_loop(section: Section, cord_m: 
     by_length = loop_of_length(section, cord_m, made.length_m)
     assert by_length.length_m == pytest.approx(made.length_m, rel=1e-12)
     assert by_length.throat_m == pytest.approx(made.throat_m, rel=1e-6)
-    assert by_length.opening_rad == pytest.approx(made.opening_rad, rel=1e-6)
+    if share > 1.0 + 1e-6:  # at the shortest loop the opening falls with the square root of the length: nothing to tell
+        assert by_length.opening_rad == pytest.approx(made.opening_rad, rel=1e-6)
     nocked = loop_nocked(section, cord_m, min(made.opening_rad, widest_opening(section, cord_m)))
     assert nocked.throat_m == pytest.approx(made.throat_m, rel=1e-9)
     assert made.wrap_rad == pi + made.opening_rad

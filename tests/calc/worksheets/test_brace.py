@@ -12,7 +12,7 @@ from calc.data import practice
 from calc.making.bracing import brace_for, free_body, string_for, turned
 from calc.making.limbs import Limbs
 from calc.making.stave import Held, Stave, brace_on
-from calc.mechanics import SHAPES, Bow, brace_limit
+from calc.mechanics import SHAPES, Bow, Pair, brace_limit
 from calc.units import INCH
 from calc.worksheets import catalogue
 from calc.worksheets.asking import ask, usual
@@ -240,6 +240,18 @@ def test_a_handle_of_next_to_nothing_is_drawn_as_none() -> None:
         assert bow.frame.width == pytest.approx(360.0, abs=1.0)
 
 
+@exact
+def test_a_fitted_bow_is_turned_about_in_either_way() -> None:
+    """The fit's own inverse, by halving and false position, against the one that is used here."""
+    pairs = (Pair(64.375 * INCH, 5 * INCH), Pair(63 * INCH, 7.25 * INCH))
+    found = Stave(nock_to_nock_m=66 * INCH, handle_m=8 * INCH, shape="arc", pairs=pairs).calibrated()
+    assert found is not None
+    assert found.form.proud_m > 0.0
+    for string in (62.0, 63.0, 64.5, 65.5):
+        assert Held(found.form).brace_m(string * INCH) == pytest.approx(found.form.brace_m(string * INCH), abs=1e-9)
+    assert Held(found.form).brace_m(66 * INCH) == 0.0
+
+
 SENTENCES = [
     ({"brace_height": ""}, "Enter the brace height or the string length: this sheet works out the other"),
     ({"string_length": "64 in"}, "Leave the brace height or the string length empty"),
@@ -254,6 +266,12 @@ SENTENCES = [
         "The measured string would brace a bow",
     ),
     ({"measured_string": "40 in", "measured_brace": "3 in"}, "Limbs of this bow cannot bend as far as the measured"),
+    (
+        {"nock_to_nock": "46 in", "handle_length": "0", "limb_shape": "hinged"}
+        | dict.fromkeys(("measured_string", "measured_string_2"), "15 in")
+        | dict.fromkeys(("measured_brace", "measured_brace_2"), "2 in"),
+        "These readings do not go with a bow of this length",
+    ),
     ({"brace_height": "20 in"}, "Brace height must be 16 in or less"),
     ({"handle_length": "40 in", "nock_to_nock": "40 in"}, "Stiff handle must be shorter than the bow"),
     (

@@ -182,7 +182,7 @@ def test_units_and_hand_change_no_number() -> None:
         ({"weighed_length": "400 m", "weighed_mass": "2 g", "roll_width": "", "draw_weight": "200 lbf"},
          "weighed_mass", "It would take thousands of cords like this"),
         ({"in_water": "swims"}, "in_water", "In water it must be one of floats, sinks, untried"),
-        ({"wraps": "0"}, "wraps", "Turns in the roll-up must be 1 or more"),
+        ({"roll_turns": "0"}, "roll_turns", "Turns in the roll-up must be 1 or more"),
     ],
 )  # fmt: skip
 def test_sentences(changed: dict[str, str], field: str, text: str) -> None:

@@ -24,7 +24,7 @@ if TYPE_CHECKING:
 
     from calc.worksheets.asking import Complaint
 
-pytestmark = pytest.mark.exact
+pytestmark = [pytest.mark.exact, pytest.mark.many]
 
 INPUTS = 10_000
 SLOW = {"shot", "club"}

@@ -41,6 +41,36 @@ def test_a_second_string_comes_out_right_though_shape_and_handle_were_guessed(
     assert found.shrink < 0.5
 
 
+def test_the_spread_is_every_reading_moved_alone_and_added_in_quadrature() -> None:
+    """The fit done by scipy, for a bow told to be an arc that strays half the way to the ends on either side."""
+    tape, proud, read, wanted = 0.0016, 0.010, Pair(1.535, 0.15), 1.520
+
+    def string(limb_m: float, nock_m: float, brace_m: float, mix: float, proud_m: float) -> float:
+        def of(shape: Shape) -> float:
+            return string_length(Bow(nock_m, nock_m - 2.0 * limb_m, shape), brace_m + proud_m)
+
+        return of("arc") + abs(mix) * (of("uniform" if mix > 0.0 else "tapered") - of("arc"))
+
+    def brace(
+        nock: float = 0.0, length: float = 0.0, height: float = 0.0, mix: float = 0.0, deep: float = 0.0
+    ) -> float:
+        at = 1.6 + nock
+        limb_m = optimize.brentq(
+            lambda limb: string(limb, at, read.brace_m + height, mix, deep) - read.string_m - length, 0.35, 0.79
+        )
+        return float(optimize.brentq(lambda h: string(limb_m, at, h, mix, deep) - wanted, 0.05, 0.25, xtol=1e-12))
+
+    moves = [
+        [brace(**{name: side * size}) - brace() for side in (-1.0, 1.0)]
+        for name, size in (("nock", tape), ("length", tape), ("height", tape), ("mix", 0.5), ("deep", proud))
+    ]
+    found = calibrate(Known(Bow(1.6, 0.2, "arc"), shape_told=True), [read]).brace_height(wanted)
+    up, down = (sum(max(0.0, *(side * each for each in pair)) ** 2 for pair in moves) ** 0.5 for side in (1.0, -1.0))
+    assert found.value == pytest.approx(brace(), rel=1e-7)
+    assert found.high - found.value == pytest.approx(up, rel=1e-4)
+    assert found.value - found.low == pytest.approx(down, rel=1e-4)
+
+
 @pytest.mark.parametrize("shape", SHAPES)
 def test_the_limb_found_is_the_root_scipy_finds(shape: Shape) -> None:
     for handle_m in (0.2, 0.3):
@@ -132,6 +162,7 @@ def test_set_keeps_its_share_of_the_limb_and_the_pair_is_met(shape: Shape) -> No
         ([Pair(1.7, 0.15)], "string_m", "pair", "string_long"),
         ([Pair(1.59, 0.15)], "string_m", "pair", "string_stiff"),
         ([Pair(1.2, 0.15)], "string_m", "pair", "string_short"),
+        ([Pair(1.55, 0.12), Pair(1.10, 0.46)], "string_m", "pair", "string_short"),
         ([Pair(1.55, 0.0)], "brace_m", "min", ""),
         ([Pair(0.0, 0.15)], "string_m", "min", ""),
         ([Pair(float("nan"), 0.15)], "string_m", "number", ""),

@@ -173,6 +173,13 @@ def test_elimination_solves_what_numpy_solves(count: int, seed: int) -> None:
     assert eliminate(rows.tolist(), right.tolist()) == pytest.approx(expected.tolist(), rel=1e-6, abs=1e-6)
 
 
+@pytest.mark.parametrize("draw_m", [0.16, 0.1])
+def test_a_draw_no_longer_than_the_brace_is_none(draw_m: float) -> None:
+    with pytest.raises(DomainError) as caught:
+        static_tension(Bow(1.7, 0.2, "arc"), 0.16, draw_m, 200.0)
+    assert (caught.value.problem.field, caught.value.problem.reason) == ("draw_m", "draw_short")
+
+
 def test_newton_says_when_it_does_not_close() -> None:
     with pytest.raises(NoRootError):
         newton(lambda x: ([x[0] ** 2 + 1.0], [[2.0 * x[0]]]), [3.0])

@@ -184,6 +184,18 @@ def test_the_string_starts_and_the_arrow_leaves_where_they_should() -> None:
     assert found.peak_before_n >= found.draw_n
 
 
+@pytest.mark.parametrize("shape", SHAPES)
+def test_a_shot_starts_at_rest_and_in_balance(shape: Shape) -> None:
+    """Held by the fingers nothing moves: the limbs' first rates are nothing, and only the nock is pushed."""
+    ready = full(Bow(1.7, 0.2, shape, string_follow_m=0.02))
+    count = len(ready.rig.reach_m)
+    assert ready.state[count + 1 :] == [0.0] * (count + 1)
+    assert ready.state[count] == 0.70
+    held = replace(ready.rig, at_nock_kg=1e12, shared_kg=0.0)
+    rates = rates_of(held, 0.0, taut=True)(ready.state)
+    assert rates == pytest.approx([0.0] * len(rates), abs=1e-4)
+
+
 def test_energy_that_was_measured_takes_the_models_share() -> None:
     plain, given_ = usual(), usual(stored_j=2.0 * usual().energy_j)
     assert given_.speed_m_s == pytest.approx(2.0**0.5 * plain.speed_m_s, rel=1e-12)

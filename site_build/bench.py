@@ -1,0 +1,175 @@
+"""The bench: this site beside stock Pyodide, MicroPython and plain JavaScript, in one run, told as ratios.
+
+`python3 -m site_build bench` brings what it needs and runs this file; it writes `docs/reference/speed.json` and, from
+that alone, `docs/reference/speed.md`. Times are told, never tested.
+"""
+
+from __future__ import annotations
+
+import argparse
+import json
+import os
+import platform
+import tempfile
+from datetime import UTC, datetime
+from pathlib import Path
+from statistics import median, quantiles
+from typing import Any
+
+from playwright.sync_api import sync_playwright
+
+from site_build import bench_browser, bench_bytes, bench_hosts, chromium, serving
+from site_build.bench_native import native
+from site_build.bench_table import page
+from site_build.bow_bench import bow_times
+from site_build.places import CACHE, ROOT, SITE
+from site_build.programs import run_logged
+from site_build.tell import StopError, say, step
+
+DATA = ROOT / "docs/reference/speed.json"
+PAGE = ROOT / "docs/reference/speed.md"
+HALF = 0.5
+ROUNDS, QUICK_ROUNDS = 5, 1
+PAIR = ("this site", "stock Pyodide")
+WHOLE_NAME, HALF_NAME, LINK_NAME = "whole machine", "half a core", "9 Mbit/s link"
+
+
+def spread(values: list[float]) -> dict[str, float]:
+    """Return median, least and most, to a tenth.
+
+    >>> spread([3.0, 1.0, 2.0])
+    {'median': 2.0, 'least': 1.0, 'most': 3.0}
+    """
+    return {"median": round(median(values), 1), "least": round(min(values), 1), "most": round(max(values), 1)}
+
+
+def share(values: list[float]) -> dict[str, float]:
+    """Return the 50th and the 95th of a hundred, and how many there were.
+
+    >>> share([float(each) for each in range(1, 101)])
+    {'p50': 50.5, 'p95': 95.0, 'count': 100}
+    """
+    cut = quantiles(values, n=20, method="inclusive")[18]
+    return {"p50": round(median(values), 1), "p95": round(cut, 1), "count": len(values)}
+
+
+def run(rounds: int, browser: Path, scratch: Path) -> dict[str, Any]:
+    """Measure everything once."""
+    folders = bench_hosts.make(scratch, SITE)
+    pair = {name: folders[name] for name in PAIR}
+    sizes, own = _bytes(SITE), _native()
+    with sync_playwright() as play:
+        with step("Sums, worksheet by worksheet"), bench_browser.browser(play, browser, None) as context:
+            version = context.browser.version if context.browser else chromium_version(browser)
+            taken = bench_browser.sums(context, SITE, max(rounds, 2))
+        link = _link_rounds(play, browser, pair, rounds)
+        times = {WHOLE_NAME: _rounds(play, browser, folders, rounds, None)}
+        with bench_browser.held(HALF) as join:
+            if join:
+                times[HALF_NAME] = _rounds(play, browser, pair, rounds, join)
+    return {
+        "date": datetime.now(UTC).date().isoformat(),
+        "rounds": rounds,
+        "browser": version,
+        "machine": f"{bench_browser.cores()} cores, {platform.machine()}, {platform.system()}",
+        "load": loaded(),
+        "times": {**times, LINK_NAME: link},
+        "bytes": sizes,
+        "sums": {key: share(values) for key, values in taken.items()},
+        "native": own,
+    }
+
+
+def chromium_version(browser: Path) -> str:
+    """Return what a browser calls its version."""
+    return run_logged([browser, "--version"], "chromium", seconds=60).output.strip().split(" ")[1]
+
+
+def loaded() -> str:
+    """Return a sentence when the machine had other work to do, or an empty text."""
+    load, cores = os.getloadavg()[1] if hasattr(os, "getloadavg") else 0.0, bench_browser.cores()
+    if load <= cores:
+        return ""
+    return f" The machine had other work to do all the while (about {load:.0f} programs at once)."
+
+
+def _rounds(play: Any, browser: Path, folders: dict[str, Path], rounds: int, join: Path | None) -> dict[str, Any]:  # noqa: ANN401
+    taken: dict[str, dict[str, list[float]]] = {name: {} for name in folders}
+    for turn in range(rounds):
+        with step(f"Round {turn + 1} of {rounds}{' on half a core' if join else ''}"):
+            for name, folder in folders.items():
+                with bench_browser.browser(play, browser, join) as context:
+                    visits = bench_browser.visits(context, folder, ours=name == "this site")
+                for visit, value in visits.items():
+                    taken[name].setdefault(visit, []).append(value)
+    return {name: {visit: spread(values) for visit, values in each.items()} for name, each in taken.items()}
+
+
+def _link_rounds(play: Any, browser: Path, folders: dict[str, Path], rounds: int) -> dict[str, Any]:  # noqa: ANN401
+    taken: dict[str, dict[str, dict[str, float]]] = {}
+    for name, folder in folders.items():
+        paths = sorted(
+            path
+            for path in folder.rglob("*")
+            if path.is_file() and path.suffix not in {".map", ".gz"} and "lunr" not in path.parts
+        )
+        packed = dict(
+            zip((path.relative_to(folder).as_posix() for path in paths), bench_bytes.packed(paths), strict=True)
+        )
+        values = []
+        for turn in range(rounds):
+            host = bench_hosts.BenchHost(folder, bench_hosts.Link(), packed)
+            said = step(f"{name} over a link, {turn + 1} of {rounds}")
+            with said, serving.running(host), bench_browser.browser(play, browser, None) as context:
+                values.append(bench_browser.over_link(context, host, ours=name == "this site"))
+        taken[name] = {bench_browser.COLD: spread(values)}
+    return taken
+
+
+def _bytes(site: Path) -> dict[str, Any]:
+    with step("Bytes"):
+        pages = {path.parent.name: path for path in sorted((site / "worksheets").glob("*/index.html"))}
+        before = {key: bench_bytes.measured(bench_bytes.page(site, f"worksheets/{key}/index.html")) for key in pages}
+        index = [site / "search/search_index.json", *site.glob("assets/javascripts/workers/search.*.js")]
+        update = [site / "guides/brace/index.html", site / "sw.js", index[0]]
+        return {
+            "this site": bench_bytes.measured(bench_bytes.ours(site)),
+            "stock Pyodide": bench_bytes.measured(bench_bytes.stock()),
+            "search": bench_bytes.measured(index),
+            "update": bench_bytes.measured(update),
+            "pages": before,
+        }
+
+
+def _native() -> dict[str, dict[str, float]]:
+    with step("The same machine's own Python"):
+        geometry = {name: (each.median_s, each.least_s, each.most_s) for name, each in native().items()}
+        return {
+            name: {key: round(1000 * value, 3) for key, value in zip(("median", "least", "most"), each, strict=True)}
+            for name, each in {**geometry, **bow_times()}.items()
+        }
+
+
+def main() -> int:
+    """Measure, write the figures and the page."""
+    parser = argparse.ArgumentParser()
+    parser.add_argument("--quick", action="store_true")
+    parser.add_argument("--page", action="store_true")
+    asked = parser.parse_args()
+    if not asked.page:
+        browser = chromium.installed()
+        if browser is None:
+            raise StopError("There is no Chromium to measure in.")
+        with tempfile.TemporaryDirectory(dir=CACHE) as scratch:
+            found = run(QUICK_ROUNDS if asked.quick else ROUNDS, browser, Path(scratch))
+        text = json.dumps(found, indent=1, sort_keys=False) + "\n"
+        if asked.quick:
+            say(page(json.loads(text)))
+            return 0
+        DATA.write_text(text, encoding="utf-8")
+    PAGE.write_text(page(json.loads(DATA.read_text(encoding="utf-8"))), encoding="utf-8")
+    return 0
+
+
+if __name__ == "__main__":
+    raise SystemExit(main())

@@ -1,0 +1,172 @@
+"""One browser a round, in a fresh profile: how long from opening a page to its first answer, visit after visit."""
+
+from __future__ import annotations
+
+import json
+import os
+import tempfile
+from contextlib import contextmanager
+from pathlib import Path
+from typing import TYPE_CHECKING, Any, cast
+
+from calc.worksheets import catalogue
+from calc.worksheets.asking import usual
+from site_build import serving
+from site_build.bench_hosts import KEY, LENGTH, BenchHost
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from playwright.sync_api import BrowserContext, Page, Playwright
+
+FLAGS = ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
+         "--disable-component-update", "--disable-sync"]  # fmt: skip
+COLD, WARM, KEPT, OFF = "first visit", "later visit", "kept on the device", "no signal"
+VISITS = (COLD, WARM, KEPT, OFF)
+PATIENCE_S = 120
+_GROUPS = (Path("/sys/fs/cgroup/cpu"), Path("/sys/fs/cgroup"))
+_TYPED = f"localStorage.setItem('plied-true:typed', JSON.stringify({{nock_to_nock: {{text: '{LENGTH}', from: 'x'}}}}));"
+_NOTE = """
+  new MutationObserver((_, observer) => {
+    if (!document.querySelector('[data-worksheet][data-state=new]')) return;
+    window.done = performance.now();
+    observer.disconnect();
+  }).observe(document, { subtree: true, childList: true, attributes: true, attributeFilter: ['data-state'] });
+"""
+_PICTURE = """caches.has('plied-true-memory').then((there) => there && caches.open('plied-true-memory')
+  .then((cache) => cache.keys()).then((all) => all.length > 0))"""
+_READY = "document.querySelector('.pt-offline p')?.textContent.startsWith('Ready without signal')"
+
+
+@contextmanager
+def held(share: float | None) -> Iterator[Path | None]:
+    """Make a group of processes that gets this share of one core; yield the file to join it by, or nothing."""
+    if share is None:
+        yield None
+        return
+    for root in _GROUPS:
+        group = root / "plied-true-bench"
+        try:
+            group.mkdir(exist_ok=True)
+            if (group / "cpu.cfs_quota_us").exists():
+                (group / "cpu.cfs_period_us").write_text("100000")
+                (group / "cpu.cfs_quota_us").write_text(str(int(100_000 * share)))
+            else:
+                (group / "cpu.max").write_text(f"{int(100_000 * share)} 100000")
+        except OSError:
+            continue
+        yield group / "cgroup.procs"
+        group.rmdir()
+        return
+    yield None
+
+
+@contextmanager
+def browser(play: Playwright, path: Path, join: Path | None) -> Iterator[BrowserContext]:
+    """Open a browser in a fresh profile, in a group of processes if one is given."""
+    with tempfile.TemporaryDirectory(ignore_cleanup_errors=True) as folder:
+        start = path
+        if join:
+            start = Path(folder) / "start"
+            start.write_text(f'#!/bin/sh\necho $$ > {join}\nexec {path} "$@"\n')
+            start.chmod(0o755)
+        context = play.chromium.launch_persistent_context(
+            Path(folder) / "profile", executable_path=start, args=FLAGS, headless=True
+        )
+        context.set_default_timeout(1000 * PATIENCE_S)
+        yield context
+        context.close()
+
+
+def visits(context: BrowserContext, folder: Path, *, ours: bool) -> dict[str, float]:
+    """Return the milliseconds to the first answer on each visit."""
+    address = f"worksheets/{KEY}/" if ours else ""
+    if ours:
+        context.add_init_script(_NOTE)
+        context.add_init_script(_TYPED)
+    taken: dict[str, float] = {}
+    host = BenchHost(folder)
+    with serving.running(host):
+        for visit in (COLD, WARM, KEPT):
+            page = context.new_page()
+            page.goto(host.address + address)
+            taken[visit] = _done(page)
+            if visit == COLD and ours:
+                _wait(page, _PICTURE)
+            if visit == WARM:
+                _wait(page, _READY if ours else "window.kept")
+            page.close()
+    page = context.new_page()
+    page.goto(host.address + address)
+    taken[OFF] = _done(page)
+    page.close()
+    return taken
+
+
+def over_link(context: BrowserContext, host: BenchHost, *, ours: bool) -> float:
+    """Return the milliseconds to the first answer of a first visit."""
+    if ours:
+        context.add_init_script(_NOTE)
+        context.add_init_script(_TYPED)
+    page = context.new_page()
+    page.goto(host.address + (f"worksheets/{KEY}/" if ours else ""), wait_until="commit")
+    return _done(page)
+
+
+def sums(context: BrowserContext, site: Path, rounds: int) -> dict[str, list[float]]:
+    """Return the milliseconds of each sum, from the page to the worker and back, by worksheet."""
+    asks = {key: [_ask(key, example.inputs, turn) for turn in range(rounds) for example in sheet.examples]
+            for key, sheet in catalogue().items()}  # fmt: skip
+    with serving.running(BenchHost(site)) as host:
+        page = context.new_page()
+        page.goto(host.address)
+        found = page.evaluate(_SUMS, asks)
+        page.close()
+    return cast("dict[str, list[float]]", found)
+
+
+_SUMS = """async (asks) => {
+  const worker = new Worker('assets/web/worker.js', { type: 'module', name: 'quick' });
+  const heard = () => new Promise((settle) => { worker.onmessage = ({ data }) => settle(JSON.parse(data)); });
+  while ((await heard()).stage !== 'ready');
+  const taken = {};
+  for (const [key, texts] of Object.entries(asks)) {
+    taken[key] = [];
+    for (const text of texts) {
+      const begun = performance.now();
+      worker.postMessage(text);
+      const reply = await heard();
+      if (reply.fault) throw new Error(reply.fault);
+      if (reply.ok) taken[key].push(performance.now() - begun);
+    }
+    taken[key].shift();
+  }
+  worker.terminate();
+  return taken;
+}"""
+
+
+def _ask(key: str, inputs: Any, turn: int) -> str:  # noqa: ANN401 - the examples' own type
+    asked = usual(catalogue()[key], inputs)
+    if "nock_to_nock" in asked and "nock_to_nock" not in inputs:
+        asked = {**asked, "nock_to_nock": f"{60 + 0.17 * turn:.2f} in"}
+    return json.dumps({"v": 1, "id": turn, "worksheet": key, "system": "inch", "inputs": asked})
+
+
+def _done(page: Page) -> float:
+    _wait(page, "window.done")
+    return cast("float", page.evaluate("window.done"))
+
+
+def _wait(page: Page, what: str) -> None:
+    for _ in range(PATIENCE_S * 10):
+        if page.evaluate(what):
+            return
+        page.wait_for_timeout(100)
+    msg = f"{what} did not come true"
+    raise TimeoutError(msg)
+
+
+def cores() -> int:
+    """Return how many processors there are."""
+    return os.cpu_count() or 1

@@ -1,0 +1,55 @@
+"""Budgets of bytes, on the built site, and what an update takes: a budget that is passed fails here."""
+
+from __future__ import annotations
+
+import os
+import shutil
+from typing import TYPE_CHECKING
+
+import pytest
+
+from site_build import bench_bytes, environment, offline, runtime
+from site_build.building import differences, last_commit
+from site_build.places import ROOT, SITE
+from site_build.programs import run_logged
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+pytestmark = pytest.mark.browser
+MOST_OF_STOCK = 0.80
+MOST_BEFORE_PYTHON = 180_000
+
+
+def test_python_with_the_package_is_a_smaller_download_than_pyodide_without() -> None:
+    ours = bench_bytes.measured(bench_bytes.ours(SITE))
+    stock = bench_bytes.measured(bench_bytes.stock())
+    assert ours.brotli / stock.brotli <= MOST_OF_STOCK
+    assert ours.gzip < stock.gzip
+
+
+@pytest.mark.parametrize("name", sorted(path.parent.name for path in (SITE / "worksheets").glob("*/index.html")))
+def test_a_worksheet_is_small_before_python(name: str) -> None:
+    files = bench_bytes.page(SITE, f"worksheets/{name}/index.html")
+    names = [path.name for path in files]
+    assert {"page.js", "client.js", "site.css", "mark.svg"} <= set(names)
+    assert sum(name.endswith(".woff2") for name in names) == 2
+    assert bench_bytes.measured(files).brotli <= MOST_BEFORE_PYTHON
+
+
+def test_one_changed_word_changes_its_page_the_list_and_the_search_alone(tmp_path: Path) -> None:
+    docs, site = tmp_path / "docs", tmp_path / "site"
+    shutil.copytree(ROOT / "docs", docs)
+    guide = docs / "guides" / "care.md"
+    guide.write_text(guide.read_text(encoding="utf-8") + "\nOne more word here.\n", encoding="utf-8")
+    settings = tmp_path / "mkdocs.yml"
+    hooks = ROOT / "site_build" / "hooks.py"
+    settings.write_text(f"INHERIT: {ROOT / 'mkdocs.yml'}\ndocs_dir: {docs}\nhooks: [{hooks}]\n", encoding="utf-8")
+    command = [environment.python(), "-m", "mkdocs", "build", "--quiet", "--config-file", settings, "--site-dir", site]
+    dated = {"NO_MKDOCS_2_WARNING": "1", "SOURCE_DATE_EPOCH": os.environ.get("SOURCE_DATE_EPOCH") or last_commit()}
+    ran = run_logged(command, "one-word", more=dated)
+    assert ran.code == 0, ran.output
+    runtime.install(site)
+    offline.install(site)
+    changed = {"guides/care/index.html", "search/search_index.json", offline.WORKER}
+    assert {name for name in differences(SITE, site) if not name.endswith(".gz")} == changed

@@ -1,0 +1,71 @@
+"""Links through the bridge: what a page asks and is told."""
+
+from __future__ import annotations
+
+import json
+from typing import TYPE_CHECKING, Any
+
+import pytest
+
+from calc import bridge, share
+from calc.errors import DomainError
+from calc.geometry import pipe
+from calc.share import decode, encode
+from calc.worksheets import catalogue
+from calc.worksheets.asking import usual
+from calc.worksheets.reading import read_inputs
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+    from calc.units import System
+    from calc.worksheets.schema import Worksheet
+
+pytestmark = pytest.mark.exact
+STRING = catalogue()["string"]
+
+
+def meaning(sheet: Worksheet, inputs: Mapping[str, str], system: System) -> tuple[object, object]:
+    values, problems = read_inputs(sheet, inputs, system)
+    return values, {each.field for each in problems}
+
+
+def message(**told: object) -> dict[str, Any]:
+    said: dict[str, Any] = json.loads(bridge.handle(json.dumps({"v": 1, "id": 4, **told})))
+    assert (said["v"], said["id"]) == (1, 4)
+    return said
+
+
+def test_the_bridge_shares_and_opens() -> None:
+    form = usual(STRING, {"nock_to_nock": "1587.5", "tip_upper": "flat 16 x 9", "brace_height": "6.1234567 in"})
+    shared = message(share="string", system="metric", inputs=form)
+    assert shared["ok"]
+    opened = message(open=shared["fragment"], system="inch")
+    assert (opened["ok"], opened["worksheet"], opened["notes"]) == (True, "string", [])
+    assert opened["inputs"]["nock_to_nock"] == "62 1/2 in"
+    assert opened["inputs"]["tip_upper"] == "flat 16 mm x 9 mm"
+    assert opened["inputs"]["hand"] == "Z"
+    assert meaning(STRING, opened["inputs"], "inch") == meaning(STRING, form, "metric")
+    again = message(open=shared["fragment"], system="metric")
+    assert again["inputs"]["brace_height"] == "6.1234567 in"
+    assert meaning(STRING, again["inputs"], "metric") == meaning(STRING, form, "metric")
+
+
+def test_the_bridge_opens_what_is_none_of_ours() -> None:
+    opened = message(open="<b>hello</b>", system="inch")
+    assert (opened["worksheet"], opened["inputs"]) == (None, {})
+    assert opened["notes"] == ["This is not a link of these worksheets. The usual measures stand here."]
+
+
+def test_a_pipe_keeps_its_name() -> None:
+    opened = decode(encode(STRING, {"tip_upper": "PIPE 1 1/4 in"}, "metric"))
+    values, _ = read_inputs(STRING, opened.inputs, "inch")
+    assert getattr(values["tip_upper"], "diameter_m", 0.0) == pipe("1 1/4")
+    assert opened.inputs["tip_upper"].startswith("pipe")
+
+
+def test_a_list_too_long_for_a_link_is_refused_with_its_field(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(share, "_LONGEST_LINK", 10)
+    with pytest.raises(DomainError) as caught:
+        encode(STRING, {"hand": "S"}, "inch")
+    assert caught.value.problem.reason == "link"

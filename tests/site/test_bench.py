@@ -1,0 +1,78 @@
+"""The page of speeds is written from the committed figures, and says what was missed."""
+
+from __future__ import annotations
+
+import json
+from typing import TYPE_CHECKING, Any
+
+import pytest
+
+from site_build import bench_bytes, bench_table
+from site_build.places import ROOT
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+DATA = ROOT / "docs" / "reference" / "speed.json"
+PAGE = ROOT / "docs" / "reference" / "speed.md"
+
+
+@pytest.fixture
+def found() -> dict[str, Any]:
+    """Return figures small enough to check by eye."""
+    one = {"median": 20.0, "least": 10.0, "most": 30.0}
+    two = {"median": 100.0, "least": 90.0, "most": 110.0}
+    times = {"this site": {"first visit": one}, "stock Pyodide": {"first visit": two}}
+    slow = {"this site": {"first visit": two}, "stock Pyodide": {"first visit": two}}
+    sizes = [3_000_000, 2_000_000, 900_000]
+    return {
+        "rounds": 5, "date": "2026-01-02", "browser": "1.2", "machine": "2 cores",
+        "times": {"whole machine": times, "half a core": slow},
+        "bytes": {"this site": sizes, "stock Pyodide": [4_000_000, 3_000_000, 1_000_000], "search": sizes,
+                  "update": sizes, "pages": {"twist": [1, 1, 100_000], "club": [1, 1, 190_000]}},
+        "sums": {"twist": {"p50": 3.0, "p95": 21.0, "count": 9}, "shot": {"p50": 90.0, "p95": 140.0, "count": 9}},
+        "native": {"a lay": {"median": 0.02, "least": 0.01, "most": 0.03}},
+    }  # fmt: skip
+
+
+def test_ratios_and_aims_are_those_of_the_figures(found: dict[str, Any]) -> None:
+    page = bench_table.page(found)
+    assert "| First visit, nothing kept | 20 (10 to 30) | 100 (90 to 110) | **0.20** | 0.42: kept |" in page
+    assert "| First visit, nothing kept | 100 (90 to 110) | 100 (90 to 110) | **1.00** | 0.45: missed |" in page
+    assert "stock: **0.90** by brotli (aim 0.80: missed), 0.67 by gzip" in page
+    assert "A page before Python: 190 kB (aim 180 kB: missed)" in page
+    assert "| `twist` | 3.0 | 21.0 | 20: missed |" in page
+    assert "| `shot` | 90.0 | 140.0 | 150: kept |" in page
+    assert "| a lay | 0.020 | 0.010 | 0.030 |" in page
+
+
+def test_bytes_are_those_of_the_files(tmp_path: Path) -> None:
+    plain, same = tmp_path / "plain", tmp_path / "same"
+    plain.write_bytes(bytes(range(256)))
+    same.write_bytes(b"a" * 10_000)
+    told = bench_bytes.measured([plain, same])
+    assert told.raw == 10_256
+    assert told.brotli < told.gzip < 700
+    assert bench_bytes.measured([plain, same]) == told
+    assert [len(each) for each in bench_bytes.packed([plain, same])] == [
+        bench_bytes.measured([each]).brotli for each in (plain, same)
+    ]
+
+
+def test_a_page_takes_all_that_its_scripts_and_styles_load(tmp_path: Path) -> None:
+    (tmp_path / "a").mkdir()
+    (tmp_path / "a" / "index.html").write_text(
+        '<link rel="stylesheet" href="../s.css"><script src="../one.js"></script>'
+        '<link rel="manifest" href="../app.webmanifest">'
+    )
+    (tmp_path / "s.css").write_text("@font-face { src: url('face.woff2'); } a { background: url(#x) }")
+    (tmp_path / "one.js").write_text("import { two } from './two.js';\n")
+    for name in ("face.woff2", "two.js"):
+        (tmp_path / name).write_text("")
+    found = [path.name for path in bench_bytes.page(tmp_path, "a/index.html")]
+    assert found == ["index.html", "s.css", "face.woff2", "one.js", "two.js"]
+
+
+@pytest.mark.skipif(not DATA.is_file(), reason="nothing was measured yet")
+def test_the_committed_page_is_that_of_the_committed_figures() -> None:
+    assert PAGE.read_text(encoding="utf-8") == bench_table.page(json.loads(DATA.read_text(encoding="utf-8")))

@@ -1,0 +1,102 @@
+"""The folder to carry: links that name files, modules as one plain script, everything inside."""
+
+from __future__ import annotations
+
+import base64
+import gzip
+import json
+import shutil
+import subprocess
+import zipfile
+from typing import TYPE_CHECKING
+
+import pytest
+
+from site_build import folder, folder_scripts, packages
+from site_build.folder import HERE, WEB
+from site_build.tell import StopError
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+PAGE = """<head><link rel="manifest" href="../assets/app.webmanifest"></head><body>
+<script id="__config">{"features": ["navigation.instant", "navigation.tabs"]}</script>
+<a href="../brace/#step-2">brace</a> <a class="x" href="#here">here</a> <a href="..">up</a>
+<a href="https://example.org/a/">elsewhere</a>
+<script src="../assets/javascripts/bundle.0.min.js"></script>
+<script src="../assets/web/page.js" type="module"></script>
+</body>"""
+
+
+def test_links_name_their_file_and_scripts_are_plain() -> None:
+    html = folder.page(PAGE)
+    assert 'href="../brace/index.html#step-2"' in html
+    assert 'href="#here"' in html
+    assert 'href="../index.html"' in html
+    assert 'href="https://example.org/a/"' in html
+    assert '"features": ["navigation.tabs"]' in html
+    assert "module" not in html
+    assert "manifest" not in html
+    assert html.index("folder-search.js") < html.index("bundle.0") < html.index("../assets/web/folder.js")
+
+
+def test_the_search_names_files() -> None:
+    index = {"config": {}, "docs": [{"location": "guides/brace/#step-2"}, {"location": ""}, {"location": "#top"}]}
+    held = json.loads(folder.search_script(json.dumps(index)).removeprefix("var __index = ").removesuffix(";\n"))
+    told = [entry["location"] for entry in held["docs"]]
+    assert told == ["guides/brace/index.html#step-2", "index.html", "index.html#top"]
+
+
+def test_modules_run_once_and_after_what_they_import(tmp_path: Path) -> None:
+    modules = {
+        "a.js": "import { two as b } from './b.js';\nimport { log } from './c.js';\nlog(b());\n",
+        "b.js": "import { log } from './c.js';\nlog('b');\nexport function two() {\n  return 2;\n}\n",
+        "c.js": "export const log = (said) => console.log(said);\nlog('c');\nexport class Unused {}\n",
+        "d.js": "import { two } from './b.js';\nconsole.log(two() + 1);\n",
+    }
+    script = tmp_path / "all.js"
+    script.write_text(folder_scripts.bundled(modules, "a.js", "d.js"), encoding="utf-8")
+    ran = subprocess.run([*packages.node_tool("node"), script], capture_output=True, text=True, check=True)
+    assert ran.stdout.split() == ["c", "b", "2", "3"]
+
+
+@pytest.mark.parametrize("line", ["import x from './b.js';", "export default 1;", "export { a };"])
+def test_a_form_that_is_not_known_stops_the_build(line: str) -> None:
+    with pytest.raises(StopError, match=r"^a\.js: the folder to carry cannot take over"):
+        folder_scripts.bundled({"a.js": f"{line}\n"}, "a.js")
+
+
+@pytest.fixture
+def site(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """Return a site with the real scripts and little else."""
+    shim = tmp_path / "npm" / "shim"
+    shim.mkdir(parents=True)
+    (shim / "index.js").write_text("shim")
+    monkeypatch.setattr(packages, "fetch", lambda _name: tmp_path / "npm")
+    made = tmp_path / "site"
+    shutil.copytree(HERE / "web", made / WEB, ignore=shutil.ignore_patterns("sw.js", "*.html"))
+    for name, text in {
+        "index.html": PAGE, "404.html": PAGE, "sw.js": "", "guides/brace/index.html": PAGE, "assets/mark.svg": "<svg/>",
+        "search/search_index.json": '{"docs": []}', "assets/runtime/pyodide.asm.wasm": "wasm",
+    }.items():  # fmt: skip
+        (made / name).parent.mkdir(parents=True, exist_ok=True)
+        (made / name).write_text(text)
+    return made
+
+
+def test_folder_and_zip_hold_the_same_and_nothing_that_needs_a_server(site: Path, tmp_path: Path) -> None:
+    place, archive = folder.make(site, tmp_path / "carry")
+    held = {path.relative_to(place).as_posix(): path.read_bytes() for path in place.rglob("*") if path.is_file()}
+    with zipfile.ZipFile(archive) as packed:
+        assert {name.removeprefix("plied-true/"): packed.read(name) for name in packed.namelist()} == held
+    scripts = {name for name in held if name.startswith(f"{WEB}/") and name.endswith(".js")}
+    assert scripts == {f"{WEB}/{name}.js" for name in ("folder", "folder-runtime", "folder-search")}
+    assert {"index.html", "guides/brace/index.html", "assets/mark.svg", "search/search_index.js"} <= held.keys()
+    assert not {"404.html", "sw.js", "search/search_index.json", "assets/runtime/pyodide.asm.wasm"} & held.keys()
+    runtime = json.loads(held[f"{WEB}/folder-runtime.js"].decode().removeprefix("window.FOLDER_RUNTIME = ")[:-2])
+    assert gzip.decompress(base64.b64decode(runtime["pyodide.asm.wasm"])) == b"wasm"
+
+
+def test_the_same_site_makes_the_same_zip(site: Path, tmp_path: Path) -> None:
+    first, second = (folder.make(site, tmp_path / name)[1].read_bytes() for name in ("one", "two"))
+    assert first == second
