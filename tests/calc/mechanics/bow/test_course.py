@@ -202,3 +202,13 @@ def test_a_recurve_has_the_energy_of_its_own_curve_unless_it_was_measured() -> N
     assert told.efficiency == found.efficiency
     for one in (found, told):
         assert one.speed_m_s == pytest.approx(sqrt(2.0 * one.efficiency * one.energy_j / 0.025), rel=1e-12)
+
+
+@pytest.mark.parametrize("bend", [-2.0, -0.5])
+@pytest.mark.parametrize("top", [0.9, 1.3])
+def test_a_peak_between_uneven_times_is_the_parabolas(bend: float, top: float) -> None:
+    times = [-0.4, 0.2, 1.0, 2.2, 2.7]
+    points = [(time, 7.0 + bend * (time - top) ** 2) for time in times]
+    assert peak(points) == pytest.approx(7.0, rel=1e-12)
+    assert peak(points[:3]) == max(value for _, value in points[:3])
+    assert peak(points[2:]) == max(value for _, value in points[2:])

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from math import cos, sin
+from math import atan, cos, sin
 
 import numpy as np
 import pytest
@@ -185,3 +185,17 @@ def test_newton_says_when_it_does_not_close() -> None:
         newton(lambda x: ([x[0] ** 2 + 1.0], [[2.0 * x[0]]]), [3.0])
     with pytest.raises(NoRootError):
         newton(lambda _: ([1.0], [[0.0]]), [3.0])
+
+
+def test_elimination_takes_the_largest_pivot_wherever_it_stands() -> None:
+    rows = [[0.0, 2.0, 1.0], [4.0, 0.0, 1.0], [0.0, 1.0, 5.0]]
+    assert eliminate([list(row) for row in rows], [7.0, 7.0, 17.0]) == pytest.approx([1.0, 2.0, 3.0], rel=1e-12)
+    tiny = [[1e-20, 1.0], [1.0, 1.0]]
+    assert eliminate(tiny, [1.0, 2.0]) == pytest.approx([1.0, 1.0], rel=1e-12)
+    assert eliminate([[1.0, 1.0], [-4.0, 1e-20]], [2.0, -4.0]) == pytest.approx([1.0, 1.0], rel=1e-12)
+
+
+def test_newton_comes_home_where_whole_steps_would_run_away() -> None:
+    """From 3 a whole step on the arc tangent goes to -9.5, the next one to 124."""
+    found = newton(lambda x: ([atan(x[0])], [[1.0 / (1.0 + x[0] ** 2)]]), [3.0])
+    assert found == pytest.approx([0.0], abs=1e-12)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from math import asin, cos, hypot, pi, sin
+from typing import Literal
 
 import numpy as np
 import pytest
@@ -15,6 +16,9 @@ from calc.mechanics import (
     Bow,
     Known,
     Shape,
+    brace_height,
+    brace_limit,
+    brace_per_length,
     draw_curve,
     limb_outline,
     over_shapes,
@@ -22,10 +26,12 @@ from calc.mechanics import (
     strayed,
     string_length,
 )
-from calc.mechanics.brace import arc_bend
+from calc.mechanics.bending import Strung, drawn
+from calc.mechanics.brace import along, arc_bend
 from calc.mechanics.draw_force import end_tension, held_at, rest_angles
 from calc.mechanics.known import leanings
 from calc.mechanics.limb import HINGE_ARM, limb
+from calc.mechanics.solve import NoRootError, newton
 from calc.spread import Spread
 
 pytestmark = pytest.mark.exact
@@ -204,3 +210,54 @@ def test_a_bent_limb_is_drawn_through_its_own_angles(shape: Shape) -> None:
     assert np.all(np.diff(slopes) > 0.0)
     assert np.hypot(turns[:, 0], turns[:, 1]) == pytest.approx([0.75 / 24.0] * 24, rel=2e-4)
     assert slopes[0] < pi / 180.0 * 3.0
+
+
+def test_a_limb_that_hardly_bends_shortens_as_its_series() -> None:
+    """Shorter by a sixth of the bend squared, the bend being twice what the tip stands off."""
+    for across in (1e-5, 2e-4, 4.9e-4, 5.1e-4):
+        assert 1.0 - along("arc", across) == pytest.approx((2.0 * across) ** 2 / 6.0, rel=1e-5)
+        assert arc_bend(across) == pytest.approx(2.0 * across, rel=1e-6)
+
+
+@pytest.mark.parametrize("shape", SHAPES)
+def test_a_proud_handle_with_set_and_contact_goes_there_and_back(shape: Shape) -> None:
+    for proud_m, follow_m in ((0.02, 0.0), (-0.02, 0.0), (0.01, 0.03), (0.05, -0.03)):
+        bow = Bow(1.7, 0.2, shape, proud_m, follow_m, 0.04)
+        assert brace_limit(bow) == pytest.approx(0.6 * 0.71 - proud_m, rel=1e-12)
+        for brace_m in (0.06, 0.15, 0.3):
+            string_m = string_length(bow, brace_m)
+            assert brace_height(bow, string_m) == pytest.approx(brace_m, abs=1e-9)
+            slope = (string_length(bow, brace_m + 1e-5) - string_length(bow, brace_m - 1e-5)) / 2e-5
+            assert brace_per_length(bow, brace_m) == pytest.approx(1.0 / slope, rel=1e-5)
+
+
+def test_what_cannot_be_solved_says_why() -> None:
+    held = held_at(Bow(1.2, 0.2, "arc"), 0.15, ())[0]
+    strung = Strung(limb("arc", 4), (0.0,) * 4, 0.2, 0.2 + held.along)
+    with pytest.raises(NoRootError, match=r"^drawn: past what a bow can do$|^newton: still moving by "):
+        drawn(strung, 5.0, held)
+    with pytest.raises(NoRootError, match=r"^newton: no slope$"):
+        newton(lambda _: ([1.0], [[0.0]]), [3.0])
+    with pytest.raises(NoRootError, match=r"^newton: still moving by [0-9.]+$"):
+        newton(lambda x: ([x[0] ** 2 + 1.0], [[2.0 * x[0]]]), [3.0])
+    assert newton(lambda x: ([x[0] - 9.0], [[1.0]]), [0.0]) == [9.0]
+
+
+@pytest.mark.parametrize(
+    ("shape", "stiff", "heavy"), [("tapered", 1 / 2, 1 / 60), ("uniform", 1.0, 1 / 20), ("arc", 2 / 3, 3 / 140)]
+)
+@pytest.mark.parametrize("angles", [4, 6])
+def test_limbs_hold_and_weigh_what_the_integrals_say(
+    shape: Shape, stiff: float, heavy: float, angles: Literal[4, 6]
+) -> None:
+    """Bent evenly to a radian at the tip: the integral of stiffness, and that of mass x place^4 / 4, by hand."""
+    found = limb(shape, angles)
+    assert found.base + sum(found.reach) == pytest.approx(1.0, rel=1e-9)
+    assert sum(weight * place for weight, place in zip(found.reach, found.places, strict=True)) == pytest.approx(0.5)
+    for table, whole in ((found.stiffness, stiff), (found.inertia, heavy)):
+        total = sum(
+            each * one * other
+            for one, row in zip(found.places, table, strict=True)
+            for each, other in zip(row, found.places, strict=True)
+        )
+        assert total == pytest.approx(whole, rel=1e-7)

@@ -135,6 +135,8 @@ REFUSED: list[tuple[Callable[[], object], Problem]] = [
     ),
     (lambda: calibrate(Known(Bow(1.6, 0.2, CENTRAL)), [Pair(0.0, 0.15)]), least("string_m")),
     (lambda: calibrate(Known(Bow(1.6, 0.2, CENTRAL)), [Pair(1.5, 0.0)]), least("brace_m")),
+    (lambda: calibrate(Known(Bow(1.6, 0.2, CENTRAL)), [Pair(1.7, 0.0)]), least("brace_m")),
+    (lambda: calibrate(Known(Bow(1.6, 0.2, CENTRAL)), [Pair(1.7, -0.1)]), least("brace_m")),
 ]
 
 
