@@ -18,11 +18,11 @@ import json
 from typing import TYPE_CHECKING, Any
 from urllib.parse import quote
 
-from calc import own_figures, share, units
+from calc import share, units
 from calc.data import source
 from calc.draw import svg
 from calc.errors import DomainError
-from calc.worksheets import catalogue
+from calc.worksheets import catalogue, one
 from calc.worksheets.asking import ask, usual, work_ahead
 from calc.worksheets.reading import read_field
 from calc.worksheets.schema import Answer, Choice, Lines, Number, Tip
@@ -68,7 +68,7 @@ def handle(text: str) -> str:
         "open": _open,
         "part": _part,
         "line": _line,
-        "figure": own_figures.drawn,
+        "figure": _figure,
     }
     try:
         message = json.loads(text)
@@ -80,12 +80,18 @@ def handle(text: str) -> str:
 
 
 def _answer(message: Mapping[str, Any]) -> dict[str, Any]:
-    worksheet = catalogue()[message["worksheet"]]
+    worksheet = one(message["worksheet"])
     system = _system(message["system"])
     answer = ask(worksheet, _typed(message), system)
     if isinstance(answer, Answer):
         return {"ok": True, "outcome": outcome(worksheet, answer, system)}
     return {"ok": False, "errors": [_error(each) for each in answer]}
+
+
+def _figure(message: Mapping[str, Any]) -> dict[str, Any]:
+    from calc.own_figures import drawn  # noqa: PLC0415 - a hundred drawings, loaded only where a guide asks for one
+
+    return drawn(message)
 
 
 def _part(message: Mapping[str, Any]) -> dict[str, Any]:
@@ -122,7 +128,7 @@ def _error(complaint: Complaint) -> dict[str, Any]:
 
 
 def _convert(message: Mapping[str, Any]) -> dict[str, Any]:
-    fields = {each.key: each for each in catalogue()[message["convert"]].fields}
+    fields = {each.key: each for each in one(message["convert"]).fields}
     to = _system(message["to"])
     inputs = {
         key: convert_field(fields[key], str(text), to) if key in fields else str(text)

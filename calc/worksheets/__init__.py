@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from functools import cache
 from importlib import import_module
+from importlib.util import find_spec
 from pkgutil import iter_modules
 from typing import TYPE_CHECKING
 
@@ -27,3 +28,24 @@ def catalogue() -> dict[str, Worksheet]:
         if worksheet is not None:
             found[worksheet.id] = worksheet
     return {each.id: each for each in sorted(found.values(), key=lambda each: (each.place, each.id))}
+
+
+def one(key: str) -> Worksheet:
+    """Return one worksheet by its id, without loading the others where its file goes by its name.
+
+    Raises
+    ------
+    KeyError
+        When there is none.
+
+    Examples
+    --------
+    >>> one("cord-test").id
+    'cord-test'
+    """
+    name = key.replace("-", "_")
+    if name.isidentifier() and find_spec(f"{__name__}.{name}"):
+        found: Worksheet | None = getattr(import_module(f"{__name__}.{name}"), "WORKSHEET", None)
+        if found and found.id == key:
+            return found
+    return catalogue()[key]

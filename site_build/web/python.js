@@ -70,7 +70,7 @@ export async function begin(tell, plain) {
   python.unpackArchive(await archive, 'zip', { extractDir: '/calculations' });
   python.runPython('import sys; sys.path.insert(0, "/calculations")');
   tell('import');
-  const handle = python.runPython('from calc import bridge, worksheets; worksheets.catalogue(); bridge.handle');
+  const handle = python.runPython('from calc import bridge; bridge.handle');
   return { handle, keep: plain ? async () => {} : once(() => take(python, key)) };
 }
 

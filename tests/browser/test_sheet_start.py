@@ -52,8 +52,9 @@ def test_python_comes_from_this_site_alone_and_says_how_far_it_is(open_page: Ope
     sheet.settled()
     assert {urlsplit(url).netloc for url in urls} == {urlsplit(site_url).netloc}
     names = {urlsplit(url).path.rsplit("/", 1)[-1] for url in urls}
-    assert {"worker.js", "pyodide.mjs", "pyodide.asm.wasm", "python_stdlib.zip", "manifest.json"} <= names
-    assert any(re.fullmatch(r"calc-[0-9a-f]+\.zip", name) for name in names)
+    assert {"worker.js", "pyodide.mjs", "pyodide.asm.wasm", "manifest.json"} <= names
+    for kind in ("calc", "library"):
+        assert any(re.fullmatch(rf"{kind}-[0-9a-f]+\.txt", name) for name in names), kind
     said = page.evaluate("window.said")
     stages = ["Fetching what is needed to work it out, once …", "Starting …", "Nearly there …", "Working it out …"]
     assert [words for words in stages if words in said] == list(dict.fromkeys(said[:-1]))
