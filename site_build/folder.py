@@ -12,6 +12,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from site_build import offline, packages, runtime
+from site_build.early import MARKED
 from site_build.folder_scripts import bundled
 from site_build.places import ROOT
 from site_build.zips import zipped
@@ -43,7 +44,7 @@ _INSTANT = re.compile(r'"navigation\.instant[\w.]*",? ?')
 
 def page(html: str) -> str:
     """Return a page as it stands in the folder: links name their file, scripts are plain ones."""
-    html = _LINK.sub(lambda found: f"{found[1]}{filed(found[2])}{found[3]}", _MANIFEST.sub("", html))
+    html = _LINK.sub(lambda found: f"{found[1]}{filed(found[2])}{found[3]}", _MANIFEST.sub("", MARKED.sub("", html)))
     html = _THEME.sub(r'<script src="\1assets/web/folder-search.js"></script>\n      \g<0>', html)
     html = _INSTANT.sub("", html)
     up = _MODULES.search(html)

@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     from collections.abc import Mapping
 
 _IMPORT = re.compile(r"^import \{ ([\w ,]+) \} from '\./([\w-]+\.js)';$", re.MULTILINE)
+_LATER = re.compile(r"await import\('\./([\w-]+\.js)'\)")
 _EXPORT = re.compile(r"^export ((?:async )?function|class|const) (\w+)", re.MULTILINE)
 _OTHER = re.compile(r"^(?:import|export)\b.*", re.MULTILINE)
 
@@ -33,23 +34,30 @@ def bundled(modules: Mapping[str, str], *entries: str) -> str:
     StopError
         For an import or export in a form that is not known.
     """
+    wrapped = (_wrapped(name, modules[name]) for name in gathered(modules, *entries))
+    return "\n".join(["(() => {", "const held = {};", *wrapped, "})();", ""])
+
+
+def gathered(modules: Mapping[str, str], *entries: str) -> list[str]:
+    """Return the names of modules, and of those they import, each after what it imports."""
     order: list[str] = []
     for entry in entries:
         _gather(entry, modules, order)
-    return "\n".join(["(() => {", "const held = {};", *(_wrapped(name, modules[name]) for name in order), "})();", ""])
+    return order
 
 
 def _gather(name: str, modules: Mapping[str, str], order: list[str]) -> None:
     if name in order:
         return
-    for found in _IMPORT.finditer(modules[name]):
-        _gather(found[2], modules, order)
+    for each in (*(found[2] for found in _IMPORT.finditer(modules[name])), *_LATER.findall(modules[name])):
+        _gather(each, modules, order)
     order.append(name)
 
 
 def _wrapped(name: str, text: str) -> str:
     names = [found[2] for found in _EXPORT.finditer(text)]
     text = _IMPORT.sub(lambda found: f"const {{ {found[1].replace(' as ', ': ')} }} = held['{found[2]}'];", text)
+    text = _LATER.sub(r"held['\1']", text)
     text = _EXPORT.sub(r"\1 \2", text)
     other = _OTHER.search(text)
     if other:

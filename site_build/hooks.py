@@ -13,6 +13,7 @@ from mkdocs.structure.files import File
 
 from calc.draw import stylesheet
 from calc.worksheets import catalogue
+from site_build.early import hastened
 from site_build.guide_figures import with_figures
 from site_build.guides import guide_page
 from site_build.markup import WEB, BlockError, Written, write_blocks
@@ -64,7 +65,7 @@ def on_page_content(html: str, page: Page, **_: object) -> str:
 
 
 def on_post_page(output: str, **_: object) -> str:
-    """Name the theme's search panel for those who hear it, and say how the site is installed."""
-    return installable(output).replace(
+    """Name the theme's search panel for those who hear it, say how the site is installed, and what can begin early."""
+    return hastened(installable(output)).replace(
         'data-md-component="search" role="dialog"', 'data-md-component="search" role="dialog" aria-label="Search"'
     )
