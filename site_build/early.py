@@ -6,7 +6,7 @@ import re
 from functools import cache
 from pathlib import Path
 
-from site_build.folder_scripts import gathered
+from site_build.joining import gathered
 from site_build.markup import WEB
 
 _SCRIPT = Path(__file__).with_name("early.js")

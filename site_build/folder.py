@@ -11,9 +11,9 @@ from fnmatch import fnmatchcase
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from site_build import offline, packages, runtime
+from site_build import offline, packages, runtime, searching
 from site_build.early import MARKED
-from site_build.folder_scripts import bundled
+from site_build.joining import joined
 from site_build.places import ROOT
 from site_build.zips import zipped
 
@@ -77,9 +77,14 @@ def search_script(index: str) -> str:
 def scripts(modules: Mapping[str, str]) -> str:
     """Return the script of every page, with the worker's as text inside."""
     parts = {name: (HERE / f"folder-{name}.js").read_text(encoding="utf-8") for name in ("page", "worker")}
-    inside = f"{parts['worker']}FOLDER.begin(() => {{\n{bundled(modules, 'worker.js')}}});\n"
-    own = bundled(modules, *PAGE_SCRIPTS).replace("new Worker(", "new FOLDER.Worker(")
+    inside = f"{parts['worker']}FOLDER.begin(() => {{\n{_apart(joined(modules, 'worker.js'))}}});\n"
+    own = _apart(joined(modules, *PAGE_SCRIPTS)).replace("new Worker(", "new FOLDER.Worker(")
     return f"{parts['page']}window.FOLDER_WORKER = {json.dumps(inside)};\n{own}"
+
+
+def _apart(script: str) -> str:
+    """Let a script find its files, and modules, where a folder has them."""
+    return script.replace("import.meta.url", "FOLDER.here").replace("import(", "FOLDER.load(")
 
 
 def packed(folder: Path) -> str:
@@ -96,7 +101,11 @@ def contents(site: Path) -> dict[str, bytes]:
     made = {name: path.read_bytes() for name, path in wanted.items() if path.suffix != ".html"}
     shim = (packages.fetch("iframe-worker") / "shim" / "index.js").read_text(encoding="utf-8")
     modules = {path.name: path.read_text(encoding="utf-8") for path in (site / WEB).glob("*.js")}
-    texts = {name: page(path.read_text(encoding="utf-8")) for name, path in wanted.items() if path.suffix == ".html"}
+    texts = {
+        name: page(searching.awake(path.read_text(encoding="utf-8"), site))
+        for name, path in wanted.items()
+        if path.suffix == ".html"
+    }
     texts |= {
         f"{WEB}/folder-search.js": f"window.PlainWorker = window.Worker;\n{shim}",
         f"{WEB}/folder.js": scripts(modules),

@@ -16,16 +16,19 @@ from calc.worksheets import catalogue
 from site_build.early import hastened
 from site_build.guide_figures import with_figures
 from site_build.guides import guide_page
+from site_build.joining import gathered, joined
 from site_build.markup import WEB, BlockError, Written, write_blocks
 from site_build.misses import with_misses
 from site_build.offline import installable
 from site_build.reference import write_reference
+from site_build.searching import asleep
 
 if TYPE_CHECKING:
     from mkdocs.config.defaults import MkDocsConfig
     from mkdocs.structure.files import Files
     from mkdocs.structure.pages import Page
 
+WORKER = "worker.js"
 _written: dict[str, Written] = {}
 
 
@@ -38,9 +41,13 @@ def on_config(config: MkDocsConfig) -> MkDocsConfig:
 
 def on_files(files: Files, config: MkDocsConfig) -> Files:
     """Add the page's scripts and styles to the site."""
-    for path in sorted(WEB.iterdir()):
-        if path.suffix in {".js", ".css"}:
-            files.append(File.generated(config, f"assets/web/{path.name}", content=path.read_bytes()))
+    texts = {
+        path.name: path.read_text(encoding="utf-8") for path in sorted(WEB.iterdir()) if path.suffix in {".js", ".css"}
+    }
+    inside = gathered(texts, WORKER)
+    made = {name: text for name, text in texts.items() if name not in inside} | {WORKER: joined(texts, WORKER)}
+    for name, text in made.items():
+        files.append(File.generated(config, f"assets/web/{name}", content=text))
     files.append(File.generated(config, "assets/web/drawing.css", content=stylesheet()))
     return files
 
@@ -66,6 +73,6 @@ def on_page_content(html: str, page: Page, **_: object) -> str:
 
 def on_post_page(output: str, **_: object) -> str:
     """Name the theme's search panel for those who hear it, say how the site is installed, and what can begin early."""
-    return hastened(installable(output)).replace(
+    return asleep(hastened(installable(output))).replace(
         'data-md-component="search" role="dialog"', 'data-md-component="search" role="dialog" aria-label="Search"'
     )

@@ -3,19 +3,26 @@
 Each change says which text it takes the place of; when a new version no longer has that text, the build stops.
 """
 
+_NOT_A_FIELD = """\
+    if "Var" not in annotation and "KW_ONLY" not in annotation:
+        return False
+    match = _MODULE_IDENTIFIER_RE.match(annotation)
+"""
 _LOOKED_UP = """\
     if isstring(p):
-        known = remembered.PATTERNS.get((p, int(flags)))
+        known = remembered.pattern(p, int(flags))
         if known:
             return _sre.compile(p, *known)
         pattern = p
 """
 CHANGES: dict[str, tuple[tuple[str, str], ...]] = {
-    # code is looked up before it is compiled; nobody reads the signatures it would write where docstrings were
+    # code is looked up before it is compiled, annotations are read only where they may be no field's, and nobody misses
+    # the signatures that would stand where docstrings were
     "dataclasses.py": (
         ("import inspect\n", "import remembered\n"),
         ("exec(txt, self.globals, ns)", "exec(remembered.code(txt), self.globals, ns)"),
         ("if not getattr(cls, '__doc__'):", "if False:"),
+        ("    match = _MODULE_IDENTIFIER_RE.match(annotation)\n", _NOT_A_FIELD),
         ("inspect.unwrap(member)", "getattr(member, '__wrapped__', member)"),
     ),
     "re/_compiler.py": (
@@ -28,6 +35,22 @@ CHANGES: dict[str, tuple[tuple[str, str], ...]] = {
         ("sys.excepthook = traceback.print_exception", "pass"),
     ),
 }
+_NO_COLOURS = """\
+class _None(str):
+    def __getattr__(self, name):
+        return self
+
+
+def get_theme(**how):
+    return _None()
+
+
+def can_colorize(**how):
+    return False
+
+
+ANSIColors = _None()
+"""
 _NO_ASYNCIO = """\
 def get_event_loop():
     raise RuntimeError("there is no event loop here")
@@ -64,6 +87,8 @@ STANDING_IN: dict[str, str] = {
     # no packages: theirs are the only files anybody unpacks
     "pyodide/_package_loader.py": _NO_PACKAGES,
     "pyodide/common.py": "",
+    # no terminal
+    "_colorize.py": _NO_COLOURS,
     # nobody reads what Pyodide's own methods are for
     "_pyodide/docstring.py": "def get_cmeth_docstring(method):\n    return ''\n",
 }

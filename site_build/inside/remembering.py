@@ -19,7 +19,13 @@ CODES, PATTERNS = marshal.loads({held!r})
 
 
 def code(text):
-    return CODES.get(crc32(text.encode()), text)
+    held = CODES.get(crc32(text.encode()))
+    return marshal.loads(held) if held else text
+
+
+def pattern(text, flags):
+    held = PATTERNS.get((text, flags))
+    return held and marshal.loads(held)
 """
 
 
@@ -52,5 +58,6 @@ def patterns() -> dict[tuple[object, int], tuple[object, ...]]:
 def source(codes: dict[int, object]) -> str:
     """Return the module that holds all of it."""
     known = patterns()
-    ordered = {key: known[key] for key in sorted(known, key=repr)}
-    return _MODULE.format(held=marshal.dumps(({key: codes[key] for key in sorted(codes)}, ordered)))
+    first = {key: marshal.dumps(codes[key]) for key in sorted(codes)}
+    second = {key: marshal.dumps(known[key]) for key in sorted(known, key=repr)}
+    return _MODULE.format(held=marshal.dumps((first, second)))

@@ -7,6 +7,15 @@ import { unpack } from './unpack.js';
 
 const EMPTY_ZIP = 'data:application/zip;base64,UEsFBgAAAAAAAAAAAAAAAAAAAAAAAA==';
 
+/** Nothing that a module makes on its way in is garbage. */
+const IMPORT = `
+import gc, sys
+sys.path.insert(0, '/calculations')
+gc.disable()
+from calc import bridge
+gc.enable()
+bridge.handle`;
+
 /** @typedef {{handle: (text: string) => string, keep: () => Promise<void>}} Python */
 /** @typedef {{runtime: URL, compiled: Promise<WebAssembly.Module>, manifest: Promise<Response>, glue: Promise<any>}} Way */
 
@@ -56,7 +65,7 @@ export async function begin({ runtime, compiled, manifest, glue }, tell, plain) 
   const python = await loadPyodide({ ...options, stdLibURL, _makeSnapshot: !plain });
   tell('import');
   unpack(python.FS, new Uint8Array(await archive), '/calculations');
-  const handle = python.runPython('import sys; sys.path.insert(0, "/calculations")\nfrom calc import bridge; bridge.handle');
+  const handle = python.runPython(IMPORT);
   return { handle, keep: plain ? async () => {} : once(() => take(python, key)) };
 }
 

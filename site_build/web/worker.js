@@ -2,9 +2,11 @@
  * Runs the calculation package in Python, beside the page. Takes the asks of `calc/bridge.py` as JSON text and posts
  * its replies as they are; on the way up it posts `{"v": 1, "stage": "fetch" | "compile" | "import" | "ready", "ms": …}`,
  * and again every second as a sign of life. A worker with the name `plain` keeps and uses no picture of its memory.
- * What takes longest is under way before anything else, even before the other modules are here.
+ * What takes longest is under way before anything else.
  * @module
  */
+import { begin } from './python.js';
+
 const begun = performance.now();
 const runtime = new URL('../runtime/', import.meta.url);
 
@@ -38,7 +40,6 @@ function tell(next = stage) {
 async function start() {
   const beat = setInterval(tell, 1000);
   tell();
-  const { begin } = await import('./python.js');
   python = await begin(way, tell, self.name === 'plain');
   clearInterval(beat);
   tell('ready');

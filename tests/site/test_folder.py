@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 
 import pytest
 
-from site_build import folder, folder_scripts, packages
+from site_build import folder, joining, packages
 from site_build.folder import HERE, WEB
 from site_build.tell import StopError
 
@@ -55,15 +55,15 @@ def test_modules_run_once_and_after_what_they_import(tmp_path: Path) -> None:
         "d.js": "import { two } from './b.js';\nconsole.log(two() + 1);\n",
     }
     script = tmp_path / "all.js"
-    script.write_text(folder_scripts.bundled(modules, "a.js", "d.js"), encoding="utf-8")
+    script.write_text(joining.joined(modules, "a.js", "d.js"), encoding="utf-8")
     ran = subprocess.run([*packages.node_tool("node"), script], capture_output=True, text=True, check=True)
     assert ran.stdout.split() == ["c", "b", "2", "3"]
 
 
 @pytest.mark.parametrize("line", ["import x from './b.js';", "export default 1;", "export { a };"])
 def test_a_form_that_is_not_known_stops_the_build(line: str) -> None:
-    with pytest.raises(StopError, match=r"^a\.js: the folder to carry cannot take over"):
-        folder_scripts.bundled({"a.js": f"{line}\n"}, "a.js")
+    with pytest.raises(StopError, match=r"^a\.js: scripts cannot be joined with"):
+        joining.joined({"a.js": f"{line}\n"}, "a.js")
 
 
 @pytest.fixture

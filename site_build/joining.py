@@ -1,4 +1,4 @@
-"""The browser's modules as plain scripts: a page that is opened from a folder may not load modules.
+"""The browser's modules joined: a worker fetches one file, and a page opened from a folder may not load modules.
 
 It knows the few forms that the modules of `web/` are written in and stops at any other.
 """
@@ -14,13 +14,12 @@ if TYPE_CHECKING:
     from collections.abc import Mapping
 
 _IMPORT = re.compile(r"^import \{ ([\w ,]+) \} from '\./([\w-]+\.js)';$", re.MULTILINE)
-_LATER = re.compile(r"await import\('\./([\w-]+\.js)'\)")
 _EXPORT = re.compile(r"^export ((?:async )?function|class|const) (\w+)", re.MULTILINE)
 _OTHER = re.compile(r"^(?:import|export)\b.*", re.MULTILINE)
 
 
-def bundled(modules: Mapping[str, str], *entries: str) -> str:
-    """Return modules, and those they import, as one script that any page or worker may run.
+def joined(modules: Mapping[str, str], *entries: str) -> str:
+    """Return modules, and those they import, as one script.
 
     Parameters
     ----------
@@ -49,18 +48,16 @@ def gathered(modules: Mapping[str, str], *entries: str) -> list[str]:
 def _gather(name: str, modules: Mapping[str, str], order: list[str]) -> None:
     if name in order:
         return
-    for each in (*(found[2] for found in _IMPORT.finditer(modules[name])), *_LATER.findall(modules[name])):
-        _gather(each, modules, order)
+    for found in _IMPORT.finditer(modules[name]):
+        _gather(found[2], modules, order)
     order.append(name)
 
 
 def _wrapped(name: str, text: str) -> str:
     names = [found[2] for found in _EXPORT.finditer(text)]
     text = _IMPORT.sub(lambda found: f"const {{ {found[1].replace(' as ', ': ')} }} = held['{found[2]}'];", text)
-    text = _LATER.sub(r"held['\1']", text)
     text = _EXPORT.sub(r"\1 \2", text)
     other = _OTHER.search(text)
     if other:
-        raise StopError(f"{name}: the folder to carry cannot take over `{other[0]}`: write it as the other scripts do.")
-    text = text.replace("import.meta.url", "FOLDER.here").replace("import(", "FOLDER.load(")
+        raise StopError(f"{name}: scripts cannot be joined with `{other[0]}`: write it as the other scripts do.")
     return f"held['{name}'] = (() => {{\n'use strict';\n{text}\nreturn {{ {', '.join(names)} }};\n}})();"
