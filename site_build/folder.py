@@ -32,6 +32,7 @@ _LEFT_OUT = (
     "sitemap.xml",
     "*.webmanifest",
     f"{runtime.FOLDER}/*",
+    f"*/{searching.NAME}",
     f"{WEB}/*.js",
     SEARCH,
 )

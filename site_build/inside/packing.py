@@ -8,6 +8,7 @@ import marshal
 import zipfile
 from importlib.util import MAGIC_NUMBER
 from pathlib import Path
+from types import CodeType
 
 from site_build.inside import lighter, remembering, using
 
@@ -44,7 +45,7 @@ def pack(target: str, contents: dict[str, bytes]) -> None:
             archive.writestr(zipfile.ZipInfo(name, LONG_AGO), contents[name])
 
 
-def everything(names: list[str], codes: dict[int, object]) -> None:
+def everything(names: list[str], codes: dict[int, CodeType]) -> None:
     """Write both zips: these modules of Python's library as published, and the package."""
     with zipfile.ZipFile(using.archive()) as held:
         library = {name: held.read(name) for name in names}

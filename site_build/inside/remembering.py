@@ -9,6 +9,8 @@ import dataclasses
 import marshal
 import re
 from re import _compiler, _parser  # type: ignore[attr-defined]
+from types import CodeType
+from typing import Any
 from zlib import crc32
 
 _MODULE = """
@@ -29,9 +31,9 @@ def pattern(text, flags):
 """
 
 
-def watch_dataclasses() -> dict[int, object]:
+def watch_dataclasses() -> dict[int, CodeType]:
     """Return where the code of every class made from now on will be, by the checksum of its text."""
-    codes: dict[int, object] = {}
+    codes: dict[int, CodeType] = {}
 
     def noted(text: str, around: dict[str, object], names: dict[str, object]) -> None:
         codes[crc32(text.encode())] = made = compile(text, "<string>", "exec", dont_inherit=True)
@@ -41,9 +43,9 @@ def watch_dataclasses() -> dict[int, object]:
     return codes
 
 
-def patterns() -> dict[tuple[object, int], tuple[object, ...]]:
+def patterns() -> dict[tuple[Any, int], tuple[Any, ...]]:
     """Return what `re` made of each expression that was used so far, by the expression and its flags."""
-    made: dict[tuple[object, int], tuple[object, ...]] = {}
+    made: dict[tuple[Any, int], tuple[Any, ...]] = {}
     for _, pattern, flags in re._cache:  # type: ignore[attr-defined]  # noqa: SLF001
         parsed = _parser.parse(pattern, flags)
         state = parsed.state
@@ -55,7 +57,7 @@ def patterns() -> dict[tuple[object, int], tuple[object, ...]]:
     return made
 
 
-def source(codes: dict[int, object]) -> str:
+def source(codes: dict[int, CodeType]) -> str:
     """Return the module that holds all of it."""
     known = patterns()
     first = {key: marshal.dumps(codes[key]) for key in sorted(codes)}

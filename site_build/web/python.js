@@ -8,13 +8,8 @@ import { unpack } from './unpack.js';
 const EMPTY_ZIP = 'data:application/zip;base64,UEsFBgAAAAAAAAAAAAAAAAAAAAAAAA==';
 
 /** Nothing that a module makes on its way in is garbage. */
-const IMPORT = `
-import gc, sys
-sys.path.insert(0, '/calculations')
-gc.disable()
-from calc import bridge
-gc.enable()
-bridge.handle`;
+const IMPORT = ['import gc, sys', 'sys.path.insert(0, "/calculations")', 'gc.disable()', 'from calc import bridge', 'gc.enable()',
+  'bridge.handle'].join('\n');
 
 /** @typedef {{handle: (text: string) => string, keep: () => Promise<void>}} Python */
 /** @typedef {{runtime: URL, compiled: Promise<WebAssembly.Module>, manifest: Promise<Response>, glue: Promise<any>}} Way */

@@ -19,8 +19,10 @@ from site_build.tell import StopError
 if TYPE_CHECKING:
     from pathlib import Path
 
+WORKERS = "assets/javascripts/workers"
 PAGE = """<head><link rel="manifest" href="../assets/app.webmanifest"></head><body>
-<script id="__config">{"features": ["navigation.instant", "navigation.tabs"]}</script>
+<script id="__config">{"features": ["navigation.instant", "navigation.tabs"],
+  "search": "../assets/javascripts/workers/later.js"}</script>
 <a href="../brace/#step-2">brace</a> <a class="x" href="#here">here</a> <a href="..">up</a>
 <a href="https://example.org/a/">elsewhere</a>
 <script src="../assets/javascripts/bundle.0.min.js"></script>
@@ -77,7 +79,9 @@ def site(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     shutil.copytree(HERE / "web", made / WEB, ignore=shutil.ignore_patterns("sw.js", "*.html"))
     for name, text in {
         "index.html": PAGE, "404.html": PAGE, "sw.js": "", "guides/brace/index.html": PAGE, "assets/mark.svg": "<svg/>",
-        "search/search_index.json": '{"docs": []}', "assets/runtime/pyodide.asm.wasm": "wasm",
+        "search/search_index.json": '{"docs": []}', f"{WORKERS}/later.js": "",
+        f"{WORKERS}/search.0a.min.js": "",
+        "assets/runtime/pyodide.asm.wasm": "wasm",
     }.items():  # fmt: skip
         (made / name).parent.mkdir(parents=True, exist_ok=True)
         (made / name).write_text(text)
@@ -91,6 +95,8 @@ def test_folder_and_zip_hold_the_same_and_nothing_that_needs_a_server(site: Path
         assert {name.removeprefix("plied-true/"): packed.read(name) for name in packed.namelist()} == held
     scripts = {name for name in held if name.startswith(f"{WEB}/") and name.endswith(".js")}
     assert scripts == {f"{WEB}/{name}.js" for name in ("folder", "folder-runtime", "folder-search")}
+    assert "/workers/search.0a.min.js" in held["index.html"].decode()
+    assert f"{WORKERS}/later.js" not in held
     assert {"index.html", "guides/brace/index.html", "assets/mark.svg", "search/search_index.js"} <= held.keys()
     assert not {"404.html", "sw.js", "search/search_index.json", "assets/runtime/pyodide.asm.wasm"} & held.keys()
     runtime = json.loads(held[f"{WEB}/folder-runtime.js"].decode().removeprefix("window.FOLDER_RUNTIME = ")[:-2])
