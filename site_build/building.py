@@ -43,6 +43,11 @@ def build(site: Path) -> None:
             raise StopError("\n".join([*told, "The site did not build: put right what stands above."]))
         last = ran.output.strip().splitlines()[-1:]
         raise StopError("\n".join([*last, reason("Building the site", ran.output, "mkdocs")]))
+    finish(site)
+
+
+def finish(site: Path) -> None:
+    """Add to what MkDocs built all that is not of its making."""
     searching.install(site)
     runtime.install(site)
     offline.install(site)

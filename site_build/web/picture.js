@@ -66,7 +66,8 @@ export async function take(python, key) {
   try {
     const cache = await caches.open(PICTURES);
     python.runPython('import gc\nfrom calc.warming import warm\nwarm(1)\ngc.collect()');
-    await cache.put(`/${key}`, new Response(gathered(python.makeMemorySnapshot())));
+    const kept = gathered(python.makeMemorySnapshot());
+    await cache.put(`/${key}`, new Response(kept, { headers: { 'content-length': String(kept.size) } }));
   } catch {
     // no room, or not allowed: the next start takes the plain way again
   }
