@@ -25,7 +25,7 @@ PLACE = ROOT / "to-carry"
 NAME = "plied-true"
 WEB = "assets/web"
 SEARCH = "search/search_index.json"
-PAGE_SCRIPTS = ("page.js", "guide.js", "offline.js")
+PAGE_SCRIPT = "site.js"
 _LEFT_OUT = (
     *offline.LEFT_OUT,
     "404.html",
@@ -79,7 +79,7 @@ def scripts(modules: Mapping[str, str]) -> str:
     """Return the script of every page, with the worker's as text inside."""
     parts = {name: (HERE / f"folder-{name}.js").read_text(encoding="utf-8") for name in ("page", "worker")}
     inside = f"{parts['worker']}FOLDER.begin(() => {{\n{_apart(joined(modules, 'worker.js'))}}});\n"
-    own = _apart(joined(modules, *PAGE_SCRIPTS)).replace("new Worker(", "new FOLDER.Worker(")
+    own = _apart(joined(modules, PAGE_SCRIPT)).replace("new Worker(", "new FOLDER.Worker(")
     return f"{parts['page']}window.FOLDER_WORKER = {json.dumps(inside)};\n{own}"
 
 

@@ -11,13 +11,12 @@ sys.path.insert(0, str(Path(__file__).resolve().parent.parent))  # `mkdocs build
 from mkdocs.exceptions import PluginError
 from mkdocs.structure.files import File
 
-from calc.draw import stylesheet
 from calc.worksheets import catalogue
+from site_build import scripts
 from site_build.early import hastened
 from site_build.guide_figures import with_figures
 from site_build.guides import guide_page
-from site_build.joining import gathered, joined
-from site_build.markup import WEB, BlockError, Written, write_blocks
+from site_build.markup import BlockError, Written, write_blocks
 from site_build.misses import with_misses
 from site_build.offline import installable
 from site_build.reference import write_reference
@@ -28,7 +27,6 @@ if TYPE_CHECKING:
     from mkdocs.structure.files import Files
     from mkdocs.structure.pages import Page
 
-WORKER = "worker.js"
 _written: dict[str, Written] = {}
 
 
@@ -41,14 +39,8 @@ def on_config(config: MkDocsConfig) -> MkDocsConfig:
 
 def on_files(files: Files, config: MkDocsConfig) -> Files:
     """Add the page's scripts and styles to the site."""
-    texts = {
-        path.name: path.read_text(encoding="utf-8") for path in sorted(WEB.iterdir()) if path.suffix in {".js", ".css"}
-    }
-    inside = gathered(texts, WORKER)
-    made = {name: text for name, text in texts.items() if name not in inside} | {WORKER: joined(texts, WORKER)}
-    for name, text in made.items():
+    for name, text in scripts.files().items():
         files.append(File.generated(config, f"assets/web/{name}", content=text))
-    files.append(File.generated(config, "assets/web/drawing.css", content=stylesheet()))
     return files
 
 

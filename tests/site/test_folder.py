@@ -5,15 +5,14 @@ from __future__ import annotations
 import base64
 import gzip
 import json
-import shutil
 import subprocess
 import zipfile
 from typing import TYPE_CHECKING
 
 import pytest
 
-from site_build import folder, joining, packages
-from site_build.folder import HERE, WEB
+from site_build import folder, joining, packages, scripts
+from site_build.folder import WEB
 from site_build.tell import StopError
 
 if TYPE_CHECKING:
@@ -26,7 +25,7 @@ PAGE = """<head><link rel="manifest" href="../assets/app.webmanifest"></head><bo
 <a href="../brace/#step-2">brace</a> <a class="x" href="#here">here</a> <a href="..">up</a>
 <a href="https://example.org/a/">elsewhere</a>
 <script src="../assets/javascripts/bundle.0.min.js"></script>
-<script src="../assets/web/page.js" type="module"></script>
+<script src="../assets/web/site.js" type="module"></script>
 </body>"""
 
 
@@ -76,7 +75,10 @@ def site(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     (shim / "index.js").write_text("shim")
     monkeypatch.setattr(packages, "fetch", lambda _name: tmp_path / "npm")
     made = tmp_path / "site"
-    shutil.copytree(HERE / "web", made / WEB, ignore=shutil.ignore_patterns("sw.js", "*.html"))
+    (made / WEB).mkdir(parents=True)
+    for name, text in scripts.files().items():
+        if name != scripts.APART:
+            (made / WEB / name).write_text(text, encoding="utf-8")
     for name, text in {
         "index.html": PAGE, "404.html": PAGE, "sw.js": "", "guides/brace/index.html": PAGE, "assets/mark.svg": "<svg/>",
         "search/search_index.json": '{"docs": []}', f"{WORKERS}/later.js": "",

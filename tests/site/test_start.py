@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING
 import pytest
 
 from calc.written import written
-from site_build import early, packages, runtime, searching, trimming
+from site_build import early, packages, runtime, scripts, searching, trimming
 from site_build.inside import lighter
 from site_build.markup import WEB
 from site_build.tell import StopError
@@ -24,7 +24,7 @@ if TYPE_CHECKING:
 
 pytestmark = pytest.mark.exact
 HTML = """<head></head><main data-worksheet="string"></main>
-<script src="../../assets/web/page.js" type="module"></script>"""
+<script src="../../assets/web/site.js" type="module"></script>"""
 
 
 def node(tmp_path: Path, script: str, *words: object) -> str:
@@ -37,14 +37,19 @@ def node(tmp_path: Path, script: str, *words: object) -> str:
     return ran.stdout
 
 
-def test_a_worksheets_head_starts_python_and_names_the_modules_once_each() -> None:
+def test_a_worksheets_head_starts_python() -> None:
     head = early.hastened(HTML).partition("</head>")[0]
     assert head.count("<script data-early>") == 1
     assert "new URL('../../assets/web/worker.js'" in head
-    names = early.modules("page.js")
-    assert names[-1] == "page.js"
-    assert "client.js" in names
-    assert [head.count(f'modulepreload" href="../../assets/web/{name}"') for name in names] == [1] * len(names)
+
+
+def test_every_script_and_style_is_in_what_pages_load() -> None:
+    assert scripts.unused() == set()
+    made = scripts.files()
+    for name in ("client.js", "along-sums.js", "offline-words.js"):
+        assert f"held['{name}'] = " in made[scripts.SITE_SCRIPT]
+    assert ".d-ink" in made[scripts.SITE_STYLE]
+    assert "held['unpack.js'] = " in made[scripts.WORKER]
 
 
 def test_other_pages_start_nothing() -> None:
