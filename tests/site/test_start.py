@@ -48,7 +48,7 @@ def test_every_script_and_style_is_in_what_pages_load() -> None:
     made = scripts.files()
     for name in ("client.js", "along-sums.js", "offline-words.js"):
         assert f"held['{name}'] = " in made[scripts.SITE_SCRIPT]
-    assert ".d-ink" in made[scripts.SITE_STYLE]
+    assert ".d-fill-ink" in made[scripts.SITE_STYLE]
     assert "held['unpack.js'] = " in made[scripts.WORKER]
 
 
