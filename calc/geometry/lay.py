@@ -213,10 +213,12 @@ def _solved(diameter_m: float, bundles: int, over: Callable[[float, float, float
         return over(t, sine_left(bundles, t), ratio_at(bundles, t))
 
     furthest = sqrt(2.0 * pi * jam(bundles).turns_times_diameter)
-    root = furthest if at(furthest) <= 0.0 else crossing(at, _NEAREST[bundles], furthest)
+    root = furthest if at(furthest) <= _LAST_DIGITS else crossing(at, _NEAREST[bundles], furthest)
     t = root * root
     return _lay_at(diameter_m, bundles, atan(sqrt(t / sine_left(bundles, t))), ratio_at(bundles, t))
 
 
 _NEAREST = {2: 1e-6, 3: 0.0, 4: 0.0}
 """Where the search begins: for two bundles just off the axis, on which the angle says nothing."""
+_LAST_DIGITS = 1e-15
+"""Turns grow no more at the jam: what is asked for within these last digits of its turns lies at the jam itself."""
