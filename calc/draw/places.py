@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 from itertools import product
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator, Sequence
+    from collections.abc import Sequence
 
 _LEADER = 3.0
 _NEAR = 22.0
@@ -62,9 +63,11 @@ def places(seats: Sequence[Seat], low: float, high: float, gap: float = 6.0, mos
     """
     if not seats:
         return ()
+    stuck = max(max(low - each.wanted, each.wanted - high) + each.width / 2.0 for each in seats)  # in any lane
+    least = max(0.0, stuck - _NEAR)
     best: tuple[float, tuple[Place, ...]] | None = None
     for lanes in _lanes(len(seats), most):
-        if best is not None and best[0] <= _FAR * sum(lanes):
+        if best is not None and best[0] <= least + _FAR * sum(lanes):
             break
         middles = _solve(seats, lanes, (low, high), gap)
         if middles is None:
@@ -79,13 +82,13 @@ def places(seats: Sequence[Seat], low: float, high: float, gap: float = 6.0, mos
     return best[1]
 
 
-def _lanes(count: int, most: int) -> Iterator[tuple[int, ...]]:
-    """Yield ways to share seats among lanes, nearest first: every way for a few seats, by turns for many."""
+@lru_cache(maxsize=32)
+def _lanes(count: int, most: int) -> tuple[tuple[int, ...], ...]:
+    """Return ways to share seats among lanes, nearest first: every way for a few seats, by turns for many."""
     if count <= _FEW:
-        yield from sorted(product(range(most), repeat=count), key=sum)
-    else:
-        for among, turn in product(range(1, most + 1), (0, 1)):
-            yield tuple((index + turn) % among for index in range(count))
+        return tuple(sorted(product(range(most), repeat=count), key=sum))
+    turns = product(range(1, most + 1), (0, 1))
+    return tuple(tuple((index + turn) % among for index in range(count)) for among, turn in turns)
 
 
 def _solve(seats: Sequence[Seat], lanes: Sequence[int], bounds: tuple[float, float], gap: float) -> list[float] | None:
