@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from calc.draw.compact import compact
@@ -25,7 +26,10 @@ _PREFIX = re.compile(r"[A-Za-z][A-Za-z0-9_-]*")
 _ESCAPES = str.maketrans({"&": "&amp;", "<": "&lt;", ">": "&gt;", '"': "&quot;"})
 _IN_SINGLE = str.maketrans({"&": "&amp;", "<": "&lt;", "'": "&#39;"})
 _FORBIDDEN = re.compile("[^\t\n\r\u0020-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
-_DECIMALS = 2
+_FILLED = (Path, Polyline, Circle, Many)
+_NESTED = (Group, Frame, Dim)
+_ZEROS = [("-0.00", "0"), (".00", ""), *((f".{tenth}0", f".{tenth}") for tenth in range(1, 10))]
+"""What is left out of numbers printed with two decimals."""
 
 
 def svg(drawing: Drawing, *, prefix: str) -> str:
@@ -68,8 +72,10 @@ def number(value: float) -> str:
     >>> number(12.0), number(-0.001), number(1e-9), number(1234567.126)
     ('12', '0', '0', '1234567.13')
     """
-    text = f"{value:.{_DECIMALS}f}".rstrip("0").rstrip(".")
-    return "0" if text == "-0" else text
+    text = f"{value:.2f}"
+    if not text.endswith("0"):
+        return text
+    return text[:-1] if not text.endswith("00") else text[:-3] if text != "-0.00" else "0"
 
 
 def escaped(text: str) -> str:
@@ -82,7 +88,7 @@ def escaped(text: str) -> str:
 
 
 def _patterns(shapes: tuple[Shape, ...], prefix: str) -> str:
-    fills = {each.fill for each in every(shapes) if isinstance(each, Path | Polyline | Circle | Many)}
+    fills = {each.fill for each in every(shapes) if isinstance(each, _FILLED)}
     parts = []
     for fill, content, turn in (("b", _HATCH, 45), ("c", _DOTS, 0)):
         if fill in fills:
@@ -99,19 +105,22 @@ _DOTS = f'<path class="d-fill-c" fill="{PAPER["c"]}" d="M.8 2a1.2 1.2 0 0 1 2.4 
 
 
 def _element(shape: Shape, prefix: str) -> str:
-    if isinstance(shape, Group | Frame | Dim):
+    if isinstance(shape, _NESTED):
         return f"<g{_group(shape, prefix)}>{_all(shape.shapes, prefix)}</g>"
     match shape:
+        case Line(_, _, pen):
+            made = f'<path {_look(pen, "none", prefix)} d="{_way(shape)}"/>'
         case Label():
             made = _words(shape)
+        case Polyline():
+            end = "Z" if shape.closed else ""
+            made = f'<path {_look(shape.pen, shape.fill, prefix)} d="{_way(shape)}{end}"/>'
         case Readout():
             held = _FORBIDDEN.sub("", shape.json()).translate(_IN_SINGLE)
             made = f"<g class=\"readout-points\" data-readout='{held}'></g>"
         case Circle((x, y), radius, pen, fill):
             look = _look(pen, fill, prefix)
             made = f'<circle {look} cx="{number(x)}" cy="{number(y)}" r="{number(radius)}"/>'
-        case Line(_, _, pen):
-            made = f'<path {_look(pen, "none", prefix)} d="{_way(shape)}"/>'
         case Many():
             role = f' data-role="{shape.role}"' if shape.role else ""
             made = f'<path {_look(shape.pen, shape.fill, prefix)}{role} d="{compact(shape)}"/>'
@@ -135,15 +144,23 @@ def _group(shape: Group | Frame | Dim, prefix: str) -> str:
 def _way(shape: Line | Polyline | Path) -> str:
     match shape:
         case Line(start, end):
-            return f"M{_at(start)}L{_at(end)}"
+            return _joined((start, end))
         case Polyline(points):
-            return "M" + "L".join(_at(each) for each in points)
+            return _joined(points)
         case _:
             return f"M{_at(shape.start)}{''.join(_step(each) for each in shape.steps)}"
 
 
 def _all(shapes: Iterable[Shape], prefix: str) -> str:
     return "".join(_element(each, prefix) for each in shapes)
+
+
+def _joined(points: Iterable[Point]) -> str:
+    """Return straight steps from point to point, each number as `number` prints it."""
+    text = "M" + "L".join([f"{x:.2f} {y:.2f}" for x, y in points])
+    for long, short in _ZEROS:
+        text = text.replace(long, short)
+    return text
 
 
 def _at(point: Point) -> str:
@@ -161,6 +178,7 @@ def _step(step: Step) -> str:
             return f"C{_at(step.first)} {_at(step.second)} {_at(step.end)}"
 
 
+@lru_cache(maxsize=256)
 def _look(pen: Pen | None, fill: Fill, prefix: str) -> str:
     """Return class and fall-back attributes of a line and its filling."""
     classes: list[str] = []
