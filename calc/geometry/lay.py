@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import asin, atan, cos, inf, pi, sin, sqrt, tan
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 from calc.errors import DomainError, Problem, require
 from calc.geometry.approach import radius_ratio, ratio_at, sine_left
@@ -18,8 +17,7 @@ if TYPE_CHECKING:
 _ROUNDING = 1.0 + 1e-12
 
 
-@dataclass(frozen=True, slots=True)
-class Lay:
+class Lay(NamedTuple):
     """Bundles of one diameter laid at one angle.
 
     Attributes

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import lru_cache
 from math import cos, pi, sqrt
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 from calc.data import practice
 from calc.errors import DomainError, Problem
@@ -18,8 +17,7 @@ _SETTLED = 1e-14
 _ROUNDS = 40
 
 
-@dataclass(frozen=True, slots=True)
-class Plied:
+class Plied(NamedTuple):
     """A length of bundle after plying.
 
     Attributes
