@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 
 from calc.geometry import loop_of_length, loop_sliding
 from calc.making.lengths import lays_at, limbs_at, reach_m
+from calc.making.stave import brace_on
 from calc.making.turns import plied, turned_to_count, turned_to_lay
 
 if TYPE_CHECKING:
@@ -16,7 +17,8 @@ if TYPE_CHECKING:
 
     from calc.making.lengths import Lays, Lengths, Looped
     from calc.making.order import Order
-    from calc.making.turns import Plied
+    from calc.making.stave import brace_on
+from calc.making.turns import Plied
 
 _of_length = lru_cache(maxsize=256)(loop_of_length)
 _sliding = lru_cache(maxsize=256)(loop_sliding)
@@ -92,7 +94,8 @@ def braces_made(
     for turns in counts:
         middle = turned_to_count(made.middle, shape.bundle_m, order.bundles, turns)
         settled_m = (middle.cord_m + 2.0 * splice.cord_m) * (1.0 + at["bedding"])
-        braced.append(limbs.brace_m(settled_m * (1.0 + at["strain"]) + ends_m))
+        string_m = settled_m * (1.0 + at["strain"]) + ends_m
+        braced.append(brace_on(limbs, string_m) if limbs.mix else limbs.brace_m(string_m))
     return tuple(braced)
 
 
