@@ -109,6 +109,23 @@ class Polyline:
 
 
 @dataclass(frozen=True, slots=True)
+class Comb:
+    """Upright ticks from one level, at least one, like those of a tape; `ticks` are their far ends."""
+
+    level: float
+    ticks: tuple[Point, ...]
+    pen: Pen = HAIR
+
+    def box(self) -> Box:
+        """With half the pen's thickness round it."""
+        return Box.of((*self.ticks, (self.ticks[0][0], self.level))).grown(self.pen.weight / 2.0)
+
+    def mirrored(self, axis: float) -> Comb:
+        """Return it turned over the upright line at x = `axis`."""
+        return replace(self, ticks=tuple(mirror_point(each, axis) for each in self.ticks))
+
+
+@dataclass(frozen=True, slots=True)
 class Circle:
     """A circle."""
 
@@ -224,4 +241,4 @@ class Group:
 
 Entry: TypeAlias = tuple[float, float, str, str]
 """A point of a readout: where it stands, and what is said of it along each axis."""
-Shape: TypeAlias = "Line | Polyline | Path | Many | Circle | Label | Group | Frame | Dim | Readout"
+Shape: TypeAlias = "Line | Polyline | Comb | Path | Many | Circle | Label | Group | Frame | Dim | Readout"

@@ -10,7 +10,7 @@ from calc.draw.compact import compact
 from calc.draw.dims import Dim
 from calc.draw.drawing import every
 from calc.draw.readout import Readout
-from calc.draw.shapes import Circle, Frame, Group, Label, Line, Many, Path, Polyline
+from calc.draw.shapes import Circle, Comb, Frame, Group, Label, Line, Many, Path, Polyline
 from calc.draw.steps import Arc, To
 from calc.draw.style import DASHES, HATCHED, PAPER, TINT, WEIGHTS
 
@@ -115,6 +115,10 @@ def _element(shape: Shape, prefix: str) -> str:
         case Polyline():
             end = "Z" if shape.closed else ""
             made = f'<path {_look(shape.pen, shape.fill, prefix)} d="{_way(shape)}{end}"/>'
+        case Comb(level, ticks, pen):
+            foot = f"{level:.2f}"
+            way = _trimmed("".join([f"M{x:.2f} {foot}V{y:.2f}" for x, y in ticks]))
+            made = f'<path {_look(pen, "none", prefix)} d="{way}"/>'
         case Readout():
             held = _FORBIDDEN.sub("", shape.json()).translate(_IN_SINGLE)
             made = f"<g class=\"readout-points\" data-readout='{held}'></g>"
@@ -157,7 +161,11 @@ def _all(shapes: Iterable[Shape], prefix: str) -> str:
 
 def _joined(points: Iterable[Point]) -> str:
     """Return straight steps from point to point, each number as `number` prints it."""
-    text = "M" + "L".join([f"{x:.2f} {y:.2f}" for x, y in points])
+    return _trimmed("M" + "L".join([f"{x:.2f} {y:.2f}" for x, y in points]))
+
+
+def _trimmed(text: str) -> str:
+    """Leave the zeros out that end numbers with two decimals."""
     for long, short in _ZEROS:
         text = text.replace(long, short)
     return text

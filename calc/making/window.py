@@ -17,8 +17,7 @@ if TYPE_CHECKING:
 
     from calc.making.lengths import Lays, Lengths, Looped
     from calc.making.order import Order
-    from calc.making.stave import brace_on
-from calc.making.turns import Plied
+    from calc.making.turns import Plied
 
 _of_length = lru_cache(maxsize=256)(loop_of_length)
 _sliding = lru_cache(maxsize=256)(loop_sliding)
