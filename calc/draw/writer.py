@@ -19,13 +19,14 @@ if TYPE_CHECKING:
 
     from calc.draw.drawing import Drawing
     from calc.draw.frames import Point
-    from calc.draw.shapes import Fill, Pen, Shape
+    from calc.draw.shapes import Anchor, Fill, Ink, Pen, Shape
     from calc.draw.steps import Step
 
 _PREFIX = re.compile(r"[A-Za-z][A-Za-z0-9_-]*")
 _ESCAPES = str.maketrans({"&": "&amp;", "<": "&lt;", ">": "&gt;", '"': "&quot;"})
 _IN_SINGLE = str.maketrans({"&": "&amp;", "<": "&lt;", "'": "&#39;"})
 _FORBIDDEN = re.compile("[^\t\n\r\u0020-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
+_PLAIN = re.compile(r"[\w .,/−-]*")
 _FILLED = (Path, Polyline, Circle, Many)
 _NESTED = (Group, Frame, Dim)
 _ZEROS = [("-0.00", "0"), (".00", ""), *((f".{tenth}0", f".{tenth}") for tenth in range(1, 10))]
@@ -84,7 +85,7 @@ def escaped(text: str) -> str:
     >>> escaped('1 < 2 & "so"' + chr(7))
     '1 &lt; 2 &amp; &quot;so&quot;'
     """
-    return _FORBIDDEN.sub("", text).translate(_ESCAPES)
+    return text if _PLAIN.fullmatch(text) else _FORBIDDEN.sub("", text).translate(_ESCAPES)
 
 
 def _patterns(shapes: tuple[Shape, ...], prefix: str) -> str:
@@ -214,14 +215,20 @@ def _look(pen: Pen | None, fill: Fill, prefix: str) -> str:
 
 
 def _words(label: Label) -> str:
-    classes = [f"d-fill-{label.ink}", *(["d-bold"] if label.bold else []), *(["d-backed"] if label.backed else [])]
-    plain = [f'fill="{PAPER[label.ink]}" font-size="{number(label.size)}"']
-    if label.anchor != "start":
-        plain.append(f'text-anchor="{label.anchor}"')
-    if label.bold:
+    x, y = label.at
+    look = _lettering(label.size, label.anchor, label.ink, label.bold, label.backed)
+    return f'<text {look} x="{number(x)}" y="{number(y)}">{escaped(label.text)}</text>'
+
+
+@lru_cache(maxsize=256)
+def _lettering(size: float, anchor: Anchor, ink: Ink, bold: bool, backed: bool) -> str:  # noqa: FBT001 - a label's own
+    """Return class and fall-back attributes of words."""
+    classes = [f"d-fill-{ink}", *(["d-bold"] if bold else []), *(["d-backed"] if backed else [])]
+    plain = [f'fill="{PAPER[ink]}" font-size="{number(size)}"']
+    if anchor != "start":
+        plain.append(f'text-anchor="{anchor}"')
+    if bold:
         plain.append('font-weight="700"')
-    if label.backed:
+    if backed:
         plain.append(f'stroke="{PAPER["ground"]}" stroke-width="4" paint-order="stroke"')
-    x, y = (number(each) for each in label.at)
-    look = " ".join([f'class="{" ".join(classes)}"', *plain])
-    return f'<text {look} x="{x}" y="{y}">{escaped(label.text)}</text>'
+    return " ".join([f'class="{" ".join(classes)}"', *plain])
