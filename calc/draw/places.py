@@ -14,6 +14,7 @@ _LEADER = 3.0
 _NEAR = 22.0
 _FAR = 8.0
 _FEW = 5
+_HELD = 1e-9
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,11 +64,10 @@ def places(seats: Sequence[Seat], low: float, high: float, gap: float = 6.0, mos
     """
     if not seats:
         return ()
-    stuck = max(max(low - each.wanted, each.wanted - high) + each.width / 2.0 for each in seats)  # in any lane
-    least = max(0.0, stuck - _NEAR)
+    least = max(0.0, _moved_least(seats, (low, high), gap) - _NEAR)
     best: tuple[float, tuple[Place, ...]] | None = None
     for lanes in _lanes(len(seats), most):
-        if best is not None and best[0] <= least + _FAR * sum(lanes):
+        if best is not None and best[0] <= least + _FAR * sum(lanes) + _HELD:
             break
         middles = _solve(seats, lanes, (low, high), gap)
         if middles is None:
@@ -98,12 +98,8 @@ def _solve(seats: Sequence[Seat], lanes: Sequence[int], bounds: tuple[float, flo
     """
     indices = range(len(seats))
     apart = [[_apart(seats, lanes, i, j, gap) for j in range(i)] for i in indices]
-    least, most = [0.0] * len(seats), [0.0] * len(seats)
-    for i in indices:
-        least[i] = max([bounds[0] + seats[i].width / 2.0, *(least[j] + apart[i][j] for j in range(i))])
-    for i in reversed(indices):
-        most[i] = min([bounds[1] - seats[i].width / 2.0, *(most[j] - apart[j][i] for j in indices[i + 1 :])])
-    if any(low > high + 1e-9 for low, high in zip(least, most, strict=True)):
+    least, most = _limits(seats, apart, bounds)
+    if any(low > high + _HELD for low, high in zip(least, most, strict=True)):
         return None
     first, last = list(least), list(most)
     for i in indices:
@@ -113,6 +109,32 @@ def _solve(seats: Sequence[Seat], lanes: Sequence[int], bounds: tuple[float, flo
         own = bounds[1] - seats[i].width / 2.0
         last[i] = min([own, max(seats[i].wanted, least[i]), *(last[j] - apart[j][i] for j in indices[i + 1 :])])
     return [(a + b) / 2.0 for a, b in zip(first, last, strict=True)]
+
+
+def _moved_least(seats: Sequence[Seat], bounds: tuple[float, float], gap: float) -> float:
+    """Return how far some middle is moved at least, in whatever lanes."""
+    closest = [[_closest(one, other, gap) for other in seats[:i]] for i, one in enumerate(seats)]
+    ends = zip(seats, *_limits(seats, closest, bounds), strict=True)
+    return max(max(low - each.wanted, each.wanted - high) for each, low, high in ends)
+
+
+def _limits(
+    seats: Sequence[Seat], apart: list[list[float]], bounds: tuple[float, float]
+) -> tuple[list[float], list[float]]:
+    """Return the leftmost and the rightmost middles that keep apart, each by itself."""
+    least, most = [bounds[0] + each.width / 2.0 for each in seats], [bounds[1] - each.width / 2.0 for each in seats]
+    for i, aways in enumerate(apart):
+        for j, away in enumerate(aways):
+            least[i] = max(least[i], least[j] + away)
+    for i in range(len(seats) - 1, 0, -1):
+        for j, away in enumerate(apart[i]):
+            most[j] = min(most[j], most[i] - away)
+    return least, most
+
+
+def _closest(one: Seat, other: Seat, gap: float) -> float:
+    """Return how far apart two middles must be at least, in whatever lanes."""
+    return min(one.width + other.width + 2.0 * gap, min(one.width, other.width) + 3.0 * _LEADER) / 2.0
 
 
 def _apart(seats: Sequence[Seat], lanes: Sequence[int], i: int, j: int, gap: float) -> float:
