@@ -1,7 +1,7 @@
 """A string from end to end: what to cut, where to mark it, how often to turn it."""
 
 from calc.making.braced import braced_pull
-from calc.making.bracing import Braced, brace_for, by_rule, string_for
+from calc.making.bracing import Braced, brace_for, string_for
 from calc.making.chosen import Chosen, choose
 from calc.making.club import Club, Listed, Wanted, added, list_string, sum_up, thread_for
 from calc.making.cuts import Cuts, cuts
@@ -21,6 +21,7 @@ from calc.making.strength import Advice, Holding, advise, holding, judged
 from calc.making.tuning import Reading, Tuned, Tuning, tune
 from calc.making.turns import plied, raw_for
 from calc.making.twisting import Twisted, twisted_to_turns, widest_bundle
+from calc.making.weights import Weights
 
 __all__ = [
     "SETTLING_TIMES_S",
@@ -56,13 +57,13 @@ __all__ = [
     "Twisted",
     "Unknown",
     "Wanted",
+    "Weights",
     "Winding",
     "Wound",
     "added",
     "advise",
     "brace_for",
     "braced_pull",
-    "by_rule",
     "choose",
     "core_of_strands",
     "count",

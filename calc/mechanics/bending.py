@@ -72,7 +72,7 @@ class Strung:
     back_rad: float = 0.0
 
 
-def braced(limb: Limb, rest: Row, across: float) -> Held:
+def braced(limb: Limb, rest: Row, across: float, near: Held | None = None) -> Held:
     """Return the limb under a straight string, its tip standing off the handle's line.
 
     Parameters
@@ -83,6 +83,8 @@ def braced(limb: Limb, rest: Row, across: float) -> Held:
         Its angles with no string on. [rad]
     across : float, > 0
         [limb lengths]
+    near : Held, optional
+        A state not far away, to begin with.
 
     Raises
     ------
@@ -101,6 +103,8 @@ def braced(limb: Limb, rest: Row, across: float) -> Held:
         return [*wrong, sum(lean) - across], [*slopes, [*turn, 0.0]]
 
     start = [*(2.0 * across * place for place in limb.places), 2.0]
+    if near is not None:
+        start = [*near.angles, near.load]
     return _held(limb, rest, _braced_quickly(limb, rest, across, start) or newton(equations, start), 0.0)
 
 

@@ -10,10 +10,9 @@ from typing import TYPE_CHECKING
 from calc.data import practice
 from calc.errors import DomainError, Problem, require
 from calc.mechanics.bow import HIGHEST
-from calc.mechanics.brace import along, brace_height, brace_per_length, string_length
+from calc.mechanics.brace import brace_height, brace_per_length, string_length
 from calc.mechanics.fitting import Read, best_limb
-from calc.mechanics.known import leanings
-from calc.roots import crossing
+from calc.mechanics.forms import Form, strayed_reach
 from calc.spread import Spread, combine
 
 if TYPE_CHECKING:
@@ -21,9 +20,7 @@ if TYPE_CHECKING:
 
     from calc.mechanics.bow import Bow
     from calc.mechanics.known import Known
-    from calc.mechanics.limb import Shape
 
-_LOWEST = 1e-9
 _ALMOST = 1.0 - 1e-9
 """A limb at its shortest, but for the last digits."""
 
@@ -34,44 +31,6 @@ class Pair:
 
     string_m: float
     brace_m: float
-
-
-@dataclass(frozen=True, slots=True)
-class Form:
-    """A bow being fitted: what stays, then working limb and how far its handle stands proud [m]."""
-
-    bow: Bow
-    mix: float
-    nock_to_nock_m: float
-    limb_m: float
-    proud_m: float
-
-    def string_m(self, brace_m: float) -> float:
-        """Return the string for a brace height, for the highest the limbs are worked out for where it is more [m]."""
-        return self._at(min((brace_m + self.proud_m) / self.limb_m, HIGHEST))
-
-    def brace_m(self, string_m: float) -> float:
-        """Return the brace height a string gives, within what the limbs are worked out for [m]."""
-        lowest = max(abs(self.bow.follow), _LOWEST)
-        if self._at(lowest) <= string_m:
-            return lowest * self.limb_m - self.proud_m
-        if self._at(HIGHEST) >= string_m:
-            return HIGHEST * self.limb_m - self.proud_m
-        across = crossing(lambda at: self._at(at) - string_m, lowest, HIGHEST, within=1e-13)
-        return across * self.limb_m - self.proud_m
-
-    def _at(self, across: float) -> float:
-        reach = _reach(self.bow.shape, self.bow.follow, self.mix, across)
-        return self.nock_to_nock_m - 2.0 * self.limb_m * (1.0 - reach)
-
-
-def _reach(shape: Shape, follow: float, mix: float, across: float) -> float:
-    """Return how far along a limb of unit length reaches that strays from its shape."""
-    told = reach = along(shape, across, follow)
-    if mix != 0.0:
-        for other, weight in leanings(shape, mix):
-            reach += weight * (along(other, across, follow) - told)
-    return reach
 
 
 @dataclass(frozen=True, slots=True)
@@ -104,6 +63,15 @@ class Calibration:
     def shrink(self) -> float:
         """Width of what is left of the first guess' spread / its width [-]."""
         return (self.now.high - self.now.low) / (self.first.high - self.first.low)
+
+    @property
+    def causes(self) -> dict[str, Spread]:
+        """Everything the fit hangs on: limb shape [-], tape, handle's depth, and every reading [m]."""
+        return _causes(self.known, len(self.pairs))
+
+    def form_at(self, causes: Mapping[str, float]) -> Form:
+        """Return the fit done again with its causes moved."""
+        return _fitted(self.known, self.pairs, tuple(causes.items()))
 
     def brace_height(self, string_m: float) -> Spread:
         """Return the brace height another string will give.
@@ -236,12 +204,17 @@ def _spread(known: Known, pairs: Sequence[Pair], answer: Callable[[Form], float]
 
 def _spreads(known: Known, pairs: Sequence[Pair], answer: Callable[[Form], Mapping[str, float]]) -> dict[str, Spread]:
     """Return answers with everything moved that the fit hangs on."""
+    strings = tuple(pairs)
+    causes = _causes(known, len(strings))
+    return combine(lambda moved: answer(_fitted(known, strings, tuple(moved.items()))), causes)
+
+
+def _causes(known: Known, count: int) -> dict[str, Spread]:
     tape = practice("tape_reading").spread
     causes = {"limb": known.limb, "tape": tape, "proud": practice("proud_reading").spread}
-    for at in range(len(pairs)):
+    for at in range(count):
         causes |= {f"string {at}": tape, f"brace {at}": tape}
-    strings = tuple(pairs)
-    return combine(lambda moved: answer(_fitted(known, strings, tuple(moved.items()))), causes)
+    return causes
 
 
 @lru_cache(maxsize=128)
@@ -265,7 +238,7 @@ def _fit(known: Known, pairs: Sequence[Pair], moved: Mapping[str, float], near: 
         over_m = nock_m - each.string_m - moved.get(f"string {at}", 0.0)
         reads.append(Read(over_m, brace_m, 1.0 / (tape_m * hypot(1.0, 1.0 / _slope(bow, brace_m)))))
     start = (bow.limb_m, told_m) if near is None else (near.limb_m, near.proud_m)
-    reach = partial(_reach, bow.shape, bow.follow, mix)
+    reach = partial(strayed_reach, bow.shape, bow.follow, mix)
     return Form(bow, mix, nock_m, *best_limb(reach, reads, start, (told_m, proud_m), HIGHEST))
 
 
