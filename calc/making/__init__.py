@@ -9,11 +9,12 @@ from calc.making.cutting import CutOrder, CutPlan, Method, cut_plan
 from calc.making.endless import Winding, Wound, endless
 from calc.making.examined import Examined, Unknown, examined
 from calc.making.looping import FitLoop, fit_loop, moved_tip
+from calc.making.loosing import Loose, Loosed
 from calc.making.order import End, Fit, Order
 from calc.making.plan import Plan, Room, plan_string
 from calc.making.serving import Served, core_of_strands, serve
 from calc.making.settled import SETTLING_TIMES_S, Fresh, Settled, settled
-from calc.making.shooting import Loose, Loosed, loose
+from calc.making.shooting import loose
 from calc.making.speed import speed_kept, usual_arrow
 from calc.making.stave import Held, Stave
 from calc.making.strands import Strand, Thick, count, peak_ratio, thick

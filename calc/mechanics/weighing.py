@@ -58,7 +58,7 @@ class Weighing:
         answer : callable
             Takes a bow as it was drawn, gives one number a figure.
         """
-        return combine(lambda at: answer(self._at(at)), dict.fromkeys(self.ends, _STANDARD))
+        return combine(lambda at: answer(self.at(at)), dict.fromkeys(self.ends, _STANDARD))
 
     def figures(self) -> dict[str, Spread]:
         """Return draw weight, pull braced and at full draw [N], stored energy [J] and the braced string [m]."""
@@ -72,10 +72,17 @@ class Weighing:
             }
         )
 
-    def _at(self, moved: Mapping[str, float]) -> Drawn:
-        for name, by in moved.items():
-            if by:
-                return self.ends[name][by > 0.0]
+    def at(self, moved: Mapping[str, float]) -> Drawn:
+        """Return the bow with one cause at its low (-1) or high (1) end, as it fits best with none.
+
+        Parameters
+        ----------
+        moved : mapping of str to float
+            By name of `ends`; other names are of no account.
+        """
+        for name, ends in self.ends.items():
+            if moved.get(name):
+                return ends[moved[name] > 0.0]
         return self.middle
 
 
