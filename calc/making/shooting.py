@@ -179,6 +179,7 @@ def _figures(asked: Loose, learnt: Learnt | None, lines: Trials, causes: dict[st
         }
 
     causes |= learnt.now.spreads(as_drawn)
+    causes["handle"] = replace(causes["handle"], low=max(0.0, causes["handle"].low))
     left = {name: each for name, each in causes.items() if name not in {"limb", "handle", "strength"}}
     moves = dict.fromkeys(learnt.now.ends, Spread(-1.0, 0.0, 1.0))
     return combine(lambda here: at({**here, **as_drawn(learnt.now.at(here))}), {**left, **moves})
