@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from calc.mechanics.bow import Bow
     from calc.mechanics.limb import Shape
 
-_SMALL_RAD = 1e-3
+_SMALL_RAD, _CLOSE_RAD = 1e-3, 1e-8
 _NODES = 11
 _NUDGE = 1e-4
 _USUAL = (0.2, 0.4)
@@ -251,8 +251,7 @@ def along(shape: Shape, across: float, follow: float = 0.0) -> float:
     if shape == "arc":
         bend_rad = arc_bend(across)
         return 1.0 - bend_rad**2 / 6.0 if bend_rad < _SMALL_RAD else sin(bend_rad) / bend_rad
-    at, scale = _keyed(across, follow)
-    top = bottom = 0.0
+    top, bottom, (at, scale) = 0.0, 0.0, _keyed(across, follow)
     for node, value, weight in _bent(shape, follow):
         if at == node:
             return 1.0 - value * scale
@@ -269,12 +268,14 @@ def _keyed(across: float, follow: float) -> tuple[float, float]:
 
 def arc_bend(across: float) -> float:
     """Return the slope at the tip of a limb of unit length bent to an arc, from where its tip stands off [rad]."""
-    bend_rad = 2.0 * across
-    for _ in range(4):
+    bend_rad = across * (2.0 + across**2 * (2.0 / 3.0 + 0.6 * across**2))
+    for _ in range(_SECANTS):
         if bend_rad < _SMALL_RAD:
             break
-        over = 1.0 - cos(bend_rad) - across * bend_rad
-        bend_rad -= over / (sin(bend_rad) - across)
+        step = (1.0 - cos(bend_rad) - across * bend_rad) / (sin(bend_rad) - across)
+        bend_rad -= step
+        if abs(step) < _CLOSE_RAD:
+            break
     return bend_rad
 
 
