@@ -153,7 +153,8 @@ def _way(shape: Line | Polyline | Path) -> str:
         case Polyline(points):
             return _joined(points)
         case _:
-            return f"M{_at(shape.start)}{''.join(_step(each) for each in shape.steps)}"
+            (x, y), steps = shape.start, shape.steps
+            return _trimmed(f"M{x:.2f} {y:.2f}{''.join([_step(each) for each in steps])}")
 
 
 def _all(shapes: Iterable[Shape], prefix: str) -> str:
@@ -172,19 +173,17 @@ def _trimmed(text: str) -> str:
     return text
 
 
-def _at(point: Point) -> str:
-    return f"{number(point[0])} {number(point[1])}"
-
-
 def _step(step: Step) -> str:
+    """Return a step of a path, its numbers not yet trimmed."""
+    x, y = step.end
     match step:
-        case To(end):
-            return f"L{_at(end)}"
-        case Arc(end, radius, clockwise, large):
-            size = number(radius)
-            return f"A{size} {size} 0 {int(large)} {int(clockwise)} {_at(end)}"
+        case To():
+            return f"L{x:.2f} {y:.2f}"
+        case Arc(_, radius, clockwise, large):
+            return f"A{radius:.2f} {radius:.2f} 0 {large:d} {clockwise:d} {x:.2f} {y:.2f}"
         case _:
-            return f"C{_at(step.first)} {_at(step.second)} {_at(step.end)}"
+            (a, b), (c, d) = step.first, step.second
+            return f"C{a:.2f} {b:.2f} {c:.2f} {d:.2f} {x:.2f} {y:.2f}"
 
 
 @lru_cache(maxsize=256)
