@@ -16,13 +16,13 @@ STEEPEST_RAD = pi / 3.0
 
 def check_bundles(bundles: int) -> None:
     """Raise unless the model knows so many bundles."""
-    if bundles not in _PHASES:
-        raise DomainError(Problem(field="bundles", code="choice"))
+    phase_rad(bundles)
 
 
 def phase_rad(bundles: int) -> float:
     """Return the angle between neighbouring bundles about the cord's axis."""
-    check_bundles(bundles)
+    if bundles not in _PHASES:
+        raise DomainError(Problem(field="bundles", code="choice"))
     return _PHASES[bundles]
 
 
@@ -112,8 +112,9 @@ def _ratio(bundles: int, lay_rad: float) -> float:
 
 def ratio_at(bundles: int, turned: float) -> float:
     """Return the radius ratio from the angle of `turned_rad`: with it all about a lay is closed form."""
-    half_left = (phase_rad(bundles) - turned) / 2.0
-    return 1.0 / sqrt(4.0 * sin(half_left) ** 2 + turned * sine_left(bundles, turned))
+    left = phase_rad(bundles) - turned
+    sine = sin(turned) if bundles == 2 else sin(left)
+    return 1.0 / sqrt(4.0 * sin(left / 2.0) ** 2 + turned * sine)
 
 
 def sine_left(bundles: int, turned: float) -> float:

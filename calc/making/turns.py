@@ -13,7 +13,8 @@ from calc.geometry import lay, lay_of_turns, retraction, surface_angle, torque_f
 if TYPE_CHECKING:
     from calc.geometry import Lay
 
-_SETTLED = 1e-14
+_SETTLED = 1e-12
+"""The last round changes a bundle's length by less than this share. [-]"""
 _ROUNDS = 40
 
 
