@@ -77,7 +77,8 @@ def serving_wind(b: Bench) -> Sheet:
         else:
             shapes += served(way, 40.0, 200.0, width=_WIDE, pitch=_PITCH, hand=b.hand)
             shapes += thread(
-                (200.0, y - 12.0 if b.hand == "S" else y + 12.0), To((232.0, y + (-48.0 if b.hand == "S" else 48.0)))
+                (200.0, y - 12.0 if b.hand == "S" else y + 12.0),
+                To((214.0, y - 60.0) if b.hand == "S" else (232.0, y + 48.0)),
             )
             shapes += [tick_off((342.0, y - 26.0)), word((268.0, y - 22.0), "close and hard")]
     return Sheet([], shapes)
