@@ -121,7 +121,8 @@ def _dimensions(bundles: int, radius: float, wide: float, texts: tuple[str, str]
 
 
 def _drawing(shapes: list[Shape], bundles: int, strands: int, hand: Hand | None, texts: tuple[str, str]) -> Drawing:
-    words = f"{strands} strands in each bundle." if bundles > 1 else f"{strands} strands in one bundle."
+    noun = "strand" if strands == 1 else "strands"
+    words = f"{strands} {noun} in {'each' if bundles > 1 else 'one'} bundle."
     if hand:
         words += f" Seen end on: going away from you, the bundles turn {_TURNS[hand]}, {hand}\u00a0twist."
     bottom = max(each.box().bottom for each in shapes)
