@@ -20,7 +20,7 @@ if TYPE_CHECKING:
 _CORD = 180.0
 _LETTER = 17.0
 _AWAY = 14.0
-_SMALL, _SIZE = 12.0, 13.0
+_SMALL, _SIZE = 12.6, 13.0
 _NAMES: tuple[Literal["a", "b", "c"], ...] = ("a", "b", "c")
 _PLACES: dict[int, tuple[float, ...]] = {1: (0.0,), 2: (180.0, 0.0), 3: (150.0, -90.0, 30.0)}
 _LETTERS: dict[int, tuple[float, ...]] = {2: (180.0, 0.0), 3: (150.0, -128.0, 30.0)}
