@@ -122,11 +122,11 @@ async function kept(path) {
   }
 }
 
-/** A page that is not on the list, without signal. */
+/** A page that is not on the list: the site's own word about it, which as it was built knows no subpath. */
 async function unknown() {
   const page = await kept('404.html');
   const text = (await page?.text()) ?? '';
-  return new Response(text.replaceAll(/(href|src)="\//g, `$1="${scope.pathname}`), {
+  return new Response(text.replaceAll(/(href=|src=|"base": |"search": |new URL\()"\//g, `$1"${scope.pathname}`), {
     status: 404, headers: { 'content-type': 'text/html; charset=utf-8' },
   });
 }
@@ -147,7 +147,7 @@ async function answer(request, path) {
   if (path === MAP) return map();
   if (path in all) return (await kept(path)) ?? fetch(request);
   if (`${path}/` in all) return Response.redirect(address(`${path}/`));
-  return fetch(request).catch(unknown);
+  return fetch(request).then((found) => (found.status === 404 ? unknown() : found), unknown);
 }
 
 /** @type {Record<string, () => Promise<any>>} */

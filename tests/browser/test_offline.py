@@ -39,9 +39,12 @@ def test_everything_works_without_signal(open_tab: OpenTab, host: Host) -> None:
         assert heading in page.locator("h1").inner_text()
         assert page.evaluate("document.fonts.size") > 0
     search_for(page, "brace height")
-    page.goto(host.address + "nowhere/at/all/")
-    assert "404" in page.locator("h1").inner_text()
-    assert page.evaluate("getComputedStyle(document.body).fontFamily").startswith("Hyperlegible")
+    for signal in (True, False):
+        host.signal = signal
+        page.goto(host.address + "nowhere/at/all/")
+        assert "404" in page.locator("h1").inner_text()
+        assert page.evaluate("getComputedStyle(document.body).fontFamily").startswith("Hyperlegible")
+        search_for(page, "brace height")
 
 
 def test_guides_come_before_what_python_needs(open_tab: OpenTab, plain_host: Host) -> None:
