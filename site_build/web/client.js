@@ -40,6 +40,13 @@ export class Client {
     for (const data of heard) this.#hear(JSON.parse(data));
   }
 
+  /** Let the worker go; what is asked waits for the next start. */
+  rest() {
+    clearTimeout(this.#timer);
+    this.#worker?.terminate();
+    this.#worker = undefined;
+  }
+
   /**
    * Ask; a newer ask under the same key makes this one settle with nothing.
    * @param {string} key
@@ -77,8 +84,7 @@ export class Client {
 
   /** @param {string} fault */
   #restart(fault) {
-    this.#worker?.terminate();
-    this.#worker = undefined;
+    this.rest();
     this.#plain = true;
     for (const [key, ask] of [...this.#asks]) {
       if (++ask.tries > TRIES && this.#asks.delete(key)) ask.settle({ id: ask.id, fault });
@@ -97,3 +103,9 @@ function begun() {
 
 /** The one that all of a page shares: a device has room for one Python. */
 export const client = new Client(new URL('worker.js', import.meta.url));
+
+// A browser keeps a page that was left, for going back, and would keep a Python with each.
+addEventListener('pagehide', () => client.rest());
+addEventListener('pageshow', ({ persisted }) => {
+  if (persisted && document.querySelector('[data-worksheet]')) (window.requestIdleCallback ?? setTimeout)(() => client.start());
+});

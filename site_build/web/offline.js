@@ -90,6 +90,7 @@ async function begin() {
   if (registration.waiting && registration.active) show({ fresh: true });
   follow(registration.installing);
   registration.addEventListener('updatefound', () => follow(registration?.installing ?? null));
+  if (registration.active) registration.update().catch(() => {}); // a browser left alone takes its time over it
   await look(!thrifty());
 }
 
