@@ -40,7 +40,9 @@ if TYPE_CHECKING:
 VERSION = 1
 _SYSTEMS: tuple[System, System] = ("inch", "metric")
 _NARROW = 4
-"""Columns that a phone shows side by side."""
+"""Columns that a phone shows side by side; one fewer where a cell holds a sentence."""
+_LONG = 30
+"""Letters from which a cell is a sentence."""
 _SHORT = 14
 """Letters of a cell that stays on one line."""
 
@@ -212,15 +214,17 @@ def _spoken(each: Sentence, rows: Mapping[str, Row], system: System) -> dict[str
 
 
 def _table(each: Table, rows: Mapping[str, Row], system: System) -> dict[str, Any]:
+    cells = [
+        [_cell(head, fill(cell, rows, system)) for head, cell in zip(each.heads, line, strict=True)]
+        for line in each.cells
+    ]
+    sentences = any(len(cell["text"]) > _LONG for line in cells for cell in line)
     return {
         "key": each.key,
         "title": each.title,
         "heads": list(each.heads),
-        "wide": "yes" if len(each.heads) > _NARROW else "no",
-        "cells": [
-            [_cell(head, fill(cell, rows, system)) for head, cell in zip(each.heads, line, strict=True)]
-            for line in each.cells
-        ],
+        "wide": "yes" if len(each.heads) > _NARROW - sentences else "no",
+        "cells": cells,
         "note": fill(each.note, rows, system),
     }
 
@@ -282,6 +286,7 @@ def describe(worksheet_id: str, system: System) -> dict[str, Any]:
 
 def _field(each: Field, system: System) -> dict[str, Any]:
     options = each.options if isinstance(each, Choice) else ()
+    warmth = isinstance(each, Number) and each.quantity == "temperature"
     return {
         "key": each.key,
         "label": each.label,
@@ -289,7 +294,7 @@ def _field(each: Field, system: System) -> dict[str, Any]:
         "kind": type(each).__name__.lower(),
         "unit_hint": units.unit_label(each.quantity, system) if isinstance(each, Number) else "",
         "unit_hint_metric": units.unit_label(each.quantity, "metric") if isinstance(each, Number) else "",
-        "example": each.example if system == "inch" else convert_field(each, each.example, system),
+        "example": convert_field(each, each.example, system) if system == "metric" or warmth else each.example,
         "absent": each.absent,
         "options": [{"value": option.value, "label": option.label} for option in options],
     }
