@@ -33,7 +33,7 @@ def crossing(function: Callable[[float], float], low: float, high: float, *, wit
     -----
     The parabola through three points taken the other way about, where it can be trusted, and halving where not
     (T. R. Chandrupatla, Advances in Engineering Software 28 (1997) 145, from memory); the first step is a secant, and
-    no step is shorter than `within`.
+    no step is shorter than half of `within`.
 
     Examples
     --------
@@ -63,7 +63,7 @@ def crossing(function: Callable[[float], float], low: float, high: float, *, wit
         if width <= least:
             break
         share = _share((new, at_new), (old, at_old), (gone, at_gone))
-        edge = min(least / width, 0.5)
+        edge = min(0.5 * least / width, 0.5)
         share = min(max(share, edge), 1.0 - edge)
     return new if abs(at_new) < abs(at_old) else old
 

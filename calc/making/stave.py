@@ -177,7 +177,7 @@ def _rise(string_of: Callable[[float], float], string_m: float, *, bow_m: float,
         return 0.0
     most = top_m * top_m
     square, gone_m = 0.0, 0.0
-    guess = 0.75 * limb_m * wanted_m
+    guess = 0.75 * limb_m * wanted_m * (1.0 - 0.35 * wanted_m / limb_m)
     for _ in range(_ROUNDS):
         guess = min(max(guess, square / 4.0, 1e-12), most)
         taken_m = bow_m - string_of(sqrt(guess))

@@ -111,7 +111,7 @@ def brace_height(bow: Bow, string_m: float) -> float:
     """
     require("string_m", string_m, low=0.0, open_=True)
     lowest = max(bow.handle_proud_m / bow.limb_m, abs(bow.follow))
-    longest_m = _string_m(bow, lowest) if lowest else bow.nock_to_nock_m
+    longest_m = _string_m(bow, lowest) if lowest else bow.handle_m + 2.0 * (bow.limb_m + bow.contact_m)
     if string_m >= longest_m:
         raise DomainError(
             Problem(field="string_m", code="pair", limit=longest_m, other="nock_to_nock_m", reason="string_long")

@@ -139,7 +139,21 @@ def _shown(value: float, quantity: Quantity, system: System, steps: _Steps, plus
 
 
 class _Scale(NamedTuple):
-    """A step, its decimals and itself in units of the last one; an SI unit in steps, exactly and not; SI's zero."""
+    """A step in several forms.
+
+    Attributes
+    ----------
+    step : Fraction
+        In the reader's unit.
+    digits, size : int
+        Its decimals, and itself in units of the last of them.
+    top, bottom : int
+        Steps in one SI unit, as a fraction.
+    rate : float
+        The same as a float, 0 where the reader's zero is not that of SI.
+    off : Fraction
+        Steps from SI's zero to the reader's.
+    """
 
     step: Fraction
     digits: int
@@ -156,12 +170,14 @@ def _scale(quantity: Quantity, system: System, *, fine: bool = False) -> _Scale:
     unit, style = usual_unit(quantity, system), STYLES[quantity][system]
     step = style.fine if fine else style.step
     each = 1 / (unit.factor * step)
-    return _Scale(step, *_digits(step), each.numerator, each.denominator, float(each), unit.offset * each)
+    return _Scale(
+        step, *_digits(step), each.numerator, each.denominator, 0.0 if unit.offset else float(each), unit.offset * each
+    )
 
 
 def _counted(value: float, scale: _Scale, steps: _Steps) -> int:
     """Return the count of steps: by floats where these are sure of the nearest, else exactly."""
-    if steps is _nearest and not scale.off:
+    if scale.rate and steps is _nearest:
         near = value * scale.rate
         count = round(near)
         if abs(near) < _SURE and abs(near - count) < _SURELY:
@@ -242,8 +258,10 @@ def decimal(number: Fraction, step: Fraction) -> str:
 
 def _placed(count: int, digits: int) -> str:
     """Write a count of units of the last decimal."""
-    whole, rest = divmod(count, 10**digits)
-    return f"{whole}.{rest:0{digits}d}" if digits else f"{whole}"
+    if not digits:
+        return str(count)
+    text = str(count).zfill(digits + 1)
+    return f"{text[:-digits]}.{text[-digits:]}"
 
 
 @cache

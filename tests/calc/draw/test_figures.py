@@ -11,15 +11,31 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from calc.draw import Arc, Circle, Curve, Dim, Frame, Label, Line, Many, Path, Polyline, To, stylesheet, svg
+from calc.draw import (
+    Arc,
+    Circle,
+    Curve,
+    Dim,
+    Drawing,
+    Frame,
+    Label,
+    Line,
+    Many,
+    Path,
+    Pen,
+    Polyline,
+    To,
+    stylesheet,
+    svg,
+)
 from calc.draw.drawing import every
 from calc.draw.figures import FIGURES, figure
 from calc.draw.level import turned_over
+from calc.draw.shapes import Comb
 
 if TYPE_CHECKING:
     from collections.abc import Callable
 
-    from calc.draw import Drawing
     from calc.geometry import Hand
 
 pytestmark = pytest.mark.exact
@@ -145,10 +161,19 @@ def test_turning_over_twice_changes_nothing() -> None:
         Line((0.0, 1.0), (2.0, 3.0)), Circle((1.0, 2.0), 3.0), Polyline(((0.0, 1.0), (1.0, 5.0))),
         Path((0.0, 1.0), (To((1.0, 2.0)), Arc((3.0, 2.0), 1.0, clockwise=True), bow)),
         Many((((0.0, 1.0), (To((1.0, 2.0)),)),)), Label((1.0, 2.0), "S"), Dim((0.0, 1.0), (5.0, 1.0), "five", 12.0),
-        Frame(0, 2, (Line((0.0, 1.0), (2.0, 3.0)),)),
+        Frame(0, 2, (Line((0.0, 1.0), (2.0, 3.0)),)), Comb(1.0, ((0.0, 4.0), (2.0, 6.0))),
     )  # fmt: skip
     for shape in shapes:
         over = turned_over(shape)
         box, turned = shape.box(), over.box()
         assert (turned.top, turned.bottom) == pytest.approx((-box.bottom, -box.top), abs=1e-9)
         assert turned_over(over).box() == pytest.approx(box)
+
+
+def test_a_comb_is_a_stroke_from_its_level_to_the_end_of_each_tick() -> None:
+    comb = Comb(1.0, ((0.0, 4.0), (2.25, 6.5)), Pen("quiet", 1.0))
+    drawn = svg(Drawing(key="comb", title="A comb", desc="Two ticks.", shapes=(comb,)), prefix="c")
+    assert re.findall(r' d="([^"]*)"', drawn) == ["M0 1V4M2.25 1V6.5"]
+    assert comb.box() == pytest.approx((-0.5, 0.5, 2.75, 7.0))
+    assert comb.mirrored(1.0).ticks == ((2.0, 4.0), (-0.25, 6.5))
+    assert comb.mirrored(1.0).mirrored(1.0) == comb
