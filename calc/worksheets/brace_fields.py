@@ -40,7 +40,7 @@ _LENGTH = Number(
 )
 _TAILS = replace(
     fields.TAIL_LENGTH,
-    hint="What is laid into each splice cannot be turned: it narrows what turns can do. 8 in is generous.",
+    hint="What is laid into each splice cannot be turned: it narrows what turns can do. 8 in (200 mm) is generous.",
     group=_STRING,
 )
 _NOT_MEASURED = "not measured"

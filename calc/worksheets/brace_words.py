@@ -156,13 +156,14 @@ def _by_trade(found: Braced, numbers: Mapping[str, Spread | float]) -> list[Sent
             verdict = "and here they agree"
         said.append(
             Sentence(
-                text="The trade makes a string 3 to 4 in shorter than the bow. On these limbs that braces at "
-                f"{{rule_low}} to {{rule_high}}, {verdict}. A handle that stands proud, or a string measured slack, "
-                "hides the difference."
+                text="The trade makes a string 3 to 4 in (75 to 100 mm) shorter than the bow. On these limbs that "
+                f"braces at {{rule_low}} to {{rule_high}}, {verdict}. A handle that stands proud, or a string measured "
+                "slack, hides the difference."
             )
         )
     brace_m = found.figures["brace_height"].value
     if not usual.low <= brace_m <= usual.high:
         which = "Lower" if brace_m < usual.low else "Higher"
-        said.append(Sentence(text=f"{which} than the 6 to 7 in, a fist with the thumb up, of most long bows."))
+        usually = "than the 6 to 7 in (150 to 180 mm), a fist with the thumb up, of most long bows."
+        said.append(Sentence(text=f"{which} {usually}"))
     return said

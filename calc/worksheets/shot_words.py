@@ -78,9 +78,9 @@ TOLD = (
 _ROW = {row.key: row for row in TOLD}
 SENTENCES = {
     "handle_long": "Stiff handle must be shorter than the bow, nock to nock",
-    "draw_short": "Draw length must be 4 in or more above the brace height: less is not a shot",
+    "draw_short": "Draw length must be 4 in (100 mm) or more above the brace height: less is not a shot",
     "half_weighed": "Enter both: the force that was weighed and the draw at which",
-    "weighed_short": "The weighed draw must be 4 in or more above the brace height: closer to it nothing can be told",
+    "weighed_short": "The weighed draw must be 4 in (100 mm) or more above the brace height: closer tells nothing",
     "string_soft": "This string would stretch by more than 15 in 100. Check its strands, their size and stiffness",
     "draw_long": "Draw length is more than a bow of this length can follow. Check it, and where it was measured from",
     "table_units": "Write the units with the numbers, like 10 in 8 lb, or in a first line, like draw (cm), force (N)",

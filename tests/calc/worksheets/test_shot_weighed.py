@@ -116,7 +116,11 @@ def test_what_is_said_of_it() -> None:
     [
         ({"weighed_force": "20 lbf"}, "weighed_draw", "Enter both: the force that was weighed"),
         ({"weighed_draw": "20 in"}, "weighed_force", "Enter both: the force that was weighed"),
-        ({"weighed_force": "20 lbf", "weighed_draw": "10 in"}, "weighed_draw", "The weighed draw must be 4 in or more"),
+        (
+            {"weighed_force": "20 lbf", "weighed_draw": "10 in"},
+            "weighed_draw",
+            "The weighed draw must be 4 in (100 mm)",
+        ),
         (
             {"nock_to_nock": "36 in", "brace_height": "5 in", "draw_length": "14 in", "weighed_force": "20 lbf"}
             | {"weighed_draw": "30 in"},
