@@ -15,6 +15,7 @@ The reply has ``ok`` true with what was asked for, ``ok`` false with ``errors``,
 from __future__ import annotations
 
 import json
+from functools import cache
 from typing import TYPE_CHECKING, Any
 from urllib.parse import quote
 
@@ -37,6 +38,7 @@ if TYPE_CHECKING:
     from calc.worksheets.schema import Field, File, Row, Sentence, Table, Worksheet
 
 VERSION = 1
+_SYSTEMS: tuple[System, System] = ("inch", "metric")
 _NARROW = 4
 """Columns that a phone shows side by side; one fewer where a cell holds a sentence."""
 _LONG = 30
@@ -238,22 +240,25 @@ def _file(each: File) -> dict[str, str]:
 
 
 def _row(row: Row, rows: Mapping[str, Row], system: System) -> dict[str, Any]:
+    inch, metric = (units.show(row.spread.value, row.quantity, each) for each in _SYSTEMS)
     return {
         "key": row.key,
         "symbol": row.symbol,
         "words": row.words,
-        "shown": units.show(row.spread.value, row.quantity, system),
-        "both": {
-            "in": units.show(row.spread.value, row.quantity, "inch"),
-            "mm": units.show(row.spread.value, row.quantity, "metric"),
-        },
+        "shown": metric if system == "metric" else inch,
+        "both": {"in": inch, "mm": metric},
         "range": range_words(row, system),
         "working": fill(row.working, rows, system),
         "source": row.source,
-        "source_words": source(row.source).words,
+        "source_words": _source_words(row.source),
         "kind": row.kind,
         "role": row.role,
     }
+
+
+@cache
+def _source_words(key: str) -> str:
+    return source(key).words
 
 
 def describe(worksheet_id: str, system: System) -> dict[str, Any]:

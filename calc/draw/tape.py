@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from math import ceil, floor
 from typing import TYPE_CHECKING
 
-from calc.draw.shapes import HAIR, Label, Polyline
+from calc.draw.shapes import HAIR, Comb, Label, Polyline
 from calc.units import read, unit_label
 
 if TYPE_CHECKING:
@@ -67,20 +67,20 @@ def tape(scale: Scale, top: float, system: System, clear_of: Sequence[float] = (
     small, longer, figures = _steps(unit_m * scale.per_m, system)
     corners = ((scale.left, top), (scale.right, top), (scale.right, top + HEIGHT), (scale.left, top + HEIGHT))
     unit = f" {unit_label('length', system)}"
-    comb: list[Point] = []
+    ticks: list[Point] = []
     words: list[Label] = []
     first, last = (scale.start_m / unit_m / small, scale.end_m / unit_m / small)
     for count in range(ceil(first - _CLOSE), floor(last + _CLOSE) + 1):
         at = count * small
         x = scale.x(at * unit_m)
         rank = int(at % longer == 0.0) + int(at % figures == 0.0)
-        comb += [(x, top), (x, top + _TICKS[rank]), (x, top)]
+        ticks.append((x, top + _TICKS[rank]))
         if at % figures == 0.0:
             figure = _figure(f"{at:.0f}{unit}", x, top, scale, clear_of)
             if figure and not (words and words[-1].box().grown(2.0).meets(figure.box())):
                 words.append(figure)
                 unit = ""
-    return Polyline(corners, HAIR, "ground", closed=True), Polyline(tuple(comb), HAIR), *words
+    return Polyline(corners, HAIR, "ground", closed=True), Comb(top, tuple(ticks)), *words
 
 
 def _steps(unit: float, system: System) -> tuple[float, float, float]:

@@ -108,6 +108,29 @@ BRACE_PULL = Number(
     low=2 * POUND_FORCE,
     high=500 * POUND_FORCE,
 )
+NOT_WEIGHED = "not weighed"
+WEIGHED_FORCE = Number(
+    key="weighed_force",
+    label="A force you weighed",
+    hint="Hook a hanging scale on the middle of the string, draw a part of the way, and read it there.",
+    group=BOW,
+    example=NOT_WEIGHED,
+    absent=NOT_WEIGHED,
+    quantity="force",
+    low=2 * POUND_FORCE,
+    high=200 * POUND_FORCE,
+)
+WEIGHED_DRAW = Number(
+    key="weighed_draw",
+    label="Drawn this far then",
+    hint="From the string to where brace height is measured. About half-way tells the most.",
+    group=BOW,
+    example=NOT_WEIGHED,
+    absent=NOT_WEIGHED,
+    quantity="length",
+    low=6 * INCH,
+    high=40 * INCH,
+)
 FIBRE = Choice(
     key="fibre",
     label="Fibre",

@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-import tomllib
 from dataclasses import replace
 from functools import cache
-from importlib.resources import files
 from typing import TYPE_CHECKING, Literal
 
 from calc.spread import Spread
 from calc.units import INCH
 from calc.worksheets.schema import Row, Told
+from calc.written import written
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
@@ -21,8 +20,7 @@ _TWO_YARDS_M = 72 * INCH
 @cache
 def table() -> dict[str, Told]:
     """Return the rows that several worksheets share, by key."""
-    read = tomllib.loads(files("calc.worksheets").joinpath("rows.toml").read_text(encoding="utf-8"))
-    return {key: Told(key=key, **told) for key, told in read.items()}
+    return {key: Told(key=key, **told) for key, told in written(__spec__, "rows").items()}
 
 
 def rows(results: Iterable[str], numbers: Mapping[str, Spread | float], own: tuple[Told, ...] = ()) -> tuple[Row, ...]:

@@ -31,11 +31,20 @@ export class Client {
   start() {
     if (this.#worker) return;
     this.stage = 'fetch';
-    this.#worker = new Worker(this.url, { type: 'module', name: this.#plain ? 'plain' : 'quick' });
+    const { worker, heard } = begun();
+    this.#worker = worker ?? new Worker(this.url, { type: 'module', name: this.#plain ? 'plain' : 'quick' });
     this.#worker.onmessage = ({ data }) => this.#hear(JSON.parse(data));
     this.#worker.onerror = ({ message }) => this.#restart(message || 'Python could not be fetched or started');
     for (const { text } of this.#asks.values()) this.#worker.postMessage(text);
     this.#listen();
+    for (const data of heard) this.#hear(JSON.parse(data));
+  }
+
+  /** Let the worker go; what is asked waits for the next start. */
+  rest() {
+    clearTimeout(this.#timer);
+    this.#worker?.terminate();
+    this.#worker = undefined;
   }
 
   /**
@@ -59,10 +68,10 @@ export class Client {
   /** @param {Reply} message */
   #hear(message) {
     if (message.stage && message.stage !== this.stage) this.onStage((this.stage = message.stage));
-    if (message.stage === 'ready') dispatchEvent(new Event('plied-true:ready'));
     const [key = '', ask] = [...this.#asks].find(([, each]) => each.id === message.id) ?? [];
     if (message.fault && (ask ? ask.tries < TRIES : message.id === undefined)) return this.#restart(message.fault);
     if (ask && this.#asks.delete(key)) ask.settle(message);
+    if (this.stage === 'ready' && !this.#asks.size) dispatchEvent(new Event('plied-true:ready')); // for what can wait
     this.#listen();
   }
 
@@ -75,8 +84,7 @@ export class Client {
 
   /** @param {string} fault */
   #restart(fault) {
-    this.#worker?.terminate();
-    this.#worker = undefined;
+    this.rest();
     this.#plain = true;
     for (const [key, ask] of [...this.#asks]) {
       if (++ask.tries > TRIES && this.#asks.delete(key)) ask.settle({ id: ask.id, fault });
@@ -86,5 +94,18 @@ export class Client {
   }
 }
 
+/** The worker that the page's head began, if it did, and what it has said: once. @returns {{worker?: Worker, heard: string[]}} */
+function begun() {
+  const { pliedTrue = { heard: [] } } = /** @type {any} */ (window);
+  delete (/** @type {any} */ (window).pliedTrue);
+  return pliedTrue;
+}
+
 /** The one that all of a page shares: a device has room for one Python. */
 export const client = new Client(new URL('worker.js', import.meta.url));
+
+// A browser keeps a page that was left, for going back, and would keep a Python with each.
+addEventListener('pagehide', () => client.rest());
+addEventListener('pageshow', ({ persisted }) => {
+  if (persisted && document.querySelector('[data-worksheet]')) (window.requestIdleCallback ?? setTimeout)(() => client.start());
+});

@@ -15,6 +15,7 @@ const worker = /** @type {any} */ (self);
 const scope = new URL(worker.registration.scope);
 const KEPT = `plied-true-site ${scope.pathname}`;
 const PICTURES = 'plied-true-memory';
+const MAP = 'sitemap.xml';
 const AT_ONCE = 6;
 const all = { ...pages, ...heavy };
 
@@ -83,6 +84,13 @@ async function bringHeavy() {
   await bring([last]);
 }
 
+/** Guides first; where sums work without signal they must also in the next version, before it may start. */
+async function install() {
+  const worked = [...await keys()].some((url) => url.startsWith(`${address(last)}?kept=`));
+  await bring(Object.keys(pages));
+  if (worked) await bringHeavy();
+}
+
 async function state() {
   const here = await keys();
   const count = (/** @type {Files} */ files) => {
@@ -114,20 +122,32 @@ async function kept(path) {
   }
 }
 
-/** A page that is not on the list, without signal. */
+/** A page that is not on the list: the site's own word about it, which as it was built knows no subpath. */
 async function unknown() {
   const page = await kept('404.html');
   const text = (await page?.text()) ?? '';
-  return new Response(text.replaceAll(/(href|src)="\//g, `$1="${scope.pathname}`), {
+  return new Response(text.replaceAll(/(href=|src=|"base": |"search": |new URL\()"\//g, `$1"${scope.pathname}`), {
     status: 404, headers: { 'content-type': 'text/html; charset=utf-8' },
   });
 }
 
+/**
+ * The map of the site by whole addresses, which no build knows: from page to page the theme leaves a full load out, and
+ * Python awake, where a map names them so.
+ */
+function map() {
+  const places = Object.keys(pages).filter((path) => path === '' || path.endsWith('/')).map(address);
+  const lines = places.map((place) => `<url><loc>${place.replaceAll('&', '&amp;')}</loc></url>`);
+  const text = `<urlset>${lines.join('')}</urlset>`;
+  return new Response(text, { headers: { 'content-type': 'application/xml' } });
+}
+
 /** @param {Request} request @param {string} path */
 async function answer(request, path) {
+  if (path === MAP) return map();
   if (path in all) return (await kept(path)) ?? fetch(request);
   if (`${path}/` in all) return Response.redirect(address(`${path}/`));
-  return fetch(request).catch(unknown);
+  return fetch(request).then((found) => (found.status === 404 ? unknown() : found), unknown);
 }
 
 /** @type {Record<string, () => Promise<any>>} */
@@ -142,7 +162,7 @@ const asks = {
 };
 
 worker.addEventListener('install', (/** @type {any} */ event) => {
-  event.waitUntil(bring(Object.keys(pages)).catch(failed));
+  event.waitUntil(install().catch(failed));
 });
 
 worker.addEventListener('activate', (/** @type {any} */ event) => {

@@ -6,20 +6,22 @@ service worker, which would answer in the place of what a test puts there; tabs 
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Protocol
+import json
+from typing import TYPE_CHECKING, Any, Protocol
 
 import pytest
 from playwright.sync_api import sync_playwright
 
 from site_build import chromium, serving
+from site_build.markup import WEB
 from site_build.places import CACHE, SITE
 from tests.browser.hosts import hosted
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterator, Mapping
     from pathlib import Path
 
-    from playwright.sync_api import Browser, BrowserContext, Page
+    from playwright.sync_api import Browser, BrowserContext, Page, Playwright
 
     from tests.browser.hosts import Host
 
@@ -45,6 +47,19 @@ class OpenTab(Protocol):
         """Return an empty tab."""
 
 
+class OpenOwn(Protocol):
+    """Opens a tab of a whole browser of its own, with settings that a reader may have chosen in it."""
+
+    def __call__(self, settings: Mapping[str, Any]) -> Page:
+        """Return an empty tab, in which service workers work."""
+
+
+@pytest.fixture(scope="session")
+def playing() -> Iterator[Playwright]:
+    with sync_playwright() as playwright:
+        yield playwright
+
+
 @pytest.fixture(scope="session")
 def site_url() -> Iterator[str]:
     with serving.running(serving.Server(SITE, 0)) as server:
@@ -52,12 +67,10 @@ def site_url() -> Iterator[str]:
 
 
 @pytest.fixture(scope="session")
-def browser() -> Iterator[Browser]:
-    path = chromium.installed()
-    with sync_playwright() as playwright:
-        opened = playwright.chromium.launch(executable_path=path, args=FLAGS)
-        yield opened
-        opened.close()
+def browser(playing: Playwright) -> Iterator[Browser]:
+    opened = playing.chromium.launch(executable_path=chromium.installed(), args=FLAGS)
+    yield opened
+    opened.close()
 
 
 @pytest.fixture
@@ -74,6 +87,7 @@ def open_page(browser: Browser, site_url: str) -> Iterator[OpenPage]:
         )
         contexts.append(context)
         context.set_default_timeout(PATIENCE_MS)
+        context.route("**/source/*.js", lambda route: route.fulfill(path=WEB / route.request.url.rpartition("/")[2]))
         page = context.new_page()
         watch(page, site_url, wrongs)
         page.goto(site_url + path)
@@ -94,8 +108,38 @@ def open_tab(browser: Browser) -> Iterator[OpenTab]:
 
 
 @pytest.fixture
+def open_own(playing: Playwright, tmp_path: Path) -> Iterator[OpenOwn]:
+    contexts: list[BrowserContext] = []
+
+    def opened(settings: Mapping[str, Any]) -> Page:
+        profile = tmp_path / "profile"
+        (profile / "Default").mkdir(parents=True)
+        (profile / "Default" / "Preferences").write_text(json.dumps(settings), encoding="utf-8")
+        context = playing.chromium.launch_persistent_context(
+            profile,
+            executable_path=chromium.installed(),
+            args=FLAGS,
+            reduced_motion="reduce",
+            ignore_default_args=["--disable-back-forward-cache"],
+        )
+        contexts.append(context)
+        context.set_default_timeout(PATIENCE_MS)
+        return context.pages[0]
+
+    yield opened
+    for context in contexts:
+        context.close()
+
+
+@pytest.fixture
 def plain_host(tmp_path: Path) -> Iterator[Host]:
     with hosted(tmp_path / "site") as host:
+        yield host
+
+
+@pytest.fixture
+def sub_host(tmp_path: Path) -> Iterator[Host]:
+    with hosted(tmp_path / "site", "/club/strings/") as host:
         yield host
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import re
 import shutil
 import time
 from contextlib import contextmanager
@@ -36,6 +37,7 @@ class Host(serving.Server):
         self.last_before_silence: str | None = None
         """The address after which there is no signal."""
         self.headers: dict[str, str] = {}
+        """What is said in place of the usual headers; nothing for an empty one."""
         self.asked: list[str] = []
 
     @property
@@ -69,9 +71,17 @@ class _Handler(serving.Handler):
         del self.headers["If-Modified-Since"]
         return super().send_head()
 
-    def date_time_string(self, timestamp: float | None = None) -> str:
-        """Return the time by the server's clock, which may be wrong."""
-        return self.server.headers.get("Date") or super().date_time_string(timestamp)
+    def send_header(self, keyword: str, value: str) -> None:
+        """Say what this host wants said in its place, or nothing."""
+        said = self.server.headers.get(keyword, value)
+        if said:
+            super().send_header(keyword, said)
+
+    def end_headers(self) -> None:
+        """Say until when a file may be taken for fresh, where this host does."""
+        if "Expires" in self.server.headers:
+            self.send_header("Expires", "")
+        super().end_headers()
 
     def log_request(self, code: int | str = "-", size: int | str = "-") -> None:
         """Say nothing: what goes wrong here is meant to."""
@@ -96,6 +106,14 @@ def hosted(folder: Path, subpath: str = "/") -> Iterator[Host]:
     host = Host(folder, subpath)
     with serving.running(host):
         yield host
+
+
+def kept_files(site: Path) -> tuple[list[str], list[str]]:
+    """Return the addresses that the service worker keeps, in its order: pages, and what Python needs."""
+    text = (site / offline.WORKER).read_text(encoding="utf-8").partition("\n};\n")[0]
+    pages, heavy = text.partition("pages: {")[2].split("heavy: {")
+    addresses = [re.findall(r'^"(.*?)": \[', part, re.MULTILINE) for part in (pages, heavy)]
+    return addresses[0], addresses[1]
 
 
 def rewrite(site: Path, name: str, old: str, new: str) -> None:

@@ -33,3 +33,18 @@ def ready(page: Page, host: Host, path: str = GUIDE, words: str = READY) -> None
     """Open a page and wait until the site is on the device."""
     page.goto(host.address + path)
     line(page, words)
+
+
+def quota(page: Page, host: Host, size: int) -> None:
+    """Hold what the site may keep to some bytes."""
+    session = page.context.new_cdp_session(page)
+    origin = host.address.removesuffix(host.subpath)
+    session.send("Storage.overrideQuotaForOrigin", {"origin": origin, "quotaSize": size})
+
+
+def search_for(page: Page, words: str) -> None:
+    """Type into the site's search and wait until it finds something."""
+    page.locator(".md-search__input").click()
+    page.locator(".md-search-result__meta", has_text="Type to start searching").wait_for()
+    page.keyboard.type(words, delay=20)
+    page.wait_for_selector(".md-search-result__item a")

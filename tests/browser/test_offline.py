@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 import pytest
 
 from tests.browser.hosts import ABSENT, CUT, DAMAGED, Host, hosted
-from tests.browser.offline_pages import GUIDE, line, ready
+from tests.browser.offline_pages import GUIDE, line, ready, search_for
 from tests.browser.sheets import ADDRESS, Sheet
 
 if TYPE_CHECKING:
@@ -38,13 +38,13 @@ def test_everything_works_without_signal(open_tab: OpenTab, host: Host) -> None:
         page.goto(host.address + path + "?from=a-link")
         assert heading in page.locator("h1").inner_text()
         assert page.evaluate("document.fonts.size") > 0
-    page.locator(".md-search__input").click()
-    page.locator(".md-search-result__meta", has_text="Type to start searching").wait_for()
-    page.keyboard.type("brace height", delay=20)
-    page.wait_for_selector(".md-search-result__item a")
-    page.goto(host.address + "nowhere/at/all/")
-    assert "404" in page.locator("h1").inner_text()
-    assert page.evaluate("getComputedStyle(document.body).fontFamily").startswith("Hyperlegible")
+    search_for(page, "brace height")
+    for signal in (True, False):
+        host.signal = signal
+        page.goto(host.address + "nowhere/at/all/")
+        assert "404" in page.locator("h1").inner_text()
+        assert page.evaluate("getComputedStyle(document.body).fontFamily").startswith("Hyperlegible")
+        search_for(page, "brace height")
 
 
 def test_guides_come_before_what_python_needs(open_tab: OpenTab, plain_host: Host) -> None:
@@ -53,42 +53,6 @@ def test_guides_come_before_what_python_needs(open_tab: OpenTab, plain_host: Hos
     heavy = [at for at, path in enumerate(plain_host.asked) if path.startswith("assets/runtime/")]
     pages = [at for at, path in enumerate(plain_host.asked) if path.startswith(("guides/", "worksheets/"))]
     assert max(pages) < min(heavy)
-
-
-@pytest.mark.parametrize("at", ["sw.js", "assets/fonts/LICENSE", "guides/care/", "reference/words/"])
-def test_when_the_signal_goes_while_pages_come_the_next_visit_goes_on(
-    open_tab: OpenTab, plain_host: Host, at: str
-) -> None:
-    page = open_tab()
-    plain_host.last_before_silence = at
-    page.goto(plain_host.address)
-    line(page, "Not ready without signal. The signal went")
-    plain_host.signal, plain_host.last_before_silence = True, None
-    came = set(plain_host.asked)
-    plain_host.asked.clear()
-    ready(page, plain_host)
-    again = {path for path in plain_host.asked if path in came and path.startswith(("guides/", "worksheets/"))}
-    assert len(again) <= 8  # those on their way, and this page itself
-
-
-def test_when_the_signal_goes_while_python_comes_the_pages_are_there(open_tab: OpenTab, plain_host: Host) -> None:
-    page = open_tab()
-    plain_host.last_before_silence = "assets/runtime/pyodide.asm.mjs"
-    page.goto(plain_host.address)
-    line(page, "Guides and pages are ready without signal and take \\d+\\sMB.*The signal went")
-    page.goto(plain_host.address + ADDRESS)
-    sheet = Sheet(page)
-    shown = sheet.headlines
-    sheet.type("nock_to_nock", "61 in")
-    sheet.settled("old")
-    assert sheet.headlines == shown
-    assert sheet.find(".fault-signal").is_visible()
-    plain_host.signal, plain_host.last_before_silence = True, None
-    ready(page, plain_host)
-    plain_host.signal = False
-    page.goto(plain_host.address + ADDRESS)
-    Sheet(page).type("nock_to_nock", "61 in")
-    Sheet(page).settled()
 
 
 @pytest.mark.parametrize("wrong", [ABSENT, CUT, DAMAGED])

@@ -146,8 +146,3 @@ def test_a_function_that_is_in_no_room_is_refused() -> None:
 
 def test_a_constant_is_told_by_its_value() -> None:
     assert Citing().html("filled to `LOOSE_PACKING`") == f"filled to {LOOSE_PACKING:g}"
-
-
-def test_every_style_sheet_is_on_the_pages() -> None:
-    linked = re.findall(r"assets/web/([\w-]+\.css)", (ROOT / "mkdocs.yml").read_text(encoding="utf-8"))
-    assert set(linked) == {"drawing.css", *(path.name for path in (ROOT / "site_build/web").glob("*.css"))}
