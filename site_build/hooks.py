@@ -40,6 +40,7 @@ def on_files(files: Files, config: MkDocsConfig) -> Files:
     for path in sorted(WEB.iterdir()):
         if path.suffix in {".js", ".css"}:
             files.append(File.generated(config, f"assets/web/{path.name}", content=path.read_bytes()))
+    files.append(File.generated(config, "assets/early.js", content=(WEB.parent / "early.js").read_bytes()))
     files.append(File.generated(config, "assets/web/drawing.css", content=stylesheet()))
     return files
 

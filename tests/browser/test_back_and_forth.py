@@ -2,28 +2,49 @@
 
 from __future__ import annotations
 
+from contextlib import suppress
 from typing import TYPE_CHECKING, Any
 
 import pytest
+from playwright.sync_api import Error
 
 from tests.browser.offline_pages import PAGES_READY, ready
 from tests.browser.sheets import PYTHON_MS, Sheet, asked
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
+
     from playwright.sync_api import CDPSession, Page
 
-    from tests.browser.conftest import OpenOwn
+    from tests.browser.conftest import OpenOwn, OpenPage
     from tests.browser.hosts import Host
 
 pytestmark = pytest.mark.browser
 TIMES = 50
 KEYS = ("twist", "loops")
+_BACK_AND_FORTH = """addEventListener('pageshow', ({ persisted }) => {
+  window.thawed = persisted;
+  const left = Number(sessionStorage.left ?? 0);
+  if (left === 0) return;
+  sessionStorage.left = left - 1;
+  setTimeout(() => history.go(left % 2 ? 1 : -1));
+});"""
 
 
 def pythons(session: CDPSession) -> int:
     """Return how many of Python's workers live in the whole browser."""
     everything = session.send("Target.getTargets")["targetInfos"]
     return sum(each["type"] == "worker" and each["url"].endswith("web/worker.js") for each in everything)
+
+
+def wait(page: Page, come: Callable[[], bool]) -> None:
+    """Wait until something has come true; pages that come and go may not answer."""
+    for _ in range(PYTHON_MS // 100):
+        with suppress(Error):
+            if come():
+                return
+        page.wait_for_timeout(100)
+    raise TimeoutError
 
 
 def memory(session: CDPSession) -> dict[str, Any]:
@@ -34,6 +55,28 @@ def memory(session: CDPSession) -> dict[str, Any]:
 def follow_link(page: Page, key: str) -> None:
     page.locator(f".md-nav--primary a[href*='{key}/']").first.evaluate("link => link.click()")
     page.locator(f"#{key} .go button:not([hidden])").wait_for(state="attached")
+
+
+def steps_within(page: Page, key: str) -> None:
+    """Go to a place of the page, back and forth again; what is half typed must stay."""
+    sheet = page.locator(f"#{key}")
+    sheet.evaluate("sheet => { sheet.dataset.mine = 'yes'; }")
+    before = page.url
+    page.locator("a.md-skip").evaluate("link => link.click()")
+    assert page.url != before
+    page.evaluate("history.back()")
+    page.wait_for_url(before)
+    page.evaluate("history.forward()")
+    page.wait_for_url(f"{before}#*")
+    page.evaluate("history.back()")
+    page.wait_for_url(before)
+    page.wait_for_timeout(500)  # as long as the theme would take to bring the page anew
+    assert sheet.get_attribute("data-mine") == "yes"
+
+
+def test_a_step_within_a_page_leaves_what_is_typed(open_page: OpenPage) -> None:
+    page = open_page(f"worksheets/{KEYS[0]}/")
+    steps_within(page, KEYS[0])
 
 
 def test_instant_navigation_keeps_one_python_awake_and_leaves_nothing_behind(open_own: OpenOwn, sub_host: Host) -> None:
@@ -53,6 +96,9 @@ def test_instant_navigation_keeps_one_python_awake_and_leaves_nothing_behind(ope
     assert pythons(session) == 1
     assert figures[TIMES]["JSHeapUsedSize"] < 1.25 * figures[10]["JSHeapUsedSize"]
     assert figures[TIMES]["Documents"] - figures[10]["Documents"] <= TIMES - 10  # one a page, which the theme keeps
+    steps_within(page, KEYS[0])
+    page.evaluate("history.back()")
+    page.locator(f"#{KEYS[1]}").wait_for(state="attached")
     sub_host.signal = False
     follow_link(page, "string")
     sheet = Sheet(page)
@@ -64,25 +110,17 @@ def test_instant_navigation_keeps_one_python_awake_and_leaves_nothing_behind(ope
 
 def test_pages_that_a_browser_keeps_for_going_back_keep_no_python(open_own: OpenOwn, plain_host: Host) -> None:
     page = open_own({})
-    page.add_init_script("addEventListener('pageshow', ({ persisted }) => { window.thawed = persisted; });")
+    page.add_init_script(_BACK_AND_FORTH)
     session = page.context.new_cdp_session(page)
-    keys = ("twist", "loops", "tune", "cuts")
+    keys = ("twist", "loops", "tune")
     for key in keys:
         page.goto(f"{plain_host.address}worksheets/{key}/")
         page.locator(f"#{key} .go button").evaluate("button => button.click()")
         page.locator(f"#{key}[data-state=new]").wait_for(state="attached", timeout=PYTHON_MS)
         assert pythons(session) == 1
-    at = len(keys) - 1
-    for turn in range(TIMES):
-        way = -1 if (turn // at) % 2 == 0 else 1
-        page.evaluate("way => { window.left = true; history.go(way); }", way)
-        page.wait_for_url(f"**/{keys[(at - 1 - turn % at) if way < 0 else (turn % at + 1)]}/", wait_until="commit")
-    assert page.evaluate("window.thawed") is True
-    for _ in range(PYTHON_MS // 100):  # one that is starting takes a moment to end
-        if pythons(session) <= 1:
-            break
-        page.wait_for_timeout(100)
-    assert pythons(session) <= 1
+    page.evaluate("times => { sessionStorage.left = times; history.back(); }", TIMES - 1)
+    wait(page, lambda: page.evaluate("sessionStorage.left === '0' && window.thawed"))
+    wait(page, lambda: pythons(session) <= 1)  # one that is starting takes a moment to end
     key = page.url.split("/")[-2]
     page.locator(f"#{key} .go button").evaluate("button => button.click()")
     page.locator(f"#{key}[data-state=new]").wait_for(state="attached", timeout=PYTHON_MS)
