@@ -15,6 +15,7 @@ The reply has ``ok`` true with what was asked for, ``ok`` false with ``errors``,
 from __future__ import annotations
 
 import json
+from functools import cache
 from typing import TYPE_CHECKING, Any
 from urllib.parse import quote
 
@@ -37,8 +38,11 @@ if TYPE_CHECKING:
     from calc.worksheets.schema import Field, File, Row, Sentence, Table, Worksheet
 
 VERSION = 1
+_SYSTEMS: tuple[System, System] = ("inch", "metric")
 _NARROW = 4
-"""Columns that a phone shows side by side."""
+"""Columns that a phone shows side by side; one fewer where a cell holds a sentence."""
+_LONG = 30
+"""Letters from which a cell is a sentence."""
 _SHORT = 14
 """Letters of a cell that stays on one line."""
 
@@ -210,15 +214,17 @@ def _spoken(each: Sentence, rows: Mapping[str, Row], system: System) -> dict[str
 
 
 def _table(each: Table, rows: Mapping[str, Row], system: System) -> dict[str, Any]:
+    cells = [
+        [_cell(head, fill(cell, rows, system)) for head, cell in zip(each.heads, line, strict=True)]
+        for line in each.cells
+    ]
+    sentences = any(len(cell["text"]) > _LONG for line in cells for cell in line)
     return {
         "key": each.key,
         "title": each.title,
         "heads": list(each.heads),
-        "wide": "yes" if len(each.heads) > _NARROW else "no",
-        "cells": [
-            [_cell(head, fill(cell, rows, system)) for head, cell in zip(each.heads, line, strict=True)]
-            for line in each.cells
-        ],
+        "wide": "yes" if len(each.heads) > _NARROW - sentences else "no",
+        "cells": cells,
         "note": fill(each.note, rows, system),
     }
 
@@ -234,22 +240,25 @@ def _file(each: File) -> dict[str, str]:
 
 
 def _row(row: Row, rows: Mapping[str, Row], system: System) -> dict[str, Any]:
+    inch, metric = (units.show(row.spread.value, row.quantity, each) for each in _SYSTEMS)
     return {
         "key": row.key,
         "symbol": row.symbol,
         "words": row.words,
-        "shown": units.show(row.spread.value, row.quantity, system),
-        "both": {
-            "in": units.show(row.spread.value, row.quantity, "inch"),
-            "mm": units.show(row.spread.value, row.quantity, "metric"),
-        },
+        "shown": metric if system == "metric" else inch,
+        "both": {"in": inch, "mm": metric},
         "range": range_words(row, system),
         "working": fill(row.working, rows, system),
         "source": row.source,
-        "source_words": source(row.source).words,
+        "source_words": _source_words(row.source),
         "kind": row.kind,
         "role": row.role,
     }
+
+
+@cache
+def _source_words(key: str) -> str:
+    return source(key).words
 
 
 def describe(worksheet_id: str, system: System) -> dict[str, Any]:
@@ -277,6 +286,7 @@ def describe(worksheet_id: str, system: System) -> dict[str, Any]:
 
 def _field(each: Field, system: System) -> dict[str, Any]:
     options = each.options if isinstance(each, Choice) else ()
+    warmth = isinstance(each, Number) and each.quantity == "temperature"
     return {
         "key": each.key,
         "label": each.label,
@@ -284,7 +294,7 @@ def _field(each: Field, system: System) -> dict[str, Any]:
         "kind": type(each).__name__.lower(),
         "unit_hint": units.unit_label(each.quantity, system) if isinstance(each, Number) else "",
         "unit_hint_metric": units.unit_label(each.quantity, "metric") if isinstance(each, Number) else "",
-        "example": each.example if system == "inch" else convert_field(each, each.example, system),
+        "example": convert_field(each, each.example, system) if system == "metric" or warmth else each.example,
         "absent": each.absent,
         "options": [{"value": option.value, "label": option.label} for option in options],
     }

@@ -69,6 +69,8 @@ def require(field: str, value: float, *, low: float = -inf, high: float = inf, o
         ...
     calc.errors.DomainError: length_m: number (limit None)
     """
+    if low < value < high:
+        return
     if not isfinite(value):
         raise DomainError(Problem(field=field, code="number"))
     if value < low or (open_ and value == low):

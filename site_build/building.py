@@ -11,7 +11,7 @@ from contextlib import contextmanager, nullcontext
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from site_build import environment, offline, runtime
+from site_build import environment, offline, runtime, searching
 from site_build.places import CACHE, ROOT, SITE, shown
 from site_build.programs import run_logged
 from site_build.reasons import reason
@@ -43,6 +43,12 @@ def build(site: Path) -> None:
             raise StopError("\n".join([*told, "The site did not build: put right what stands above."]))
         last = ran.output.strip().splitlines()[-1:]
         raise StopError("\n".join([*last, reason("Building the site", ran.output, "mkdocs")]))
+    finish(site)
+
+
+def finish(site: Path) -> None:
+    """Add to what MkDocs built all that is not of its making."""
+    searching.install(site)
     runtime.install(site)
     offline.install(site)
 

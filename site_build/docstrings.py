@@ -182,7 +182,7 @@ def _places(name: str) -> Iterator[object]:
     hints = get_type_hints(of, vars(import_module(of.__module__)) | _types())
     for hint in (hints.get("return"), *(hints.get(given) for given in signature(of).parameters)):
         for each in (hint, *get_args(hint)):
-            if isinstance(each, type) and is_dataclass(each):
+            if isinstance(each, type) and (is_dataclass(each) or issubclass(each, tuple)):
                 yield each
 
 

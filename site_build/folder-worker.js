@@ -26,8 +26,16 @@
   /** Pyodide asks in this way whether modules can be had; here they can. */
   /** @type {any} */ (self).importScripts = () => { throw new Error('modules are loaded otherwise'); };
 
+  /** @type {Record<string, Promise<any>>} */
+  const loaded = {};
+
   /** @param {string} address */
-  async function load(address) {
+  function load(address) {
+    return (loaded[address] ??= read(address));
+  }
+
+  /** @param {string} address */
+  async function read(address) {
     const text = await response(address.split('/').at(-1) ?? '').text();
     const module = text.replaceAll('import.meta.url', JSON.stringify(root)).replaceAll(/(?<![\w$.])import\(/g, 'self.FOLDER.load(');
     return import(URL.createObjectURL(new Blob([module], { type: 'text/javascript' })));

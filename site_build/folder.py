@@ -11,8 +11,9 @@ from fnmatch import fnmatchcase
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from site_build import offline, packages, runtime
-from site_build.folder_scripts import bundled
+from site_build import offline, packages, runtime, searching
+from site_build.early import MARKED
+from site_build.joining import joined
 from site_build.places import ROOT
 from site_build.zips import zipped
 
@@ -24,13 +25,14 @@ PLACE = ROOT / "to-carry"
 NAME = "plied-true"
 WEB = "assets/web"
 SEARCH = "search/search_index.json"
-PAGE_SCRIPTS = ("page.js", "guide.js", "offline.js")
+PAGE_SCRIPT = "site.js"
 _LEFT_OUT = (
     *offline.LEFT_OUT,
     "404.html",
     "sitemap.xml",
     "*.webmanifest",
     f"{runtime.FOLDER}/*",
+    f"*/{searching.NAME}",
     f"{WEB}/*.js",
     SEARCH,
 )
@@ -43,7 +45,7 @@ _INSTANT = re.compile(r'"navigation\.instant[\w.]*",? ?')
 
 def page(html: str) -> str:
     """Return a page as it stands in the folder: links name their file, scripts are plain ones."""
-    html = _LINK.sub(lambda found: f"{found[1]}{filed(found[2])}{found[3]}", _MANIFEST.sub("", html))
+    html = _LINK.sub(lambda found: f"{found[1]}{filed(found[2])}{found[3]}", _MANIFEST.sub("", MARKED.sub("", html)))
     html = _THEME.sub(r'<script src="\1assets/web/folder-search.js"></script>\n      \g<0>', html)
     html = _INSTANT.sub("", html)
     up = _MODULES.search(html)
@@ -76,9 +78,14 @@ def search_script(index: str) -> str:
 def scripts(modules: Mapping[str, str]) -> str:
     """Return the script of every page, with the worker's as text inside."""
     parts = {name: (HERE / f"folder-{name}.js").read_text(encoding="utf-8") for name in ("page", "worker")}
-    inside = f"{parts['worker']}FOLDER.begin(() => {{\n{bundled(modules, 'worker.js')}}});\n"
-    own = bundled(modules, *PAGE_SCRIPTS).replace("new Worker(", "new FOLDER.Worker(")
+    inside = f"{parts['worker']}FOLDER.begin(() => {{\n{_apart(joined(modules, 'worker.js'))}}});\n"
+    own = _apart(joined(modules, PAGE_SCRIPT)).replace("new Worker(", "new FOLDER.Worker(")
     return f"{parts['page']}window.FOLDER_WORKER = {json.dumps(inside)};\n{own}"
+
+
+def _apart(script: str) -> str:
+    """Let a script find its files, and modules, where a folder has them."""
+    return script.replace("import.meta.url", "FOLDER.here").replace("import(", "FOLDER.load(")
 
 
 def packed(folder: Path) -> str:
@@ -95,7 +102,11 @@ def contents(site: Path) -> dict[str, bytes]:
     made = {name: path.read_bytes() for name, path in wanted.items() if path.suffix != ".html"}
     shim = (packages.fetch("iframe-worker") / "shim" / "index.js").read_text(encoding="utf-8")
     modules = {path.name: path.read_text(encoding="utf-8") for path in (site / WEB).glob("*.js")}
-    texts = {name: page(path.read_text(encoding="utf-8")) for name, path in wanted.items() if path.suffix == ".html"}
+    texts = {
+        name: page(searching.awake(path.read_text(encoding="utf-8"), site))
+        for name, path in wanted.items()
+        if path.suffix == ".html"
+    }
     texts |= {
         f"{WEB}/folder-search.js": f"window.PlainWorker = window.Worker;\n{shim}",
         f"{WEB}/folder.js": scripts(modules),

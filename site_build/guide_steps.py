@@ -58,6 +58,7 @@ class Writer:
             f'<section class="pt-step"{known} markdown="1">',
             f'<h3 id="{block.key}">{title}</h3>',
             self._picture(block, f"s{self.number}"),
+            *(self.caution(each, block) for each in block.many("caution")),  # before the hand does it
             f'<p class="pt-do" markdown="1"><span class="pt-say">{self.text(first)}</span>{more}</p>',
             numbers(block.maybe("own")),
             '<dl class="pt-signs" markdown="1">',
@@ -65,7 +66,6 @@ class Writer:
             f'<dd markdown="1">{self.text(block.one("looks"))}</dd>',
             *(line for wrong in block.many("wrong") for line in self._wrong(block, wrong)),
             "</dl>",
-            *(self.caution(each, block) for each in block.many("caution")),
             self._timer(block),
             f'<p class="pt-note" markdown="1">{self.text(block.one("note"))}</p>' if block.maybe("note") else "",
             "</section>",

@@ -11,14 +11,16 @@ sys.path.insert(0, str(Path(__file__).resolve().parent.parent))  # `mkdocs build
 from mkdocs.exceptions import PluginError
 from mkdocs.structure.files import File
 
-from calc.draw import stylesheet
 from calc.worksheets import catalogue
+from site_build import scripts
+from site_build.early import hastened
 from site_build.guide_figures import with_figures
 from site_build.guides import guide_page
-from site_build.markup import WEB, BlockError, Written, write_blocks
+from site_build.markup import BlockError, Written, write_blocks
 from site_build.misses import with_misses
 from site_build.offline import installable
 from site_build.reference import write_reference
+from site_build.searching import asleep
 
 if TYPE_CHECKING:
     from mkdocs.config.defaults import MkDocsConfig
@@ -37,11 +39,8 @@ def on_config(config: MkDocsConfig) -> MkDocsConfig:
 
 def on_files(files: Files, config: MkDocsConfig) -> Files:
     """Add the page's scripts and styles to the site."""
-    for path in sorted(WEB.iterdir()):
-        if path.suffix in {".js", ".css"}:
-            files.append(File.generated(config, f"assets/web/{path.name}", content=path.read_bytes()))
-    files.append(File.generated(config, "assets/early.js", content=(WEB.parent / "early.js").read_bytes()))
-    files.append(File.generated(config, "assets/web/drawing.css", content=stylesheet()))
+    for name, text in scripts.files().items():
+        files.append(File.generated(config, f"assets/web/{name}", content=text))
     return files
 
 
@@ -65,7 +64,7 @@ def on_page_content(html: str, page: Page, **_: object) -> str:
 
 
 def on_post_page(output: str, **_: object) -> str:
-    """Name the theme's search panel for those who hear it, and say how the site is installed."""
-    return installable(output).replace(
+    """Name the theme's search panel for those who hear it, say how the site is installed, and what can begin early."""
+    return asleep(hastened(installable(output))).replace(
         'data-md-component="search" role="dialog"', 'data-md-component="search" role="dialog" aria-label="Search"'
     )

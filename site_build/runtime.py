@@ -8,7 +8,7 @@ All it loads lies in one folder of the built site, `assets/runtime/`:
                           "key": "<hash>", "lock": {"info": {...}, "packages": {}}}
     pyodide.mjs          the module to import; exports `loadPyodide`
     pyodide.asm.mjs, pyodide.asm.wasm      what it loads for itself from the same folder
-    library-<hash>.txt   a zip: what the package needs of Python's own library, compiled
+    library-<hash>.txt   a zip: what the package needs of Python's own library, compiled, lighter (`inside/lighter.py`)
     calc-<hash>.txt      a zip: the calculation package, compiled; unpacked into a folder on `sys.path`, `import calc`
 
 The zips hold their entries as they are and end in `.txt`, so that the simplest host compresses them on the way, and
@@ -18,7 +18,7 @@ better than a zip would. File names in the manifest are relative to the manifest
 2. import the module that `pyodide` names and call `loadPyodide` with `indexURL` and `packageBaseUrl` both set to this
    folder's address, `stdLibURL` to that of `library`, and `lockFileContents` to `lock` (as given, or as JSON text), so
    that nothing is asked of another host and no `pyodide-lock.json` is looked for: it is not there;
-3. `unpackArchive(bytes, "zip", {extractDir: ...})`, put the folder on `sys.path`, `from calc import bridge`.
+3. put the files of `calc` into a folder (`web/unpack.js`), the folder on `sys.path`, and `from calc import bridge`.
 
 `<hash>` changes when, and only when, the file's content does, so these files may be kept for ever; `key` changes when
 anything that Python would load does. The other names do not change with their content.

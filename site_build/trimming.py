@@ -15,7 +15,8 @@ from site_build.tell import StopError, step
 from site_build.zips import content_hash, zipped
 
 HERE = Path(__file__).parent
-SCRIPTS = ("trim.mjs", "inside.py")
+INSIDE = HERE / "inside"
+UNPACK = HERE / "web/unpack.js"
 PLACE = CACHE / "trimmed"
 
 
@@ -44,7 +45,7 @@ def trimmed(pyodide: Path, calc: dict[str, bytes], place: Path = PLACE) -> Trimm
     StopError
         When the package does not run.
     """
-    scripts = {name: (HERE / name).read_bytes() for name in SCRIPTS}
+    scripts = {path.name: path.read_bytes() for path in [*sorted(INSIDE.iterdir()), UNPACK] if path.is_file()}
     kept = place / content_hash({**calc, **scripts, "pyodide": pyodide.name.encode()})
     if not kept.is_dir():
         with step("Trimming Python's library to what the worksheets need"):
@@ -59,7 +60,7 @@ def _make(pyodide: Path, calc: dict[str, bytes], kept: Path) -> None:
         folder = Path(scratch) / "made"
         folder.mkdir()
         (folder / "calc.zip").write_bytes(zipped(calc))
-        command = [*packages.node_tool("node"), HERE / "trim.mjs", pyodide, folder, HERE / "inside.py"]
+        command = [*packages.node_tool("node"), INSIDE / "trim.mjs", pyodide, folder, INSIDE]
         ran = run_logged(command, "trimming")
         if ran.code:
             raise StopError(reason("Running the worksheets in the browser's Python", ran.output, "trimming"))

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-import tomllib
 from dataclasses import dataclass
 from functools import cache
-from importlib.resources import files
 from typing import Any, Literal, TypeAlias
 
 from calc.spread import Spread
+from calc.written import written
 
 Kind: TypeAlias = Literal["exact", "measured", "practice", "memory"]
 """By definition, in a document, a trade's word, or recalled and not read again."""
@@ -98,7 +97,7 @@ class Source:
 @cache
 def table(name: str) -> dict[str, Any]:
     """Return one file of facts as it stands."""
-    return tomllib.loads(files(__package__).joinpath(f"{name}.toml").read_text(encoding="utf-8"))
+    return written(__spec__, name)
 
 
 def to_si(row: dict[str, Any]) -> Spread:

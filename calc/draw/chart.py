@@ -24,7 +24,7 @@ if TYPE_CHECKING:
     from calc.draw.shapes import Shape
 
 _EDGE = 4.5
-_TICK, _SMALL = 11.5, 12.0
+_TICK, _SMALL = 12.6, 12.6
 _GRID = Pen("quiet", 0.4)
 _AIR = 6.0
 _LINE = 14.0

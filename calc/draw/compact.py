@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from calc.draw.steps import Arc, Curve
@@ -51,12 +52,23 @@ def _less(point: Point, start: Point) -> Point:
 
 def _joined(values: tuple[float, ...] | list[float], digits: int) -> str:
     """Print numbers one after another with no more between them than they need."""
-    text, pointed = "", False
+    text, pointed, scale = "", False, 10**digits
     for value in values:
-        one = f"{value:.{digits}f}".rstrip("0").rstrip(".") if digits else f"{value:.0f}"
-        one = one.replace("-0.", "-.") if one.startswith("-0.") else one.removeprefix("0") if one[:2] == "0." else one
-        one = "0" if one in {"-0", "", "-"} else one
+        one = _short(round(value * scale), digits)
         if text and not (one[0] == "-" or (one[0] == "." and pointed)):
             text += " "
         text, pointed = text + one, "." in one
     return text
+
+
+@lru_cache(maxsize=4096)
+def _short(count: int, digits: int) -> str:
+    """Print a count of units of the last decimal in the fewest characters.
+
+    >>> _short(-50, 2), _short(100, 1), _short(0, 1)
+    ('-.5', '10', '0')
+    """
+    text = f"{count / 10**digits:.{digits}f}"
+    if "." in text:
+        text = text.rstrip("0").rstrip(".")
+    return text.replace("0.", ".", 1) if text.startswith(("0.", "-0.")) else text

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from math import hypot
 from typing import TYPE_CHECKING, Literal
 
@@ -68,6 +69,10 @@ class Dim:
     @property
     def shapes(self) -> tuple[Shape, ...]:
         """The plain shapes it is drawn with."""
+        return _drawn(self)
+
+    def drawn(self) -> tuple[Shape, ...]:
+        """Return these shapes, made anew."""
         (ux, uy), off = self.way, self.offset
         ends = [(x - off * uy, y + off * ux) for x, y in (self.start, self.end)]
         shapes: list[Shape] = [Line(ends[0], ends[1], self.pen), *self._ends(ends)]
@@ -107,3 +112,8 @@ class Dim:
         return replace(
             self, start=mirror_point(self.start, axis), end=mirror_point(self.end, axis), offset=-self.offset
         )
+
+
+@lru_cache(maxsize=64)
+def _drawn(dim: Dim) -> tuple[Shape, ...]:
+    return dim.drawn()

@@ -17,6 +17,7 @@ if TYPE_CHECKING:
 PHONE = 360.0
 """Width of a drawing in drawing units: about a phone's in CSS pixels, so that a unit is a pixel there."""
 _MARGIN = 4.0
+_NESTED = (Group, Frame, Dim)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -71,5 +72,5 @@ def every(shapes: Iterable[Shape]) -> Iterator[Shape]:
     """Yield shapes and the shapes they are made of, in painting order."""
     for each in shapes:
         yield each
-        if isinstance(each, Group | Frame | Dim):
+        if isinstance(each, _NESTED):
             yield from every(each.shapes)

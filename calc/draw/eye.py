@@ -21,7 +21,7 @@ if TYPE_CHECKING:
 
 _WIDE, _HIGH = 338.0, 190.0
 _STUB = 52.0
-_SIZE, _SMALL = 13.0, 12.0
+_SIZE, _SMALL = 13.0, 12.6
 _FACETS = 60
 _CENTRE = Pen("quiet", 1.0, dash=True)
 

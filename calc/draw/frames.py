@@ -31,8 +31,8 @@ class Box(NamedTuple):
     @classmethod
     def around(cls, boxes: Iterable[Box]) -> Box:
         """Return the smallest box round some boxes, at least one."""
-        corners = [corner for left, top, right, bottom in boxes for corner in ((left, top), (right, bottom))]
-        return cls.of(corners)
+        lefts, tops, rights, bottoms = zip(*boxes, strict=True)
+        return cls(min(lefts), min(tops), max(rights), max(bottoms))
 
     @property
     def width(self) -> float:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
-from itertools import pairwise
+from itertools import pairwise, product
 from math import cos, hypot, pi, sin
 from typing import TYPE_CHECKING
 
@@ -34,20 +34,20 @@ class Free:
         Nearer is better, and clear of lines is better still. Words that end up far off get a leader.
         """
         best: tuple[float, Label, Point] | None = None
-        for ring in _RINGS:
+        others = [each for each in self.boxes if not each.holds(Box(*at, *at))]
+        for ring, way in product(_RINGS, range(_WAYS)):
             if best is not None and best[0] <= ring:
                 break
-            for way in range(_WAYS):
-                label, near = _try(at, text, size, ring, way)
-                box = label.box()
-                if not self._clear(box, at, near):
-                    continue
-                cost = ring + _OVER_LINE * self._covered(box)
-                if best is not None and cost >= best[0]:
-                    continue
-                cost += _LEADER_OVER * self._cut(at, near)
-                if best is None or cost < best[0]:
-                    best = cost, label, near
+            label, near = _try(at, text, size, ring, way)
+            box = label.box()
+            if not self._clear(box) or any(crosses(each, at, near) for each in others):
+                continue
+            cost = ring + _OVER_LINE * self._covered(box)
+            if best is not None and cost >= best[0]:
+                continue
+            cost += _LEADER_OVER * self._cut(at, near)
+            if best is None or cost < best[0]:
+                best = cost, label, near
         if best is None:
             return []
         _, label, near = best
@@ -57,12 +57,9 @@ class Free:
         self.runs.append((at, near))
         return [Line(at, near, HAIR), label]
 
-    def _clear(self, box: Box, at: Point, near: Point) -> bool:
-        """Tell whether words and their leader keep off all other words."""
-        others = [each for each in self.boxes if not each.holds(Box.of([at]))]
-        if not self.room.holds(box) or any(box.meets(each) for each in self.boxes):
-            return False
-        return not any(crosses(each, at, near) for each in others)
+    def _clear(self, box: Box) -> bool:
+        """Tell whether words keep off all other words, within the field."""
+        return self.room.holds(box) and not any(box.meets(each) for each in self.boxes)
 
     def _covered(self, box: Box) -> int:
         return sum(any(crosses(box, a, b) for a, b in pairwise(run)) for run in self.runs)

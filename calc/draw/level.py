@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from calc.draw.dims import Dim
 from calc.draw.readout import Readout
-from calc.draw.shapes import Circle, Frame, Group, Label, Line, Many, Path
+from calc.draw.shapes import Circle, Comb, Frame, Group, Label, Line, Many, Path
 from calc.draw.steps import Arc, Curve, To
 from calc.draw.text import ASCENT, DESCENT
 
@@ -36,6 +36,8 @@ def turned_over(shape: Shape) -> Shape:  # noqa: PLR0911 - one answer a kind of 
             return replace(shape, start=_point(start), steps=tuple(_step(each) for each in steps))
         case Many(parts):
             return replace(shape, parts=tuple((_point(a), tuple(_step(each) for each in b)) for a, b in parts))
+        case Comb(level, ticks):
+            return replace(shape, level=-level, ticks=tuple(_point(each) for each in ticks))
         case Group() | Frame():
             return replace(shape, shapes=tuple(turned_over(each) for each in shape.shapes))
         case Readout():

@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from calc.draw.plots import Limit, Mark, Plot, Ribbon, Scatter
     from calc.draw.shapes import Ink, Shape
 
-_SMALL = 12.0
+_SMALL = 12.6
 _SIGN = 3.4
 _BAR = 3.0
 _SIGNS = 5

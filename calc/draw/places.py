@@ -3,16 +3,18 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 from itertools import product
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator, Sequence
+    from collections.abc import Sequence
 
 _LEADER = 3.0
 _NEAR = 22.0
 _FAR = 8.0
 _FEW = 5
+_HELD = 1e-9
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,9 +64,10 @@ def places(seats: Sequence[Seat], low: float, high: float, gap: float = 6.0, mos
     """
     if not seats:
         return ()
+    least = max(0.0, _moved_least(seats, (low, high), gap) - _NEAR)
     best: tuple[float, tuple[Place, ...]] | None = None
     for lanes in _lanes(len(seats), most):
-        if best is not None and best[0] <= _FAR * sum(lanes):
+        if best is not None and best[0] <= least + _FAR * sum(lanes) + _HELD:
             break
         middles = _solve(seats, lanes, (low, high), gap)
         if middles is None:
@@ -79,13 +82,13 @@ def places(seats: Sequence[Seat], low: float, high: float, gap: float = 6.0, mos
     return best[1]
 
 
-def _lanes(count: int, most: int) -> Iterator[tuple[int, ...]]:
-    """Yield ways to share seats among lanes, nearest first: every way for a few seats, by turns for many."""
+@lru_cache(maxsize=32)
+def _lanes(count: int, most: int) -> tuple[tuple[int, ...], ...]:
+    """Return ways to share seats among lanes, nearest first: every way for a few seats, by turns for many."""
     if count <= _FEW:
-        yield from sorted(product(range(most), repeat=count), key=sum)
-    else:
-        for among, turn in product(range(1, most + 1), (0, 1)):
-            yield tuple((index + turn) % among for index in range(count))
+        return tuple(sorted(product(range(most), repeat=count), key=sum))
+    turns = product(range(1, most + 1), (0, 1))
+    return tuple(tuple((index + turn) % among for index in range(count)) for among, turn in turns)
 
 
 def _solve(seats: Sequence[Seat], lanes: Sequence[int], bounds: tuple[float, float], gap: float) -> list[float] | None:
@@ -95,12 +98,8 @@ def _solve(seats: Sequence[Seat], lanes: Sequence[int], bounds: tuple[float, flo
     """
     indices = range(len(seats))
     apart = [[_apart(seats, lanes, i, j, gap) for j in range(i)] for i in indices]
-    least, most = [0.0] * len(seats), [0.0] * len(seats)
-    for i in indices:
-        least[i] = max([bounds[0] + seats[i].width / 2.0, *(least[j] + apart[i][j] for j in range(i))])
-    for i in reversed(indices):
-        most[i] = min([bounds[1] - seats[i].width / 2.0, *(most[j] - apart[j][i] for j in indices[i + 1 :])])
-    if any(low > high + 1e-9 for low, high in zip(least, most, strict=True)):
+    least, most = _limits(seats, apart, bounds)
+    if any(low > high + _HELD for low, high in zip(least, most, strict=True)):
         return None
     first, last = list(least), list(most)
     for i in indices:
@@ -110,6 +109,32 @@ def _solve(seats: Sequence[Seat], lanes: Sequence[int], bounds: tuple[float, flo
         own = bounds[1] - seats[i].width / 2.0
         last[i] = min([own, max(seats[i].wanted, least[i]), *(last[j] - apart[j][i] for j in indices[i + 1 :])])
     return [(a + b) / 2.0 for a, b in zip(first, last, strict=True)]
+
+
+def _moved_least(seats: Sequence[Seat], bounds: tuple[float, float], gap: float) -> float:
+    """Return how far some middle is moved at least, in whatever lanes."""
+    closest = [[_closest(one, other, gap) for other in seats[:i]] for i, one in enumerate(seats)]
+    ends = zip(seats, *_limits(seats, closest, bounds), strict=True)
+    return max(max(low - each.wanted, each.wanted - high) for each, low, high in ends)
+
+
+def _limits(
+    seats: Sequence[Seat], apart: list[list[float]], bounds: tuple[float, float]
+) -> tuple[list[float], list[float]]:
+    """Return the leftmost and the rightmost middles that keep apart, each by itself."""
+    least, most = [bounds[0] + each.width / 2.0 for each in seats], [bounds[1] - each.width / 2.0 for each in seats]
+    for i, aways in enumerate(apart):
+        for j, away in enumerate(aways):
+            least[i] = max(least[i], least[j] + away)
+    for i in range(len(seats) - 1, 0, -1):
+        for j, away in enumerate(apart[i]):
+            most[j] = min(most[j], most[i] - away)
+    return least, most
+
+
+def _closest(one: Seat, other: Seat, gap: float) -> float:
+    """Return how far apart two middles must be at least, in whatever lanes."""
+    return min(one.width + other.width + 2.0 * gap, min(one.width, other.width) + 3.0 * _LEADER) / 2.0
 
 
 def _apart(seats: Sequence[Seat], lanes: Sequence[int], i: int, j: int, gap: float) -> float:

@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from calc.draw.shapes import Shape
     from calc.draw.steps import Step
 
-_SMALL, _SIZE = 12.0, 13.0
+_SMALL, _SIZE = 12.6, 13.0
 _LEFT, _RIGHT = 44.0, PHONE - 44.0
 _POST = 9.0
 _MOST = 5

@@ -23,7 +23,7 @@ if TYPE_CHECKING:
 
 EDGE = 4.5
 """Left and right of everything."""
-SMALL = 12.0
+SMALL = 12.6
 _AIR = 7.0
 _ON, _FROM = "carries on below", "from above"
 _HELD = 1e-9

@@ -20,7 +20,7 @@ if TYPE_CHECKING:
 _CORD = 180.0
 _LETTER = 17.0
 _AWAY = 14.0
-_SMALL, _SIZE = 12.0, 13.0
+_SMALL, _SIZE = 12.6, 13.0
 _NAMES: tuple[Literal["a", "b", "c"], ...] = ("a", "b", "c")
 _PLACES: dict[int, tuple[float, ...]] = {1: (0.0,), 2: (180.0, 0.0), 3: (150.0, -90.0, 30.0)}
 _LETTERS: dict[int, tuple[float, ...]] = {2: (180.0, 0.0), 3: (150.0, -128.0, 30.0)}
@@ -121,7 +121,8 @@ def _dimensions(bundles: int, radius: float, wide: float, texts: tuple[str, str]
 
 
 def _drawing(shapes: list[Shape], bundles: int, strands: int, hand: Hand | None, texts: tuple[str, str]) -> Drawing:
-    words = f"{strands} strands in each bundle." if bundles > 1 else f"{strands} strands in one bundle."
+    noun = "strand" if strands == 1 else "strands"
+    words = f"{strands} {noun} in {'each' if bundles > 1 else 'one'} bundle."
     if hand:
         words += f" Seen end on: going away from you, the bundles turn {_TURNS[hand]}, {hand}\u00a0twist."
     bottom = max(each.box().bottom for each in shapes)

@@ -24,6 +24,7 @@ Fill: TypeAlias = Literal["none", "ink", "quiet", "accent", "ground", "tint", "a
 Anchor: TypeAlias = Literal["start", "middle", "end"]
 Dash: TypeAlias = "bool | Literal['dots', 'long']"
 """False is a whole line; True is short dashes."""
+_BEFORE: dict[Anchor, float] = {"start": 0.0, "middle": 0.5, "end": 1.0}
 _OTHER_END: dict[Anchor, Anchor] = {"start": "end", "middle": "middle", "end": "start"}
 
 
@@ -81,7 +82,8 @@ class Line:
 
     def box(self) -> Box:
         """With half the pen's thickness round it."""
-        return Box.of((self.start, self.end)).grown(self.pen.weight / 2.0)
+        (x, y), (u, v), half = self.start, self.end, self.pen.weight / 2.0
+        return Box(min(x, u) - half, min(y, v) - half, max(x, u) + half, max(y, v) + half)
 
     def mirrored(self, axis: float) -> Line:
         """Return it turned over the upright line at x = `axis`."""
@@ -104,6 +106,23 @@ class Polyline:
     def mirrored(self, axis: float) -> Polyline:
         """Return it turned over the upright line at x = `axis`."""
         return replace(self, points=tuple(mirror_point(each, axis) for each in self.points))
+
+
+@dataclass(frozen=True, slots=True)
+class Comb:
+    """Upright ticks from one level, at least one, like those of a tape; `ticks` are their far ends."""
+
+    level: float
+    ticks: tuple[Point, ...]
+    pen: Pen = HAIR
+
+    def box(self) -> Box:
+        """With half the pen's thickness round it."""
+        return Box.of((*self.ticks, (self.ticks[0][0], self.level))).grown(self.pen.weight / 2.0)
+
+    def mirrored(self, axis: float) -> Comb:
+        """Return it turned over the upright line at x = `axis`."""
+        return replace(self, ticks=tuple(mirror_point(each, axis) for each in self.ticks))
 
 
 @dataclass(frozen=True, slots=True)
@@ -146,9 +165,9 @@ class Label:
 
     def box(self) -> Box:
         """Room kept for the words."""
-        share = {"start": 0.0, "middle": 0.5, "end": 1.0}[self.anchor]
-        left = self.at[0] - share * self.width
-        return Box(left, self.at[1] - ASCENT * self.size, left + self.width, self.at[1] + DESCENT * self.size)
+        (x, y), width = self.at, self.width
+        left = x - _BEFORE[self.anchor] * width
+        return Box(left, y - ASCENT * self.size, left + width, y + DESCENT * self.size)
 
     def mirrored(self, axis: float) -> Label:
         """Return it on the other side, still readable."""
@@ -222,4 +241,4 @@ class Group:
 
 Entry: TypeAlias = tuple[float, float, str, str]
 """A point of a readout: where it stands, and what is said of it along each axis."""
-Shape: TypeAlias = "Line | Polyline | Path | Many | Circle | Label | Group | Frame | Dim | Readout"
+Shape: TypeAlias = "Line | Polyline | Comb | Path | Many | Circle | Label | Group | Frame | Dim | Readout"

@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from calc.draw.tape import Scale
 
 _TALL = 9.0
-_SIZE = 12.0
+_SIZE = 12.6
 _LINE = 15.0
 _WORDS = "tail lies back here"
 _HELD = 1e-9

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from math import ceil, floor
 from typing import TYPE_CHECKING
 
-from calc.draw.shapes import HAIR, Label, Polyline
+from calc.draw.shapes import HAIR, Comb, Label, Polyline
 from calc.units import read, unit_label
 
 if TYPE_CHECKING:
@@ -16,13 +16,13 @@ if TYPE_CHECKING:
     from calc.draw.shapes import Shape
     from calc.units import System
 
-HEIGHT = 21.0
-_SIZE = 11.0
-_FOOT = 2.5
+HEIGHT = 23.0
+_SIZE = 13.0
+_FOOT = 3.5
 _CLOSE = 1e-9
 _TICKS = (4.0, 6.0, 9.0)
 _LEAST_TICK = 2.6
-_LEAST_FIGURE = 30.0
+_LEAST_FIGURE: dict[System, float] = {"inch": 34.0, "metric": 44.0}
 _STEPS: dict[System, tuple[tuple[float, float, float], ...]] = {
     "inch": ((0.25, 0.5, 1), (0.5, 1, 2), (0.5, 1, 4), (1, 2, 4), (1, 6, 6), (2, 6, 12), (6, 12, 24), (12, 24, 48)),
     "metric": ((5, 10, 50), (10, 50, 100), (10, 50, 200), (50, 100, 200), (100, 500, 500), (100, 500, 1000)),
@@ -67,26 +67,26 @@ def tape(scale: Scale, top: float, system: System, clear_of: Sequence[float] = (
     small, longer, figures = _steps(unit_m * scale.per_m, system)
     corners = ((scale.left, top), (scale.right, top), (scale.right, top + HEIGHT), (scale.left, top + HEIGHT))
     unit = f" {unit_label('length', system)}"
-    comb: list[Point] = []
+    ticks: list[Point] = []
     words: list[Label] = []
     first, last = (scale.start_m / unit_m / small, scale.end_m / unit_m / small)
     for count in range(ceil(first - _CLOSE), floor(last + _CLOSE) + 1):
         at = count * small
         x = scale.x(at * unit_m)
         rank = int(at % longer == 0.0) + int(at % figures == 0.0)
-        comb += [(x, top), (x, top + _TICKS[rank]), (x, top)]
+        ticks.append((x, top + _TICKS[rank]))
         if at % figures == 0.0:
             figure = _figure(f"{at:.0f}{unit}", x, top, scale, clear_of)
             if figure and not (words and words[-1].box().grown(2.0).meets(figure.box())):
                 words.append(figure)
                 unit = ""
-    return Polyline(corners, HAIR, "ground", closed=True), Polyline(tuple(comb), HAIR), *words
+    return Polyline(corners, HAIR, "ground", closed=True), Comb(top, tuple(ticks)), *words
 
 
 def _steps(unit: float, system: System) -> tuple[float, float, float]:
     """Return the finest steps that leave room on the page for a unit this long."""
     for steps in _STEPS[system]:
-        if steps[0] * unit >= _LEAST_TICK and steps[2] * unit >= _LEAST_FIGURE:
+        if steps[0] * unit >= _LEAST_TICK and steps[2] * unit >= _LEAST_FIGURE[system]:
             return steps
     return _STEPS[system][-1]
 

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import re
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from calc.draw.compact import compact
 from calc.draw.dims import Dim
 from calc.draw.drawing import every
 from calc.draw.readout import Readout
-from calc.draw.shapes import Circle, Frame, Group, Label, Line, Many, Path, Polyline
+from calc.draw.shapes import Circle, Comb, Frame, Group, Label, Line, Many, Path, Polyline
 from calc.draw.steps import Arc, To
 from calc.draw.style import DASHES, HATCHED, PAPER, TINT, WEIGHTS
 
@@ -18,14 +19,18 @@ if TYPE_CHECKING:
 
     from calc.draw.drawing import Drawing
     from calc.draw.frames import Point
-    from calc.draw.shapes import Fill, Pen, Shape
+    from calc.draw.shapes import Anchor, Fill, Ink, Pen, Shape
     from calc.draw.steps import Step
 
 _PREFIX = re.compile(r"[A-Za-z][A-Za-z0-9_-]*")
 _ESCAPES = str.maketrans({"&": "&amp;", "<": "&lt;", ">": "&gt;", '"': "&quot;"})
 _IN_SINGLE = str.maketrans({"&": "&amp;", "<": "&lt;", "'": "&#39;"})
 _FORBIDDEN = re.compile("[^\t\n\r\u0020-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
-_DECIMALS = 2
+_PLAIN = re.compile(r"[\w .,/−-]*")
+_FILLED = (Path, Polyline, Circle, Many)
+_NESTED = (Group, Frame, Dim)
+_ZEROS = [("-0.00", "0"), (".00", ""), *((f".{tenth}0", f".{tenth}") for tenth in range(1, 10))]
+"""What is left out of numbers printed with two decimals."""
 
 
 def svg(drawing: Drawing, *, prefix: str) -> str:
@@ -68,8 +73,10 @@ def number(value: float) -> str:
     >>> number(12.0), number(-0.001), number(1e-9), number(1234567.126)
     ('12', '0', '0', '1234567.13')
     """
-    text = f"{value:.{_DECIMALS}f}".rstrip("0").rstrip(".")
-    return "0" if text == "-0" else text
+    text = f"{value:.2f}"
+    if not text.endswith("0"):
+        return text
+    return text[:-1] if not text.endswith("00") else text[:-3] if text != "-0.00" else "0"
 
 
 def escaped(text: str) -> str:
@@ -78,11 +85,11 @@ def escaped(text: str) -> str:
     >>> escaped('1 < 2 & "so"' + chr(7))
     '1 &lt; 2 &amp; &quot;so&quot;'
     """
-    return _FORBIDDEN.sub("", text).translate(_ESCAPES)
+    return text if _PLAIN.fullmatch(text) else _FORBIDDEN.sub("", text).translate(_ESCAPES)
 
 
 def _patterns(shapes: tuple[Shape, ...], prefix: str) -> str:
-    fills = {each.fill for each in every(shapes) if isinstance(each, Path | Polyline | Circle | Many)}
+    fills = {each.fill for each in every(shapes) if isinstance(each, _FILLED)}
     parts = []
     for fill, content, turn in (("b", _HATCH, 45), ("c", _DOTS, 0)):
         if fill in fills:
@@ -99,19 +106,26 @@ _DOTS = f'<path class="d-fill-c" fill="{PAPER["c"]}" d="M.8 2a1.2 1.2 0 0 1 2.4 
 
 
 def _element(shape: Shape, prefix: str) -> str:
-    if isinstance(shape, Group | Frame | Dim):
+    if isinstance(shape, _NESTED):
         return f"<g{_group(shape, prefix)}>{_all(shape.shapes, prefix)}</g>"
     match shape:
+        case Line(_, _, pen):
+            made = f'<path {_look(pen, "none", prefix)} d="{_way(shape)}"/>'
         case Label():
             made = _words(shape)
+        case Polyline():
+            end = "Z" if shape.closed else ""
+            made = f'<path {_look(shape.pen, shape.fill, prefix)} d="{_way(shape)}{end}"/>'
+        case Comb(level, ticks, pen):
+            foot = f"{level:.2f}"
+            way = _trimmed("".join([f"M{x:.2f} {foot}V{y:.2f}" for x, y in ticks]))
+            made = f'<path {_look(pen, "none", prefix)} d="{way}"/>'
         case Readout():
             held = _FORBIDDEN.sub("", shape.json()).translate(_IN_SINGLE)
             made = f"<g class=\"readout-points\" data-readout='{held}'></g>"
         case Circle((x, y), radius, pen, fill):
             look = _look(pen, fill, prefix)
             made = f'<circle {look} cx="{number(x)}" cy="{number(y)}" r="{number(radius)}"/>'
-        case Line(_, _, pen):
-            made = f'<path {_look(pen, "none", prefix)} d="{_way(shape)}"/>'
         case Many():
             role = f' data-role="{shape.role}"' if shape.role else ""
             made = f'<path {_look(shape.pen, shape.fill, prefix)}{role} d="{compact(shape)}"/>'
@@ -135,32 +149,44 @@ def _group(shape: Group | Frame | Dim, prefix: str) -> str:
 def _way(shape: Line | Polyline | Path) -> str:
     match shape:
         case Line(start, end):
-            return f"M{_at(start)}L{_at(end)}"
+            return _joined((start, end))
         case Polyline(points):
-            return "M" + "L".join(_at(each) for each in points)
+            return _joined(points)
         case _:
-            return f"M{_at(shape.start)}{''.join(_step(each) for each in shape.steps)}"
+            (x, y), steps = shape.start, shape.steps
+            return _trimmed(f"M{x:.2f} {y:.2f}{''.join([_step(each) for each in steps])}")
 
 
 def _all(shapes: Iterable[Shape], prefix: str) -> str:
     return "".join(_element(each, prefix) for each in shapes)
 
 
-def _at(point: Point) -> str:
-    return f"{number(point[0])} {number(point[1])}"
+def _joined(points: Iterable[Point]) -> str:
+    """Return straight steps from point to point, each number as `number` prints it."""
+    return _trimmed("M" + "L".join([f"{x:.2f} {y:.2f}" for x, y in points]))
+
+
+def _trimmed(text: str) -> str:
+    """Leave the zeros out that end numbers with two decimals."""
+    for long, short in _ZEROS:
+        text = text.replace(long, short)
+    return text
 
 
 def _step(step: Step) -> str:
+    """Return a step of a path, its numbers not yet trimmed."""
+    x, y = step.end
     match step:
-        case To(end):
-            return f"L{_at(end)}"
-        case Arc(end, radius, clockwise, large):
-            size = number(radius)
-            return f"A{size} {size} 0 {int(large)} {int(clockwise)} {_at(end)}"
+        case To():
+            return f"L{x:.2f} {y:.2f}"
+        case Arc(_, radius, clockwise, large):
+            return f"A{radius:.2f} {radius:.2f} 0 {large:d} {clockwise:d} {x:.2f} {y:.2f}"
         case _:
-            return f"C{_at(step.first)} {_at(step.second)} {_at(step.end)}"
+            (a, b), (c, d) = step.first, step.second
+            return f"C{a:.2f} {b:.2f} {c:.2f} {d:.2f} {x:.2f} {y:.2f}"
 
 
+@lru_cache(maxsize=256)
 def _look(pen: Pen | None, fill: Fill, prefix: str) -> str:
     """Return class and fall-back attributes of a line and its filling."""
     classes: list[str] = []
@@ -188,14 +214,20 @@ def _look(pen: Pen | None, fill: Fill, prefix: str) -> str:
 
 
 def _words(label: Label) -> str:
-    classes = [f"d-fill-{label.ink}", *(["d-bold"] if label.bold else []), *(["d-backed"] if label.backed else [])]
-    plain = [f'fill="{PAPER[label.ink]}" font-size="{number(label.size)}"']
-    if label.anchor != "start":
-        plain.append(f'text-anchor="{label.anchor}"')
-    if label.bold:
+    x, y = label.at
+    look = _lettering(label.size, label.anchor, label.ink, label.bold, label.backed)
+    return f'<text {look} x="{number(x)}" y="{number(y)}">{escaped(label.text)}</text>'
+
+
+@lru_cache(maxsize=256)
+def _lettering(size: float, anchor: Anchor, ink: Ink, bold: bool, backed: bool) -> str:  # noqa: FBT001 - a label's own
+    """Return class and fall-back attributes of words."""
+    classes = [f"d-fill-{ink}", *(["d-bold"] if bold else []), *(["d-backed"] if backed else [])]
+    plain = [f'fill="{PAPER[ink]}" font-size="{number(size)}"']
+    if anchor != "start":
+        plain.append(f'text-anchor="{anchor}"')
+    if bold:
         plain.append('font-weight="700"')
-    if label.backed:
+    if backed:
         plain.append(f'stroke="{PAPER["ground"]}" stroke-width="4" paint-order="stroke"')
-    x, y = (number(each) for each in label.at)
-    look = " ".join([f'class="{" ".join(classes)}"', *plain])
-    return f'<text {look} x="{x}" y="{y}">{escaped(label.text)}</text>'
+    return " ".join([f'class="{" ".join(classes)}"', *plain])

@@ -2,26 +2,28 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
 from math import pi, sin, sqrt, tan
 
 from calc.errors import DomainError, Problem, require
 from calc.roots import crossing
 
 MOST_BUNDLES = 4
+_PHASES = {bundles: 2.0 * pi / bundles for bundles in range(2, MOST_BUNDLES + 1)}
 STEEPEST_RAD = pi / 3.0
 """Past this the bundles' own next turns, and not their neighbours, come nearest; every jam lies well below. [rad]"""
 
 
 def check_bundles(bundles: int) -> None:
     """Raise unless the model knows so many bundles."""
-    if bundles not in range(2, MOST_BUNDLES + 1):
-        raise DomainError(Problem(field="bundles", code="choice"))
+    phase_rad(bundles)
 
 
 def phase_rad(bundles: int) -> float:
     """Return the angle between neighbouring bundles about the cord's axis."""
-    check_bundles(bundles)
-    return 2.0 * pi / bundles
+    if bundles not in _PHASES:
+        raise DomainError(Problem(field="bundles", code="choice"))
+    return _PHASES[bundles]
 
 
 def turned_rad(bundles: int, lay_rad: float) -> float:
@@ -100,13 +102,19 @@ def radius_ratio(bundles: int, lay_rad: float) -> float:
     >>> radius_ratio(2, 0.5), round(radius_ratio(3, 0.0), 6)
     (0.5, 0.57735)
     """
+    return _ratio(bundles, lay_rad)
+
+
+@lru_cache(maxsize=256)
+def _ratio(bundles: int, lay_rad: float) -> float:
     return ratio_at(bundles, turned_rad(bundles, lay_rad))
 
 
 def ratio_at(bundles: int, turned: float) -> float:
     """Return the radius ratio from the angle of `turned_rad`: with it all about a lay is closed form."""
-    half_left = (phase_rad(bundles) - turned) / 2.0
-    return 1.0 / sqrt(4.0 * sin(half_left) ** 2 + turned * sine_left(bundles, turned))
+    left = phase_rad(bundles) - turned
+    sine = sin(turned) if bundles == 2 else sin(left)
+    return 1.0 / sqrt(4.0 * sin(left / 2.0) ** 2 + turned * sine)
 
 
 def sine_left(bundles: int, turned: float) -> float:

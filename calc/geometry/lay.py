@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import asin, atan, cos, inf, pi, sin, sqrt, tan
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 from calc.errors import DomainError, Problem, require
 from calc.geometry.approach import radius_ratio, ratio_at, sine_left
@@ -18,8 +17,7 @@ if TYPE_CHECKING:
 _ROUNDING = 1.0 + 1e-12
 
 
-@dataclass(frozen=True, slots=True)
-class Lay:
+class Lay(NamedTuple):
     """Bundles of one diameter laid at one angle.
 
     Attributes
@@ -213,10 +211,12 @@ def _solved(diameter_m: float, bundles: int, over: Callable[[float, float, float
         return over(t, sine_left(bundles, t), ratio_at(bundles, t))
 
     furthest = sqrt(2.0 * pi * jam(bundles).turns_times_diameter)
-    root = furthest if at(furthest) <= 0.0 else crossing(at, _NEAREST[bundles], furthest)
+    root = furthest if at(furthest) <= _LAST_DIGITS else crossing(at, _NEAREST[bundles], furthest)
     t = root * root
     return _lay_at(diameter_m, bundles, atan(sqrt(t / sine_left(bundles, t))), ratio_at(bundles, t))
 
 
 _NEAREST = {2: 1e-6, 3: 0.0, 4: 0.0}
 """Where the search begins: for two bundles just off the axis, on which the angle says nothing."""
+_LAST_DIGITS = 1e-15
+"""Turns grow no more at the jam: what is asked for within these last digits of its turns lies at the jam itself."""

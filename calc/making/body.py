@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from functools import cached_property, lru_cache
-from math import cos, sqrt
-from typing import NamedTuple
+from math import asin, cos, sin, sqrt
+from typing import NamedTuple, TypeAlias
 
 from calc.data import practice
 from calc.geometry import jam, lay, lay_of_cord_turns, radius_ratio, retraction, surface_angle
@@ -13,9 +13,12 @@ from calc.making.turns import Plied, turned_to_lay
 from calc.making.twisting import counter_at
 from calc.roots import crossing
 
+_Pair: TypeAlias = tuple[float, float]
 _ROUNDS = 30
 _CLOSE = 1e-11
 _SAME = 1e-10
+_STEEP = 0.7
+"""The sine of a lay to seek from is no more than this. [-]"""
 _NEAR, _HALF_RAD = 0.85, 0.4
 """From this share of the jam's turns on, lays are sought by angle, beyond this one [rad]."""
 
@@ -72,6 +75,11 @@ class Body:
         """Turns now [turn]."""
         return self.made.turns
 
+    @property
+    def now(self) -> Turned:
+        """Return it as it is."""
+        return Turned(self.turns, self.lay_rad, self.cord_m)
+
     @cached_property
     def ends(self) -> Ends:
         """Return the body at its ends."""
@@ -104,13 +112,19 @@ class Body:
         if turns > _NEAR * self._jammed.turns:
             lay_rad = crossing(lambda lay: self.at_lay(lay).turns - turns, _HALF_RAD, self._jammed.lay_rad)
             return self.at_lay(lay_rad)
-        here, before = self.at_lay(0.9 * self.lay_rad + 0.01), self.at_lay(self.lay_rad)
+        here, before = self.at_lay(self._guessed(turns)), self.now
         for _ in range(_ROUNDS):
             if abs(here.turns - turns) <= _SAME * max(turns, 1.0) or here.turns == before.turns:
                 break
             step = (turns - here.turns) * (here.lay_rad - before.lay_rad) / (here.turns - before.turns)
             here, before = self.at_lay(here.lay_rad + step), here
         return here
+
+    def _guessed(self, turns: float) -> float:
+        """Return about the lay with a count of turns: its sine grows with them [rad]."""
+        if self.turns < 1.0:
+            return 0.9 * self.lay_rad + 0.01
+        return asin(min(sin(self.lay_rad) * turns / self.turns, _STEEP))
 
     def cord_of_turns(self, turns: float) -> float:
         """Return its length at a count of turns, none at the least [m]."""
@@ -134,7 +148,9 @@ class Body:
             return most
         widest = (most.lay_rad - slack.lay_rad) ** 2
         square, at_m = (self.lay_rad - slack.lay_rad) ** 2, self.cord_m
-        guess = square + 0.01 * widest if square < 0.9 * widest else 0.9 * square
+        if cord_m == at_m:
+            return self.now
+        guess = _through((slack.cord_m, 0.0), (at_m, square), (most.cord_m, widest), cord_m)
         for _ in range(_ROUNDS):
             guess = min(max(guess, 0.1 * square), widest)
             here = self.at_lay(slack.lay_rad + sqrt(guess))
@@ -146,6 +162,16 @@ class Body:
                 guess + (cord_m - here.cord_m) * (guess - square) / (here.cord_m - at_m),
             )
         return here
+
+
+def _through(one: _Pair, two: _Pair, three: _Pair, at: float) -> float:
+    """Return the parabola's height over a place, through three pairs; the line's through the outer two if two meet."""
+    (a, x), (b, y), (c, z) = one, two, three
+    outer = x + (z - x) * (at - a) / (c - a)
+    if b in {a, c}:
+        return outer
+    bent = (y - x - (z - x) * (b - a) / (c - a)) / ((b - a) * (b - c))
+    return outer + bent * (at - a) * (at - c)
 
 
 @lru_cache(maxsize=64)

@@ -12,6 +12,7 @@ from calc.errors import DomainError, Problem, require
 from calc.geometry import RoundTip, loop_nocked
 from calc.making.stave import Held
 from calc.making.turns import plied, turned_to_lay
+from calc.making.weights import learn
 from calc.making.window import middle_lay
 from calc.spread import combine
 
@@ -19,6 +20,7 @@ if TYPE_CHECKING:
     from collections.abc import Callable, Mapping, Sequence
 
     from calc.making.stave import Stave
+    from calc.making.weights import Learnt, Weights
     from calc.mechanics import Bow, Calibration
     from calc.spread import Spread
 
@@ -37,31 +39,65 @@ class Braced:
     stave : Stave
     calibration : Calibration or None
         What strings that were on it have shown; None where none were measured.
+    learnt : Learnt or None
+        What weighed forces have shown; None where none were weighed.
     causes, figures : mapping of str to Spread
         What is uncertain about the bow before any string was on it, and what comes of it all, by row key.
     """
 
     stave: Stave
     calibration: Calibration | None
+    learnt: Learnt | None
     causes: Mapping[str, Spread]
     figures: Mapping[str, Spread]
 
     def held(self) -> Held:
         """Return the bow in the middle of what is uncertain."""
-        return _middle(self.stave, self.calibration)
+        return self._shown().middle()
 
     def bow(self) -> Bow:
         """Return the same as a bow to draw."""
-        if self.calibration is not None:
-            return self.calibration.bow
-        return self.stave.at({name: each.value for name, each in self.causes.items()}).bow
+        return self._shown().bow()
 
     def heights(self, strings: Sequence[float]) -> tuple[Spread, ...]:
         """Return the brace height of each string [m]."""
-        found = _spreads(
-            self.stave, self.calibration, lambda held, _: {f"{k}": held.brace_m(each) for k, each in enumerate(strings)}
-        )
+        found = self._shown().spreads(lambda held, _: {f"{k}": held.brace_m(each) for k, each in enumerate(strings)})
         return tuple(found.values())
+
+    def by_rule(self) -> dict[str, Spread]:
+        """Return the brace height that a string as short as the trade's rule has it would give.
+
+        Returns
+        -------
+        dict of str to Spread
+            ``rule_low`` and ``rule_high`` for the least and the most the rule takes off [m]; empty for a bow too short.
+
+        Notes
+        -----
+        Source: ``string_shorter`` of ``calc/data/rules.toml`` on these limbs.
+        """
+        shorter = rule("string_shorter").figure("shorter by").spread
+        middle = self.held()
+        if middle.nock_to_nock_m - shorter.high < middle.string_m(middle.highest_m):
+            return {}
+
+        def answer(held: Held, _: float) -> dict[str, float]:
+            bow_m = held.nock_to_nock_m
+            return {"rule_low": held.brace_m(bow_m - shorter.low), "rule_high": held.brace_m(bow_m - shorter.high)}
+
+        return self._shown().spreads(answer)
+
+    def taught(self) -> dict[str, Spread | float]:
+        """Return what weighed forces made of the bow, by row key; nothing where none were weighed."""
+        if self.learnt is None:
+            return {}
+        string_m = self.figures["string_length"].value
+        if self.learnt.now.asked.string_m is None:
+            return self.learnt.figures(lambda each: each.form.string_m(each.brace_m))
+        return self.learnt.figures(lambda each: Held(each.form).brace_m(string_m))
+
+    def _shown(self) -> _Shown:
+        return _Shown(self.stave, self.calibration, self.learnt)
 
     def worst(self, *, from_brace: bool) -> str:
         """Return the cause that alone moves the answer most: the string's length, or the brace height."""
@@ -78,7 +114,48 @@ class Braced:
         return max(self.stave.causes(), key=moves)
 
 
-def string_for(stave: Stave, brace_m: float, tail_m: float) -> Braced:
+@dataclass(frozen=True, slots=True)
+class _Shown:
+    """A bow as it was measured, and as strings and forces have shown it."""
+
+    stave: Stave
+    calibration: Calibration | None
+    learnt: Learnt | None
+
+    def middle(self) -> Held:
+        if self.learnt is not None and self.learnt.tells_bow:
+            return Held(self.learnt.now.middle.form)
+        if self.calibration is not None:
+            return Held(self.calibration.form)
+        return Held(self.stave.at({name: each.value for name, each in self.stave.causes().items()}))
+
+    def bow(self) -> Bow:
+        if self.learnt is not None and self.learnt.tells_bow:
+            return self.learnt.now.middle.form.ends()[0][0]
+        if self.calibration is not None:
+            return self.calibration.bow
+        return self.stave.at({name: each.value for name, each in self.stave.causes().items()}).bow
+
+    def spreads(self, answer: Callable[[Held, float], Mapping[str, float]]) -> dict[str, Spread]:
+        """Return figures with everything moved that is not sure; an answer takes the bow and the size of a tip [m]."""
+        tip = practice("tip_usual").spread
+        if self.learnt is not None and self.learnt.tells_bow:
+            return self.learnt.now.spreads(lambda drawn: answer(Held(drawn.form), tip.value))
+        if self.calibration is not None:
+            return self.calibration.spreads(lambda form: answer(Held(form), tip.value))
+        return combine(lambda at: answer(Held(self.stave.at(at)), at["tip"]), {**self.stave.causes(), "tip": tip})
+
+    def braced(self, answer: Callable[[Held, float], Mapping[str, float]]) -> Braced:
+        return Braced(
+            stave=self.stave,
+            calibration=self.calibration,
+            learnt=self.learnt,
+            causes=self.stave.causes(),
+            figures=self.spreads(answer),
+        )
+
+
+def string_for(stave: Stave, brace_m: float, tail_m: float, weights: Weights | None = None) -> Braced:
     """Return the string that gives a brace height.
 
     Parameters
@@ -89,6 +166,8 @@ def string_for(stave: Stave, brace_m: float, tail_m: float) -> Braced:
         Wanted. [m]
     tail_m : float, > 0
         Longest strand end that is laid into each splice: what is not free to be turned. [m]
+    weights : Weights, optional
+        Forces that were weighed.
 
     Returns
     -------
@@ -98,29 +177,31 @@ def string_for(stave: Stave, brace_m: float, tail_m: float) -> Braced:
     ------
     DomainError
         ``max`` for a brace height the bow cannot take; ``pair`` with reason ``tails_long`` when splices leave no
-        free body; as `Stave.calibrated`.
+        free body; as `Stave.calibrated` and `learn`.
 
     Notes
     -----
     Source: `calc.mechanics.string_length` (``derived:limbs``), spread over tape, handle and limb shape; where strings
-    were measured, `calc.mechanics.calibrate` (``derived:calibrate``).
+    were measured, `calc.mechanics.calibrate` (``derived:calibrate``); where two forces were weighed,
+    `calc.mechanics.weigh` (``derived:weigh``).
     """
     calibration = stave.calibrated()
-    require("brace_m", brace_m, low=0.0, high=_middle(stave, calibration).highest_m)
+    require("brace_m", brace_m, low=0.0, high=_Shown(stave, calibration, None).middle().highest_m)
+    learnt = None if weights is None else learn(stave, calibration, weights, brace_m=brace_m)
 
     def answer(held: Held, tip_m: float) -> dict[str, float]:
         string_m = held.string_m(min(brace_m, held.highest_m))
         return {"brace_height": brace_m, **_around(held, string_m, brace_m, tail_m, tip_m)}
 
-    return _braced(stave, calibration, answer)
+    return _Shown(stave, calibration, learnt).braced(answer)
 
 
-def brace_for(stave: Stave, string_m: float, tail_m: float) -> Braced:
+def brace_for(stave: Stave, string_m: float, tail_m: float, weights: Weights | None = None) -> Braced:
     """Return the brace height that a string gives.
 
     Parameters
     ----------
-    stave, tail_m
+    stave, tail_m, weights
         As for `string_for`.
     string_m : float, > 0
         On the braced bow, nock to nock. [m]
@@ -132,42 +213,20 @@ def brace_for(stave: Stave, string_m: float, tail_m: float) -> Braced:
         ``string_short`` for one that would bend the limbs past what they are worked out for; else as `string_for`.
     """
     calibration = stave.calibrated()
-    middle = _middle(stave, calibration)
+    middle = _Shown(stave, calibration, None).middle()
     longest_m = middle.string_m(min(_LEAST_BRACE_M, middle.highest_m / 2.0))
     shortest_m = middle.string_m(middle.highest_m)
     if string_m > longest_m:
         raise DomainError(Problem(field="string_m", code="max", limit=longest_m, reason="string_long"))
     if string_m < shortest_m:
         raise DomainError(Problem(field="string_m", code="min", limit=shortest_m, reason="string_short"))
+    learnt = None if weights is None else learn(stave, calibration, weights, string_m=string_m)
 
     def answer(held: Held, tip_m: float) -> dict[str, float]:
         brace_m = held.brace_m(string_m)
         return {"brace_height": brace_m, **_around(held, string_m, brace_m, tail_m, tip_m)}
 
-    return _braced(stave, calibration, answer)
-
-
-def _middle(stave: Stave, calibration: Calibration | None) -> Held:
-    if calibration is None:
-        return Held(stave.at({name: each.value for name, each in stave.causes().items()}))
-    return Held(calibration.form)
-
-
-def _spreads(
-    stave: Stave, calibration: Calibration | None, answer: Callable[[Held, float], Mapping[str, float]]
-) -> dict[str, Spread]:
-    """Return figures with everything moved that is uncertain; an answer takes the bow and the size of a tip [m]."""
-    tip = practice("tip_usual").spread
-    if calibration is None:
-        return combine(lambda at: answer(Held(stave.at(at)), at["tip"]), {**stave.causes(), "tip": tip})
-    return calibration.spreads(lambda form: answer(Held(form), tip.value))
-
-
-def _braced(
-    stave: Stave, calibration: Calibration | None, answer: Callable[[Held, float], Mapping[str, float]]
-) -> Braced:
-    figures = _spreads(stave, calibration, answer)
-    return Braced(stave=stave, calibration=calibration, causes=stave.causes(), figures=figures)
+    return _Shown(stave, calibration, learnt).braced(answer)
 
 
 def _around(held: Held, string_m: float, brace_m: float, tail_m: float, tip_m: float) -> dict[str, float]:
@@ -187,30 +246,6 @@ def _around(held: Held, string_m: float, brace_m: float, tail_m: float, tip_m: f
         "brace_low": held.brace_m(string_m + body_m * longer),
         "brace_high": held.brace_m(string_m + body_m * shorter),
     }
-
-
-def by_rule(stave: Stave, calibration: Calibration | None = None) -> dict[str, Spread]:
-    """Return the brace height that a string as short as the trade's rule has it would give.
-
-    Returns
-    -------
-    dict of str to Spread
-        ``rule_low`` and ``rule_high`` for the least and the most the rule takes off [m]; empty for a bow too short.
-
-    Notes
-    -----
-    Source: ``string_shorter`` of ``calc/data/rules.toml`` on the limbs of `Stave`.
-    """
-    shorter = rule("string_shorter").figure("shorter by").spread
-    middle = _middle(stave, calibration)
-    if middle.nock_to_nock_m - shorter.high < middle.string_m(middle.highest_m):
-        return {}
-
-    def answer(held: Held, _: float) -> dict[str, float]:
-        bow_m = held.nock_to_nock_m
-        return {"rule_low": held.brace_m(bow_m - shorter.low), "rule_high": held.brace_m(bow_m - shorter.high)}
-
-    return _spreads(stave, calibration, answer)
 
 
 def free_body(string_m: float, tail_m: float, tip_m: float) -> float:

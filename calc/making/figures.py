@@ -32,12 +32,15 @@ def causes_of(order: Order, strain: Spread) -> dict[str, Spread]:
     """
     told = order.shape is not None
     loosest, tightest = (practice(name).spread.value for name in ("lay_loosest", "lay_tightest"))
+    tip = practice("tip_usual").spread
+    if order.upper.section is not None and order.lower.section is not None:
+        tip = Spread.exactly(tip.value)  # asked by neither end
     handle = practice("handle_usual").spread if order.handle_m is None else Spread.exactly(order.handle_m)
     return {
         "tape": practice("tape_reading").spread,
         "handle": handle,
         "limb": practice("limb_told" if told else "limb_unknown").spread,
-        "tip": practice("tip_usual").spread,
+        "tip": tip,
         "seat": Spread(-1.0, 0.0, 1.0),
         "packing": order.fibre.packing,
         "loop_lay": practice("lay_loop").spread,

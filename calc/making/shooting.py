@@ -4,18 +4,16 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from functools import lru_cache
-from math import cos
+from math import cos, exp, hypot, sqrt
 from typing import TYPE_CHECKING
 
 from calc.data import practice
 from calc.errors import DomainError, Problem
+from calc.making.loosing import Loosed
 from calc.making.strength import advise
 from calc.making.trials import Trials
 from calc.making.window import middle_lay
 from calc.mechanics import (
-    Bow,
-    ForceTable,
-    MeasuredCurve,
     ShotString,
     draw_curve,
     dry_fire_peak,
@@ -31,8 +29,9 @@ from calc.spread import Spread, combine
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
-    from calc.data import Fibre
-    from calc.mechanics import DrawPoint, Shape, Shot
+    from calc.making.loosing import Loose
+    from calc.making.weights import Learnt
+    from calc.mechanics import Bow, Drawn, MeasuredCurve, Shot
 
 WITHIN = 1e-2
 """Largest error of a step of a shot here: keeps speed within 0.1 % and peaks within 1 %."""
@@ -43,89 +42,6 @@ _MOST_STRAIN = 0.15
 _BUNDLES = 2
 _STEPS = 12
 _shot = lru_cache(maxsize=64)(shot)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Loose:
-    """A shot to be worked out, all from the point where brace height is measured.
-
-    Attributes
-    ----------
-    nock_to_nock_m, brace_m, draw_m, draw_force_n : float
-        The bow, braced and drawn. [m], [N]
-    handle_m, shape : float or None, Shape or None
-        None: not known.
-    arrow_kg : float
-    limb_kg : float or None
-        One working limb; None: not weighed.
-    string_kg, stiffness_n : float or None
-        The whole string, and its pull per strain; None: from the strands. [kg], [N]
-    fibre : Fibre
-    yarn_kg_m : float
-        One strand. [kg/m]
-    strands : int or None
-        None: as many as would be advised.
-    table : ForceTable or None
-        The bow's own draw and force, in place of the model's.
-    """
-
-    nock_to_nock_m: float
-    handle_m: float | None
-    shape: Shape | None
-    draw_force_n: float
-    draw_m: float
-    brace_m: float
-    arrow_kg: float
-    limb_kg: float | None
-    string_kg: float | None
-    stiffness_n: float | None
-    fibre: Fibre
-    yarn_kg_m: float
-    strands: int | None
-    table: ForceTable | None = None
-
-    @property
-    def force_n(self) -> float:
-        """Draw weight: by the bow's own table where there is one [N]."""
-        return self.draw_force_n if self.table is None else self.table.force_n(self.draw_m)
-
-    def bow(self, handle_m: float | None = None, shape: Shape | None = None) -> Bow:
-        """Return the bow in the middle of what is not known, or with another handle or shape."""
-        usual = practice("handle_usual").spread.value if self.handle_m is None else self.handle_m
-        return Bow(self.nock_to_nock_m, usual if handle_m is None else handle_m, shape or self.shape or "arc")
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Loosed:
-    """A shot worked out.
-
-    Attributes
-    ----------
-    asked : Loose
-    string : ShotString
-        In the middle of what is not known.
-    strands : int
-        Told or advised; of no account where weight and stiffness of the string are both told.
-    middle, heavier, softer : Shot
-        With the string, with one heavier by `HEAVIER`, with one softer by `SOFTER`.
-    curve : tuple of DrawPoint
-        Draw force and string tension.
-    modelled_j : float
-        Stored energy by the model, whether or not there is a table. [J]
-    causes, figures : mapping of str to Spread
-        What is uncertain, and what comes of it, by row key.
-    """
-
-    asked: Loose
-    string: ShotString
-    strands: int
-    middle: Shot
-    heavier: Shot
-    softer: Shot
-    curve: tuple[DrawPoint, ...]
-    modelled_j: float
-    causes: Mapping[str, Spread]
-    figures: Mapping[str, Spread]
 
 
 def loose(asked: Loose) -> Loosed:
@@ -146,9 +62,13 @@ def loose(asked: Loose) -> Loosed:
     Source: `calc.mechanics.shot` (``derived:links``). How sure it is: the shot is done again with light limbs
     where nobody weighed them, with limbs that bend otherwise, with a longer stiff handle where it was not
     measured, with a heavier and with a softer string; between and beyond these shots every figure is taken along the
-    straight line, and the moves are added in quadrature (``jcgm100``). What the limbs' own friction, hand and air
-    take is ``shot_kept``.
+    straight line, and the moves are added in quadrature (``jcgm100``). A bow stronger than it was told shoots as this
+    one does off a string that is softer by as much, only harder (``derived:links``). What the limbs' own friction,
+    hand and air take is ``shot_kept``.
     """
+    learnt = asked.learnt()
+    if learnt is not None:
+        asked = replace(asked, draw_force_n=learnt.now.middle.weight_n)
     bow = asked.bow()
     string_m = string_length(bow, asked.brace_m)
     strands, mass, stiff = _string(asked, string_m)
@@ -169,6 +89,7 @@ def loose(asked: Loose) -> Loosed:
         "handle": Spread.exactly(bow.handle_m) if asked.handle_m is not None else practice("handle_usual").spread,
         "kept": practice("shot_kept").spread,
         "energy": _energy(measured),
+        "strength": _strength(asked),
     }
     lines = Trials(middle)
     lines.add("string_mass", mass.value, mass.value * HEAVIER, heavier)
@@ -179,9 +100,10 @@ def loose(asked: Loose) -> Loosed:
     if asked.handle_m is None:
         longer_m = causes["handle"].high
         lines.add("handle", bow.handle_m, longer_m, tried.shot(bow=asked.bow(handle_m=longer_m)))
-    figures = combine(lines.at, causes)
+    figures = _figures(asked, learnt, lines, causes)
     return Loosed(
         asked=asked,
+        learnt=learnt,
         string=string,
         strands=strands,
         middle=middle,
@@ -225,6 +147,42 @@ def _energy(measured: MeasuredCurve | None) -> Spread:
     if measured is None or measured.energy_j.value <= 0.0:
         return Spread.exactly(1.0)
     return measured.energy_j.scaled(1.0 / measured.energy_j.value)
+
+
+def _strength(asked: Loose) -> Spread:
+    """Return how strong the bow may be / how strong it was told to be; a table is taken as it was read [-]."""
+    if asked.table is not None:
+        return Spread.exactly(1.0)
+    tape_m = practice("tape_reading").spread.high
+    off = hypot(practice("weight_told").spread.high, tape_m / (asked.draw_m - asked.brace_m))
+    return Spread(exp(-off), 1.0, exp(off))
+
+
+def _figures(asked: Loose, learnt: Learnt | None, lines: Trials, causes: dict[str, Spread]) -> dict[str, Spread]:
+    """Return every figure with its spread, and put what was learnt of the bow in the place of what was guessed."""
+
+    def at(here: Mapping[str, float]) -> dict[str, float]:
+        found = lines.at(here)
+        hardest_n = max(found["tension_peak"], found["tension_peak_after"])
+        found["peak_multiple"] = hardest_n / (asked.force_n * here["strength"])
+        found["arrow_speed"] = sqrt(2.0 * found["efficiency"] * found["stored_energy"] / asked.arrow_kg)
+        return found
+
+    if learnt is None:
+        return combine(at, causes)
+
+    def as_drawn(each: Drawn) -> dict[str, float]:
+        return {
+            "limb": each.causes["limb"],
+            "handle": each.form.ends()[0][0].handle_m,
+            "strength": each.weight_n / asked.force_n,
+        }
+
+    causes |= learnt.now.spreads(as_drawn)
+    causes["handle"] = replace(causes["handle"], low=max(0.0, causes["handle"].low))
+    left = {name: each for name, each in causes.items() if name not in {"limb", "handle", "strength"}}
+    moves = dict.fromkeys(learnt.now.ends, Spread(-1.0, 0.0, 1.0))
+    return combine(lambda here: at({**here, **as_drawn(learnt.now.at(here))}), {**left, **moves})
 
 
 @dataclass(frozen=True, slots=True)

@@ -62,6 +62,12 @@ class Stave:
             "limb": practice("limb_unknown" if self.shape is None else "limb_told").spread,
         }
 
+    def known(self) -> Known:
+        """Return it with what is sure about it."""
+        usual = practice("handle_usual").spread.value
+        bow = Bow(self.nock_to_nock_m, usual if self.handle_m is None else self.handle_m, self.shape or "arc")
+        return Known(bow, shape_told=self.shape is not None, handle_told=self.handle_m is not None)
+
     def calibrated(self) -> Calibration | None:
         """Return the bow as its strings have shown it to be, None without any.
 
@@ -72,17 +78,11 @@ class Stave:
         """
         if not self.pairs:
             return None
-        usual = practice("handle_usual").spread.value
-        bow = Bow(self.nock_to_nock_m, usual if self.handle_m is None else self.handle_m, self.shape or "arc")
-        known = Known(bow, shape_told=self.shape is not None, handle_told=self.handle_m is not None)
         try:
-            return calibrate(known, self.pairs)
+            return calibrate(self.known(), self.pairs)
         except DomainError as error:
             problem = replace(error.problem, field="pairs", code="pair", reason=f"pair_{error.problem.reason or 'far'}")
             raise DomainError(problem) from None
-        except (ArithmeticError, ValueError):
-            # readings so far apart that no bow comes near them leave the fit without a slope to follow
-            raise DomainError(Problem(field="pairs", code="pair", reason="pair_far")) from None
 
     def at(self, causes: Mapping[str, float]) -> Limbs:
         """Return its limbs at one set of causes; a shape that is not known stands on the arc."""

@@ -36,15 +36,22 @@ class Trials:
         self._ends.setdefault(cause, []).append((middle, end, figures_of(made)))
 
     def at(self, causes: Mapping[str, float]) -> dict[str, float]:
-        """Return every figure at one set of causes."""
-        found = dict(self._middle)
+        """Return every figure at one set of causes.
+
+        A bow that is stronger by some share does, off a string that is stiffer by as much, all that this one does:
+        energy and pulls by that share more, speeds by its root. So one that is stronger off the same string is looked
+        up where the string is softer.
+        """
+        found, strong = dict(self._middle), causes["strength"]
         for cause, ends in self._ends.items():
-            here = causes[cause]
+            here = causes[cause] / strong if cause == "string_stiffness" else causes[cause]
             middle, end, there = next((one for one in ends if (one[1] - one[0]) * (here - one[0]) > 0.0), ends[0])
             share = (here - middle) / (end - middle)
             for key, value in self._middle.items():
                 found[key] += share * (there[key] - value)
-        found["arrow_speed"] *= sqrt(causes["kept"] * causes["energy"])
+        found["arrow_speed"] *= sqrt(causes["kept"] * causes["energy"] * strong)
         found["efficiency"] *= causes["kept"]
-        found["stored_energy"] *= causes["energy"]
+        found["stored_energy"] *= causes["energy"] * strong
+        for key in ("tension_brace", "tension_draw", "tension_peak", "tension_peak_after"):
+            found[key] *= strong
         return {key: max(0.0, value) for key, value in found.items()}

@@ -2,25 +2,23 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import lru_cache
-from math import cos
-from typing import TYPE_CHECKING
+from math import cos, pi, sqrt
+from typing import TYPE_CHECKING, NamedTuple
 
 from calc.data import practice
+from calc.errors import DomainError, Problem
 from calc.geometry import lay, lay_of_turns, retraction, surface_angle, torque_free_ratio
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
-
     from calc.geometry import Lay
 
-_SETTLED = 1e-14
+_SETTLED = 1e-12
+"""The last round changes a bundle's length by less than this share. [-]"""
 _ROUNDS = 40
 
 
-@dataclass(frozen=True, slots=True)
-class Plied:
+class Plied(NamedTuple):
     """A length of bundle after plying.
 
     Attributes
@@ -107,12 +105,27 @@ def turned_to_lay(start: Plied, diameter_m: float, bundles: int, lay_rad: float)
     diameter_m, bundles, lay_rad
         As for `plied`.
 
+    Raises
+    ------
+    DomainError
+        ``model`` with reason ``overtwisted`` for bundles that would give up all their length.
+
     Notes
     -----
-    Source: twist accounting of a helix (``white1969``); own retraction as for `plied`.
+    Source: twist accounting of a helix (``white1969``); own retraction as for `plied`. What a bundle gives up and the
+    twist that takes it depend on each other: with ``t = tan(angle / 2)``, of which it gives up the square, both are
+    ``t = k (counter - laid (1 - t^2))`` (``derived:flat-twist``), where ``k`` is ``pi x diameter / (2 x raw)`` and
+    ``laid`` the turns that the lay would take out of a bundle which gave up nothing.
     """
     shape = lay(diameter_m, bundles, lay_rad)
-    return _settle(start, diameter_m, lambda _: shape)
+    each = pi * diameter_m / (2.0 * start.raw_m)
+    laid = start.raw_m * shape.turns_per_strand_m * (1.0 - shape.take_up)
+    over = each * (start.counter - laid)
+    root = 1.0 - 4.0 * each * laid * over
+    if root < 0.0:
+        raise DomainError(Problem(field="turns", code="model", reason="overtwisted"))
+    kept = 1.0 - (2.0 * over / (1.0 + sqrt(root))) ** 2
+    return _made(start, shape, kept, start.raw_m * kept * shape.turns_per_strand_m)
 
 
 @lru_cache(maxsize=256)
@@ -124,20 +137,20 @@ def turned_to_count(start: Plied, diameter_m: float, bundles: int, turns: float)
     DomainError
         ``model`` with reason ``jam`` when the lay cannot hold so many turns.
     """
-    return _settle(start, diameter_m, lambda twisted_m: lay_of_turns(diameter_m, bundles, turns, twisted_m))
-
-
-def _settle(start: Plied, diameter_m: float, shape_of: Callable[[float], Lay]) -> Plied:
     own = 0.0
     for _ in range(_ROUNDS):
         twisted_m = start.raw_m * (1.0 - own)
-        shape = shape_of(twisted_m)
-        turns = twisted_m * shape.turns_per_strand_m
+        shape = lay_of_turns(diameter_m, bundles, turns, twisted_m)
         left = start.counter - turns * (1.0 - shape.take_up)
         before, own = own, retraction(surface_angle(diameter_m, abs(left) / twisted_m))
         if abs(own - before) < _SETTLED:
             break
-    cord_m = start.raw_m * (1.0 - own) * (1.0 - shape.take_up)
+    return _made(start, shape, 1.0 - own, turns)
+
+
+def _made(start: Plied, shape: Lay, kept: float, turns: float) -> Plied:
+    """Return a turned bundle that keeps this share of its length under its own twist."""
+    cord_m = start.raw_m * kept * (1.0 - shape.take_up)
     return Plied(start.raw_m, cord_m, turns, start.counter, 1.0 - cord_m / start.raw_m)
 
 

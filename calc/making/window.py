@@ -7,8 +7,9 @@ from functools import lru_cache
 from math import acos, cos, sqrt
 from typing import TYPE_CHECKING
 
-from calc.geometry import loop_of_length, loop_sliding
+from calc.geometry import loop_of_length, shortest_loop
 from calc.making.lengths import lays_at, limbs_at, reach_m
+from calc.making.stave import brace_on
 from calc.making.turns import plied, turned_to_count, turned_to_lay
 
 if TYPE_CHECKING:
@@ -19,7 +20,7 @@ if TYPE_CHECKING:
     from calc.making.turns import Plied
 
 _of_length = lru_cache(maxsize=256)(loop_of_length)
-_sliding = lru_cache(maxsize=256)(loop_sliding)
+_shortest = lru_cache(maxsize=256)(shortest_loop)
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,7 +93,8 @@ def braces_made(
     for turns in counts:
         middle = turned_to_count(made.middle, shape.bundle_m, order.bundles, turns)
         settled_m = (middle.cord_m + 2.0 * splice.cord_m) * (1.0 + at["bedding"])
-        braced.append(limbs.brace_m(settled_m * (1.0 + at["strain"]) + ends_m))
+        string_m = settled_m * (1.0 + at["strain"]) + ends_m
+        braced.append(brace_on(limbs, string_m) if limbs.mix else limbs.brace_m(string_m))
     return tuple(braced)
 
 
@@ -105,6 +107,6 @@ def _reach(order: Order, end: Looped, shape: Lays, at: Mapping[str, float]) -> f
     """Return a made loop's reach: its raw bundle is fixed, its take-up is not."""
     made = plied(end.raw.raw_m, shape.bundle_m, order.bundles, at["loop_lay"])
     cord_m = shape.loop.cord_diameter_m
-    least_m = _sliding(end.section, cord_m, 0.0).length_m
+    least_m = _shortest(end.section, cord_m).length_m
     loop = _of_length(end.section, cord_m, max(made.cord_m, least_m))
     return reach_m(end.section, loop, at["seat"])

@@ -2,7 +2,7 @@
 
 from calc.mechanics.bow import CENTRAL, SHAPES, Bow, over_shapes
 from calc.mechanics.brace import brace_after, brace_height, brace_limit, brace_per_length, string_length
-from calc.mechanics.calibration import Calibration, Form, Pair, calibrate
+from calc.mechanics.calibration import Calibration, Pair, calibrate
 from calc.mechanics.draw_force import DrawCurve, DrawPoint, Tension, draw_curve, end_tension, static_tension
 from calc.mechanics.fibres import (
     Curve,
@@ -15,6 +15,7 @@ from calc.mechanics.fibres import (
     twist_efficiency,
 )
 from calc.mechanics.force_text import read_force_table
+from calc.mechanics.forms import Form, Guessed
 from calc.mechanics.judgement import (
     AgainstRule,
     Need,
@@ -41,6 +42,7 @@ from calc.mechanics.ranges import (
     string_range,
     tension_range,
 )
+from calc.mechanics.readings import Drawn, ForceRead, FullDraw
 from calc.mechanics.ropes import (
     Basis,
     Rating,
@@ -76,6 +78,7 @@ from calc.mechanics.unknown_cord import (
     rolled,
     weighed,
 )
+from calc.mechanics.weighing import Weighing, weigh
 
 __all__ = [
     "CENTRAL",
@@ -91,9 +94,13 @@ __all__ = [
     "Curve",
     "DrawCurve",
     "DrawPoint",
+    "Drawn",
     "Findings",
+    "ForceRead",
     "ForceTable",
     "Form",
+    "FullDraw",
+    "Guessed",
     "HeatLimit",
     "Known",
     "Load",
@@ -112,6 +119,7 @@ __all__ = [
     "TensionRange",
     "Tried",
     "Trust",
+    "Weighing",
     "after_range",
     "against_rules",
     "assembly",
@@ -170,6 +178,7 @@ __all__ = [
     "twist_efficiency",
     "usual_limb_mass",
     "usual_settling",
+    "weigh",
     "weighed",
     "wet_strength",
     "working_load",

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from math import atan2, cos, hypot, sin
 from typing import TYPE_CHECKING
 
+from calc.mechanics.four_held import braced_four, drawn_four
 from calc.mechanics.solve import NoRootError, newton
 
 if TYPE_CHECKING:
@@ -14,6 +15,9 @@ if TYPE_CHECKING:
 
 _STEEPEST_RAD = 2.4
 _STRAIGHTEST_RAD = 1.4
+_FOUR = 4
+_BENT = 0.02
+"""A limb that stands off less is balanced with pivots."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,7 +72,7 @@ class Strung:
     back_rad: float = 0.0
 
 
-def braced(limb: Limb, rest: Row, across: float) -> Held:
+def braced(limb: Limb, rest: Row, across: float, near: Held | None = None) -> Held:
     """Return the limb under a straight string, its tip standing off the handle's line.
 
     Parameters
@@ -79,6 +83,8 @@ def braced(limb: Limb, rest: Row, across: float) -> Held:
         Its angles with no string on. [rad]
     across : float, > 0
         [limb lengths]
+    near : Held, optional
+        A state not far away, to begin with.
 
     Raises
     ------
@@ -96,8 +102,20 @@ def braced(limb: Limb, rest: Row, across: float) -> Held:
             slopes[i][i] -= load * each
         return [*wrong, sum(lean) - across], [*slopes, [*turn, 0.0]]
 
-    found = newton(equations, [*(2.0 * across * place for place in limb.places), 2.0])
-    return _held(limb, rest, found, 0.0)
+    start = [*(2.0 * across * place for place in limb.places), 2.0]
+    if near is not None:
+        start = [*near.angles, near.load]
+    return _held(limb, rest, _braced_quickly(limb, rest, across, start) or newton(equations, start), 0.0)
+
+
+def _braced_quickly(limb: Limb, rest: Row, across: float, start: list[float]) -> list[float] | None:
+    """Return angles and load of a limb of four angles, None where that must be left to `newton`."""
+    if len(rest) != _FOUR or across < _BENT:
+        return None
+    try:
+        return list(braced_four(limb, rest, across, start))
+    except NoRootError:
+        return None
 
 
 def drawn(strung: Strung, draw: float, start: Held) -> Held:
@@ -117,13 +135,25 @@ def drawn(strung: Strung, draw: float, start: Held) -> Held:
     NoRootError
         When the string cannot follow, or limb or string would pass what a bow can do.
     """
-    found = newton(lambda at: _drawn(strung, draw, at), [*start.angles, start.load])
+    found = _drawn_quickly(strung, draw, start) or newton(
+        lambda at: _drawn(strung, draw, at), [*start.angles, start.load]
+    )
     angles = found[:-1]
     along, across = _end(strung, angles)
     pull_rad = atan2(draw - across, along + strung.half_handle)
     if found[-1] <= 0.0 or abs(pull_rad) > _STRAIGHTEST_RAD or max(angles) > _STEEPEST_RAD:
         raise NoRootError("drawn: past what a bow can do")
     return _held(strung.limb, strung.rest, found, pull_rad)
+
+
+def _drawn_quickly(strung: Strung, draw: float, start: Held) -> list[float] | None:
+    """Return angles and load of a limb of four angles, None where that must be left to `newton`."""
+    if len(start.angles) != _FOUR:
+        return None
+    try:
+        return list(drawn_four(strung, draw, (*start.angles, start.load)))
+    except NoRootError:
+        return None
 
 
 def _tip(limb: Limb, angles: list[float]) -> tuple[float, float]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING, get_args
 
 from calc.errors import DomainError, Problem, require
@@ -42,6 +42,13 @@ class Bow:
     contact_m : float, >= 0
         Length of the string that lies against each recurved tip of the braced bow. [m]
 
+    Attributes
+    ----------
+    limb_m : float
+        Working length of one limb, from the handle to where the braced string lifts off. [m]
+    follow : float
+        Set in working limb lengths, negative for reflex. [-]
+
     Raises
     ------
     DomainError
@@ -55,6 +62,8 @@ class Bow:
     handle_proud_m: float = 0.0
     string_follow_m: float = 0.0
     contact_m: float = 0.0
+    limb_m: float = field(init=False, repr=False, compare=False)
+    follow: float = field(init=False, repr=False, compare=False)
 
     def __post_init__(self) -> None:
         require("nock_to_nock_m", self.nock_to_nock_m, low=0.0, open_=True)
@@ -62,24 +71,16 @@ class Bow:
         require("handle_proud_m", self.handle_proud_m)
         require("string_follow_m", self.string_follow_m)
         require("contact_m", self.contact_m, low=0.0)
+        object.__setattr__(self, "limb_m", (self.nock_to_nock_m - self.handle_m) / 2.0 - self.contact_m)
         self._refuse("handle_m", "handle_long", self.handle_m, self.nock_to_nock_m)
         self._refuse("contact_m", "contact_long", self.contact_m, self.limb_m + self.contact_m)
         self._refuse("handle_proud_m", "proud_deep", abs(self.handle_proud_m), HIGHEST * self.limb_m)
         self._refuse("string_follow_m", "follow_large", abs(self.string_follow_m), _MOST_FOLLOW * self.limb_m)
+        object.__setattr__(self, "follow", self.string_follow_m / self.limb_m)
 
     def _refuse(self, field: str, reason: str, value_m: float, limit_m: float) -> None:
         if value_m >= limit_m:
             raise DomainError(Problem(field=field, code="pair", limit=limit_m, other="nock_to_nock_m", reason=reason))
-
-    @property
-    def follow(self) -> float:
-        """Set in working limb lengths, negative for reflex [-]."""
-        return self.string_follow_m / self.limb_m
-
-    @property
-    def limb_m(self) -> float:
-        """Working length of one limb, from the handle to where the braced string lifts off [m]."""
-        return (self.nock_to_nock_m - self.handle_m) / 2.0 - self.contact_m
 
 
 def over_shapes(answer: Callable[[Bow], float], bow: Bow) -> Spread:

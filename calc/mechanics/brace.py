@@ -9,20 +9,20 @@ from typing import TYPE_CHECKING
 from calc.errors import DomainError, Problem, require
 from calc.mechanics.bending import braced
 from calc.mechanics.bow import HIGHEST
-from calc.mechanics.limb import HINGE_ARM, limb
+from calc.mechanics.limb import HINGE_ARM, arc_across, limb
 from calc.roots import crossing
 
 if TYPE_CHECKING:
     from calc.mechanics.bow import Bow
     from calc.mechanics.limb import Shape
 
-_SMALL_RAD = 1e-3
+_SMALL_RAD, _CLOSE_RAD = 1e-3, 1e-8
 _NODES = 11
 _NUDGE = 1e-4
-_USUAL = 0.2
+_USUAL = (0.2, 0.4)
 _SECANTS = 20
-_CLOSED = 1e-16
-"""The reach of a limb falls almost evenly with z = across^2: a few secants find z to the last digit of the reach."""
+_CLOSED = 1e-11
+"""The reach of a limb falls almost evenly with z = across^2: a last step this small lands on the last digit of z."""
 
 
 def brace_limit(bow: Bow) -> float:
@@ -111,7 +111,7 @@ def brace_height(bow: Bow, string_m: float) -> float:
     """
     require("string_m", string_m, low=0.0, open_=True)
     lowest = max(bow.handle_proud_m / bow.limb_m, abs(bow.follow))
-    longest_m = _string_m(bow, lowest)
+    longest_m = _string_m(bow, lowest) if lowest else bow.nock_to_nock_m
     if string_m >= longest_m:
         raise DomainError(
             Problem(field="string_m", code="pair", limit=longest_m, other="nock_to_nock_m", reason="string_long")
@@ -128,22 +128,25 @@ def _across(bow: Bow, reach: float, lowest: float) -> float:
     reach = min(reach, 1.0)
     if bow.shape == "hinged":
         return sqrt(HINGE_ARM**2 - (reach - 1.0 + HINGE_ARM) ** 2)
+    if bow.shape == "arc":
+        return arc_across(reach)
 
     def over(z: float) -> float:
         return along(bow.shape, sqrt(z), bow.follow) - reach
 
+    falls, more = _early(bow.shape, bow.follow)
     least, most = lowest**2, HIGHEST**2
-    at_before = over(least) if lowest else 1.0 - reach
-    before, z = least, most if lowest else min(at_before / _early(bow.shape, bow.follow), most)
-    at_z = over(z)
+    before = min(max((1.0 - reach) / (falls + more * (1.0 - reach) / falls), least), most)
+    at_before = over(before)
+    z = min(max(before + at_before / (falls + 2.0 * more * before), least), most)
     for _ in range(_SECANTS):
+        at_z = over(z)
         if at_z == at_before:
             break
         step = at_z / (at_z - at_before) * (before - z)
         before, at_before, z = z, at_z, min(max(z + step, least), most)
         if abs(z - before) <= _CLOSED:
             return sqrt(z)
-        at_z = over(z)
     return sqrt(crossing(over, least, most))
 
 
@@ -154,9 +157,11 @@ def _shortest(shape: Shape, follow: float) -> float:
 
 
 @lru_cache(maxsize=64)
-def _early(shape: Shape, follow: float) -> float:
-    """Return how fast a limb's reach falls with z = across^2 at a usual brace."""
-    return (1.0 - along(shape, _USUAL, follow)) / _USUAL**2
+def _early(shape: Shape, follow: float) -> tuple[float, float]:
+    """Return how a limb falls short: about ``z x (first + second x z)`` with z = across^2."""
+    low, high = ((1.0 - along(shape, across, follow)) / across**2 for across in _USUAL)
+    second = (high - low) / (_USUAL[1] ** 2 - _USUAL[0] ** 2)
+    return low - second * _USUAL[0] ** 2, second
 
 
 def _string_m(bow: Bow, across: float) -> float:
@@ -246,8 +251,7 @@ def along(shape: Shape, across: float, follow: float = 0.0) -> float:
     if shape == "arc":
         bend_rad = arc_bend(across)
         return 1.0 - bend_rad**2 / 6.0 if bend_rad < _SMALL_RAD else sin(bend_rad) / bend_rad
-    at, scale = _keyed(across, follow)
-    top = bottom = 0.0
+    top, bottom, (at, scale) = 0.0, 0.0, _keyed(across, follow)
     for node, value, weight in _bent(shape, follow):
         if at == node:
             return 1.0 - value * scale
@@ -264,12 +268,14 @@ def _keyed(across: float, follow: float) -> tuple[float, float]:
 
 def arc_bend(across: float) -> float:
     """Return the slope at the tip of a limb of unit length bent to an arc, from where its tip stands off [rad]."""
-    bend_rad = 2.0 * across
-    for _ in range(4):
+    bend_rad = across * (2.0 + across**2 * (2.0 / 3.0 + 0.6 * across**2))
+    for _ in range(_SECANTS):
         if bend_rad < _SMALL_RAD:
             break
-        over = 1.0 - cos(bend_rad) - across * bend_rad
-        bend_rad -= over / (sin(bend_rad) - across)
+        step = (1.0 - cos(bend_rad) - across * bend_rad) / (sin(bend_rad) - across)
+        bend_rad -= step
+        if abs(step) < _CLOSE_RAD:
+            break
     return bend_rad
 
 

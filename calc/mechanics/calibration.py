@@ -4,16 +4,15 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from functools import lru_cache, partial
-from math import exp, hypot, log
+from math import hypot
 from typing import TYPE_CHECKING
 
 from calc.data import practice
 from calc.errors import DomainError, Problem, require
 from calc.mechanics.bow import HIGHEST
-from calc.mechanics.brace import along, brace_height, brace_per_length, string_length
-from calc.mechanics.known import leanings
-from calc.mechanics.solve import eliminate
-from calc.roots import crossing
+from calc.mechanics.brace import brace_height, brace_per_length, string_length
+from calc.mechanics.fitting import Read, best_limb
+from calc.mechanics.forms import Form, strayed_reach
 from calc.spread import Spread, combine
 
 if TYPE_CHECKING:
@@ -22,11 +21,8 @@ if TYPE_CHECKING:
     from calc.mechanics.bow import Bow
     from calc.mechanics.known import Known
 
-_ROUNDS = 40
-_NUDGE = 1e-6
-_CLOSED = 1e-9
-_LONGEST = 0.3
-_LOWEST = 1e-9
+_ALMOST = 1.0 - 1e-9
+"""A limb at its shortest, but for the last digits."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,40 +31,6 @@ class Pair:
 
     string_m: float
     brace_m: float
-
-
-@dataclass(frozen=True, slots=True)
-class Form:
-    """A bow being fitted: what stays, then working limb and how far its handle stands proud [m]."""
-
-    bow: Bow
-    mix: float
-    nock_to_nock_m: float
-    limb_m: float
-    proud_m: float
-
-    def string_m(self, brace_m: float) -> float:
-        """Return the string for a brace height [m]."""
-        return self._at((brace_m + self.proud_m) / self.limb_m)
-
-    def brace_m(self, string_m: float) -> float:
-        """Return the brace height a string gives, within what the limbs are worked out for [m]."""
-        lowest = max(abs(self.bow.follow), _LOWEST)
-        if self._at(lowest) <= string_m:
-            return lowest * self.limb_m - self.proud_m
-        if self._at(HIGHEST) >= string_m:
-            return HIGHEST * self.limb_m - self.proud_m
-        across = crossing(lambda at: self._at(at) - string_m, lowest, HIGHEST, within=1e-13)
-        return across * self.limb_m - self.proud_m
-
-    def _at(self, across: float) -> float:
-        follow = self.bow.follow
-        told = reach = along(self.bow.shape, across, follow)
-        if self.mix != 0.0:
-            reach += sum(
-                weight * (along(shape, across, follow) - told) for shape, weight in leanings(self.bow.shape, self.mix)
-            )
-        return self.nock_to_nock_m - 2.0 * self.limb_m * (1.0 - reach)
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,6 +63,15 @@ class Calibration:
     def shrink(self) -> float:
         """Width of what is left of the first guess' spread / its width [-]."""
         return (self.now.high - self.now.low) / (self.first.high - self.first.low)
+
+    @property
+    def causes(self) -> dict[str, Spread]:
+        """Everything the fit hangs on: limb shape [-], tape, handle's depth, and every reading [m]."""
+        return _causes(self.known, len(self.pairs))
+
+    def form_at(self, causes: Mapping[str, float]) -> Form:
+        """Return the fit done again with its causes moved."""
+        return _fitted(self.known, self.pairs, tuple(causes.items()))
 
     def brace_height(self, string_m: float) -> Spread:
         """Return the brace height another string will give.
@@ -192,7 +163,7 @@ def calibrate(known: Known, pairs: Sequence[Pair]) -> Calibration:
     room_m, first = _room_m(known.bow), pairs[0].string_m
     if form.limb_m > room_m:
         _refuse("string_stiff", first, replace(form, limb_m=room_m).string_m(pairs[0].brace_m), high=True)
-    if max(each.brace_m for each in pairs) + form.proud_m >= HIGHEST * form.limb_m:
+    if max(each.brace_m for each in pairs) + form.proud_m >= _ALMOST * HIGHEST * form.limb_m:
         _refuse("string_short", first, first, high=False)
     bow = replace(
         known.bow,
@@ -211,11 +182,11 @@ def _room_m(bow: Bow) -> float:
 
 def _fitting(known: Known, pairs: Sequence[Pair]) -> tuple[Known, Form]:
     """Return the bow as told, or with uniform limbs where none of its own shape is long enough, and its fit."""
-    form = _fit(known, pairs, {})
+    form = _fitted(known, tuple(pairs), ())
     if form.limb_m <= _room_m(known.bow):
         return known, form
     even = replace(known, bow=replace(known.bow, shape="uniform"))
-    return even, _fit(even, pairs, {})
+    return even, _fitted(even, tuple(pairs), ())
 
 
 def _refuse(reason: str, string_m: float, limit_m: float, *, high: bool) -> None:
@@ -233,59 +204,44 @@ def _spread(known: Known, pairs: Sequence[Pair], answer: Callable[[Form], float]
 
 def _spreads(known: Known, pairs: Sequence[Pair], answer: Callable[[Form], Mapping[str, float]]) -> dict[str, Spread]:
     """Return answers with everything moved that the fit hangs on."""
+    strings = tuple(pairs)
+    causes = _causes(known, len(strings))
+    return combine(lambda moved: answer(_fitted(known, strings, tuple(moved.items()))), causes)
+
+
+def _causes(known: Known, count: int) -> dict[str, Spread]:
     tape = practice("tape_reading").spread
     causes = {"limb": known.limb, "tape": tape, "proud": practice("proud_reading").spread}
-    for at in range(len(pairs)):
+    for at in range(count):
         causes |= {f"string {at}": tape, f"brace {at}": tape}
-    strings = tuple(pairs)
-    return combine(lambda moved: answer(_fitted(known, strings, tuple(moved.items()))), causes)
+    return causes
 
 
 @lru_cache(maxsize=128)
 def _fitted(known: Known, pairs: tuple[Pair, ...], moved: tuple[tuple[str, float], ...]) -> Form:
     """Return `_fit`, kept: every figure of a calibrated bow asks for the same ones."""
-    return _fit(known, pairs, dict(moved))
+    if not moved:
+        return _fit(known, pairs, {})
+    middle = _fitted(known, pairs, ())
+    return _fit(known, pairs, dict(moved), middle) if any(by for _, by in moved) else middle
 
 
-def _fit(known: Known, pairs: Sequence[Pair], moved: Mapping[str, float]) -> Form:
-    """Return the form that fits best when the causes are moved."""
+def _fit(known: Known, pairs: Sequence[Pair], moved: Mapping[str, float], near: Form | None = None) -> Form:
+    """Return the form that fits best when the causes are moved, looked for from one that is near."""
     bow = known.bow
     told_m = bow.handle_proud_m + moved.get("proud", 0.0)
-    read = [
-        Pair(each.string_m + moved.get(f"string {at}", 0.0), each.brace_m + moved.get(f"brace {at}", 0.0))
-        for at, each in enumerate(pairs)
-    ]
-    form = partial(Form, bow, moved.get("limb", 0.0), bow.nock_to_nock_m + moved.get("tape", 0.0))
+    mix, nock_m = moved.get("limb", 0.0), bow.nock_to_nock_m + moved.get("tape", 0.0)
     tape_m, proud_m = (practice(name).spread.high for name in ("tape_reading", "proud_reading"))
-    weights = [1.0 / (tape_m * hypot(1.0, 1.0 / _slope(bow, each.brace_m))) for each in read]
-
-    def wrong(at: list[float]) -> list[float]:
-        here = form(exp(at[0]), at[1])
-        off = [weight * (here.string_m(one.brace_m) - one.string_m) for one, weight in zip(read, weights, strict=True)]
-        return [*off, (at[1] - told_m) / proud_m]
-
-    least_m = (max(each.brace_m for each in read) + told_m) / HIGHEST
-    found = _least_squares(wrong, [log(max(bow.limb_m, least_m)), told_m], log(least_m))
-    return form(exp(found[0]), found[1])
+    reads = []
+    for at, each in enumerate(pairs):
+        brace_m = each.brace_m + moved.get(f"brace {at}", 0.0)
+        over_m = nock_m - each.string_m - moved.get(f"string {at}", 0.0)
+        reads.append(Read(over_m, brace_m, 1.0 / (tape_m * hypot(1.0, 1.0 / _slope(bow, brace_m)))))
+    start = (bow.limb_m, told_m) if near is None else (near.limb_m, near.proud_m)
+    reach = partial(strayed_reach, bow.shape, bow.follow, mix)
+    return Form(bow, mix, nock_m, *best_limb(reach, reads, start, (told_m, proud_m), HIGHEST))
 
 
 def _slope(bow: Bow, brace_m: float) -> float:
     """Return how steeply brace height answers to string, roughly; for weighing readings only."""
     return -brace_per_length(replace(bow, shape="hinged", string_follow_m=0.0), min(brace_m, 0.5 * bow.limb_m))
-
-
-def _least_squares(wrong: Callable[[list[float]], list[float]], at: list[float], least: float) -> list[float]:
-    """Return where the sum of squares of the residuals of two unknowns is least, the first not below `least`."""
-    for _ in range(_ROUNDS):
-        here = wrong(at)
-        slopes = []
-        for k in (0, 1):
-            there = wrong([each + _NUDGE * (k == n) for n, each in enumerate(at)])
-            slopes.append([(b - a) / _NUDGE for a, b in zip(here, there, strict=True)])
-        normal = [[sum(a * b for a, b in zip(one, other, strict=True)) for other in slopes] for one in slopes]
-        step = eliminate(normal, [sum(a * b for a, b in zip(one, here, strict=True)) for one in slopes])
-        share = min(1.0, _LONGEST / max(map(abs, step))) if any(step) else 1.0
-        at = [max(at[0] - share * step[0], least), at[1] - share * step[1]]
-        if max(map(abs, step)) < _CLOSED:
-            break
-    return at

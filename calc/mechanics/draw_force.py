@@ -216,22 +216,55 @@ def held_at(bow: Bow, brace_m: float, draws_m: tuple[float, ...]) -> tuple[Held,
     DomainError
         ``pair`` with reason ``draw_long``.
     """
-    bent = limb(bow.shape, 4)
-    rest = rest_angles(bow)
-    unit, proud_m = bow.limb_m, bow.handle_proud_m
-    state = braced(bent, rest, (brace_m + proud_m) / unit)
-    half_handle, lever = bow.handle_m / 2.0 / unit, bow.contact_m / unit
-    strung = Strung(bent, rest, half_handle, half_handle + state.along + lever, lever, state.angles[-1])
+    strung, state = _strung(bow, brace_m)
     states = [state]
     for to_m in draws_m:
         try:
-            state = drawn(strung, (to_m + proud_m) / unit, state)
+            state = drawn(strung, (to_m + bow.handle_proud_m) / bow.limb_m, state)
         except NoRootError:
-            raise DomainError(
-                Problem(field="draw_m", code="pair", other="nock_to_nock_m", reason="draw_long")
-            ) from None
+            raise _draw_long() from None
         states.append(state)
     return tuple(states)
+
+
+def held_near(bow: Bow, brace_m: float, draws_m: tuple[float, ...], near: tuple[Held, ...] = ()) -> tuple[Held, ...]:
+    """Return what `held_at` does, each state looked for from that of a bow not far from this one.
+
+    Parameters
+    ----------
+    bow, brace_m, draws_m
+        As for `held_at`; draws in any order.
+    near : tuple of Held
+        The same states of another bow; without them each is looked for from the braced bow.
+
+    Raises
+    ------
+    DomainError
+        As `held_at`.
+    """
+    try:
+        strung, start = _strung(bow, brace_m, near[0] if near else None)
+        from_there = near[1:] or (start,) * len(draws_m)
+        to = [(to_m + bow.handle_proud_m) / bow.limb_m for to_m in draws_m]
+        return (start, *(drawn(strung, draw, state) for draw, state in zip(to, from_there, strict=True)))
+    except NoRootError:
+        return (held_at(bow, brace_m, ())[0], *(_slowly(bow, brace_m, to_m) for to_m in draws_m))
+
+
+def _slowly(bow: Bow, brace_m: float, to_m: float) -> Held:
+    return _states(bow, brace_m, to_m, _STEPS)[-1]
+
+
+def _strung(bow: Bow, brace_m: float, near: Held | None = None) -> tuple[Strung, Held]:
+    """Return bow and string, and the limb braced."""
+    bent, rest, unit = limb(bow.shape, 4), rest_angles(bow), bow.limb_m
+    state = braced(bent, rest, (brace_m + bow.handle_proud_m) / unit, near)
+    half_handle, lever = bow.handle_m / 2.0 / unit, bow.contact_m / unit
+    return Strung(bent, rest, half_handle, half_handle + state.along + lever, lever, state.angles[-1]), state
+
+
+def _draw_long() -> DomainError:
+    return DomainError(Problem(field="draw_m", code="pair", other="nock_to_nock_m", reason="draw_long"))
 
 
 def rest_angles(bow: Bow) -> tuple[float, ...]:

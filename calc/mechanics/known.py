@@ -14,6 +14,8 @@ if TYPE_CHECKING:
     from calc.mechanics.bow import Bow
     from calc.mechanics.limb import Shape
 
+LONGEST_HANDLE = 0.9
+"""A handle that nobody measured is no longer than this share of a short bow."""
 _EXACTLY = Spread.exactly(0.0)
 
 
@@ -87,7 +89,7 @@ class Known:
 
         def at(causes: Mapping[str, float]) -> dict[str, float]:
             long_m = self.bow.nock_to_nock_m + causes["tape"]
-            handle_m = min(max(0.0, self.bow.handle_m + causes["handle"]), 0.9 * long_m)
+            handle_m = min(max(0.0, self.bow.handle_m + causes["handle"]), LONGEST_HANDLE * long_m)
             bow = replace(self.bow, nock_to_nock_m=long_m, handle_m=handle_m)
             told = answers(bow)
             if causes["limb"] == 0.0:

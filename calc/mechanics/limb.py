@@ -4,12 +4,15 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from functools import cache
-from math import sqrt
+from math import cos, sin, sqrt
 from typing import Literal, TypeAlias
 
 Shape: TypeAlias = Literal["arc", "hinged", "tapered", "uniform"]
 HINGE_ARM = 0.75
 """A rigid limb on a hinge behaves like a bent one when its arm is 3/4 of the limb (``hickman1937``)."""
+_ROUNDS = 20
+_SMALL_RAD, _CLOSE_RAD = 1e-3, 1e-10
+"""A bend below the first is a series to the last digit; Newton's rule is there once a step is below the second."""
 Row: TypeAlias = tuple[float, ...]
 Matrix: TypeAlias = tuple[Row, ...]
 
@@ -127,3 +130,17 @@ def _slope(a: Row) -> Row:
 def _weighted(terms: list[Row], weight: Row) -> Matrix:
     """Return the integrals of weight x term x term over the limb."""
     return tuple(tuple(sum(_integral(_product(_product(a, b), weight))) for b in terms) for a in terms)
+
+
+def arc_across(reach: float) -> float:
+    """Return how far the tip of a limb of unit length bent to an arc stands off that reaches so far along."""
+    short = 1.0 - reach
+    bend_rad = sqrt(6.0 * short * (1.0 + 0.3 * short))
+    for _ in range(_ROUNDS):
+        if bend_rad < _SMALL_RAD:
+            break
+        step = (sin(bend_rad) - reach * bend_rad) / (cos(bend_rad) - reach)
+        bend_rad -= step
+        if abs(step) < _CLOSE_RAD:
+            break
+    return 2.0 * sin(bend_rad / 2.0) ** 2 / bend_rad if bend_rad else 0.0

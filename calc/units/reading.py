@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from calc.errors import DomainError, Problem, require
@@ -92,6 +93,7 @@ def _plainly(text: str, quantity: Quantity, system: System) -> float | None:
     return float(top / bottom)
 
 
+@lru_cache(maxsize=256)
 def understand(
     field: str, text: str, quantity: Quantity, *, low: float, high: float, system: System, whole: bool = False
 ) -> Amount:

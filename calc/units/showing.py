@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-from fractions import Fraction
 from functools import cache, lru_cache
 from math import gcd
-from typing import TYPE_CHECKING, Literal
+from typing import TYPE_CHECKING, Literal, NamedTuple
 
 from calc.errors import require
 from calc.units.tables import SI, STYLES, Quantity, System, usual_unit, with_unit
 
 if TYPE_CHECKING:
     from collections.abc import Callable
+    from fractions import Fraction
     from typing import TypeAlias
 
     from calc.units.tables import Style, Unit
@@ -22,6 +22,8 @@ _NOISE = 10**12
 """One in so many of a number may be float noise: what lies this close to a half or a whole step counts as on it."""
 _LEAST_NOISE = 10**6
 """One in so many of a step is the most that counts as noise."""
+_SURE, _SURELY = 1e6, 0.499
+"""A float count of steps below the first, nearer to a whole one than the second, is far from any doubt. [step]"""
 
 
 def si_unit(quantity: Quantity) -> str:
@@ -73,7 +75,7 @@ def show(value: float, quantity: Quantity, system: System, *, sign: bool = False
     >>> show(-0.0016, "length", "inch", sign=True), show(-1e-9, "length", "inch", sign=True)
     ('−1/16 in', '0 in')
     """
-    return _shown(value, quantity, system, _nearest, plus="+" if sign else "")
+    return _shown(value, quantity, system, _nearest, "+" if sign else "")
 
 
 def number_in(value: float, quantity: Quantity, system: System) -> float:
@@ -92,7 +94,9 @@ def number_in(value: float, quantity: Quantity, system: System) -> float:
     (50.0, 1270.0)
     """
     require("value", value)
-    return float(in_unit(Fraction(value), usual_unit(quantity, system)))
+    top, bottom, off = _unit_of(quantity, system)
+    over, under = value.as_integer_ratio()
+    return float((over * bottom - off * under) / (under * top))
 
 
 def show_limit(limit: float, quantity: Quantity, system: System, *, side: Literal["min", "max"]) -> str:
@@ -117,38 +121,69 @@ def show_limit(limit: float, quantity: Quantity, system: System, *, side: Litera
     >>> show(22.241, "force", "metric"), show_limit(22.241, "force", "metric", side="min")
     ('22 N', '23 N')
     """
-    return _shown(limit, quantity, system, _up if side == "min" else _down)
+    return _shown(limit, quantity, system, _up if side == "min" else _down, "")
 
 
 @lru_cache(maxsize=1024)
-def _shown(value: float, quantity: Quantity, system: System, steps: _Steps, *, plus: str = "") -> str:
+def _shown(value: float, quantity: Quantity, system: System, steps: _Steps, plus: str) -> str:
     require("value", value)
     style = STYLES[quantity][system]
-    step = style.step
+    scale = _scale(quantity, system)
     if style.below:
-        fine = steps(*_count(value, quantity, system, style.fine))
-        if abs(fine) * style.fine.numerator < style.below * style.fine.denominator:
-            step = style.fine
-    count = steps(*_count(value, quantity, system, step))
-    mark = "−" if count < 0 else plus * (count > 0)
-    return with_unit(mark + _written(abs(count), step, style), style.unit)
+        fine = _scale(quantity, system, fine=True)
+        if abs(_counted(value, fine, steps)) * fine.step.numerator < style.below * fine.step.denominator:
+            scale = fine
+    count = _counted(value, scale, steps)
+    mark = "−" if count < 0 else plus if count else ""
+    return with_unit(mark + _written(abs(count), scale, style), style.unit)
+
+
+class _Scale(NamedTuple):
+    """A step, its decimals and itself in units of the last one; an SI unit in steps, exactly and not; SI's zero."""
+
+    step: Fraction
+    digits: int
+    size: int
+    top: int
+    bottom: int
+    rate: float
+    off: Fraction
 
 
 @cache
-def _scale(quantity: Quantity, system: System, step: Fraction) -> tuple[Fraction, Fraction]:
-    """Return the steps in one SI unit, and the steps from SI's zero to the reader's."""
-    unit = usual_unit(quantity, system)
-    return 1 / (unit.factor * step), unit.offset / (unit.factor * step)
+def _scale(quantity: Quantity, system: System, *, fine: bool = False) -> _Scale:
+    """Return how many steps a reader is shown of a quantity; `fine` for the finer ones of small numbers."""
+    unit, style = usual_unit(quantity, system), STYLES[quantity][system]
+    step = style.fine if fine else style.step
+    each = 1 / (unit.factor * step)
+    return _Scale(step, *_digits(step), each.numerator, each.denominator, float(each), unit.offset * each)
 
 
-def _count(value: float, quantity: Quantity, system: System, step: Fraction) -> tuple[int, int]:
+def _counted(value: float, scale: _Scale, steps: _Steps) -> int:
+    """Return the count of steps: by floats where these are sure of the nearest, else exactly."""
+    if steps is _nearest and not scale.off:
+        near = value * scale.rate
+        count = round(near)
+        if abs(near) < _SURE and abs(near - count) < _SURELY:
+            return count
+    return steps(*_exactly(value, scale))
+
+
+def _exactly(value: float, scale: _Scale) -> tuple[int, int]:
     """Return the exact count of steps in an SI value as top and bottom of a fraction, not made small."""
     top, bottom = value.as_integer_ratio()
-    each, off = _scale(quantity, system, step)
-    if not off:
-        return top * each.numerator, bottom * each.denominator
-    below = bottom * each.denominator
-    return top * each.numerator * off.denominator - off.numerator * below, below * off.denominator
+    if not scale.off:
+        return top * scale.top, bottom * scale.bottom
+    below = bottom * scale.bottom
+    return top * scale.top * scale.off.denominator - scale.off.numerator * below, below * scale.off.denominator
+
+
+@cache
+def _unit_of(quantity: Quantity, system: System) -> tuple[int, int, int]:
+    """Return the size of a reader's unit as top / bottom, and its zero over the same bottom."""
+    unit = usual_unit(quantity, system)
+    bottom = unit.factor.denominator * unit.offset.denominator
+    return int(unit.factor * bottom), bottom, int(unit.offset * bottom)
 
 
 def in_unit(value: Fraction, unit: Unit) -> Fraction:
@@ -179,14 +214,13 @@ def _down(top: int, bottom: int) -> int:
     return (steps + noise) // whole
 
 
-def _written(count: int, step: Fraction, style: Style) -> str:
+def _written(count: int, scale: _Scale, style: Style) -> str:
     """Write a count of steps that is not negative."""
     if style.form == "mixed":
-        whole, rest = divmod(count * step.numerator, step.denominator)
-        shared = gcd(rest, step.denominator)
-        return _mixed(whole, f"{rest // shared}/{step.denominator // shared}" if rest else "")
-    digits, size = _digits(step)
-    text = _placed(count * size, digits)
+        whole, rest = divmod(count * scale.step.numerator, scale.step.denominator)
+        shared = gcd(rest, scale.step.denominator)
+        return _mixed(whole, f"{rest // shared}/{scale.step.denominator // shared}" if rest else "")
+    text = _placed(count * scale.size, scale.digits)
     return trimmed(text) if style.form == "trimmed" else text
 
 

@@ -2,18 +2,16 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import TYPE_CHECKING, cast
 
 from calc.data import practice
 from calc.errors import DomainError, Problem
-from calc.making import Stave, brace_for, by_rule, string_for
+from calc.making import Stave, brace_for, string_for
 from calc.making.bracing import STEP_M
-from calc.mechanics import Pair
-from calc.units import INCH
-from calc.worksheets import brace_drawings, brace_words, fields
+from calc.worksheets import brace_drawings, brace_learnt, brace_words
+from calc.worksheets import brace_fields as asked
 from calc.worksheets.rows import rows
-from calc.worksheets.schema import Answer, Example, Guide, Number, Worksheet
+from calc.worksheets.schema import Answer, Example, Guide, Worksheet
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -21,60 +19,12 @@ if TYPE_CHECKING:
     from calc.making import Braced
     from calc.mechanics import Shape
     from calc.spread import Spread
-    from calc.worksheets.schema import Value
+    from calc.worksheets.schema import Sentence, Value
 
-WORK_OUT = "work it out"
-_STRING, _WAS = "The string", "Strings that were on this bow"
 _RESULTS = ("string_length", "brace_height", "brace_per_length", "brace_low", "brace_high")
-_BRACE = replace(
-    fields.BRACE_HEIGHT,
-    label="Brace height",
-    hint="From the string square to the deepest point of the grip. Leave it empty if you know the string's length.",
-    group=_STRING,
-    absent=WORK_OUT,
-)
-_LENGTH = Number(
-    key="string_length",
-    label="String length",
-    hint="On the braced bow, from nock to nock along the string. Leave it empty to be told.",
-    group=_STRING,
-    example=WORK_OUT,
-    absent=WORK_OUT,
-    quantity="length",
-    low=15 * INCH,
-    high=100 * INCH,
-)
-_TAILS = replace(
-    fields.TAIL_LENGTH,
-    hint="What is laid into each splice cannot be turned: it narrows what turns can do. 8 in is generous.",
-    group=_STRING,
-)
-_NOT_MEASURED = "not measured"
-_PAIR_STRING = replace(
-    _LENGTH,
-    key="measured_string",
-    label="A string you measured",
-    hint="Nock to nock along the string, while it was on the braced bow. The sheet then learns what your bow does.",
-    group=_WAS,
-    example=_NOT_MEASURED,
-    absent=_NOT_MEASURED,
-)
-_PAIR_BRACE = replace(
-    _BRACE,
-    key="measured_brace",
-    label="Brace height it gave",
-    hint="Measured at the same time.",
-    group=_WAS,
-    example=_NOT_MEASURED,
-    absent=_NOT_MEASURED,
-)
-_PAIRS = (
-    _PAIR_STRING,
-    _PAIR_BRACE,
-    replace(_PAIR_STRING, key="measured_string_2", label="Another string", hint="The more it differs, the better."),
-    replace(_PAIR_BRACE, key="measured_brace_2", label="Brace height that one gave"),
-)
 _BLAMES = {
+    "at_m": "weighed_draw",
+    "draw_m": "draw_length",
     "brace_m": "brace_height",
     "handle_m": "handle_length",
     "nock_to_nock_m": "nock_to_nock",
@@ -102,6 +52,31 @@ _EXAMPLES = (
     Example(name="measured-twice", words="Two strings were measured on the bow",
             inputs={"brace_height": "", "string_length": "63 3/4 in", "measured_string": "64 3/8 in",
                     "measured_brace": "5 in", "measured_string_2": "63 in", "measured_brace_2": "7 1/4 in"}),
+    Example(name="weighed", words="A pipe bow, a force weighed half-way, draw weight told",
+            inputs={"nock_to_nock": "46 in", "handle_length": "?", "limb_shape": "unknown", "brace_height": "6 in",
+                    "weighed_force": "13 lbf", "weighed_draw": "12 in", "draw_weight": "25 lbf",
+                    "draw_length": "20 in"}),
+    Example(name="weighed-once", words="A force was weighed and a string measured, draw weight not known",
+            inputs={"measured_string": "63 1/2 in", "measured_brace": "7 in", "weighed_force": "22 lbf",
+                    "weighed_draw": "16 in", "draw_length": "27 3/4 in", "draw_from": "dealer"}),
+    Example(name="weighed-alone", words="A force was weighed, nothing else is known of the bow's strength",
+            inputs={"weighed_force": "22 lbf", "weighed_draw": "16 in"}),
+    Example(name="weighed-apart", words="A force and a draw weight that do not go together",
+            inputs={"weighed_force": "32 lbf", "weighed_draw": "14 in", "draw_weight": "40 lbf",
+                    "draw_length": "26 in"}),
+    Example(name="weight-told", words="A draw weight was told, no force weighed",
+            inputs={"brace_height": "", "string_length": "64 in", "draw_weight": "40 lbf", "draw_length": "26 in"}),
+    Example(name="half-weighed", words="A force without its draw", inputs={"weighed_force": "20 lbf"},
+            refused=("weighed_draw",)),
+    Example(name="half-weighed-2", words="A draw without its force", inputs={"weighed_draw": "20 in"},
+            refused=("weighed_force",)),
+    Example(name="weighed-short", words="A force weighed close to brace",
+            inputs={"weighed_force": "5 lbf", "weighed_draw": "8 in"}, refused=("weighed_draw",)),
+    Example(name="draw-short", words="Drawn less than braced",
+            inputs={"draw_weight": "40 lbf", "draw_length": "8 in"}, refused=("draw_length",)),
+    Example(name="weighed-far", words="Weighed further than the limbs can follow",
+            inputs={"nock_to_nock": "36 in", "brace_height": "5 in", "weighed_force": "50 lbf",
+                    "weighed_draw": "30 in"}, refused=("weighed_draw",)),
     Example(name="half-measured", words="A measured string without its brace height",
             inputs={"measured_string": "64 in"}, refused=("measured_brace",)),
     Example(name="half-measured-2", words="A second brace height without its string",
@@ -132,21 +107,6 @@ _EXAMPLES = (
 )  # fmt: skip
 
 
-def _pairs(values: Mapping[str, Value]) -> tuple[Pair, ...]:
-    """Return the strings that were measured."""
-    found: list[Pair] = []
-    for mark in ("", "_2"):
-        string_m, brace_m = (cast("float | None", values[f"measured_{name}{mark}"]) for name in ("string", "brace"))
-        if (string_m is None) != (brace_m is None):
-            lacking = f"measured_{'string' if string_m is None else 'brace'}{mark}"
-            raise DomainError(Problem(field=lacking, code="missing", reason="half_pair"))
-        if string_m is not None and brace_m is not None:
-            if mark and not found:
-                raise DomainError(Problem(field="measured_string", code="missing", reason="no_first"))
-            found.append(Pair(string_m, brace_m))
-    return tuple(found)
-
-
 def _braced(values: Mapping[str, Value]) -> Braced:
     shape = None if values["limb_shape"] == "unknown" else cast("Shape", values["limb_shape"])
     brace_m = cast("float | None", values["brace_height"])
@@ -156,34 +116,49 @@ def _braced(values: Mapping[str, Value]) -> Braced:
         nock_to_nock_m=cast("float", values["nock_to_nock"]),
         handle_m=cast("float | None", values["handle_length"]),
         shape=shape,
-        pairs=_pairs(values),
+        pairs=asked.pairs(values),
     )
+    weights = asked.weights(values)
     if brace_m is None and string_m is None:
         raise DomainError(Problem(field="brace_height", code="missing", other="string_length", reason="both_open"))
     if brace_m is None:
-        return brace_for(stave, cast("float", string_m), tail_m)
+        found = brace_for(stave, cast("float", string_m), tail_m, weights)
+        asked.far_enough(weights, found.figures["brace_height"].value)
+        return found
     if string_m is None:
-        return string_for(stave, brace_m, tail_m)
+        asked.far_enough(weights, max(brace_m, *(each.brace_m for each in stave.pairs[:1]), 0.0))
+        return string_for(stave, brace_m, tail_m, weights)
     raise DomainError(Problem(field="string_length", code="pair", other="brace_height", reason="both_given"))
 
 
-def _numbers(found: Braced, tail_m: float) -> dict[str, Spread | float]:
+def _numbers(found: Braced, values: Mapping[str, Value]) -> dict[str, Spread | float]:
     """Return every number the working shows, by row key."""
-    stave, calibration = found.stave, found.calibration
+    calibration = found.calibration
     taught: dict[str, Spread | float] = {}
     if calibration is not None:
         taught = {"first_guess": calibration.first, "calibrated": calibration.now, "shrink": calibration.shrink}
+    if found.learnt is not None:
+        taught |= found.taught() | {"full_draw": found.learnt.weights.draw_m}
+        weights = found.learnt.weights
+        typed = {"weighed_force": weights.force_n, "weighed_draw": weights.at_m, "draw_weight": weights.told_n}
+        taught |= {key: value for key, value in typed.items() if value is not None}
     return {
         **found.figures,
-        **by_rule(stave, calibration),
+        **found.by_rule(),
         **taught,
         "string_step": STEP_M,
-        "nock_to_nock": found.causes["tape"].shifted(stave.nock_to_nock_m),
+        "nock_to_nock": found.causes["tape"].shifted(found.stave.nock_to_nock_m),
         "handle": found.causes["handle"],
-        "tail": tail_m,
+        "tail": cast("float", values["tail_length"]),
         "lay_loosest": practice("lay_loosest").spread,
         "lay_tightest": practice("lay_tightest").spread,
     }
+
+
+def _alone(values: Mapping[str, Value]) -> tuple[Sentence, ...]:
+    """Say that a draw weight without its draw length was left aside."""
+    alone = values["draw_weight"] is not None and values["draw_length"] is None
+    return (brace_learnt.WEIGHT_ALONE,) if alone else ()
 
 
 def plan(values: Mapping[str, Value]) -> Answer:
@@ -196,14 +171,14 @@ def plan(values: Mapping[str, Value]) -> Answer:
     """
     found = _braced(values)
     from_brace = values["string_length"] is None
-    numbers = _numbers(found, cast("float", values["tail_length"]))
+    numbers = _numbers(found, values)
     return Answer(
-        rows=rows(_RESULTS, numbers, brace_words.told("brace_height" if from_brace else "string_length")),
-        headlines=brace_words.headlines(from_brace=from_brace),
-        cautions=brace_words.cautions(found, numbers, from_brace=from_brace),
+        rows=rows(_RESULTS, numbers, brace_words.told("brace_height" if from_brace else "string_length", numbers)),
+        headlines=brace_words.headlines(from_brace=from_brace, weighed=found.learnt is not None),
+        cautions=(*_alone(values), *brace_words.cautions(found, numbers, from_brace=from_brace)),
         leaves_out=brace_words.LEAVES_OUT,
         figures=lambda system: brace_drawings.drawings(found, system),
-        tables=lambda system: (brace_drawings.ladder(found, system),),
+        tables=lambda system: (*brace_learnt.table(found, from_brace=from_brace), brace_drawings.ladder(found, system)),
     )
 
 
@@ -212,8 +187,8 @@ WORKSHEET = Worksheet(
     place=20,
     title="Brace height and string length",
     purpose="From brace height to string length, or back, and what a little more or less string does.",
-    groups=(fields.BOW, _STRING, _WAS),
-    fields=(fields.NOCK_TO_NOCK, fields.HANDLE_LENGTH, fields.LIMB_SHAPE, _BRACE, _LENGTH, _TAILS, *_PAIRS),
+    groups=asked.GROUPS,
+    fields=asked.FIELDS,
     results=_RESULTS,
     examples=_EXAMPLES,
     plan=plan,

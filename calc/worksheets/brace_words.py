@@ -6,11 +6,12 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from calc.data import rule
+from calc.worksheets import brace_learnt
 from calc.worksheets import cautions as shared
 from calc.worksheets.schema import Sentence, Told
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
+    from collections.abc import Collection, Mapping
 
     from calc.making import Braced
     from calc.spread import Spread
@@ -54,8 +55,9 @@ TOLD = (
          working="the trade's rule put to these limbs", source="common-practice", kind="practice"),
     Told(key="rule_high", symbol="", words="With a string 4 in shorter than the bow", quantity="length",
          working="the trade's rule put to these limbs", source="common-practice", kind="practice"),
+    *brace_learnt.TOLD,
 )  # fmt: skip
-SENTENCES = {
+SENTENCES = brace_learnt.SENTENCES | {
     "handle_long": "Stiff handle must be shorter than the bow, nock to nock",
     "both_open": "Enter the brace height or the string length: this sheet works out the other",
     "both_given": "Leave the brace height or the string length empty: this sheet works it out from the other",
@@ -74,17 +76,19 @@ LEAVES_OUT = (
     "Recurved tips, where string lies on the limb, and string follow, which changes the pull but hardly the length.",
     "Stretch: this is the string under tension. A string hanging slack is shorter; the bench sheet works that out.",
     "The two bundles' grip at the loops, and turns that wander into the splices.",
+    *brace_learnt.LEAVES_OUT,
 )
 
 
-def told(given: str) -> tuple[Told, ...]:
-    """Return the rows with the one that was typed told as such."""
-    return tuple(
+def told(given: str, keys: Collection[str]) -> tuple[Told, ...]:
+    """Return the rows with the one that was typed told as such, for the numbers that are there."""
+    rows = tuple(
         replace(each, working="as asked", source="input", kind="exact") if each.key == given else each for each in TOLD
     )
+    return brace_learnt.told(rows, keys)
 
 
-def headlines(*, from_brace: bool) -> tuple[Sentence, ...]:
+def headlines(*, from_brace: bool, weighed: bool) -> tuple[Sentence, ...]:
     """Say what was asked first: the string for a brace height, or the brace height of a string."""
     string = Sentence(
         level="answer",
@@ -109,6 +113,7 @@ def headlines(*, from_brace: bool) -> tuple[Sentence, ...]:
             text="from {brace_low} to {brace_high}",
             span="for a string laid half-way between the loosest lay that holds and the tightest of use",
         ),
+        *((brace_learnt.headline(),) if weighed else ()),
     )
 
 
@@ -136,7 +141,7 @@ def cautions(found: Braced, numbers: Mapping[str, Spread | float], *, from_brace
     if found.figures["brace_low"].low <= 0.0:
         text = "With its turns let out, this string may be too long to brace the bow: it could fall off the nocks."
         said.append(Sentence(level="caution", text=text))
-    return (*said, shared.FIRST_BRACING, shared.DOUBT)
+    return (*said, *brace_learnt.cautions(found), shared.FIRST_BRACING, shared.DOUBT)
 
 
 def _by_trade(found: Braced, numbers: Mapping[str, Spread | float]) -> list[Sentence]:
@@ -151,13 +156,14 @@ def _by_trade(found: Braced, numbers: Mapping[str, Spread | float]) -> list[Sent
             verdict = "and here they agree"
         said.append(
             Sentence(
-                text="The trade makes a string 3 to 4 in shorter than the bow. On these limbs that braces at "
-                f"{{rule_low}} to {{rule_high}}, {verdict}. A handle that stands proud, or a string measured slack, "
-                "hides the difference."
+                text="The trade makes a string 3 to 4 in (75 to 100 mm) shorter than the bow. On these limbs that "
+                f"braces at {{rule_low}} to {{rule_high}}, {verdict}. A handle that stands proud, or a string measured "
+                "slack, hides the difference."
             )
         )
     brace_m = found.figures["brace_height"].value
     if not usual.low <= brace_m <= usual.high:
         which = "Lower" if brace_m < usual.low else "Higher"
-        said.append(Sentence(text=f"{which} than the 6 to 7 in, a fist with the thumb up, of most long bows."))
+        usually = "than the 6 to 7 in (150 to 180 mm), a fist with the thumb up, of most long bows."
+        said.append(Sentence(text=f"{which} {usually}"))
     return said

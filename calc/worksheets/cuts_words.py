@@ -23,7 +23,7 @@ SENTENCES = {
 }
 LEAVES_OUT = (
     "Stretch on the bow: the finished length is that of the slack string.",
-    "Stretch inside the loops, and thread that an endless string's loops are served with: about 1/16 in a loop.",
+    "Stretch inside the loops, and the thread round an endless string's loops: about 1/16 in (1.5 mm) a loop.",
     "Creep, and turns put in later to tune it.",
     "A slip of the shears: that is what the cord at hand is more for.",
 )

@@ -9,7 +9,7 @@ from calc.data import fibre
 from calc.making import Strand, Winding, braced_pull, choose, endless
 from calc.units import INCH, POUND_FORCE
 from calc.worksheets import cautions, endless_drawings, endless_rows, fields
-from calc.worksheets.rows import rows
+from calc.worksheets.rows import by_the_yard, rows
 from calc.worksheets.schema import Answer, Example, Guide, Number, Sentence, Worksheet
 
 if TYPE_CHECKING:
@@ -165,8 +165,10 @@ def plan(values: Mapping[str, Value]) -> Answer:
         With the field at fault, or a name from below that `_BLAMES` knows.
     """
     made = endless(_winding(values))
+    numbers = endless_rows.numbers(made, cast("float", values["draw_weight"]))
+    told = by_the_yard(endless_rows.TOLD, "thread_length", numbers["thread_length"])
     return Answer(
-        rows=rows(_RESULTS, endless_rows.numbers(made, cast("float", values["draw_weight"])), endless_rows.TOLD),
+        rows=rows(_RESULTS, numbers, told),
         headlines=_headlines(made),
         cautions=_cautions(made),
         leaves_out=_LEAVES_OUT,

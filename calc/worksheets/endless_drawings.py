@@ -31,7 +31,7 @@ if TYPE_CHECKING:
     from calc.units import System
 
 _EDGE = 14.0
-_SMALL, _SIZE = 12.0, 13.0
+_SMALL, _SIZE = 12.6, 13.0
 _STEPS = 16
 _STRAND = Pen("a", 1.5)
 _SERVED = Pen("accent", 4.0, cap="butt")

@@ -68,18 +68,19 @@ DRAW_LENGTH = Number(
 DRAW_FROM = Choice(
     key="draw_from",
     label="Draw length is measured to",
-    hint="A dealer's draw length is 1 3/4 in longer than one to the grip.",
+    hint="A dealer's draw length is 1 3/4 in (44 mm) longer than one to the grip.",
     group=BOW,
     example="grip",
     options=(
         Option(value="grip", label="the grip, like brace height"),
-        Option(value="dealer", label="1 3/4 in beyond it, as dealers do"),
+        Option(value="dealer", label="1 3/4 in (44 mm) beyond it, as dealers do"),
     ),
 )
 BRACE_HEIGHT = Number(
     key="brace_height",
     label="Brace height wanted",
-    hint="From the string square to the deepest point of the grip. A fist with the thumb up is 6 to 7 in.",
+    hint="From the string square to the deepest point of the grip. A fist with the thumb up is 6 to 7 in (150 to "
+    "180 mm).",
     group=BOW,
     example="6 1/2 in",
     quantity="length",
@@ -106,6 +107,29 @@ BRACE_PULL = Number(
     quantity="force",
     low=2 * POUND_FORCE,
     high=500 * POUND_FORCE,
+)
+NOT_WEIGHED = "not weighed"
+WEIGHED_FORCE = Number(
+    key="weighed_force",
+    label="A force you weighed",
+    hint="Hook a hanging scale on the middle of the string, draw a part of the way, and read it there.",
+    group=BOW,
+    example=NOT_WEIGHED,
+    absent=NOT_WEIGHED,
+    quantity="force",
+    low=2 * POUND_FORCE,
+    high=200 * POUND_FORCE,
+)
+WEIGHED_DRAW = Number(
+    key="weighed_draw",
+    label="Drawn this far then",
+    hint="From the string to where brace height is measured. About half-way tells the most.",
+    group=BOW,
+    example=NOT_WEIGHED,
+    absent=NOT_WEIGHED,
+    quantity="length",
+    low=6 * INCH,
+    high=40 * INCH,
 )
 FIBRE = Choice(
     key="fibre",
@@ -261,7 +285,7 @@ HAND = Choice(
 TAIL_LENGTH = Number(
     key="tail_length",
     label="Tails",
-    hint="Longest strand end beyond each loop. 8 in is generous, 2 in the least that holds.",
+    hint="Longest strand end beyond each loop. 8 in (200 mm) is generous, 2 in (50 mm) the least that holds.",
     group=METHOD,
     example="8 in",
     quantity="length",

@@ -2,23 +2,25 @@
 
 from __future__ import annotations
 
-import tomllib
+from dataclasses import replace
 from functools import cache
-from importlib.resources import files
 from typing import TYPE_CHECKING, Literal
 
 from calc.spread import Spread
+from calc.units import INCH
 from calc.worksheets.schema import Row, Told
+from calc.written import written
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
+
+_TWO_YARDS_M = 72 * INCH
 
 
 @cache
 def table() -> dict[str, Told]:
     """Return the rows that several worksheets share, by key."""
-    read = tomllib.loads(files("calc.worksheets").joinpath("rows.toml").read_text(encoding="utf-8"))
-    return {key: Told(key=key, **told) for key, told in read.items()}
+    return {key: Told(key=key, **told) for key, told in written(__spec__, "rows").items()}
 
 
 def rows(results: Iterable[str], numbers: Mapping[str, Spread | float], own: tuple[Told, ...] = ()) -> tuple[Row, ...]:
@@ -45,6 +47,30 @@ def rows(results: Iterable[str], numbers: Mapping[str, Spread | float], own: tup
     if undeclared:
         raise KeyError(*sorted(undeclared))
     return tuple(_row(known[key], numbers[key], "result" if key in public else "step") for key in (*public, *steps))
+
+
+def by_the_yard(own: tuple[Told, ...], key: str, number: Spread | float) -> tuple[Told, ...]:
+    """Return the rows with one told as a distance, in yards or metres, where it is longer than two yards.
+
+    Parameters
+    ----------
+    own : tuple of Told
+        Rows of a worksheet.
+    key : str
+        The one that may be long.
+    number : Spread or float
+        How long it is. [m]
+
+    Examples
+    --------
+    >>> thread = Told(key="thread", symbol="", words="Thread", quantity="length", working="", source="input")
+    >>> [by_the_yard((thread,), "thread", long_m)[0].quantity for long_m in (1.8, 1.9)]
+    ['length', 'distance']
+    """
+    long_m = number.value if isinstance(number, Spread) else number
+    if long_m <= _TWO_YARDS_M:
+        return own
+    return tuple(replace(each, quantity="distance") if each.key == key else each for each in own)
 
 
 def _row(told: Told, number: Spread | float, role: Literal["result", "step"]) -> Row:

@@ -6,7 +6,7 @@ One declaration makes the form, the limits, the help in the terminal, the JSON a
 from __future__ import annotations
 
 from dataclasses import dataclass, field
-from typing import TYPE_CHECKING, Literal, TypeAlias
+from typing import TYPE_CHECKING, Literal, NamedTuple, TypeAlias
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
@@ -139,8 +139,7 @@ class Example:
     refused: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Row:
+class Row(NamedTuple):
     """One number of the answer with its working: `result` rows are public, `step` rows explain.
 
     `working` is the formula with the numbers put in, as a template like that of a `Sentence`.

@@ -11,7 +11,7 @@ from calc.making import core_of_strands, serve
 from calc.spread import Spread, combine
 from calc.units import INCH
 from calc.worksheets import cautions, fields, serving_drawings
-from calc.worksheets.rows import rows
+from calc.worksheets.rows import by_the_yard, rows
 from calc.worksheets.schema import Answer, Example, Guide, Number, Sentence, Table, Worksheet
 from calc.worksheets.serving_drawings import Nocked, fit_words
 from calc.worksheets.serving_rows import TOLD
@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from collections.abc import Mapping
 
     from calc.units import System
-    from calc.worksheets.schema import Value
+    from calc.worksheets.schema import Told, Value
 
 _RESULTS = (
     "served_diameter", "serving_turns", "thread_length", "thread_to_cut", "nock_fit", "above_nock", "below_nock",
@@ -163,7 +163,7 @@ def _cautions(made: Nocked, values: Mapping[str, float], served: Spread) -> tupl
     others = {fit_words(each / made.throat_m) for each in (served.low, served.high)} - {fit_words(made.ratio)}
     doubt = f"It may turn out {' or '.join(sorted(others))} all the same. " if others and not said else ""
     if values["served_length"] * (1.0 - practice("serving_above").spread.value) < practice("serving_below").spread.low:
-        said.append(Sentence(text="Short for fingers: most need 4 to 5 in below the nocking point."))
+        said.append(Sentence(text="Short for fingers: most need 4 to 5 in (100 to 130 mm) below the nocking point."))
     return (*said, _TAP, Sentence(text=doubt + _TRIAL), _WAY, cautions.DOUBT)
 
 
@@ -254,8 +254,11 @@ def plan(values: Mapping[str, Value]) -> Answer:
         "serving_above": causes["above"],
         **({} if strands is None else {"strands": strands}),
     }
+    told: tuple[Told, ...] = TOLD
+    for thread in ("thread_length", "thread_to_cut"):
+        told = by_the_yard(told, thread, numbers[thread])
     return Answer(
-        rows=rows(_RESULTS, numbers, TOLD),
+        rows=rows(_RESULTS, numbers, told),
         headlines=_headlines(made),
         cautions=_cautions(made, given, figures["served_diameter"]),
         leaves_out=_LEAVES_OUT,

@@ -75,13 +75,15 @@ _STRING_STIFFNESS = Number(
 _TABLE = Lines(
     key="force_table",
     label="Draw and force, if you measured them",
-    hint="A line for each reading, like 10 in 8 lb, or a CSV with a header. Draw from where brace height is measured.",
+    hint="A line for each reading, with its units: 10 in 8 lb, or 250 mm 36 N. Or a CSV that has them in its first "
+    "line. Draw from where brace height is measured.",
     group=_OWN,
     example="not measured",
     absent="not measured",
     most=200,
 )
 _BLAMES = {
+    "at_m": "weighed_draw",
     "brace_m": "brace_height",
     "draw_m": "draw_length",
     "draw_force_n": "draw_weight",
@@ -100,6 +102,18 @@ _EXAMPLES = (
                     "draw_weight": "152 N", "draw_length": "71 cm", "brace_height": "15 cm", "arrow_mass": "25 g",
                     "limb_mass": "163 g", "string_mass": "6,8 g", "string_stiffness": "20 kN"}),
     Example(name="own-table", words="Draw force read off a scale", inputs={"force_table": _OWN_TABLE}),
+    Example(name="weighed-force", words="A force weighed half-way, beside the draw weight",
+            inputs={"weighed_force": "21 lbf", "weighed_draw": "15 in"}),
+    Example(name="weighed-pipe", words="The same on a short bow nobody looked at",
+            inputs={"nock_to_nock": "46 in", "handle_length": "?", "limb_shape": "unknown", "draw_weight": "25 lbf",
+                    "draw_length": "20 in", "brace_height": "6 in", "weighed_force": "13 lbf",
+                    "weighed_draw": "12 in"}),
+    Example(name="weighed-table", words="A single force beside a table", inputs={"force_table": _OWN_TABLE,
+            "weighed_force": "21 lbf", "weighed_draw": "15 in"}),
+    Example(name="half-weighed", words="A force without its draw", inputs={"weighed_force": "20 lbf"},
+            refused=("weighed_draw",)),
+    Example(name="weighed-short", words="A force weighed close to brace",
+            inputs={"weighed_force": "5 lbf", "weighed_draw": "8 in"}, refused=("weighed_draw",)),
     Example(name="light", words="A light arrow", inputs={"arrow_mass": "250 gr"}),
     Example(name="dry", words="An arrow so light that it is close to none", inputs={"arrow_mass": "150 gr"}),
     Example(name="pipe", words="A 46 in pipe bow, nothing measured further",
@@ -168,22 +182,35 @@ def _asked(values: Mapping[str, Value]) -> Loose:
         yarn_kg_m=cast("float", values["yarn"]),
         strands=None if strands is None else int(strands),
         table=_table(cast("str | None", values["force_table"]), brace_m),
+        weighed_m=cast("float | None", values["weighed_draw"]),
+        weighed_n=cast("float | None", values["weighed_force"]),
     )
     asked.bow()
     if draw_m < brace_m + _LEAST_WAY_M:
         raise DomainError(Problem(field="draw_length", code="pair", other="brace_height", reason="draw_short"))
+    _check_weighed(asked)
     if asked.force_n < POUND_FORCE:
         raise DomainError(Problem(field="force_table", code="min", limit=POUND_FORCE, reason="table_nothing"))
     return asked
 
 
-def _numbers(done: Loosed) -> dict[str, Spread | float]:
+def _check_weighed(asked: Loose) -> None:
+    """Refuse half a reading, and one so close to brace that a tape hardly tells it from it."""
+    if (asked.weighed_m is None) != (asked.weighed_n is None):
+        lacking = "weighed_force" if asked.weighed_n is None else "weighed_draw"
+        raise DomainError(Problem(field=lacking, code="missing", reason="half_weighed"))
+    if asked.weighed_m is not None and asked.weighed_m < asked.brace_m + _LEAST_WAY_M:
+        raise DomainError(Problem(field="weighed_draw", code="pair", other="brace_height", reason="weighed_short"))
+
+
+def _numbers(done: Loosed, told_n: float) -> dict[str, Spread | float]:
     """Return every number the working shows, by row key."""
     asked, causes = done.asked, done.causes
     return {
         **done.figures,
         **shot_words.compared(done),
-        "draw_weight": asked.force_n,
+        **shot_words.learnt(done),
+        "draw_weight": asked.force_n if asked.table is not None else told_n,
         "way_drawn": asked.draw_m - asked.brace_m,
         "nock_to_nock": asked.nock_to_nock_m,
         "handle": causes["handle"],
@@ -206,7 +233,7 @@ def plan(values: Mapping[str, Value]) -> Answer:
     """
     done = loose(_asked(values))
     return Answer(
-        rows=rows(_RESULTS, _numbers(done), shot_words.told(done)),
+        rows=rows(_RESULTS, _numbers(done, cast("float", values["draw_weight"])), shot_words.told(done)),
         headlines=shot_words.headlines(),
         cautions=shot_words.cautions(done),
         leaves_out=shot_words.LEAVES_OUT,
@@ -225,7 +252,8 @@ WORKSHEET = Worksheet(
         fields.NOCK_TO_NOCK, fields.HANDLE_LENGTH, fields.LIMB_SHAPE, fields.DRAW_WEIGHT, fields.DRAW_LENGTH,
         fields.DRAW_FROM, replace(fields.BRACE_HEIGHT, label="Brace height"), _ARROW_MASS, _LIMB_MASS,
         replace(fields.FIBRE, group=_STRING), replace(fields.YARN, group=_STRING),
-        replace(fields.STRANDS, group=_STRING, low=1.0), _STRING_MASS, _STRING_STIFFNESS, _TABLE,
+        replace(fields.STRANDS, group=_STRING, low=1.0), _STRING_MASS, _STRING_STIFFNESS,
+        replace(fields.WEIGHED_FORCE, group=_OWN), replace(fields.WEIGHED_DRAW, group=_OWN), _TABLE,
     ),
     results=_RESULTS,
     examples=_EXAMPLES,

@@ -42,6 +42,15 @@ TOLD = (
          working="draw length − brace height", source="input", kind="measured"),
     Told(key="arrow_mass", symbol="M", words="Arrow", quantity="mass", working="as weighed", source="input",
          kind="measured"),
+    Told(key="weight_found", symbol="F", words="Draw weight, with what was weighed", quantity="force",
+         working="{draw_weight} as told and {weighed_force} at {weighed_draw}, the surer one counting more",
+         source="derived:weigh"),
+    Told(key="weight_first", symbol="", words="Draw weight as told, and how far off it may be", quantity="force",
+         working="as told, or a little more or less", source="common-practice", kind="practice"),
+    Told(key="weighed_force", symbol="", words="The force that was weighed", quantity="force", working="as weighed",
+         source="input", kind="measured"),
+    Told(key="weighed_draw", symbol="", words="The draw at which it was weighed", quantity="length",
+         working="as measured", source="input", kind="measured"),
     Told(key="grains", symbol="", words="Grains of arrow for each pound of draw weight", quantity="ratio",
          working="{arrow_mass} ÷ {draw_weight}", source="input", kind="exact"),
     Told(key="limb_mass", symbol="", words="One working limb", quantity="mass",
@@ -69,7 +78,9 @@ TOLD = (
 _ROW = {row.key: row for row in TOLD}
 SENTENCES = {
     "handle_long": "Stiff handle must be shorter than the bow, nock to nock",
-    "draw_short": "Draw length must be 4 in or more above the brace height: less is not a shot",
+    "draw_short": "Draw length must be 4 in (100 mm) or more above the brace height: less is not a shot",
+    "half_weighed": "Enter both: the force that was weighed and the draw at which",
+    "weighed_short": "The weighed draw must be 4 in (100 mm) or more above the brace height: closer tells nothing",
     "string_soft": "This string would stretch by more than 15 in 100. Check its strands, their size and stiffness",
     "draw_long": "Draw length is more than a bow of this length can follow. Check it, and where it was measured from",
     "table_units": "Write the units with the numbers, like 10 in 8 lb, or in a first line, like draw (cm), force (N)",
@@ -81,7 +92,7 @@ SENTENCES = {
 }
 LEAVES_OUT = (
     "The limbs' own friction, the hand and the air, but for the guess that stands in the working.",
-    "Scale and tape: a draw weight read a tenth too high makes the stored energy a tenth too high.",
+    "A table of your own is taken as it was read: a scale a tenth too high makes the stored energy a tenth too high.",
     "The string's own waves, and the moment it slaps the limbs of a recurve.",
     "How the archer looses: a creeping draw or a plucked string loses more than any string does.",
     "String follow and recurves, which change the pull near brace height: a table of your own puts that right.",
@@ -146,7 +157,6 @@ def compared(done: Loosed) -> Mapping[str, Spread | float]:
     hardest = max(figures["tension_peak"], figures["tension_peak_after"], key=lambda each: each.value)
     found: dict[str, Spread | float] = {
         "grains": grains_per_pound(done.asked.arrow_kg, done.asked.force_n),
-        "peak_multiple": hardest.scaled(1.0 / done.asked.force_n),
         "peak_now": hardest,
         "speed_heavier": speed(done.heavier, kept),
         "speed_softer": speed(done.softer, kept),
@@ -155,6 +165,43 @@ def compared(done: Loosed) -> Mapping[str, Spread | float]:
     if done.asked.table is not None:
         found["energy_modelled"] = done.modelled_j
     return found
+
+
+def learnt(done: Loosed) -> dict[str, Spread | float]:
+    """Return the draw weight with how sure it is, by row key; a table is taken as it was read."""
+    asked, found = done.asked, done.learnt
+    if asked.table is not None:
+        return {}
+    if found is None:
+        return {"weight_first": done.causes["strength"].scaled(asked.force_n)}
+    return {
+        "weight_first": found.first.figures()["weight_n"],
+        "weight_found": found.now.figures()["weight_n"],
+        "weighed_force": found.weights.force_n or 0.0,
+        "weighed_draw": found.weights.at_m or 0.0,
+    }
+
+
+def _of_weighed(done: Loosed) -> list[Sentence]:
+    """Say what a weighed force told."""
+    if done.asked.table is not None:
+        if done.asked.weighed_n is None:
+            return []
+        return [
+            Sentence(text="Your table holds the bow's own forces: the single force that was weighed is left aside.")
+        ]
+    if done.learnt is None:
+        return []
+    said = [
+        Sentence(
+            text="With the force you weighed the draw weight is {weight_found.low} to {weight_found.high}; told alone "
+            "it was {weight_first.low} to {weight_first.high}. All pulls and the energy get surer with it."
+        )
+    ]
+    if done.learnt.apart:
+        text = "The weighed force and the draw weight do not go together on a bow like this. Check scale and draws."
+        said.append(Sentence(level="caution", text=text))
+    return said
 
 
 def cautions(done: Loosed) -> tuple[Sentence, ...]:
@@ -184,7 +231,7 @@ def cautions(done: Loosed) -> tuple[Sentence, ...]:
                 "10 or more, youth and pipe bows with more still: a light arrow leaves limbs and string more to bear.",
             )
         )
-    return (*said, *_of_string(done), *_by_table(done), shared.YOUNG, shared.DOUBT)
+    return (*said, *_of_string(done), *_by_table(done), *_of_weighed(done), shared.YOUNG, shared.DOUBT)
 
 
 def _of_string(done: Loosed) -> tuple[Sentence, ...]:

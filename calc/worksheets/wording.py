@@ -131,6 +131,8 @@ def fill(text: str, rows: Mapping[str, Row], system: System) -> str:
 
 def range_words(row: Row, system: System) -> str:
     """Say the low and high of a row, or nothing when they print alike."""
+    if row.spread.low == row.spread.high:
+        return ""
     low = units.show(row.spread.low, row.quantity, system)
     high = units.show(row.spread.high, row.quantity, system)
     return "" if low == high else f"{low} to {high}"

@@ -31,11 +31,13 @@ export class Client {
   start() {
     if (this.#worker) return;
     this.stage = 'fetch';
-    this.#worker = new Worker(this.url, { type: 'module', name: this.#plain ? 'plain' : 'quick' });
+    const { worker, heard } = begun();
+    this.#worker = worker ?? new Worker(this.url, { type: 'module', name: this.#plain ? 'plain' : 'quick' });
     this.#worker.onmessage = ({ data }) => this.#hear(JSON.parse(data));
     this.#worker.onerror = ({ message }) => this.#restart(message || 'Python could not be fetched or started');
     for (const { text } of this.#asks.values()) this.#worker.postMessage(text);
     this.#listen();
+    for (const data of heard) this.#hear(JSON.parse(data));
   }
 
   /** Let the worker go; what is asked waits for the next start. */
@@ -66,10 +68,10 @@ export class Client {
   /** @param {Reply} message */
   #hear(message) {
     if (message.stage && message.stage !== this.stage) this.onStage((this.stage = message.stage));
-    if (message.stage === 'ready') dispatchEvent(new Event('plied-true:ready'));
     const [key = '', ask] = [...this.#asks].find(([, each]) => each.id === message.id) ?? [];
     if (message.fault && (ask ? ask.tries < TRIES : message.id === undefined)) return this.#restart(message.fault);
     if (ask && this.#asks.delete(key)) ask.settle(message);
+    if (this.stage === 'ready' && !this.#asks.size) dispatchEvent(new Event('plied-true:ready')); // for what can wait
     this.#listen();
   }
 
@@ -90,6 +92,13 @@ export class Client {
     if (this.#asks.size) this.start();
     this.#listen();
   }
+}
+
+/** The worker that the page's head began, if it did, and what it has said: once. @returns {{worker?: Worker, heard: string[]}} */
+function begun() {
+  const { pliedTrue = { heard: [] } } = /** @type {any} */ (window);
+  delete (/** @type {any} */ (window).pliedTrue);
+  return pliedTrue;
 }
 
 /** The one that all of a page shares: a device has room for one Python. */

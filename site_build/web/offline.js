@@ -48,13 +48,21 @@ function ask(worker, what) {
   });
 }
 
+/** @returns {Promise<number>} bytes of the picture of Python's memory, see `picture.js` */
+async function pictured() {
+  const cache = await caches.open('plied-true-memory');
+  const [request] = await cache.keys();
+  return Number((request && (await cache.match(request)))?.headers.get('content-length') ?? 0);
+}
+
 /** Say what is kept, and bring the rest unless the reader's connection asks for thrift. @param {boolean} [more] */
 async function look(more = false) {
   const active = registration?.active;
   if (!active) return;
   const { pages, heavy } = await ask(active, 'state');
   if (!pages) return show({ state: 'cannot' });
-  show({ state: heavy.kept === heavy.of ? 'all' : 'pages', bytes: pages.bytes + heavy.bytes, rest: heavy.whole - heavy.bytes });
+  const bytes = pages.bytes + heavy.bytes + (await pictured());
+  show({ state: heavy.kept === heavy.of ? 'all' : 'pages', bytes, rest: heavy.whole - heavy.bytes });
   if (more && told.state === 'pages') ask(active, 'heavy');
 }
 

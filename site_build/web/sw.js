@@ -138,7 +138,7 @@ async function unknown() {
 function map() {
   const places = Object.keys(pages).filter((path) => path === '' || path.endsWith('/')).map(address);
   const lines = places.map((place) => `<url><loc>${place.replaceAll('&', '&amp;')}</loc></url>`);
-  const text = `<urlset xmlns="http://www.sitemaps.org/schemas/sitemap/0.9">${lines.join('')}</urlset>`;
+  const text = `<urlset>${lines.join('')}</urlset>`;
   return new Response(text, { headers: { 'content-type': 'application/xml' } });
 }
 

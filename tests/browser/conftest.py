@@ -13,6 +13,7 @@ import pytest
 from playwright.sync_api import sync_playwright
 
 from site_build import chromium, serving
+from site_build.markup import WEB
 from site_build.places import CACHE, SITE
 from tests.browser.hosts import hosted
 
@@ -86,6 +87,7 @@ def open_page(browser: Browser, site_url: str) -> Iterator[OpenPage]:
         )
         contexts.append(context)
         context.set_default_timeout(PATIENCE_MS)
+        context.route("**/source/*.js", lambda route: route.fulfill(path=WEB / route.request.url.rpartition("/")[2]))
         page = context.new_page()
         watch(page, site_url, wrongs)
         page.goto(site_url + path)

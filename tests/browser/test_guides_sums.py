@@ -25,7 +25,7 @@ def page(open_page: OpenPage) -> Page:
 
 def said(page: Page, name: str, *given: object) -> Any:  # noqa: ANN401 - whatever the script answers
     """Return what a function of the module answers."""
-    call = "async ([name, given]) => (await import('/assets/web/along-sums.js'))[name](...given)"
+    call = "async ([name, given]) => (await import('/source/along-sums.js'))[name](...given)"
     return page.evaluate(call, [name, list(given)])
 
 

@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING
 
 import pytest
 
-from site_build import bench_bytes, environment, offline, runtime
-from site_build.building import differences, last_commit
+from site_build import bench_bytes, environment, offline
+from site_build.building import differences, finish, last_commit
 from site_build.places import ROOT, SITE
 from site_build.programs import run_logged
 
@@ -49,7 +49,6 @@ def test_one_changed_word_changes_its_page_the_list_and_the_search_alone(tmp_pat
     dated = {"NO_MKDOCS_2_WARNING": "1", "SOURCE_DATE_EPOCH": os.environ.get("SOURCE_DATE_EPOCH") or last_commit()}
     ran = run_logged(command, "one-word", more=dated)
     assert ran.code == 0, ran.output
-    runtime.install(site)
-    offline.install(site)
+    finish(site)
     changed = {"guides/care/index.html", "search/search_index.json", offline.WORKER}
     assert {name for name in differences(SITE, site) if not name.endswith(".gz")} == changed

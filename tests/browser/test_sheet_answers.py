@@ -66,7 +66,7 @@ def test_every_example_is_answered_alike_in_the_page_and_on_this_machine(open_pa
     asks = list(every_ask())
     assert {"worksheet", "convert", "share", "open", "part", "line"} == {next(iter(ask)) for ask in asks}
     script = """async (asks) => {
-      const { Client } = await import('/assets/web/client.js');
+      const { Client } = await import('/source/client.js');
       const client = new Client(new URL('/assets/web/worker.js', location));
       const replies = [];
       for (const ask of asks) replies.push(await client.ask('example', ask));
@@ -121,7 +121,7 @@ def test_slots_are_filled_alike_by_the_build_and_by_the_script(open_page: OpenPa
     fill(root, data)
     page = open_page()
     script = """async ([empty, full, data]) => {
-      const { fill } = await import('/assets/web/fill.js');
+      const { fill } = await import('/source/fill.js');
       const parsed = (html) => Object.assign(document.createElement('div'), { innerHTML: html });
       const [made, built] = [parsed(empty), parsed(full)];
       for (const turn of [1, 2]) {

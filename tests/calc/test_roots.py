@@ -66,3 +66,45 @@ def test_it_stops_as_early_as_it_is_told() -> None:
     assert few < len(asked) - few
     assert rough == pytest.approx(2.0 ** (1.0 / 3.0), rel=2e-2)
     assert fine == pytest.approx(2.0 ** (1.0 / 3.0), rel=1e-15)
+
+
+def test_a_root_takes_hardly_more_looks_than_brents_search() -> None:
+    rng = np.random.default_rng(72)
+    ours: list[float] = []
+    theirs: list[float] = []
+    for at in range(500):
+        a, b, before, after = (float(each) for each in rng.uniform(0.2, 5.0, 4))
+        ends, kind = (1.0 - before, 1.0 + after), KINDS[at % 4]
+        for search, looks in ((crossing, ours), (_brents, theirs)):
+            _watched(search, kind, (a, b), ends, looks)
+    assert len(ours) <= 1.1 * len(theirs)
+
+
+def test_a_step_and_a_flat_end_are_found_too() -> None:
+    looks: list[float] = []
+
+    def step(x: float) -> float:
+        looks.append(x)
+        return -1.0 if x < 0.3 else 1e-9
+
+    assert crossing(step, 0.0, 1.0) == pytest.approx(0.3, rel=2e-15)
+    assert len(looks) < 120
+    assert crossing(lambda x: (x - 1.0) ** 9, 0.0, 1.7) == pytest.approx(1.0, abs=1e-12)
+
+
+def _brents(function: Callable[[float], float], low: float, high: float) -> float:
+    return float(brentq(function, low, high, xtol=1e-15, rtol=1e-15))
+
+
+def _watched(
+    search: Callable[[Callable[[float], float], float, float], float],
+    kind: Kind,
+    of: tuple[float, float],
+    ends: tuple[float, float],
+    looks: list[float],
+) -> None:
+    def function(x: float) -> float:
+        looks.append(x)
+        return kind(x - 1.0, *of)
+
+    assert search(function, *ends) == pytest.approx(1.0, rel=1e-9)

@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from site_build import building, offline, runtime, watching
+from site_build import building, offline, runtime, searching, watching
 from site_build.programs import Ran
 from site_build.tell import StopError
 
@@ -68,6 +68,7 @@ def test_a_whole_build_is_strict_dated_by_the_commit_and_gets_the_runtime(
     installed: list[Path] = []
     monkeypatch.setattr(building, "run_logged", mkdocs)
     monkeypatch.setattr(runtime, "install", installed.append)
+    monkeypatch.setattr(searching, "install", installed.append)
     monkeypatch.setattr(offline, "install", installed.append)
     monkeypatch.setenv("SOURCE_DATE_EPOCH", "1234")
     building.build(tmp_path)
@@ -75,7 +76,7 @@ def test_a_whole_build_is_strict_dated_by_the_commit_and_gets_the_runtime(
     assert command[1:4] == ["-m", "mkdocs", "build"]
     assert "--strict" in command
     assert more["SOURCE_DATE_EPOCH"] == "1234"
-    assert installed == [tmp_path, tmp_path]
+    assert installed == [tmp_path, tmp_path, tmp_path]
 
 
 def test_outside_git_the_date_is_fixed(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:

@@ -5,26 +5,27 @@ from __future__ import annotations
 import base64
 import gzip
 import json
-import shutil
 import subprocess
 import zipfile
 from typing import TYPE_CHECKING
 
 import pytest
 
-from site_build import folder, folder_scripts, packages
-from site_build.folder import HERE, WEB
+from site_build import folder, joining, packages, scripts
+from site_build.folder import WEB
 from site_build.tell import StopError
 
 if TYPE_CHECKING:
     from pathlib import Path
 
+WORKERS = "assets/javascripts/workers"
 PAGE = """<head><link rel="manifest" href="../assets/app.webmanifest"></head><body>
-<script id="__config">{"features": ["navigation.instant", "navigation.tabs"]}</script>
+<script id="__config">{"features": ["navigation.instant", "navigation.tabs"],
+  "search": "../assets/javascripts/workers/later.js"}</script>
 <a href="../brace/#step-2">brace</a> <a class="x" href="#here">here</a> <a href="..">up</a>
 <a href="https://example.org/a/">elsewhere</a>
 <script src="../assets/javascripts/bundle.0.min.js"></script>
-<script src="../assets/web/page.js" type="module"></script>
+<script src="../assets/web/site.js" type="module"></script>
 </body>"""
 
 
@@ -55,15 +56,15 @@ def test_modules_run_once_and_after_what_they_import(tmp_path: Path) -> None:
         "d.js": "import { two } from './b.js';\nconsole.log(two() + 1);\n",
     }
     script = tmp_path / "all.js"
-    script.write_text(folder_scripts.bundled(modules, "a.js", "d.js"), encoding="utf-8")
+    script.write_text(joining.joined(modules, "a.js", "d.js"), encoding="utf-8")
     ran = subprocess.run([*packages.node_tool("node"), script], capture_output=True, text=True, check=True)
     assert ran.stdout.split() == ["c", "b", "2", "3"]
 
 
 @pytest.mark.parametrize("line", ["import x from './b.js';", "export default 1;", "export { a };"])
 def test_a_form_that_is_not_known_stops_the_build(line: str) -> None:
-    with pytest.raises(StopError, match=r"^a\.js: the folder to carry cannot take over"):
-        folder_scripts.bundled({"a.js": f"{line}\n"}, "a.js")
+    with pytest.raises(StopError, match=r"^a\.js: scripts cannot be joined with"):
+        joining.joined({"a.js": f"{line}\n"}, "a.js")
 
 
 @pytest.fixture
@@ -74,10 +75,15 @@ def site(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     (shim / "index.js").write_text("shim")
     monkeypatch.setattr(packages, "fetch", lambda _name: tmp_path / "npm")
     made = tmp_path / "site"
-    shutil.copytree(HERE / "web", made / WEB, ignore=shutil.ignore_patterns("sw.js", "*.html"))
+    (made / WEB).mkdir(parents=True)
+    for name, text in scripts.files().items():
+        if name != scripts.APART:
+            (made / WEB / name).write_text(text, encoding="utf-8")
     for name, text in {
         "index.html": PAGE, "404.html": PAGE, "sw.js": "", "guides/brace/index.html": PAGE, "assets/mark.svg": "<svg/>",
-        "search/search_index.json": '{"docs": []}', "assets/runtime/pyodide.asm.wasm": "wasm",
+        "search/search_index.json": '{"docs": []}', f"{WORKERS}/later.js": "",
+        f"{WORKERS}/search.0a.min.js": "",
+        "assets/runtime/pyodide.asm.wasm": "wasm",
     }.items():  # fmt: skip
         (made / name).parent.mkdir(parents=True, exist_ok=True)
         (made / name).write_text(text)
@@ -91,6 +97,8 @@ def test_folder_and_zip_hold_the_same_and_nothing_that_needs_a_server(site: Path
         assert {name.removeprefix("plied-true/"): packed.read(name) for name in packed.namelist()} == held
     scripts = {name for name in held if name.startswith(f"{WEB}/") and name.endswith(".js")}
     assert scripts == {f"{WEB}/{name}.js" for name in ("folder", "folder-runtime", "folder-search")}
+    assert "/workers/search.0a.min.js" in held["index.html"].decode()
+    assert f"{WORKERS}/later.js" not in held
     assert {"index.html", "guides/brace/index.html", "assets/mark.svg", "search/search_index.js"} <= held.keys()
     assert not {"404.html", "sw.js", "search/search_index.json", "assets/runtime/pyodide.asm.wasm"} & held.keys()
     runtime = json.loads(held[f"{WEB}/folder-runtime.js"].decode().removeprefix("window.FOLDER_RUNTIME = ")[:-2])

@@ -135,6 +135,8 @@ def _parts(of: object) -> dict[str, object]:
         known: dict[str, object] = {name: spread.value for name in PROPERTIES if (spread := of.spread(name))}
         longer = ("tenacity_n_per_kg_m", "modulus_n_per_kg_m")
         return known | {name: _plain(getattr(of, name)) for name in longer}
+    if isinstance(of, tuple) and hasattr(of, "_asdict"):
+        return {name: _plain(value) for name, value in of._asdict().items()}
     if is_dataclass(of) and not isinstance(of, type):
         return {each.name: _plain(getattr(of, each.name)) for each in fields(of)}
     return {}

@@ -265,3 +265,16 @@ def test_the_scripts_stay_small() -> None:
 def test_no_script_style_or_template_names_another_host() -> None:
     for path in WEB.iterdir():
         assert "http" not in path.read_text(encoding="utf-8")
+
+
+def test_warmth_is_filled_in_as_its_label_tells_it() -> None:
+    """68 °F are 20 °C, by the definition of both scales."""
+    told = [bridge.describe("settle", "inch"), bridge.describe("settle", "metric")]
+    asked = [{field["key"]: field for field in fields(each)}["temperature"] for each in told]
+    assert [field["example"] for field in asked] == ["68 °F", "20 °C"]
+    assert all(field["example"].endswith(field["unit_hint"]) for field in asked)
+
+
+def test_a_list_with_sentences_in_it_is_one_that_a_phone_shows_line_by_line() -> None:
+    wide = {(key, each["key"]): each["wide"] for key in ("strands", "serving") for each in outcome(key)["tables"]}
+    assert wide == {("strands", "rules"): "yes", ("serving", "threads"): "no", ("serving", "counts"): "no"}

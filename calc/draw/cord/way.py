@@ -66,9 +66,10 @@ class Way:
 
     def at(self, along: float) -> Point:
         """Return the point at a running length."""
-        index = min(max(0, bisect_right(self.sums, along) - 1), len(self.points) - 2)
-        (x1, y1), (x2, y2) = self.points[index : index + 2]
-        share = (along - self.sums[index]) / (self.sums[index + 1] - self.sums[index])
+        index = bisect_right(self.sums, along, 1, len(self.points) - 1)
+        (x1, y1), (x2, y2) = self.points[index - 1], self.points[index]
+        before = self.sums[index - 1]
+        share = (along - before) / (self.sums[index] - before)
         return x1 + share * (x2 - x1), y1 + share * (y2 - y1)
 
     def toward(self, along: float) -> tuple[float, float]:

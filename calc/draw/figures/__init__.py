@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import tomllib
-from pathlib import Path
 from typing import TYPE_CHECKING
 
 from calc.draw.figures import (
@@ -20,6 +18,7 @@ from calc.draw.figures import (
     workshop,
 )
 from calc.draw.figures.bench import Figure
+from calc.written import written
 
 if TYPE_CHECKING:
     from calc.draw.drawing import Drawing
@@ -32,7 +31,7 @@ _SHEETS = (counter_twist, eyes, bundles, strings, bows, servings, others, stages
 
 def _figures() -> dict[str, Figure]:
     """Join what is drawn with its words; a figure without words, or words without a figure, is a fault of ours."""
-    words = tomllib.loads(Path(__file__).with_name("figures.toml").read_text(encoding="utf-8"))
+    words = written(__spec__, "figures")
     drawn: dict[str, Draw] = {each.__name__.replace("_", "-"): each for sheet in _SHEETS for each in sheet.DRAWN}
     if drawn.keys() != words.keys():
         msg = f"figures.toml: got {sorted(drawn.keys() ^ words.keys())}, expected words for every figure and no others"

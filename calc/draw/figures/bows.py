@@ -11,7 +11,7 @@ from calc.draw.cord.props import box, cross_out, dashed, ground_line, square, ti
 from calc.draw.dims import Dim
 from calc.draw.figures.bench import Bench, Sheet
 from calc.draw.figures.parts import leg, plied
-from calc.draw.shapes import FIRM, LINE, Circle, Label, Line, Path, Pen, Polyline, Shape
+from calc.draw.shapes import FIRM, HAIR, LINE, Circle, Label, Line, Path, Pen, Polyline, Shape
 from calc.draw.steps import Arc, Curve, To
 from calc.draw.tape import Scale, tape
 
@@ -110,7 +110,7 @@ def bow_tip(_: Bench) -> Sheet:
         Label((x, -42.0), text, 15.0, "middle", bold=True)
         for x, text in ((64.0, "round"), (180.0, "flat"), (300.0, "pipe"))
     ]
-    return Sheet([], [*shapes, *names, Label((180.0, -22.0), "depth at the side", 12.0, "middle", "quiet")])
+    return Sheet([], [*shapes, *names, Label((180.0, -22.0), "depth at the side", 13.0, "middle", "quiet")])
 
 
 def bow_draw(b: Bench) -> Sheet:
@@ -198,6 +198,7 @@ def bow_stringer(_: Bench) -> Sheet:
 def draw_stages(_: Bench) -> Sheet:
     """Draw the bow drawn a quarter, half, three quarters, full."""
     shapes: list[Shape] = []
+    drawn: list[tuple[float, str]] = []
     for share, text in ((0.25, "1/4"), (0.5, "1/2"), (0.75, "3/4"), (1.0, "full")):
         bend = 0.6 + 0.34 * share
         pen = _GHOST if share < 1.0 else None
@@ -205,7 +206,11 @@ def draw_stages(_: Bench) -> Sheet:
         low = 62.0 + 104.0 * share
         shapes = [*wood, *shapes] if share == 1.0 else [*shapes, *wood]
         shapes.append(Polyline((one, (180.0, low), two), _STRING if share == 1.0 else _GHOST))
-        shapes.append(Label((188.0, low + 1.0), text, 14.0, bold=True, backed=True))
+        drawn.append((low, text))
+    for at, text in drawn[:-1]:
+        past = 180.0 + (two[0] - 180.0) * (low - at) / (low - two[1]) + 10.0
+        shapes += [Line((182.0, at), (past, at), HAIR), Label((past + 4.0, at + 5.0), text, 14.0, bold=True)]
+    shapes.append(Label((190.0, low + 14.0), drawn[-1][1], 14.0, bold=True))
     shapes += straight((172.0, 60.0), (172.0, 184.0))
     return Sheet([], shapes)
 

@@ -71,8 +71,8 @@ def two_bundle_turn_back(b: Bench) -> Sheet:
     return Sheet(
         [*frames, *arrows, word((202.0, 101.0), "marks meet", "start"), letter((84.0, -72.0), b.hand, 28.0)],
         [
-            Label((300.0, -72.0), "tails" if b.hand == "Z" else "body", 14.0, "middle"),
-            Label((300.0, 84.0), "body" if b.hand == "Z" else "tails", 14.0, "middle"),
+            Label((322.0, -72.0), "tails" if b.hand == "Z" else "body", 14.0, "middle"),
+            Label((322.0, 84.0), "body" if b.hand == "Z" else "tails", 14.0, "middle"),
         ],
     )
 

@@ -44,7 +44,7 @@ def serving_where(b: Bench) -> Sheet:
     shapes.append(Line((nock, -15.0), (nock, 15.0), Pen("accent", 7.0, cap="butt")))
     up = b.said("serving_above", "50 mm" if b.system == "metric" else "2 in")
     down = b.said("serving_below", "125 mm" if b.system == "metric" else "5 in")
-    shapes.append(Dim((nock - 2.0 * per_inch, 14.0), (nock, 14.0), f"{up} above", 16.0, size=14.0))
+    shapes.append(Dim((nock - 2.0 * per_inch, 14.0), (nock, 14.0), f"{up} above", 40.0, size=14.0))
     shapes.append(Dim((nock, 14.0), (nock + 5.0 * per_inch, 14.0), f"{down} below", 16.0, size=14.0))
     shapes += [Label((nock, -28.0), "nocking point", 14.0, "middle"), Label((20.0, -28.0), "up", 13.0, ink="quiet")]
     return Sheet([], [*shapes, Label((340.0, -28.0), "down", 13.0, "end", "quiet")])
@@ -77,7 +77,8 @@ def serving_wind(b: Bench) -> Sheet:
         else:
             shapes += served(way, 40.0, 200.0, width=_WIDE, pitch=_PITCH, hand=b.hand)
             shapes += thread(
-                (200.0, y - 12.0 if b.hand == "S" else y + 12.0), To((232.0, y + (-48.0 if b.hand == "S" else 48.0)))
+                (200.0, y - 12.0 if b.hand == "S" else y + 12.0),
+                To((214.0, y - 60.0) if b.hand == "S" else (232.0, y + 48.0)),
             )
             shapes += [tick_off((342.0, y - 26.0)), word((268.0, y - 22.0), "close and hard")]
     return Sheet([], shapes)

@@ -120,7 +120,7 @@ def count_turns(b: Bench) -> Sheet:
     pitch = (right - left + 48.0) / (halves + 2)
     for index in range(halves):
         x = left - 24.0 + pitch * (index + 1.5)
-        shapes.append(Label((x, -24.0), str(index + 1), 12.0, "middle", bold=True))
+        shapes.append(Label((x, -24.0), str(index + 1), 13.0, "middle", bold=True))
     span = 0.1 if b.system == "metric" else 4.0 * _INCH
     start, end = left - 24.0 + pitch, left - 24.0 + pitch * (halves + 1)
     shapes += tape(Scale(0.0, span, start, (end - start) / span), 30.0, b.system)

@@ -61,7 +61,7 @@ def three_bundle_counter(b: Bench) -> Sheet:
         way = Way.smooth((104.0, side * 5.0), (140.0, side * 14.0), (190.0, side * 40.0), (336.0, side * 40.0))
         shapes += single(way, name, bundle=bundle, own=-b.lay)
         shapes += [*clip((320.0, side * 40.0), bundle / 2.0), *roll((244.0, side * 40.0), bundle / 2.0)]
-        shapes.append(letter((212.0, side * 40.0 - 15.0), b.other, 16.0))
+        shapes.append(letter((212.0, side * 40.0 - 16.5), b.other, 16.0))
     cord = Laid(leg((76.0, 0.0), (114.0, 0.0)), (Station(0.0, 8.0, b.lay),), 3, b.names(3))
     return Sheet([*shapes, *painted(cord, halo=True)])
 

@@ -79,7 +79,7 @@ def hitch_round_limb(b: Bench) -> Sheet:
     front = _cord(b, Way.smooth((354.0, -10.0), (220.0, -10.0), (96.0, -10.0), (50.0, -10.0)))
     shapes: list[Shape] = [*_cord(b, behind), *_limb(), *front]
     shapes += arrow((158.0, 58.0), Curve((176.0, 66.0), (196.0, 70.0), (220.0, 70.0)), rim=False)
-    words = [Label((300.0, -26.0), "string", 14.0, "middle"), word((170.0, 90.0), "round behind the limb")]
+    words = [Label((300.0, -26.0), "string", 14.0, "middle"), word((190.0, 92.0), "round behind the limb")]
     return Sheet([*shapes, *words, Label((_LIMB, 104.0), "limb", 14.0, "middle")])
 
 
@@ -219,15 +219,21 @@ def club_samples(b: Bench) -> Sheet:
         elif index in {1, 2}:
             line = eye((0.0, 0.0), reach=38.0, half=12.0)
             shapes += plied(b, Way([(54.0 + px, y + py) for px, py in line.points]), bundle=4.0)
-            thick = 6.0 if index == 2 else 4.0
+            thick, plies = (6.0, 120.0) if index == 2 else (4.0, 20.0)
+            parts = 48.0 + plies
             ways = (
-                Way.smooth((96.0, y + side * 2.0), (140.0, y + side * 6.0), (218.0, y + side * 7.0))
+                Way.smooth((parts, y + side * 2.0), (parts + 20.0, y + side * 5.0), (218.0, y + side * 7.0))
                 for side in (-1.0, 1.0)
             )
             for way, name in zip(ways, b.names(), strict=True):
                 shapes += single(way, name, bundle=4.0)
             shapes += painted(
-                Laid(leg((52.0, y), (100.0, y)), (Station(0.0, thick, b.lay), Station(48.0, 4.0, b.lay)), 2, b.names()),
+                Laid(
+                    leg((52.0, y), (52.0 + plies, y)),
+                    (Station(0.0, thick, b.lay), Station(plies, 4.0, b.lay)),
+                    2,
+                    b.names(),
+                ),
                 halo=True,
             )
         else:
@@ -238,7 +244,7 @@ def club_samples(b: Bench) -> Sheet:
             Circle((238.0, y), 10.0, LINE, "ground"),
             Label((238.0, y + 4.6), str(index + 1), 13.0, "middle", bold=True),
         ]
-        shapes.append(Label((252.0, y + 4.6), text, 12.0))
+        shapes.append(Label((252.0, y + 4.6), text, 13.0))
     return Sheet([], shapes)
 
 

@@ -18,16 +18,17 @@ if TYPE_CHECKING:
 
 MOST_BYTES = 60_000
 _NUMBER = re.compile(r"-?(?:\d+\.?\d*|\.\d+)")
-_TAKES = {"M": 2, "L": 2, "C": 6, "A": 7, "Z": 0}
+_TAKES = {"M": 2, "L": 2, "V": 1, "C": 6, "A": 7, "Z": 0}
 
 
 def points_of(data: str) -> list[tuple[float, float]]:
     """Return every point and handle of path data; a small reader of its own, written from the SVG grammar."""
-    assert not re.search(r"[^-MLCAZmlca\d. ]", data), data
+    assert not re.search(r"[^-MLVCAZmlca\d. ]", data), data
     points, here, start = [], (0.0, 0.0), (0.0, 0.0)
     for letter, rest in re.findall(r"([A-Za-z])([^A-Za-z]*)", data):
         values = [float(each) for each in _NUMBER.findall(rest)]
         takes = _TAKES[letter.upper()]
+        values, takes = ([here[0], *values], 2) if letter == "V" else (values, takes)
         assert takes == 0 or len(values) % takes == 0, (letter, rest)
         for at in range(0, len(values), takes or 1):
             pair = values[at : at + takes][-2:] if letter in "aA" else values[at : at + takes]

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import astuple
 from itertools import pairwise
 from math import cos, degrees, inf, pi, radians, sin, sqrt, tan
 from typing import TYPE_CHECKING
@@ -185,7 +184,7 @@ def test_turns_and_lay_go_there_and_back(bundles: int, diameter_m: float, share:
     assert again.turns_per_m * cord_m == pytest.approx(turns, rel=1e-12)
     assert again.lay_rad == pytest.approx(made.lay_rad, rel=1e-9)
     direct = lay(diameter_m, bundles, made.lay_rad)
-    assert astuple(direct) == pytest.approx(astuple(made), rel=1e-9)
+    assert tuple(direct) == pytest.approx(tuple(made), rel=1e-9)
 
 
 @law

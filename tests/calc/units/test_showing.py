@@ -128,6 +128,24 @@ def test_what_is_shown_is_the_nearest_step(value: float, quantity: Quantity, sys
 
 
 @pytest.mark.exact
+@pytest.mark.parametrize("off", [0.3, 2e-3, 1e-3, 5e-4, 1e-4, 1e-5])
+def test_either_side_of_a_half_step_the_nearer_one_is_shown(off: float) -> None:
+    """Worked in exact fractions from the size of an inch, a pound and a grain by definition."""
+    sizes: dict[Quantity, tuple[Fraction, Fraction]] = {
+        "length": (Fraction("0.0254"), Fraction(1, 16)),
+        "force": (Fraction("0.45359237") * Fraction("9.80665"), Fraction(1, 10)),
+        "mass": (Fraction("64.79891e-6"), Fraction(1)),
+    }
+    for quantity, (unit, step) in sizes.items():
+        label, _, _ = STEPS[quantity][0]
+        for whole in (0, 1, 7, 1000, 123456, 987654321):
+            for side in (-1, 1):
+                value = float((whole + Fraction(1, 2) + side * Fraction(off)) * step * unit)
+                assert parsed(show(value, quantity, "inch"), label) == (whole + (side > 0)) * step
+                assert parsed(show(-value, quantity, "inch"), label) == -(whole + (side > 0)) * step
+
+
+@pytest.mark.exact
 @CALM
 @given(SIZES, QUANTITIES, SYSTEMS, st.booleans())
 def test_what_is_shown_reads_back_to_itself(value: float, quantity: Quantity, system: System, sign: bool) -> None:  # noqa: FBT001 - drawn

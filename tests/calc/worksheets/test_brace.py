@@ -267,9 +267,8 @@ SENTENCES = [
     ),
     ({"measured_string": "40 in", "measured_brace": "3 in"}, "Limbs of this bow cannot bend as far as the measured"),
     (
-        {"nock_to_nock": "46 in", "handle_length": "0", "limb_shape": "hinged"}
-        | dict.fromkeys(("measured_string", "measured_string_2"), "15 in")
-        | dict.fromkeys(("measured_brace", "measured_brace_2"), "2 in"),
+        {"measured_string": "65 9/16 in", "measured_brace": "2 1/16 in"}
+        | {"measured_string_2": "65 3/8 in", "measured_brace_2": "4 5/16 in"},
         "These readings do not go with a bow of this length",
     ),
     ({"brace_height": "20 in"}, "Brace height must be 16 in or less"),

@@ -11,12 +11,15 @@ from hypothesis import strategies as st
 
 from calc.geometry import coil
 from calc.making import serve
+from calc.units import show
 from calc.worksheets import catalogue
 from calc.worksheets.asking import ask, usual
 from calc.worksheets.schema import Answer
+from calc.worksheets.wording import by_key
 
 if TYPE_CHECKING:
     from calc.spread import Spread
+    from calc.units import System
 
 SHEET = catalogue()["serving"]
 INCH = 0.0254
@@ -206,3 +209,14 @@ def test_sentences(typed: dict[str, str], field: str, begins: str) -> None:
     found = ask(SHEET, usual(SHEET, typed), "metric")
     assert not isinstance(found, Answer)
     assert (found[0].field, found[0].text[: len(begins)]) == (field, begins)
+
+
+@pytest.mark.exact
+def test_long_threads_are_told_in_yards_and_metres_and_short_ones_as_on_a_tape() -> None:
+    """A yard is 0.9144 m by definition; two of them are the longest that is told in inches."""
+    units: tuple[tuple[System, str, str], ...] = (("inch", " yd", " in"), ("metric", " m", " mm"))
+    for system, long_one, short_one in units:
+        for length, unit in (("160 mm", long_one), ("20 mm", short_one)):
+            row = by_key(answer(served_length=length).rows)["thread_to_cut"]
+            assert (row.spread.value > 2 * 0.9144) == (unit == long_one)
+            assert show(row.spread.value, row.quantity, system).endswith(unit)

@@ -217,7 +217,7 @@ def test_charts_show_the_answer() -> None:
 
 
 SENTENCES = [
-    ({"draw_length": "10 in"}, "Draw length must be 4 in or more above the brace height"),
+    ({"draw_length": "10 in"}, "Draw length must be 4 in (100 mm) or more above the brace height"),
     ({"nock_to_nock": "36 in", "brace_height": "5 in", "draw_length": "30 in"}, "Draw length is more than a bow of"),
     ({"string_stiffness": "2 kN", "draw_weight": "100 lbf"}, "This string would stretch by more than 15 in 100"),
     ({"force_table": "10 8\n20 25"}, "Write the units with the numbers, like 10 in 8 lb"),

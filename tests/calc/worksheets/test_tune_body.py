@@ -4,12 +4,16 @@ from __future__ import annotations
 
 from math import asin, cos, pi, sin, sqrt
 
+import numpy as np
 import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
+from calc.errors import DomainError
 from calc.geometry import jam
 from calc.making.body import Body, body_of
+from calc.making.turns import Plied, plied, turned_to_count, turned_to_lay
+from tests.tolerances import SOLVED
 
 exact = pytest.mark.exact
 
@@ -67,3 +71,25 @@ def test_a_body_turned_to_a_length_has_that_length(bundles: int, turns: float, d
     assert made.of_cord(ends.slack.cord_m + 1.0) == ends.slack
     assert made.of_cord(0.0) == ends.jam
     assert made.taken_per_turn > 0.0
+
+
+@exact
+def test_by_lay_and_by_count_a_turned_bundle_is_the_same() -> None:
+    """The closed form of one way against the search of the other."""
+    rng = np.random.default_rng(5)
+    for _ in range(500):
+        drawn = rng.uniform((0.2, 5e-4, 0.05, 0.0), (2.0, 4e-3, 0.5, 0.7))
+        raw_m, bundle_m, first_rad, then_rad = (float(each) for each in drawn)
+        bundles = int(rng.integers(2, 5))
+        start = plied(raw_m, bundle_m, bundles, first_rad)
+        by_lay = turned_to_lay(start, bundle_m, bundles, then_rad)
+        by_count = turned_to_count(start, bundle_m, bundles, by_lay.turns)
+        assert by_count.cord_m == pytest.approx(by_lay.cord_m, rel=SOLVED)
+
+
+@exact
+def test_bundles_that_would_give_up_all_their_length_are_refused() -> None:
+    start = Plied(raw_m=1.0, cord_m=0.9, turns=10.0, counter=2000.0, take_up=0.1)
+    with pytest.raises(DomainError) as caught:
+        turned_to_lay(start, 0.002, 2, 0.3)
+    assert caught.value.problem.reason == "overtwisted"

@@ -23,7 +23,7 @@ from calc.mechanics import (
 )
 from calc.mechanics import calibration as under_test
 from calc.mechanics.brace import along
-from calc.mechanics.calibration import Form
+from calc.mechanics.forms import Form
 from calc.spread import Spread
 
 if TYPE_CHECKING:

@@ -1,4 +1,4 @@
-"""The browser's modules as plain scripts: a page that is opened from a folder may not load modules.
+"""The browser's modules joined: a worker fetches one file, and a page opened from a folder may not load modules.
 
 It knows the few forms that the modules of `web/` are written in and stops at any other.
 """
@@ -18,8 +18,8 @@ _EXPORT = re.compile(r"^export ((?:async )?function|class|const) (\w+)", re.MULT
 _OTHER = re.compile(r"^(?:import|export)\b.*", re.MULTILINE)
 
 
-def bundled(modules: Mapping[str, str], *entries: str) -> str:
-    """Return modules, and those they import, as one script that any page or worker may run.
+def joined(modules: Mapping[str, str], *entries: str) -> str:
+    """Return modules, and those they import, as one script.
 
     Parameters
     ----------
@@ -33,10 +33,16 @@ def bundled(modules: Mapping[str, str], *entries: str) -> str:
     StopError
         For an import or export in a form that is not known.
     """
+    wrapped = (_wrapped(name, modules[name]) for name in gathered(modules, *entries))
+    return "\n".join(["(() => {", "const held = {};", *wrapped, "})();", ""])
+
+
+def gathered(modules: Mapping[str, str], *entries: str) -> list[str]:
+    """Return the names of modules, and of those they import, each after what it imports."""
     order: list[str] = []
     for entry in entries:
         _gather(entry, modules, order)
-    return "\n".join(["(() => {", "const held = {};", *(_wrapped(name, modules[name]) for name in order), "})();", ""])
+    return order
 
 
 def _gather(name: str, modules: Mapping[str, str], order: list[str]) -> None:
@@ -53,6 +59,5 @@ def _wrapped(name: str, text: str) -> str:
     text = _EXPORT.sub(r"\1 \2", text)
     other = _OTHER.search(text)
     if other:
-        raise StopError(f"{name}: the folder to carry cannot take over `{other[0]}`: write it as the other scripts do.")
-    text = text.replace("import.meta.url", "FOLDER.here").replace("import(", "FOLDER.load(")
+        raise StopError(f"{name}: scripts cannot be joined with `{other[0]}`: write it as the other scripts do.")
     return f"held['{name}'] = (() => {{\n'use strict';\n{text}\nreturn {{ {', '.join(names)} }};\n}})();"

@@ -1,0 +1,63 @@
+"""Packs, inside Pyodide, what was used there of Python's library, and the package, both compiled.
+
+An entry of a zip holds the code as CPython's `.pyc` files do, without docstrings and without the time of its making.
+Tables are packed as they are once read.
+"""
+
+import marshal
+import zipfile
+from importlib.util import MAGIC_NUMBER
+from pathlib import Path
+from types import CodeType
+
+from site_build.inside import lighter, remembering, using
+
+PACKAGE = Path(using.PACKAGE)
+LIBRARY = "/library.zip"
+HEADER = MAGIC_NUMBER + (1).to_bytes(4, "little") + bytes(8)  # by hash, and never looked up
+LONG_AGO = (1980, 1, 1, 0, 0, 0)
+
+
+def compiled(source: str | bytes, name: str) -> bytes:
+    """Return the content of a `.pyc` file."""
+    return HEADER + marshal.dumps(compile(source, name, "exec", dont_inherit=True, optimize=2))
+
+
+def packed(sources: dict[str, bytes]) -> dict[str, bytes]:
+    """Return files as they are packed, by their names then: code compiled, tables read."""
+    done: dict[str, bytes] = {}
+    for name, source in sources.items():
+        if name.endswith(".py"):
+            done[f"{name}c"] = compiled(source, name)
+        elif name.endswith(".toml"):
+            import tomllib  # noqa: PLC0415 - not asked for by the package, once its tables are read
+
+            done[f"{name.removesuffix('.toml')}.table"] = marshal.dumps(tomllib.loads(source.decode()))
+        else:
+            done[name] = source
+    return done
+
+
+def pack(target: str, contents: dict[str, bytes]) -> None:
+    """Write a zip without compression, so that the server's own, which is better, has it whole."""
+    with zipfile.ZipFile(target, "w") as archive:
+        for name in sorted(contents):
+            archive.writestr(zipfile.ZipInfo(name, LONG_AGO), contents[name])
+
+
+def everything(names: list[str], codes: dict[int, CodeType]) -> None:
+    """Write both zips: these modules of Python's library as published, and the package."""
+    with zipfile.ZipFile(using.archive()) as held:
+        library = {name: held.read(name) for name in names}
+    library = {name: lighter.changed(name, source) for name, source in library.items()}
+    library["remembered.py"] = remembering.source(codes).encode()
+    pack(LIBRARY, packed(library))
+    files = [path for path in PACKAGE.rglob("*") if path.suffix in {".py", ".toml"}]
+    pack("/package.zip", packed({path.relative_to(PACKAGE).as_posix(): path.read_bytes() for path in files}))
+
+
+def these(names: list[str]) -> None:
+    """Write the library anew, with these of its modules alone."""
+    with zipfile.ZipFile(LIBRARY) as held:
+        kept = {name: held.read(name) for name in names}
+    pack(LIBRARY, kept)

@@ -1,0 +1,169 @@
+"""What lets Python start sooner: the head, the search asleep, the zip put in place, the memory without its noughts."""
+
+from __future__ import annotations
+
+import importlib
+import io
+import json
+import marshal
+import subprocess
+import tomllib
+import zipfile
+from typing import TYPE_CHECKING
+
+import pytest
+
+from calc.written import written
+from site_build import early, packages, runtime, scripts, searching, trimming
+from site_build.inside import lighter
+from site_build.markup import WEB
+from site_build.tell import StopError
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+pytestmark = pytest.mark.exact
+HTML = """<head></head><main data-worksheet="string"></main>
+<script src="../../assets/web/site.js" type="module"></script>"""
+
+
+def node(tmp_path: Path, script: str, *words: object) -> str:
+    """Run a module and return what it printed."""
+    file = tmp_path / "script.mjs"
+    file.write_text(script, encoding="utf-8")
+    ran = subprocess.run(
+        [*packages.node_tool("node"), file, *map(str, words)], capture_output=True, text=True, check=True
+    )
+    return ran.stdout
+
+
+def test_a_worksheets_head_starts_python() -> None:
+    head = early.hastened(HTML).partition("</head>")[0]
+    assert head.count("<script data-early>") == 1
+    assert "new URL('../../assets/web/worker.js'" in head
+
+
+def test_every_script_and_style_is_in_what_pages_load() -> None:
+    assert scripts.unused() == set()
+    made = scripts.files()
+    for name in ("client.js", "along-sums.js", "offline-words.js"):
+        assert f"held['{name}'] = " in made[scripts.SITE_SCRIPT]
+    assert ".d-fill-ink" in made[scripts.SITE_STYLE]
+    assert "held['unpack.js'] = " in made[scripts.WORKER]
+
+
+def test_other_pages_start_nothing() -> None:
+    assert "data-early" not in early.hastened(HTML.replace("data-worksheet", "data-other"))
+    assert early.hastened("<head></head>") == "<head></head>"
+
+
+def test_what_a_head_gains_is_found_again() -> None:
+    assert early.MARKED.sub("", early.hastened(HTML)).replace("\n", "") == HTML.replace("\n", "")
+
+
+def test_the_early_script_is_one_line_and_has_no_comment() -> None:
+    text = early.script()
+    assert "\n" not in text
+    assert "//" not in text
+    assert "/*" not in text
+
+
+def test_the_search_sleeps_and_wakes(tmp_path: Path) -> None:
+    workers = tmp_path / "assets/javascripts/workers"
+    workers.mkdir(parents=True)
+    with pytest.raises(StopError, match="0 search scripts"):
+        searching.install(tmp_path)
+    (workers / "search.0a.min.js").touch()
+    searching.install(tmp_path)
+    assert "importScripts('search.0a.min.js')" in (workers / searching.NAME).read_text()
+    html = '{"search": "../assets/javascripts/workers/search.0a.min.js"}'
+    assert searching.asleep(html) == '{"search": "../assets/javascripts/workers/later.js"}'
+    assert searching.awake(searching.asleep(html), tmp_path) == html
+
+
+@pytest.fixture(scope="module")
+def made() -> trimming.Trimmed:
+    """Return the two zips of this tree."""
+    return trimming.trimmed(packages.fetch("pyodide"), runtime.calc_files())
+
+
+def test_every_table_travels_as_it_is_once_read(made: trimming.Trimmed) -> None:
+    tables = {name: text for name, text in runtime.calc_files().items() if name.endswith(".toml")}
+    assert tables
+    with zipfile.ZipFile(io.BytesIO(made.package)) as held:
+        assert not [name for name in held.namelist() if name.endswith(".toml")]
+        for name, text in tables.items():
+            read = marshal.loads(held.read(f"{name.removesuffix('.toml')}.table"))  # noqa: S302 - made here
+            assert read == tomllib.loads(text.decode()), name
+
+
+def test_a_table_read_before_goes_first(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    (tmp_path / "beside.py").write_text("")
+    (tmp_path / "sizes.toml").write_text("a = 1\n")
+    monkeypatch.syspath_prepend(str(tmp_path))
+    here = importlib.import_module("beside").__spec__
+    assert written(here, "sizes") == {"a": 1}
+    (tmp_path / "sizes.table").write_bytes(marshal.dumps({"a": 2}))
+    assert written(here, "sizes") == {"a": 2}
+    with pytest.raises(OSError, match="none"):
+        written(here, "none")
+
+
+def test_the_library_brings_what_was_worked_out_and_no_event_loop(made: trimming.Trimmed) -> None:
+    whole = packages.fetch("pyodide") / "python_stdlib.zip"
+    with zipfile.ZipFile(io.BytesIO(made.library)) as held, zipfile.ZipFile(whole) as stock:
+        names = held.namelist()
+        assert {"remembered.pyc", "dataclasses.pyc", "re/_compiler.pyc"} <= set(names)
+        assert [name for name in names if name.startswith("asyncio/")] == ["asyncio/__init__.pyc"]
+        assert len(names) < len(stock.namelist()) / 5
+
+
+def test_a_change_whose_text_is_gone_stops_the_build() -> None:
+    assert lighter.changed("calendar.py", b"a = 1\n") == b"a = 1\n"
+    with pytest.raises(ValueError, match=r"dataclasses\.py has no 'import inspect"):
+        lighter.changed("dataclasses.py", b"import re\n")
+
+
+UNPACK = f"""
+import {{ readFileSync }} from 'node:fs';
+import {{ unpack }} from 'file://{(WEB / "unpack.js").as_posix()}';
+const said = [];
+const files = {{
+  mkdirTree: (name) => said.push(name),
+  writeFile: (name, bytes) => said.push([name, new TextDecoder('latin1').decode(bytes)]),
+}};
+try {{
+  unpack(files, new Uint8Array(readFileSync(process.argv[2])), '/here');
+}} catch (error) {{
+  said.push(error.message);
+}}
+console.log(JSON.stringify(said));
+"""
+
+
+def test_the_files_of_a_zip_come_to_their_place(tmp_path: Path) -> None:
+    archive = tmp_path / "a.zip"
+    with zipfile.ZipFile(archive, "w") as held:
+        for name, text in {"a.py": "one", "b/c.py": "", "b/d.py": "two"}.items():
+            held.writestr(name, text)
+    said = json.loads(node(tmp_path, UNPACK, archive))
+    files = [["/here/a.py", "one"], ["/here/b/c.py", ""], ["/here/b/d.py", "two"]]
+    assert said == ["/here", files[0], "/here/b", *files[1:]]
+    archive.write_bytes(archive.read_bytes()[:-1])
+    assert json.loads(node(tmp_path, UNPACK, archive)) == ["the zip is not whole"]
+
+
+PICTURE = f"""
+import {{ gathered, spread }} from 'file://{(WEB / "picture.js").as_posix()}';
+const memory = new Uint8Array(5 * 4096 + 40);
+for (const at of [0, 3 * 4096 + 7, 5 * 4096 + 39]) memory[at] = 1 + (at % 200);
+const kept = await gathered(memory).arrayBuffer();
+const again = spread(kept);
+const same = again.length === memory.length && again.every((byte, at) => byte === memory[at]);
+const refused = [kept.slice(0, -1), new ArrayBuffer(8)].map((each) => spread(each) ?? null);
+console.log(JSON.stringify([same, kept.byteLength, ...refused]));
+"""
+
+
+def test_a_picture_is_whole_again_or_refused(tmp_path: Path) -> None:
+    assert json.loads(node(tmp_path, PICTURE)) == [True, 4 * (2 + 3) + 3 * 4096, None, None]
