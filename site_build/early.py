@@ -24,6 +24,6 @@ def hastened(html: str) -> str:
 
 
 @cache
-def script() -> str:
-    """Return the early script on one line, without its comments."""
-    return " ".join(_COMMENT.sub("", _SCRIPT.read_text(encoding="utf-8")).split())
+def script(place: Path = _SCRIPT) -> str:
+    """Return a script for a page's head on one line, without its comments."""
+    return " ".join(_COMMENT.sub("", place.read_text(encoding="utf-8")).split())

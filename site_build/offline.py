@@ -11,12 +11,10 @@ import hashlib
 import json
 import re
 from fnmatch import fnmatchcase
-from typing import TYPE_CHECKING, Any
+from pathlib import Path
+from typing import Any
 
-from site_build import runtime
-
-if TYPE_CHECKING:
-    from pathlib import Path
+from site_build import early, runtime
 
 SCRIPT = "assets/web/sw.js"
 WORKER = "sw.js"
@@ -27,18 +25,14 @@ LEFT_OUT = (
     "*.gz",
     "assets/javascripts/lunr/*",  # for other languages than English
 )
-_FORGETFUL = (  # where a browser refuses to keep anything, the theme's search and colours would stop at that
-    "try{localStorage}catch{for(const name of['localStorage','sessionStorage']){const kept=new Map;"
-    "Object.defineProperty(window,name,{value:{getItem:key=>kept.get(key)??null,"
-    "setItem:(key,value)=>kept.set(key,String(value)),removeItem:key=>kept.delete(key)}})}}"
-)
+_BEFORE_THEME = Path(__file__).with_name("before-theme.js")
 _ICON = re.compile(r'<link rel="icon" href="([^"]*)assets/mark\.svg">')
-_INSTALLED = rf"""\g<0>
+_INSTALLED = r"""\g<0>
       <link rel="manifest" href="\1assets/app.webmanifest">
       <link rel="apple-touch-icon" href="\1assets/icon-192.png">
       <meta name="theme-color" media="(prefers-color-scheme: light)" content="#faf6ec">
       <meta name="theme-color" media="(prefers-color-scheme: dark)" content="#15181d">
-      <script>{_FORGETFUL}</script>"""
+      <script>{}</script>"""
 _END = "\n};\n"
 Files = dict[str, tuple[str, int]]
 
@@ -53,8 +47,8 @@ def address(name: str) -> str:
 
 
 def installable(html: str) -> str:
-    """Name, beside a page's icon, what a device needs to install the site, and let nothing kept be no fault."""
-    return _ICON.sub(_INSTALLED, html, count=1)
+    """Name, beside a page's icon, what a device needs to install the site, and what runs before the theme."""
+    return _ICON.sub(_INSTALLED.format(early.script(_BEFORE_THEME)), html, count=1)
 
 
 def listed(site: Path) -> Files:

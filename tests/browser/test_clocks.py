@@ -31,7 +31,7 @@ YEAR_MS = 365 * 24 * 3600 * 1000
 
 def set_clocks(host: Host, wrong: str) -> None:
     """Put the clock of the worker and of the service worker wrong; that of a page is put wrong as it opens."""
-    start = host.folder / "assets/web/python.js"
+    start = host.folder / "assets/web/worker.js"
     replace(start, wrong + start.read_text(encoding="utf-8"))
     rewrite(host.folder, PAGE, OLD_WORD, OLD_WORD)
     wrong_worker(host, wrong)

@@ -55,15 +55,15 @@ def test_guides_come_before_what_python_needs(open_tab: OpenTab, plain_host: Hos
     assert max(pages) < min(heavy)
 
 
-@pytest.mark.parametrize("wrong", [ABSENT, CUT, DAMAGED])
 @pytest.mark.parametrize("path", ["guides/care/", "assets/runtime/pyodide.asm.wasm"])
 def test_a_file_that_does_not_come_whole_is_not_kept_and_brought_at_the_next_visit(
-    open_tab: OpenTab, plain_host: Host, wrong: str, path: str
+    open_tab: OpenTab, plain_host: Host, path: str
 ) -> None:
     page = open_tab()
-    plain_host.wrong[path] = wrong
-    page.goto(plain_host.address)
-    line(page, "a file came broken")
+    for wrong in (ABSENT, CUT, DAMAGED):
+        plain_host.wrong[path] = wrong
+        page.goto(plain_host.address)
+        line(page, "a file came broken")
     plain_host.wrong.clear()
     ready(page, plain_host)
     plain_host.signal = False

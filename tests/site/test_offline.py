@@ -76,5 +76,6 @@ def test_installing_again_lists_anew_and_a_changed_word_changes_its_own_line_alo
 def test_a_page_says_how_the_site_is_installed_from_where_it_lies() -> None:
     page = offline.installable('<link rel="icon" href="../../assets/mark.svg"><p>rest</p>')
     assert '<link rel="manifest" href="../../assets/app.webmanifest">' in page
+    assert page.index("popstate") < page.index("</script>")
     assert page.endswith("<p>rest</p>")
     assert offline.installable("<p>no icon</p>") == "<p>no icon</p>"

@@ -1,0 +1,51 @@
+/**
+ * What must run before the theme's own script does, at the head of every page.
+ *
+ * Where a browser refuses to keep anything, reading `localStorage` throws, and the theme's search and colours would
+ * stop at that: there it gets a store that forgets.
+ *
+ * The theme leaves full loads out, and takes every step in a reader's history for a way to another page: the first step
+ * to a place on the same page would bring that page anew, without what is typed. So it hears only of steps that do lead
+ * to another page.
+ */
+(() => {
+  try {
+    localStorage;
+  } catch {
+    for (const name of ['localStorage', 'sessionStorage']) {
+      /** @type {Map<string, string>} */
+      const kept = new Map();
+      const store = {
+        getItem: (/** @type {string} */ key) => kept.get(key) ?? null,
+        setItem: (/** @type {string} */ key, /** @type {unknown} */ value) => kept.set(key, String(value)),
+        removeItem: (/** @type {string} */ key) => kept.delete(key),
+      };
+      Object.defineProperty(window, name, { value: store });
+    }
+  }
+
+  let shown = location.pathname;
+  let leaving = false;
+  addEventListener('click', ({ target }) => {
+    const link = target instanceof Element ? target.closest('a') : null;
+    if (!link || link.origin !== location.origin) return;
+    const here = link.pathname === location.pathname && link.search === location.search;
+    if (here && link.hash) link.target ||= '_self'; // the browser's own business
+    else leaving ||= link.pathname !== shown;
+  }, true);
+  addEventListener('popstate', (event) => {
+    if (leaving || location.pathname !== shown) {
+      leaving = true;
+      return;
+    }
+    event.stopImmediatePropagation();
+    const { y } = history.state ?? {};
+    if (history.scrollRestoration === 'manual' && y !== undefined) scrollTo(0, y);
+  });
+  addEventListener('DOMContentLoaded', () => {
+    /** @type {any} */ (window).document$?.subscribe(() => {
+      shown = location.pathname;
+      leaving = false;
+    });
+  });
+})();
