@@ -140,13 +140,13 @@ def _across(bow: Bow, reach: float, lowest: float) -> float:
     at_before = over(before)
     z = min(max(before + at_before / (falls + 2.0 * more * before), least), most)
     for _ in range(_SECANTS):
+        if abs(z - before) <= _CLOSED:
+            return sqrt(z)
         at_z = over(z)
         if at_z == at_before:
             break
         step = at_z / (at_z - at_before) * (before - z)
         before, at_before, z = z, at_z, min(max(z + step, least), most)
-        if abs(z - before) <= _CLOSED:
-            return sqrt(z)
     return sqrt(crossing(over, least, most))
 
 
