@@ -23,7 +23,6 @@ from calc.mechanics import (
     string_stiffness,
     usual_limb_mass,
 )
-from calc.mechanics.shooting import AFTER_S
 from calc.spread import Spread, combine
 
 if TYPE_CHECKING:
@@ -41,6 +40,7 @@ _MOST_STRAIN = 0.15
 """No string stretches more at rest on a bow: polyester breaks there. [-]"""
 _BUNDLES = 2
 _STEPS = 12
+_DRY = 4.0 / 3.0
 _shot = lru_cache(maxsize=64)(shot)
 
 
@@ -59,7 +59,7 @@ def loose(asked: Loose) -> Loosed:
 
     Notes
     -----
-    Source: `calc.mechanics.shot` (``derived:links``). How sure it is: the shot is done again with light limbs
+    Source: `calc.mechanics.shot` (``derived:links``). How sure it is: the shot is done again with light and heavy limbs
     where nobody weighed them, with limbs that bend otherwise, with a longer stiff handle where it was not
     measured, with a heavier and with a softer string; between and beyond these shots every figure is taken along the
     straight line, and the moves are added in quadrature (``jcgm100``). A bow stronger than it was told shoots as this
@@ -96,7 +96,8 @@ def loose(asked: Loose) -> Loosed:
     lines.add("string_stiffness", stiff.value, stiff.value * SOFTER, softer)
     lines.add("limb", 0.0, *tried.bent_otherwise())
     if asked.limb_kg is None:
-        lines.add("limb_mass", limb.value, limb.low, tried.shot(limb_kg=limb.low))
+        for end in (limb.low, limb.high):
+            lines.add("limb_mass", limb.value, end, tried.shot(limb_kg=end))
     if asked.handle_m is None:
         longer_m = causes["handle"].high
         lines.add("handle", bow.handle_m, longer_m, tried.shot(bow=asked.bow(handle_m=longer_m)))
@@ -219,8 +220,8 @@ class _Tried:
 def _beside(asked: Loose, figures: Mapping[str, Spread], limb_kg: float, middle: Shot, string: ShotString) -> Spread:
     """Return the pull of a shot without an arrow, as unsure as the pull after the arrow has gone [N].
 
-    It is watched for as long as the shot takes with the arrow, and half of what is watched after it: without one the
-    string straightens sooner.
+    It is watched for as long as the shot takes with the arrow and a third on: without one the string straightens
+    sooner, and its hardest pull comes sooner too.
     """
     dry_n = _dry(
         asked.bow(),
@@ -229,7 +230,7 @@ def _beside(asked: Loose, figures: Mapping[str, Spread], limb_kg: float, middle:
         asked.force_n,
         string=string,
         limb_mass_kg=limb_kg,
-        time_s=middle.leaves_s + AFTER_S / 2.0,
+        time_s=_DRY * middle.leaves_s,
         within=WITHIN,
     )
     after = figures["tension_peak_after"]

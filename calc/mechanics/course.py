@@ -6,9 +6,10 @@ from dataclasses import dataclass
 from math import sqrt
 from typing import TYPE_CHECKING
 
+from calc.errors import DomainError, Problem
 from calc.mechanics.four import rates_of_four
 from calc.mechanics.motion import rates_of
-from calc.mechanics.steps import leg, next_leg
+from calc.mechanics.steps import NoStepError, leg, next_leg
 from calc.roots import crossing
 
 if TYPE_CHECKING:
@@ -25,6 +26,10 @@ _ONE_ANGLE = 0.002
 """Limbs of one angle have no quick waves that would keep their steps short; their bounds are tighter instead."""
 _NO_ARROW = 0.3
 """A string with nothing on it moves faster than the bounds' own measure of speed, the arrow's."""
+FALLEN = 0.6
+"""Share of its most that the tension has fallen to when a peak is past."""
+_MOST_LEGS = 5_000
+"""A string this wild is none."""
 WITHIN = 1e-4
 """Largest error of a step, in limb lengths and in speeds of the order of the arrow's."""
 
@@ -99,7 +104,15 @@ class _Watch:
 
 
 def course(
-    start: Loaded, state: State, arrow_kg: float, *, begin_s: float, time_s: float, leaves: bool, within: float = WITHIN
+    start: Loaded,
+    state: State,
+    arrow_kg: float,
+    *,
+    begin_s: float,
+    time_s: float,
+    leaves: bool,
+    within: float = WITHIN,
+    least_s: float | None = None,
 ) -> Course:
     """Return the motion from a state on.
 
@@ -117,16 +130,36 @@ def course(
         Whether to stop when the string is straight.
     within : float
         As `WITHIN`.
+    least_s : float, optional
+        Where this is told, stop once the tension has fallen to `FALLEN` of its most, but go on at least so long. [s]
+
+    Raises
+    ------
+    DomainError
+        ``model`` with reason ``wild`` for a motion that no steps can follow.
 
     Notes
     -----
     Source: `calc.mechanics.steps`, each step cut where the string goes slack or taut, so that no step meets a kink.
     """
     seen: list[Glimpse] = []
-    for leg_seen, here in _legs(start, state, arrow_kg, begin_s, time_s, leaves=leaves, within=within):
-        seen.extend(leg_seen)
-        state = here
+    most_n = 0.0
+    try:
+        for leg_seen, here in _legs(start, state, arrow_kg, begin_s, time_s, leaves=leaves, within=within):
+            seen.extend(leg_seen)
+            state = here
+            if least_s is None:
+                continue
+            most_n = max(most_n, *(each.tension_n for each in leg_seen))
+            if seen[-1].time_s - begin_s >= least_s and seen[-1].tension_n < FALLEN * most_n:
+                break
+    except NoStepError:
+        raise _wild() from None
     return Course(tuple(seen), state)
+
+
+def _wild() -> DomainError:
+    return DomainError(Problem(field="string", code="model", reason="wild"))
 
 
 def _legs(
@@ -139,7 +172,9 @@ def _legs(
     write = rates_of_four if len(rig.reach_m) == _FOUR else rates_of
     rates = write(rig, arrow_kg, taut=watch.taut)
     here_rates = rates(here)
-    while clock_s < end_s:
+    for _ in range(_MOST_LEGS):
+        if clock_s >= end_s:
+            return
         made, step_s = next_leg(rates, here, here_rates, min(step_s, end_s - clock_s), bounds)
         seen, part, what = watch.look(made, clock_s)
         if part < 1.0:
@@ -154,6 +189,7 @@ def _legs(
             watch.taut = not watch.taut
             rates = write(rig, arrow_kg, taut=watch.taut)
             here_rates = rates(here)
+    raise _wild()
 
 
 def _scales(start: Loaded, arrow_kg: float, within: float) -> tuple[State, float]:

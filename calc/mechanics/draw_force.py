@@ -214,9 +214,12 @@ def held_at(bow: Bow, brace_m: float, draws_m: tuple[float, ...]) -> tuple[Held,
     Raises
     ------
     DomainError
-        ``pair`` with reason ``draw_long``.
+        ``pair`` with reason ``draw_long``; ``model`` with reason ``brace_unheld`` for a bow that no string holds there.
     """
-    strung, state = _strung(bow, brace_m)
+    try:
+        strung, state = _strung(bow, brace_m)
+    except NoRootError:
+        raise DomainError(Problem(field="brace_m", code="model", reason="brace_unheld")) from None
     states = [state]
     for to_m in draws_m:
         try:

@@ -238,6 +238,7 @@ def string_stiffness(fibre: Fibre, linear_density_kg_m: float, lay_rad: float = 
     20000
     """
     require("linear_density_kg_m", linear_density_kg_m, low=0.0, open_=True)
+    require("lay_rad", lay_rad)
     softened = twist_efficiency(lay_rad) * cos(lay_rad) ** 3
     return fibre.modulus_n_per_kg_m.scaled(linear_density_kg_m * softened)
 

@@ -234,7 +234,9 @@ def grains_per_pound(arrow_kg: float, draw_weight_n: float) -> float:
     """
     require("arrow_kg", arrow_kg, low=0.0, open_=True)
     require("draw_weight_n", draw_weight_n, low=0.0, open_=True)
-    return (arrow_kg / GRAIN) / (draw_weight_n / POUND_FORCE)
+    pounds = draw_weight_n / POUND_FORCE
+    require("draw_weight_n", pounds, low=0.0, open_=True)
+    return (arrow_kg / GRAIN) / pounds
 
 
 def reasons_for_care(

@@ -5,9 +5,11 @@ from __future__ import annotations
 from math import asin, cos, sin
 from typing import TYPE_CHECKING
 
+from calc.errors import DomainError, Problem
 from calc.mechanics.bending import braced
 from calc.mechanics.brace import arc_bend, set_angles, string_length
 from calc.mechanics.limb import HINGE_ARM, limb
+from calc.mechanics.solve import NoRootError
 
 if TYPE_CHECKING:
     from calc.mechanics.bow import Bow
@@ -26,7 +28,7 @@ def limb_outline(bow: Bow, brace_m: float) -> tuple[tuple[float, float], ...]:
     Raises
     ------
     DomainError
-        As `string_length`.
+        As `string_length`; ``model`` with reason ``brace_unheld`` for a bow that no string holds there.
 
     Notes
     -----
@@ -58,7 +60,10 @@ def _curve(bow: Bow, across: float) -> list[tuple[float, float]]:
         angles = [whole_rad * step for step in steps]
     else:
         bent = limb(bow.shape, 6)
-        held = braced(bent, set_angles(bent.places, bow.follow), across)
+        try:
+            held = braced(bent, set_angles(bent.places, bow.follow), across)
+        except NoRootError:
+            raise DomainError(Problem(field="brace_m", code="model", reason="brace_unheld")) from None
         knots = tuple(zip((0.0, *bent.places), (0.0, *held.angles), strict=True))
         angles = [_between(knots, step) for step in steps]
     curve = [(0.0, 0.0)]

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Literal, TypeAlias
 
 from calc.data import practice, ropes
-from calc.errors import require
+from calc.errors import DomainError, Problem, require
 from calc.spread import Spread, combine
 
 if TYPE_CHECKING:
@@ -115,12 +115,23 @@ def rope(fibre_id: str, size_m: float) -> Rope:
     size_m : float
         0.006, 0.008 or 0.010. [m]
 
+    Raises
+    ------
+    DomainError
+        ``choice`` for a rope that is not in the table.
+
     Examples
     --------
     >>> round(rope("polypropylene", 0.006).strength_n)
     5004
     """
-    return next(each for each in ropes() if each.fibre == fibre_id and each.size_m == size_m)
+    made = [each for each in ropes() if each.fibre == fibre_id]
+    if not made:
+        raise DomainError(Problem(field="fibre_id", code="choice"))
+    for each in made:
+        if each.size_m == size_m:
+            return each
+    raise DomainError(Problem(field="size_m", code="choice"))
 
 
 def rope_ratio(one: str, other: str, size_m: float, basis: Basis) -> float:

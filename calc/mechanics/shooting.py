@@ -17,9 +17,10 @@ if TYPE_CHECKING:
     from calc.mechanics.course import Glimpse
     from calc.mechanics.loaded import ShotString
 
-AFTER_S = 0.010
-"""How long the string is watched once the arrow has gone: the limbs' first swing. What an undamped model does later
-says nothing about a bow. [s]"""
+LEAST, MOST = 0.4, 1.5
+"""How long the string is watched once the arrow has gone, in times from the loose to its leaving: the first is the
+limbs' first swing, the second where a tension that will not fall is left. What an undamped model does later says
+nothing about a bow."""
 _LONGEST_S = 0.2
 
 
@@ -38,7 +39,7 @@ class Shot:
     brace_n, draw_n : float
         String tension braced and at full draw. [N]
     peak_before_n, peak_after_n : float
-        Most tension until the arrow leaves, and in the `AFTER_S` after it. [N]
+        Most tension until the arrow leaves, and from then on until that peak is past. [N]
     glimpses : tuple of Glimpse
         The string against time, the loose first.
     drift : float
@@ -72,7 +73,7 @@ def shot(
     string: ShotString,
     limb_mass_kg: float,
     stored_j: float | None = None,
-    after_s: float = AFTER_S,
+    after_s: float | None = None,
     within: float = WITHIN,
 ) -> Shot:
     """Loose an arrow.
@@ -91,8 +92,8 @@ def shot(
         Stored energy where it was measured (`ForceTable.energy_j`): the arrow gets the model's share of it, while
         tensions stay those of the model. Recurved bows get the energy of their own draw-force curve unless this is
         given. [J]
-    after_s : float, > 0
-        How long to watch the string once the arrow has gone. [s]
+    after_s : float, > 0, optional
+        How long to watch the string once the arrow has gone; until its peak is past unless told. [s]
     within : float
         Largest error of a step; see `course`.
 
@@ -104,8 +105,10 @@ def shot(
     Notes
     -----
     Source: Lagrange's equations for limbs of four angles each, which follow a chain of many rigid links
-    (``derived:links``), and a straight, elastic string with evenly shared mass. Leaves out hysteresis, the hand, air
-    and the string's own waves, so that speeds are upper bounds; takes recurved tips as straight ones.
+    (``derived:links``), and a straight, elastic string with evenly shared mass. Once the arrow has gone the string is
+    watched for `LEAST` of the time the arrow took, then on until its tension has fallen to `FALLEN` of the most, at
+    longest `MOST` of that time. Leaves out hysteresis, the hand, air and the string's own waves, so that speeds are
+    upper bounds; takes recurved tips as straight ones.
 
     Examples
     --------
@@ -117,12 +120,22 @@ def shot(
     (True, True)
     """
     require("arrow_kg", arrow_kg, low=0.0, open_=True)
-    require("after_s", after_s, low=0.0, open_=True)
+    if after_s is not None:
+        require("after_s", after_s, low=0.0, open_=True)
     ready = loaded(bow, brace_m, draw_m, draw_force_n, string=string, limb_mass_kg=limb_mass_kg)
     rig = ready.rig
     before = course(ready, ready.state, arrow_kg, begin_s=0.0, time_s=_LONGEST_S, leaves=True, within=within)
     leaves_s = before.glimpses[-1].time_s
-    after = course(ready, before.end, 0.0, begin_s=leaves_s, time_s=after_s, leaves=False, within=within)
+    after = course(
+        ready,
+        before.end,
+        0.0,
+        begin_s=leaves_s,
+        time_s=MOST * leaves_s if after_s is None else after_s,
+        leaves=False,
+        within=within,
+        least_s=LEAST * leaves_s if after_s is None else None,
+    )
     speed_m_s = -before.end[-1]
     efficiency = arrow_kg * speed_m_s**2 / 2.0 / ready.energy_j
     if stored_j is None and bow.contact_m > 0.0:

@@ -1,18 +1,26 @@
-"""A motion step by step: extrapolated midpoint steps that choose their own length."""
+"""A motion step by step: steps of the eighth order that choose their own length."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
+from math import inf, isfinite, sqrt
 from typing import TYPE_CHECKING, TypeAlias
+
+from calc.mechanics.stages import FIVE, LAST, THREE, stages
 
 if TYPE_CHECKING:
     from collections.abc import Callable
 
 State: TypeAlias = list[float]
 Rates: TypeAlias = "Callable[[State], State]"
-_COUNTS = (2, 4, 6, 8)
-_ORDER = 2 * len(_COUNTS) - 1
-_SAFE, _SHRINK, _GROW = 0.9, 0.2, 2.0
+_ORDER = 8
+_SAFE, _SHRINK, _GROW = 0.8, 0.2, 1.3
+_TRIES = 100
+
+
+class NoStepError(ArithmeticError):
+    """No step was short enough: the motion is wilder than numbers can follow."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,11 +46,10 @@ class Leg:
     def places(self, part: float) -> State:
         """Return the places between start (0) and end (1), by the quintic that meets place, speed and acceleration."""
         half, h = len(self.start) // 2, self.step_s
-        u, v = part, 1.0 - part
-        start = (v**3 * (1.0 + 3.0 * u + 6.0 * u * u), h * v**3 * u * (1.0 + 3.0 * u), h * h * v**3 * u * u / 2.0)
-        end = (u**3 * (1.0 + 3.0 * v + 6.0 * v * v), -h * u**3 * v * (1.0 + 3.0 * v), h * h * u**3 * v * v / 2.0)
+        p, q, r, s, t, u = _shares(part)
+        q, r, t, u = h * q, h * h * r, h * t, h * h * u
         return [
-            start[0] * a + start[1] * b + start[2] * c + end[0] * d + end[1] * e + end[2] * f
+            p * a + q * b + r * c + s * d + t * e + u * f
             for a, b, c, d, e, f in zip(
                 self.start[:half],
                 self.start[half:],
@@ -55,34 +62,51 @@ class Leg:
         ]
 
 
+@lru_cache(maxsize=64)
+def _shares(u: float) -> tuple[float, float, float, float, float, float]:
+    """Return what place, speed and acceleration at either end of a step of length 1 count between them."""
+    v = 1.0 - u
+    start, end = v**3, u**3
+    return (
+        start * (1.0 + 3.0 * u + 6.0 * u * u),
+        start * u * (1.0 + 3.0 * u),
+        start * u * u / 2.0,
+        end * (1.0 + 3.0 * v + 6.0 * v * v),
+        -end * v * (1.0 + 3.0 * v),
+        end * v * v / 2.0,
+    )
+
+
 def leg(rates: Rates, start: State, start_rates: State, step_s: float) -> tuple[Leg, State]:
-    """Return one step of a given length, and how its last two extrapolations differ.
+    """Return one step of a given length, and how far off every part of its end may be.
 
     Notes
     -----
-    Source: midpoint rule extrapolated to no step at all (W. B. Gragg, J. SIAM Numer. Anal. B 2 (1965) 384, from
-    memory), 2, 4, 6 and 8 parts: eighth order.
+    Source: twelve stages of the eighth order (`stages`). The error is judged by the rules of fifth and third order
+    that the same stages give, so that it shrinks as the step's eighth power (``hairer1993``).
 
     Examples
     --------
     >>> made, off = leg(lambda s: [s[1], -s[0]], [1.0, 0.0], [0.0, -1.0], 0.5)
-    >>> round(made.end[0], 6), abs(off[0]) < 1e-5
-    (0.877583, True)
+    >>> round(made.end[0], 9), abs(off[0]) < 1e-5
+    (0.877582562, True)
     """
-    table: list[list[State]] = []
-    for parts in _COUNTS:
-        h = step_s / parts
-        before, here = start, [a + h * b for a, b in zip(start, start_rates, strict=True)]
-        for _ in range(parts - 1):
-            before, here = here, [a + 2.0 * h * b for a, b in zip(before, rates(here), strict=True)]
-        row = [here]
-        for fewer, known in zip(reversed(_COUNTS[: len(table)]), table[-1] if table else (), strict=True):
-            gain = 1.0 / ((parts / fewer) ** 2 - 1.0)
-            row.append([a + gain * (a - b) for a, b in zip(row[-1], known, strict=True)])
-        table.append(row)
-    end = table[-1][-1]
-    off = [a - b for a, b in zip(end, table[-1][-2], strict=True)]
+    seen = stages(rates, start, start_rates, step_s)
+    end = [y + step_s * each for y, each in zip(start, _weighted(LAST, seen), strict=True)]
+    off = [
+        step_s * five * five / sqrt(five * five + 0.01 * three * three) if five else 0.0
+        for five, three in zip(_weighted(FIVE, seen), _weighted(THREE, seen), strict=True)
+    ]
     return Leg(step_s, start, start_rates, end, rates(end)), off
+
+
+def _weighted(weights: tuple[float, ...], seen: tuple[State, ...]) -> State:
+    """Return the sum of eight stages, each by its weight."""
+    p, q, r, s, t, u, v, w = weights
+    return [
+        p * a + q * b + r * c + s * d + t * e + u * f + v * g + w * h
+        for a, b, c, d, e, f, g, h in zip(*seen, strict=True)
+    ]
 
 
 def next_leg(rates: Rates, start: State, start_rates: State, step_s: float, within: State) -> tuple[Leg, float]:
@@ -99,16 +123,27 @@ def next_leg(rates: Rates, start: State, start_rates: State, step_s: float, with
     within : list of float, > 0
         Largest error of every part of the state.
 
+    Raises
+    ------
+    NoStepError
+        Where even the shortest step leaves what numbers can hold.
+
     Examples
     --------
     >>> made, longer = next_leg(lambda s: [s[1], -s[0]], [1.0, 0.0], [0.0, -1.0], 9.0, [1e-6, 1e-6])
     >>> 0.5 < made.step_s < 2.0
     True
     """
-    while True:
-        made, off = leg(rates, start, start_rates, step_s)
-        error = max(abs(each) / bound for each, bound in zip(off, within, strict=True))
+    for _ in range(_TRIES):
+        try:
+            made, off = leg(rates, start, start_rates, step_s)
+            error = max(abs(each) / bound for each, bound in zip(off, within, strict=True))
+            error = error if isfinite(error) and isfinite(sum(off)) and isfinite(sum(made.end_rates)) else inf
+        except (ArithmeticError, ValueError):
+            error = inf
         factor = min(_GROW, max(_SHRINK, _SAFE * error ** (-1.0 / _ORDER))) if error > 0.0 else _GROW
-        step_s *= factor
         if error <= 1.0:
-            return made, step_s
+            return made, step_s * factor
+        step_s *= factor
+    msg = f"next_leg: no step down to {step_s} s is within bounds"
+    raise NoStepError(msg)

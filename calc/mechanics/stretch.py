@@ -57,6 +57,7 @@ def elastic_stretch(fibre: Fibre, linear_density_kg_m: float, tension_n: float, 
     """
     require("linear_density_kg_m", linear_density_kg_m, low=0.0, open_=True)
     require("tension_n", tension_n, low=0.0)
+    require("lay_rad", lay_rad)
     along = cos(lay_rad)
     stress = tension_n / (linear_density_kg_m * along * twist_efficiency(lay_rad))
     return fibre_strain(fibre, stress).scaled(1.0 / along**2)
@@ -252,7 +253,8 @@ def settle(fibre: Fibre, linear_density_kg_m: float, first: Load, work: Load, la
         open_still = at["bedding"] * power(1.0 - at["bedding_share"], counts)
         crept = _per_decade(at, linear_density_kg_m, first) * log10(1.0 + first.time_s / at["start"])
         rate = _per_decade(at, linear_density_kg_m, work)
-        creeps_on = rate * log10(1.0 + work.time_s / at["start"] * power(10.0, -crept / rate))
+        done = power(10.0, -crept / rate) if rate > 0.0 else 0.0
+        creeps_on = rate * log10(1.0 + work.time_s / at["start"] * done)
         return {
             "bedding_taken": at["bedding"] - open_still,
             "creep_taken": crept,

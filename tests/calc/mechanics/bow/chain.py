@@ -175,14 +175,25 @@ class Chain:
         times = np.linspace(0.0, found.t[-1], 1200)
         return max(self.string(state)[0] for state in found.sol(times).T)
 
-    def loose(self, after_s: float = 0.010, rtol: float = 1e-5) -> Loosed:
-        """Loose the arrow and watch the string after it."""
+    def first(self, found: Any) -> float:  # noqa: ANN401 - scipy's own
+        """Return the most tension of a motion until it has fallen to six tenths of that, not before 0.4 of the shot."""
+        times = np.linspace(0.0, found.t[-1], 4000)
+        most = 0.0
+        for time_s, state in zip(times, found.sol(times).T, strict=True):
+            tension = self.string(state)[0]
+            most = max(most, tension)
+            if time_s >= found.t[-1] * 0.4 / 1.5 and tension < 0.6 * most:
+                break
+        return most
+
+    def loose(self, rtol: float = 1e-5) -> Loosed:
+        """Loose the arrow and watch the string after it, for one and a half times as long as the arrow took at most."""
         case, count = self.case, len(self.springs)
         start = np.concatenate([self.angles, [case.draw_m], np.zeros(count + 1)])
         shot = self.run(start, case.arrow_kg, 0.2, rtol)
-        after = self.run(shot.y[:, -1], 0.0, after_s, rtol)
+        after = self.run(shot.y[:, -1], 0.0, 1.5 * float(shot.t[-1]), rtol)
         return Loosed(
-            -float(shot.y[-1, -1]), self.top(shot), self.top(after), self.energy_j, self.brace_n, float(self.draw_n)
+            -float(shot.y[-1, -1]), self.top(shot), self.first(after), self.energy_j, self.brace_n, float(self.draw_n)
         )
 
 

@@ -89,7 +89,7 @@ def test_a_course_may_begin_with_a_slack_string() -> None:
 
 @pytest.mark.pinned
 @pytest.mark.parametrize(
-    ("shape", "arrow_kg", "count"), [("tapered", 0.025, 144), ("tapered", 0.0, 200), ("hinged", 0.025, 80)]
+    ("shape", "arrow_kg", "count"), [("tapered", 0.025, 120), ("tapered", 0.0, 152), ("hinged", 0.025, 64)]
 )
 def test_as_many_steps_as_ever(shape: Shape, arrow_kg: float, count: int) -> None:
     """How close the steps are is a choice between time and error; whoever makes another one should know it."""
@@ -186,8 +186,6 @@ def test_a_shot_puts_its_figures_together() -> None:
         ready.rig.energy_j(after.end, 0.0) - ready.rig.energy_j(before.end, 0.0),
     ]
     assert found.drift == pytest.approx(max(map(abs, drifts)) / whole, rel=1e-9)
-    usual = shot(bow, 0.16, 0.70, 180.0, arrow_kg=0.025, string=STRING, limb_mass_kg=0.16)
-    assert usual.glimpses[-1].time_s == pytest.approx(usual.leaves_s + 0.010, rel=1e-9)
 
 
 def test_a_recurve_has_the_energy_of_its_own_curve_unless_it_was_measured() -> None:

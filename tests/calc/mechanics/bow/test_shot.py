@@ -125,7 +125,6 @@ def test_shots_scale_with_length_mass_and_force(long: float, heavy: float, stron
         arrow_kg=0.025 * heavy,
         string=ShotString(3e4 * strong, 0.007 * heavy, (Added(0.002 * heavy, 0.1 * long, 0.3 * long),)),
         limb_mass_kg=0.16 * heavy,
-        after_s=0.010 * (heavy * long / strong) ** 0.5,
     )
     assert other.speed_m_s == pytest.approx(one.speed_m_s * (strong * long / heavy) ** 0.5, rel=1e-4)
     assert other.energy_j == pytest.approx(one.energy_j * strong * long, rel=1e-9)
@@ -177,7 +176,7 @@ def test_the_string_starts_and_the_arrow_leaves_where_they_should() -> None:
     assert times == sorted(times)
     leaving = next(each for each in found.glimpses if each.time_s == found.leaves_s)
     assert leaving.behind_m == pytest.approx(0.0, abs=1e-8)
-    assert times[-1] == pytest.approx(found.leaves_s + 0.010, rel=1e-9)
+    assert 1.4 * found.leaves_s <= times[-1] <= 2.5 * found.leaves_s
     assert all(each.tension_n >= 0.0 for each in found.glimpses)
     at_rest = static_tension(BOW, 0.16, 0.70, 180.0)
     assert found.draw_n == pytest.approx(at_rest.draw_n, rel=0.02)
@@ -206,7 +205,8 @@ def test_energy_that_was_measured_takes_the_models_share() -> None:
 def test_recurved_tips_take_the_energy_of_their_own_curve() -> None:
     recurve, straight = Bow(1.7, 0.2, "uniform", contact_m=0.06), Bow(1.58, 0.2, "uniform")
     assert usual(recurve).energy_j > usual(straight).energy_j
-    assert usual(recurve).efficiency == pytest.approx(usual(straight).efficiency, rel=1e-9)
+    shares = [usual(bow, within=1e-5).efficiency for bow in (recurve, straight)]
+    assert shares[0] == pytest.approx(shares[1], rel=1e-9)
 
 
 @pytest.mark.parametrize(

@@ -1,0 +1,246 @@
+"""Absurd but finite input, and input that is no number: only a named problem may come out, never another error."""
+
+from __future__ import annotations
+
+from contextlib import suppress
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from calc import mechanics as m
+from calc.data import fibres
+from calc.errors import DomainError
+from calc.spread import Spread
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from calc.data import Fibre
+
+pytestmark = pytest.mark.exact
+fuzz = settings(derandomize=True, deadline=None, max_examples=150)
+few = settings(derandomize=True, deadline=None, max_examples=40)
+
+ABSURD = st.sampled_from(
+    [0.0, -1.0, 1e-300, 5e-324, 1e-12, 1e-3, 1e3, 1e12, 1e155, 1e300, -1e300, float("inf"), float("-inf"), float("nan")]
+)
+
+
+def near(low: float, high: float) -> st.SearchStrategy[float]:
+    """Return numbers most of which a bow may have, and some that none has."""
+    return st.one_of(st.floats(low, high), st.floats(low, high), st.floats(low, high), ABSURD, st.floats())
+
+
+BOWS = st.builds(
+    m.Bow,
+    near(0.9, 2.0),
+    near(0.0, 0.4),
+    st.sampled_from(m.SHAPES),
+    near(-0.03, 0.04),
+    near(-0.05, 0.08),
+    st.one_of(st.just(0.0), near(0.0, 0.1)),
+)
+FIBRE = st.sampled_from(fibres())
+LENGTH, FORCE, MASS, YARN, LAY = near(0.05, 1.8), near(1.0, 900.0), near(1e-3, 0.5), near(1e-5, 1e-2), near(0.0, 1.5)
+
+
+def named(work: Callable[[], object]) -> None:
+    """Let a sum answer, or say by name why it does not."""
+    with suppress(DomainError):
+        work()
+
+
+@st.composite
+def bows(draw: st.DrawFn) -> m.Bow:
+    """Return a bow; one that cannot be is a plain one, the same laws hold for the rest."""
+    try:
+        return draw(BOWS)
+    except DomainError:
+        return m.Bow(draw(st.floats(0.9, 2.0)), 0.2, draw(st.sampled_from(m.SHAPES)))
+
+
+@st.composite
+def knowns(draw: st.DrawFn) -> m.Known:
+    return m.Known(draw(bows()), draw(st.booleans()), draw(st.booleans()))
+
+
+@fuzz
+@given(bows(), LENGTH, LENGTH, FORCE)
+def test_bows_at_rest(bow: m.Bow, brace_m: float, draw_m: float, force_n: float) -> None:
+    for work in (
+        lambda: m.string_length(bow, brace_m),
+        lambda: m.brace_height(bow, draw_m),
+        lambda: m.brace_per_length(bow, brace_m),
+        lambda: m.brace_after(bow, brace_m, draw_m - 0.5),
+        lambda: m.brace_after(bow, brace_m, draw_m),
+        lambda: m.limb_outline(bow, brace_m),
+        lambda: m.static_tension(bow, brace_m, draw_m, force_n),
+        lambda: m.draw_curve(bow, brace_m, draw_m, force_n, steps=5),
+        lambda: m.end_tension(bow, brace_m, draw_m, force_n),
+        lambda: m.usual_limb_mass(brace_m, draw_m, force_n),
+        lambda: m.brace_limit(bow),
+        lambda: m.peak_force_ratio(bow.shape, force_n),
+    ):
+        named(work)
+
+
+@few
+@given(knowns(), LENGTH, LENGTH, FORCE, LENGTH)
+def test_bows_of_which_little_is_known(
+    known: m.Known, brace_m: float, draw_m: float, force_n: float, at_m: float
+) -> None:
+    for work in (
+        lambda: m.string_range(known, brace_m),
+        lambda: m.brace_range(known, draw_m),
+        lambda: m.slope_range(known, brace_m),
+        lambda: m.after_range(known, brace_m, draw_m - 0.5),
+        lambda: m.tension_range(known, brace_m, draw_m, force_n),
+        lambda: m.draw_weight_from(known, brace_m, at_m, force_n, draw_m),
+    ):
+        named(work)
+
+
+@fuzz
+@given(knowns(), st.lists(st.tuples(LENGTH, LENGTH), max_size=3), LENGTH)
+def test_bows_fitted_to_strings(known: m.Known, pairs: list[tuple[float, float]], string_m: float) -> None:
+    def work() -> None:
+        found = m.calibrate(known, [m.Pair(*each) for each in pairs])
+        found.brace_height(string_m)
+        found.string_length(string_m)
+
+    named(work)
+
+
+@fuzz
+@given(
+    knowns(),
+    st.lists(st.tuples(LENGTH, FORCE, near(0.01, 0.1), st.one_of(st.none(), LENGTH)), max_size=3),
+    LENGTH,
+    st.one_of(st.none(), LENGTH),
+    st.one_of(st.none(), LENGTH),
+    st.one_of(st.none(), st.tuples(LENGTH, LENGTH)),
+)
+def test_bows_weighed(  # noqa: PLR0917 - what a weighing takes
+    known: m.Known,
+    reads: list[tuple[float, float, float, float | None]],
+    draw_m: float,
+    brace_m: float | None,
+    string_m: float | None,
+    pair: tuple[float, float] | None,
+) -> None:
+    def work() -> None:
+        bows = m.Guessed(known) if pair is None else m.calibrate(known, [m.Pair(*pair)])
+        m.weigh(bows, m.FullDraw(draw_m, brace_m, string_m), [m.ForceRead(*each) for each in reads]).figures()
+
+    named(work)
+
+
+@few
+@given(bows(), LENGTH, LENGTH, st.lists(st.tuples(LENGTH, FORCE), max_size=4))
+def test_tables_of_force(bow: m.Bow, brace_m: float, draw_m: float, reads: list[tuple[float, float]]) -> None:
+    def work() -> None:
+        table = m.force_table(brace_m, reads)
+        table.force_n(draw_m)
+        m.measured_curve(bow, brace_m, draw_m, table)
+
+    named(work)
+
+
+@fuzz
+@given(
+    bows(), near(0.1, 0.2), near(0.4, 0.8), FORCE, near(0.005, 0.1), near(2e3, 4e5), near(1e-3, 0.05),
+    near(0.02, 0.5), st.one_of(st.none(), near(1.0, 90.0)), near(0.002, 0.02),
+)  # fmt: skip
+def test_shots(  # noqa: PLR0917 - what a shot takes
+    bow: m.Bow,
+    brace_m: float,
+    draw_m: float,
+    force_n: float,
+    arrow_kg: float,
+    stiff_n: float,
+    string_kg: float,
+    limb_kg: float,
+    stored_j: float | None,
+    after_s: float,
+) -> None:
+    def loose(string: m.ShotString) -> object:
+        return m.shot(
+            bow, brace_m, draw_m, force_n, arrow_kg=arrow_kg, string=string, limb_mass_kg=limb_kg, stored_j=stored_j,
+            after_s=after_s, within=0.1,
+        )  # fmt: skip
+
+    string = m.ShotString(stiff_n, string_kg)
+    named(lambda: loose(string))
+    named(lambda: loose(replace(string, added=(m.Added(string_kg, after_s, brace_m),))))
+    named(
+        lambda: m.dry_fire_peak(
+            bow, brace_m, draw_m, force_n, string=string, limb_mass_kg=limb_kg, time_s=after_s, within=0.1
+        )
+    )
+
+
+@fuzz
+@given(FIBRE, FIBRE, YARN, FORCE, LAY, near(0.0, 1e6), near(250.0, 330.0), st.integers(-2, 20_000))
+def test_fibres_and_strings(  # noqa: PLR0917 - what a string takes
+    one: Fibre, other: Fibre, yarn: float, force_n: float, lay: float, time_s: float, heat_k: float,
+    count: int,
+) -> None:  # fmt: skip
+    for work in (
+        lambda: m.elastic_stretch(one, yarn, force_n, lay),
+        lambda: m.creep(one, yarn, m.Load(force_n, time_s, heat_k)),
+        lambda: m.settle(one, yarn, m.Load(force_n, time_s, heat_k), m.Load(force_n, time_s), lay),
+        lambda: m.usual_settling(heat_k),
+        lambda: m.fibre_strain(one, force_n * 1e6),
+        lambda: m.stress_pa(force_n, time_s),
+        lambda: m.string_stiffness(one, yarn, lay),
+        lambda: m.twist_efficiency(lay),
+        lambda: m.lay_efficiency(lay),
+        lambda: m.loop_efficiency(yarn, force_n, lay),
+        lambda: m.assembly(one, count, lay),
+        lambda: m.assembly_efficiency(lay),
+        lambda: m.strand_strength(one, yarn),
+        lambda: m.wet_strength(one, yarn),
+        lambda: m.breaking_force(one, yarn, Spread.exactly(0.6)),
+        lambda: m.sharing_efficiency(one, count),
+        lambda: m.expected_worst(count),
+        lambda: m.strand_string(one, yarn, count, force_n / 100.0, lay_rad=lay),
+        lambda: m.strength_ratio(one, other, "weight"),
+        lambda: m.grains_per_pound(yarn, force_n),
+        lambda: m.reasons_for_care(one, arrow_kg=yarn, draw_weight_n=force_n),
+        lambda: m.working_load(force_n, time_s),
+        lambda: m.rated_strength(force_n, "breaking"),
+    ):
+        named(work)
+
+
+@fuzz
+@given(
+    FORCE,
+    st.floats(0.0, 1e6),
+    st.floats(0.01, 1.0),
+    YARN,
+    near(0.0005, 0.02),
+    st.integers(-2, 300),
+    near(500.0, 2000.0),
+)
+def test_judgements(  # noqa: PLR0917 - what a judgement takes
+    draw_n: float, peak_n: float, share: float, yarn: float, thick_m: float, count: int, density: float
+) -> None:
+    def need() -> None:
+        found = m.string_need(draw_n, Spread.exactly(peak_n), Spread.exactly(share))
+        m.strands_needed(found, Spread.exactly(share * 100.0), count)
+        m.against_rules(draw_n, found, Spread.exactly(share * 100.0))
+
+    for work in (
+        need,
+        lambda: m.fill(density, yarn, thick_m),
+        lambda: m.rolled(thick_m, count),
+        lambda: m.weighed(yarn, thick_m),
+        lambda: m.rope("polyester", thick_m),
+        lambda: m.rope_ratio("polyester", "nylon", thick_m, "thickness"),
+        lambda: m.judge(m.Findings(linear_density_kg_m=yarn, thickness_m=thick_m, held_n=draw_n, rated_n=peak_n)),
+    ):
+        named(work)
