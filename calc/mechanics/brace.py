@@ -111,7 +111,7 @@ def brace_height(bow: Bow, string_m: float) -> float:
     """
     require("string_m", string_m, low=0.0, open_=True)
     lowest = max(bow.handle_proud_m / bow.limb_m, abs(bow.follow))
-    longest_m = _string_m(bow, lowest) if lowest else bow.handle_m + 2.0 * (bow.limb_m + bow.contact_m)
+    longest_m = _string_m(bow, lowest) if lowest else max(bow.nock_to_nock_m, _string_m(bow, 0.0))
     if string_m >= longest_m:
         raise DomainError(
             Problem(field="string_m", code="pair", limit=longest_m, other="nock_to_nock_m", reason="string_long")
@@ -120,7 +120,7 @@ def brace_height(bow: Bow, string_m: float) -> float:
         "string_m", string_m, low=bow.handle_m + 2.0 * (bow.limb_m * _shortest(bow.shape, bow.follow) + bow.contact_m)
     )
     reach = ((string_m - bow.handle_m) / 2.0 - bow.contact_m) / bow.limb_m
-    return _across(bow, reach, lowest) * bow.limb_m - bow.handle_proud_m
+    return min(_across(bow, reach, lowest) * bow.limb_m - bow.handle_proud_m, brace_limit(bow))
 
 
 def _across(bow: Bow, reach: float, lowest: float) -> float:
@@ -140,13 +140,13 @@ def _across(bow: Bow, reach: float, lowest: float) -> float:
     at_before = over(before)
     z = min(max(before + at_before / (falls + 2.0 * more * before), least), most)
     for _ in range(_SECANTS):
+        if abs(z - before) <= _CLOSED:
+            return sqrt(z)
         at_z = over(z)
         if at_z == at_before:
             break
         step = at_z / (at_z - at_before) * (before - z)
         before, at_before, z = z, at_z, min(max(z + step, least), most)
-        if abs(z - before) <= _CLOSED:
-            return sqrt(z)
     return sqrt(crossing(over, least, most))
 
 
