@@ -32,7 +32,7 @@ def test_python_with_the_package_is_a_smaller_download_than_pyodide_without() ->
 def test_a_worksheet_is_small_before_python(name: str) -> None:
     files = bench_bytes.page(SITE, f"worksheets/{name}/index.html")
     names = [path.name for path in files]
-    assert {"page.js", "client.js", "site.css", "mark.svg"} <= set(names)
+    assert {"site.js", "site.css", "mark.svg"} <= set(names)
     assert sum(name.endswith(".woff2") for name in names) == 2
     assert bench_bytes.measured(files).brotli <= MOST_BEFORE_PYTHON
 
