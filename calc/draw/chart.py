@@ -127,7 +127,7 @@ def _grid(plot: Plot) -> list[Shape]:
     for value, text in _roomy(plot.x_axis, field.width):
         x = plot.x(value)
         shapes.append(Line((x, field.bottom), (x, field.bottom + 4.0), HAIR))
-        shapes.append(Label((x, field.bottom + 18.0), text, _TICK, "middle", "quiet"))
+        shapes.append(Label((x, field.bottom + 18.5), text, _TICK, "middle", "quiet"))
     shapes.append(Line((field.left, field.bottom), (field.right, field.bottom), LINE))
     shapes.append(Line((field.left, field.top), (field.left, field.bottom), LINE))
     return shapes

@@ -102,7 +102,8 @@ def weigh(bows: Bows, asked: FullDraw, readings: Sequence[ForceRead]) -> Weighin
     ------
     DomainError
         ``missing`` without readings; ``pair`` with reason ``draw_short`` for a draw not above the brace height,
-        ``draw_long`` for one that string or limbs cannot follow; as `Bows` have it.
+        ``draw_long`` for one that string or limbs cannot follow; ``model`` with reason ``forces_apart`` for readings
+        that no bow of these measures goes with; as `Bows` have it.
 
     Notes
     -----
@@ -134,7 +135,7 @@ def weigh(bows: Bows, asked: FullDraw, readings: Sequence[ForceRead]) -> Weighin
         raise DomainError(Problem(field="readings", code="missing"))
     prior = _prior(bows, asked, tuple((each.brace_m, each.draw_m) for each in readings))
     weights = tuple(_weight(each, prior.middle.brace_m) for each in readings)
-    points, strayed = (prior.points, 0.0) if len(readings) == 1 else _fitted(prior, readings, weights)
+    points, strayed = (prior.points, 0.0) if len(readings) == 1 else _together(prior, readings, weights)
     middle, *ends = (_drawn(point, readings, weights) for point in points)
     moves = dict(zip(prior.names, zip(ends[::2], ends[1::2], strict=True), strict=True))
     left = 1.0 / sqrt(sum(weights))
@@ -219,6 +220,14 @@ def _wrong(point: _Point, readings: Sequence[ForceRead], weights: Sequence[float
     """Return how far the logarithm of each reading is off."""
     level = _level(point, readings, weights)
     return [each - level for each in _off(point, readings)]
+
+
+def _together(prior: _Prior, readings: Sequence[ForceRead], weights: Sequence[float]) -> tuple[list[_Point], float]:
+    """Return what `_fitted` does, if there can be a bow that pulls as all readings say."""
+    try:
+        return _fitted(prior, readings, weights)
+    except DomainError:
+        raise DomainError(Problem(field="readings", code="model", reason="forces_apart")) from None
 
 
 def _fitted(prior: _Prior, readings: Sequence[ForceRead], weights: Sequence[float]) -> tuple[list[_Point], float]:

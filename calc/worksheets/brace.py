@@ -24,6 +24,7 @@ if TYPE_CHECKING:
 _RESULTS = ("string_length", "brace_height", "brace_per_length", "brace_low", "brace_high")
 _BLAMES = {
     "at_m": "weighed_draw",
+    "readings": "weighed_force",
     "draw_m": "draw_length",
     "brace_m": "brace_height",
     "handle_m": "handle_length",
@@ -64,6 +65,10 @@ _EXAMPLES = (
     Example(name="weighed-apart", words="A force and a draw weight that do not go together",
             inputs={"weighed_force": "32 lbf", "weighed_draw": "14 in", "draw_weight": "40 lbf",
                     "draw_length": "26 in"}),
+    Example(name="weighed-wrong", words="Forces that no bow of this length would have",
+            inputs={"measured_string": "63 1/2 in", "measured_brace": "7 in", "weighed_force": "22 lbf",
+                    "weighed_draw": "16 in", "draw_weight": "198 lbf", "draw_length": "27 3/4 in",
+                    "draw_from": "dealer"}, refused=("weighed_force",)),
     Example(name="weight-told", words="A draw weight was told, no force weighed",
             inputs={"brace_height": "", "string_length": "64 in", "draw_weight": "40 lbf", "draw_length": "26 in"}),
     Example(name="half-weighed", words="A force without its draw", inputs={"weighed_force": "20 lbf"},

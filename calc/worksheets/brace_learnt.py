@@ -50,6 +50,7 @@ TOLD = (
 SENTENCES = {
     "half_weighed": "Enter both: the force that was weighed and the draw at which",
     "draw_short": "A draw must be 4 in or more above the brace height: closer to it nothing can be told",
+    "forces_apart": "These forces do not go together on any bow of this length. Check scale, draws and units",
     "draw_long": "This draw is more than a bow of this length can follow. Check it, and where it was measured from",
 }
 LEAVES_OUT = (

@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from calc.units import System
 
 _WORDS = ("1 min", "10 min", "1 h", "4 h", "8 h", "1 day", "3 days", "1 week")
-_MARKED = {"1 min", "10 min", "1 h", "8 h", "1 day", "1 week"}
+_MARKED = {"1 min", "10 min", "1 h", "1 day", "1 week"}
 _LISTED = ("1 h", "8 h", "1 day", "1 week")
 _AT = tuple(log10(each) for each in SETTLING_TIMES_S)
 

@@ -84,6 +84,7 @@ _TABLE = Lines(
 )
 _BLAMES = {
     "at_m": "weighed_draw",
+    "readings": "weighed_force",
     "brace_m": "brace_height",
     "draw_m": "draw_length",
     "draw_force_n": "draw_weight",

@@ -79,6 +79,7 @@ _ROW = {row.key: row for row in TOLD}
 SENTENCES = {
     "handle_long": "Stiff handle must be shorter than the bow, nock to nock",
     "draw_short": "Draw length must be 4 in (100 mm) or more above the brace height: less is not a shot",
+    "forces_apart": "These forces do not go together on any bow of this length. Check scale, draws and units",
     "half_weighed": "Enter both: the force that was weighed and the draw at which",
     "weighed_short": "The weighed draw must be 4 in (100 mm) or more above the brace height: closer tells nothing",
     "string_soft": "This string would stretch by more than 15 in 100. Check its strands, their size and stiffness",

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from random import Random
 
 import numpy as np
 import pytest
@@ -36,9 +37,21 @@ def test_a_second_string_comes_out_right_though_shape_and_handle_were_guessed(
     told, guess = found.brace_height(second.string_m), brace_range(known, second.string_m)
     assert told.value == pytest.approx(second.brace_m, abs=0.0015)
     assert told.low < second.brace_m < told.high
-    assert told.high - told.low < 0.6 * (guess.high - guess.low)
+    assert told.high - told.low < 0.75 * (guess.high - guess.low)
     assert found.string_length(second.brace_m).value == pytest.approx(second.string_m, abs=0.0012)
-    assert found.shrink < 0.5
+    assert found.shrink < 0.6
+
+
+def test_one_string_takes_two_thirds_of_the_guess_from_most_bows() -> None:
+    """Over 400 bows of a seed: half of them below a third of the first spread, nine in ten below 0.45."""
+    chance, left = Random(1937), []  # noqa: S311
+    for shape in SHAPES * 100:
+        nock_m, brace_m = chance.uniform(1.1, 1.9), chance.uniform(0.13, 0.17)
+        known = Known(Bow(nock_m, 0.2, CENTRAL), handle_told=False)
+        left.append(calibrate(known, [pair(Bow(nock_m, chance.uniform(0.05, 0.35), shape), brace_m)]).shrink)
+    left.sort()
+    assert left[200] < 1.0 / 3.0
+    assert left[360] < 0.45
 
 
 def test_the_spread_is_every_reading_moved_alone_and_added_in_quadrature() -> None:
