@@ -40,9 +40,11 @@ if TYPE_CHECKING:
 VERSION = 1
 _SYSTEMS: tuple[System, System] = ("inch", "metric")
 _NARROW = 4
-"""Columns that a phone shows side by side; one fewer where a cell holds a sentence."""
+"""Columns that a phone shows side by side; one fewer where a cell holds a sentence or a line is full."""
 _LONG = 30
 """Letters from which a cell is a sentence."""
+_LINE = 60
+"""Letters of a line's cells together that make it full."""
 _SHORT = 14
 """Letters of a cell that stays on one line."""
 
@@ -218,12 +220,13 @@ def _table(each: Table, rows: Mapping[str, Row], system: System) -> dict[str, An
         [_cell(head, fill(cell, rows, system)) for head, cell in zip(each.heads, line, strict=True)]
         for line in each.cells
     ]
-    sentences = any(len(cell["text"]) > _LONG for line in cells for cell in line)
+    lines = [[len(cell["text"]) for cell in line] for line in cells]
+    full = any(max(line, default=0) > _LONG or sum(line) > _LINE for line in lines)
     return {
         "key": each.key,
         "title": each.title,
         "heads": list(each.heads),
-        "wide": "yes" if len(each.heads) > _NARROW - sentences else "no",
+        "wide": "yes" if len(each.heads) > _NARROW - full else "no",
         "cells": cells,
         "note": fill(each.note, rows, system),
     }
