@@ -11,6 +11,7 @@ from calc.errors import DomainError, Problem, require
 from calc.making.limbs import Limbs
 from calc.mechanics import Bow, Known, Pair, brace_limit, calibrate
 from calc.mechanics.bow import HIGHEST
+from calc.roots import crossing
 from calc.spread import Spread
 
 if TYPE_CHECKING:
@@ -184,4 +185,13 @@ def _rise(string_of: Callable[[float], float], string_m: float, *, bow_m: float,
         if abs(taken_m - wanted_m) < _CLOSE_M or taken_m == gone_m or (guess == most and taken_m <= wanted_m):
             break
         square, gone_m, guess = guess, taken_m, guess + (wanted_m - taken_m) * (guess - square) / (taken_m - gone_m)
-    return sqrt(min(guess, most))
+    else:
+        return _searched(lambda up_m: bow_m - string_of(up_m) - wanted_m, top_m)
+    return sqrt(guess)
+
+
+def _searched(off: Callable[[float], float], top_m: float) -> float:
+    """Return the rise at which a string is as long as it is, between none and the most, where secants wander."""
+    if off(0.0) >= 0.0:
+        return 0.0
+    return crossing(off, 0.0, top_m, within=1e-12) if off(top_m) > 0.0 else top_m

@@ -21,6 +21,8 @@ if TYPE_CHECKING:
     from calc.mechanics.pulls import Place, Pulls, Seen
     from calc.mechanics.readings import Bows, ForceRead, FullDraw
 
+_FARTHEST = 5.0
+"""How far a bow may be from what was known of it, in ends of what is unsure: further a straight line tells nothing."""
 _SCALE = "scale"
 _STANDARD = Spread(-1.0, 0.0, 1.0)
 
@@ -224,10 +226,14 @@ def _wrong(point: _Point, readings: Sequence[ForceRead], weights: Sequence[float
 
 def _together(prior: _Prior, readings: Sequence[ForceRead], weights: Sequence[float]) -> tuple[list[_Point], float]:
     """Return what `_fitted` does, if there can be a bow that pulls as all readings say."""
+    apart = DomainError(Problem(field="readings", code="model", reason="forces_apart"))
     try:
-        return _fitted(prior, readings, weights)
+        points, strayed = _fitted(prior, readings, weights)
     except DomainError:
-        raise DomainError(Problem(field="readings", code="model", reason="forces_apart")) from None
+        raise apart from None
+    if strayed > _FARTHEST**2:
+        raise apart
+    return points, strayed
 
 
 def _fitted(prior: _Prior, readings: Sequence[ForceRead], weights: Sequence[float]) -> tuple[list[_Point], float]:

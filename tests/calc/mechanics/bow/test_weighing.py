@@ -213,3 +213,12 @@ def test_a_reading_is_a_number_above_nothing(at: int, bad: float) -> None:
     with pytest.raises(DomainError) as caught:
         ForceRead(*values)
     assert caught.value.problem.field == ("weighed_m", "weighed_n", "off", "brace_m")[at]
+
+
+def test_forces_far_from_any_such_bow_are_refused() -> None:
+    """A draw weight nine times what the weighed force asks for: no bend of the limbs makes up for that."""
+    bows = Guessed(Known(Bow(1.68, 0.2, CENTRAL)))
+    told, read = ForceRead(0.66, 880.0, 0.05), ForceRead(0.38, 93.0, 0.02)
+    with pytest.raises(DomainError) as raised:
+        weigh(bows, FullDraw(0.66, 0.165), [told, read])
+    assert (raised.value.problem.field, raised.value.problem.reason) == ("readings", "forces_apart")
