@@ -39,14 +39,9 @@ if TYPE_CHECKING:
 
 VERSION = 1
 _SYSTEMS: tuple[System, System] = ("inch", "metric")
-_NARROW = 4
-"""Columns that a phone shows side by side; one fewer where a cell holds a sentence or a line is full."""
-_LONG = 30
-"""Letters from which a cell is a sentence."""
-_LINE = 60
-"""Letters of a line's cells together that make it full."""
-_SHORT = 14
-"""Letters of a cell that stays on one line."""
+_NARROW, _LONG, _LINE, _SHORT = 4, 30, 60, 14
+"""Columns that a phone shows side by side, one fewer where a cell is a sentence or a line is full; letters of a sentence,
+of a full line's cells together, and of a cell that stays on one line."""
 
 
 def handle(text: str) -> str:

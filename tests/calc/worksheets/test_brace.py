@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from calc.data import practice
 from calc.making.bracing import brace_for, free_body, string_for, turned
 from calc.making.limbs import Limbs
-from calc.making.stave import Held, Stave, _searched, brace_on
+from calc.making.stave import Held, Stave, brace_on
 from calc.mechanics import SHAPES, Bow, Pair, brace_limit
 from calc.units import INCH
 from calc.worksheets import catalogue
@@ -296,10 +296,3 @@ def test_cautions_come_where_they_apply() -> None:
     assert "Lower than the 6 to 7 in" in said(brace_height="5 in")
     assert "Higher than the 6 to 7 in" in said(brace_height="8 in")
     assert "than the 6 to 7 in" not in said()
-
-
-def test_a_rise_that_secants_miss_is_searched_for() -> None:
-    """Roots known beforehand: none, one between, and one above what limbs are worked out for."""
-    assert _searched(lambda up_m: up_m + 1.0, 0.3) == 0.0
-    assert _searched(lambda up_m: up_m**3 - 0.008, 0.3) == pytest.approx(0.2, abs=1e-9)
-    assert _searched(lambda up_m: up_m - 1.0, 0.3) == 0.3
