@@ -40,8 +40,8 @@ if TYPE_CHECKING:
 VERSION = 1
 _SYSTEMS: tuple[System, System] = ("inch", "metric")
 _NARROW, _LONG, _LINE, _SHORT = 4, 30, 60, 14
-"""Columns that a phone shows side by side, one fewer where a cell is a sentence or a line is full; letters of a sentence,
-of a full line's cells together, and of a cell that stays on one line."""
+"""Columns that a phone shows side by side, one fewer where a cell is a sentence or a line is full; letters of a
+sentence, of a full line's cells together, and of a cell that stays on one line."""
 
 
 def handle(text: str) -> str:
