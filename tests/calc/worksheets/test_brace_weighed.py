@@ -110,8 +110,11 @@ def test_what_is_said_of_it() -> None:
 
     assert "Never let the string go without an arrow" in said(**PIPE, **weighed())
     assert "do not go together" not in said(**PIPE, **weighed())
-    apart = weighed() | {"weighed_force": "21 lbf"}
+    apart, wrong = (weighed() | {"weighed_force": text} for text in ("16 lbf", "21 lbf"))
     assert "These forces do not go together" in said(**PIPE, **apart)
+    told = ask(SHEET, usual(SHEET, PIPE | wrong), "inch")
+    assert not isinstance(told, Answer)
+    assert (told[0].field, told[0].text[:31]) == ("weighed_force", "These forces do not go together")
     assert "Enter the draw length too" in said(draw_weight="40 lbf")
     assert "Enter the draw length too" not in said(draw_weight="40 lbf", draw_length="26 in")
     leads = [each.lead for each in answer(**PIPE, **weighed()).headlines]
