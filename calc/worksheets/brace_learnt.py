@@ -110,7 +110,7 @@ def table(found: Braced, *, from_brace: bool) -> tuple[Table, ...]:
         Table(
             key="learnt",
             title="What weighing told",
-            heads=("", "Before", "With what was measured", "Width left"),
+            heads=("What", "Before", "With what was measured", "Width left"),
             cells=(*cells, (words, *_cells("length", answer, known=True))),
             note=f"{note} {_HOW[learnt.tells_bow]}",
         ),

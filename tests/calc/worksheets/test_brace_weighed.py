@@ -125,6 +125,7 @@ def test_what_is_said_of_it() -> None:
 def test_the_table_shows_before_and_after() -> None:
     table = answer(**PIPE, **weighed()).tables("inch")[0]
     assert table.key == "learnt"
+    assert all(table.heads)  # a column without a name would let the others slip to the left on the page
     assert [len(line) for line in table.cells] == [4] * 4
     assert table.cells[0][1:] == (
         "{weight_first.low} to {weight_first.high}",
