@@ -33,8 +33,6 @@ _NOTE = """
     observer.disconnect();
   }).observe(document, { subtree: true, childList: true, attributes: true, attributeFilter: ['data-state'] });
 """
-_PICTURE = """caches.has('plied-true-memory').then((there) => there && caches.open('plied-true-memory')
-  .then((cache) => cache.keys()).then((all) => all.length > 0))"""
 _READY = "document.querySelector('.pt-offline p')?.textContent.startsWith('Ready without signal')"
 
 
@@ -91,8 +89,6 @@ def visits(context: BrowserContext, folder: Path, *, ours: bool) -> dict[str, fl
             page = context.new_page()
             page.goto(host.address + address)
             taken[visit] = _done(page)
-            if visit == COLD and ours:
-                _wait(page, _PICTURE)
             if visit == WARM:
                 _wait(page, _READY if ours else "window.kept")
             page.close()

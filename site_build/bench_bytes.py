@@ -90,8 +90,8 @@ def _asked(files: Iterable[Path], quality: int, into: str = "") -> list[list[int
 def ours(site: Path) -> list[Path]:
     """Return what the browser's Python fetches of this site before its first sum."""
     start = json.loads((site / runtime.MANIFEST).read_text(encoding="utf-8"))
-    names = [*runtime.PYODIDE_FILES, start["calc"], start["library"]]
-    return [site / runtime.MANIFEST, *(site / runtime.FOLDER / name for name in names)]
+    names = [runtime.LOADER, start["script"], start["wasm"], start["memory"]]
+    return [site / runtime.FOLDER / name for name in names]
 
 
 def stock() -> list[Path]:

@@ -90,7 +90,7 @@ def _apart(script: str) -> str:
 
 def packed(folder: Path) -> str:
     """Return all that Python needs as one script: its files by name, each compressed and in letters."""
-    files = {path.name: path.read_bytes() for path in sorted(folder.iterdir())}
+    files = {path.name: path.read_bytes() for path in sorted(folder.iterdir()) if not runtime.spare(path.name)}
     letters = {name: base64.b64encode(gzip.compress(content, 9, mtime=0)).decode() for name, content in files.items()}
     return f"window.FOLDER_RUNTIME = {json.dumps(letters, indent=0)};\n"
 

@@ -132,14 +132,16 @@ def _runtime_faults(site: Path) -> Iterator[str]:
     if MANIFEST in missing:
         return
     start = json.loads((site / MANIFEST).read_text(encoding="utf-8"))
-    archive = site / FOLDER / start["calc"]
-    if not archive.is_file():
-        yield f"{MANIFEST}: names {start['calc']}, which is not there"
+    named = {start[each] for each in ("wasm", "script", "memory", "calc", "library")}
+    lacking = [name for name in sorted(named) if not (site / FOLDER / name).is_file()]
+    yield from (f"{MANIFEST}: names {name}, which is not there" for name in lacking)
+    if lacking:
         return
+    archive = site / FOLDER / start["calc"]
     held = zipfile.ZipFile(io.BytesIO(archive.read_bytes())).namelist()
     if "calc/bridge.pyc" not in held:
         yield f"{FOLDER}/{start['calc']}: has no calc/bridge.pyc"
-    others = [path.name for path in (site / FOLDER).glob("calc-*.txt") if path != archive]
+    others = {path.name for path in (site / FOLDER).glob("*-*.*")} - named
     yield from (f"{FOLDER}/{name}: is named by no manifest" for name in sorted(others))
 
 

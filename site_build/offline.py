@@ -12,7 +12,6 @@ import json
 import re
 from fnmatch import fnmatchcase
 from pathlib import Path
-from typing import Any
 
 from site_build import early, runtime
 
@@ -71,10 +70,9 @@ def worker(site: Path, script: str) -> str:
     """
     files = listed(site)
     heavy = {name: files.pop(name) for name in list(files) if name.startswith(f"{runtime.FOLDER}/")}
-    start = json.loads((site / runtime.MANIFEST).read_text(encoding="utf-8"))
-    what: dict[str, Any] = {"last": runtime.MANIFEST, "memory": start["key"]}
-    lines = [f"{json.dumps(name)}: {json.dumps(each)}," for name, each in what.items()]
-    for name, part in (("pages", files), ("heavy", heavy)):
+    spare = {name: heavy.pop(name) for name in list(heavy) if runtime.spare(Path(name).name)}
+    lines = [f"last: {json.dumps(runtime.MANIFEST)},"]
+    for name, part in (("pages", files), ("heavy", heavy), ("spare", spare)):
         entries = [f"{json.dumps(path)}: {json.dumps(told, separators=(',', ':'))}," for path, told in part.items()]
         lines += [f"{name}: {{", *entries, "},"]
     return "\n".join(["const LIST = {", *lines]) + _END + script

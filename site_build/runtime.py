@@ -4,24 +4,29 @@ The contract with the browser's worker
 --------------------------------------
 All it loads lies in one folder of the built site, `assets/runtime/`:
 
-    manifest.json        {"pyodide": "pyodide.mjs", "calc": "calc-<hash>.txt", "library": "library-<hash>.txt",
-                          "key": "<hash>", "lock": {"info": {...}, "packages": {}}}
+    manifest.json        {"wasm": "wasm-<hash>.wasm", "script": "script-<hash>.mjs", "memory": "memory-<hash>.txt",
+                          "head": 128, "calc": "calc-<hash>.txt", "library": "library-<hash>.txt",
+                          "lock": {"info": {...}, "packages": {}}}
     pyodide.mjs          the module to import; exports `loadPyodide`
-    pyodide.asm.mjs, pyodide.asm.wasm      what it loads for itself from the same folder
+    wasm-<hash>.wasm     Pyodide's WebAssembly without the code that nothing reaches (`inside/picturing.mjs`)
+    script-<hash>.mjs    Pyodide's own script without what is then no longer there (`inside/naming.mjs`)
+    memory-<hash>.txt    the picture of Python's memory that goes with both; `head` is the bytes before its count of
+                         pages (`web/picture.js`)
+
+and, for a browser in which that does not work:
+
+    pyodide.asm.wasm, pyodide.asm.mjs      both as published
     library-<hash>.txt   a zip: what the package needs of Python's own library, compiled, lighter (`inside/lighter.py`)
     calc-<hash>.txt      a zip: the calculation package, compiled; unpacked into a folder on `sys.path`, `import calc`
 
-The zips hold their entries as they are and end in `.txt`, so that the simplest host compresses them on the way, and
-better than a zip would. File names in the manifest are relative to the manifest. A worker does, in this order:
+The zips hold their entries as they are; what ends in `.txt` does so that the simplest host compresses it on the way.
+File names in the manifest are relative to it. The worker has the manifest in its first line too, as `START`, so that it
+need not wait for it. `web/python.js` is how a worker uses all this: `loadPyodide` gets this folder's address as
+`indexURL` and `packageBaseUrl`, and `lock` as `lockFileContents`, so that nothing is asked of another host and no
+`pyodide-lock.json` is looked for: it is not there.
 
-1. start to fetch and compile the WebAssembly; fetch `manifest.json`, then what it names;
-2. import the module that `pyodide` names and call `loadPyodide` with `indexURL` and `packageBaseUrl` both set to this
-   folder's address, `stdLibURL` to that of `library`, and `lockFileContents` to `lock` (as given, or as JSON text), so
-   that nothing is asked of another host and no `pyodide-lock.json` is looked for: it is not there;
-3. put the files of `calc` into a folder (`web/unpack.js`), the folder on `sys.path`, and `from calc import bridge`.
-
-`<hash>` changes when, and only when, the file's content does, so these files may be kept for ever; `key` changes when
-anything that Python would load does. The other names do not change with their content.
+`<hash>` changes when, and only when, the file's content does, so these files may be kept for ever. The other names do
+not change with their content.
 
 The font lies in `assets/fonts/`: the files of `FONT_FILES`, and its licence.
 
@@ -31,6 +36,7 @@ The font lies in `assets/fonts/`: the files of `FONT_FILES`, and its licence.
 from __future__ import annotations
 
 import json
+from fnmatch import fnmatchcase
 from typing import TYPE_CHECKING, Any
 
 from site_build import packages
@@ -44,7 +50,11 @@ if TYPE_CHECKING:
 FOLDER = "assets/runtime"
 FONTS = "assets/fonts"
 MANIFEST = f"{FOLDER}/manifest.json"
-PYODIDE_FILES = ("pyodide.mjs", "pyodide.asm.mjs", "pyodide.asm.wasm")
+LOADER = "pyodide.mjs"
+PYODIDE_FILES = (LOADER, "pyodide.asm.mjs", "pyodide.asm.wasm")
+_SPARE = ("pyodide.asm.*", "library-*.txt", "calc-*.txt")
+WORKER = "assets/web/worker.js"
+_FIRST = "const START = "
 FONT_FILES = ("atkinson-hyperlegible-latin-400-normal.woff2", "atkinson-hyperlegible-latin-700-normal.woff2")
 
 
@@ -59,8 +69,7 @@ def calc_files(root: Path = ROOT) -> dict[str, bytes]:
 def manifest(names: dict[str, str], pyodide: Path) -> dict[str, Any]:
     """Return what the worker reads first: see the top of this file."""
     lock = json.loads((pyodide / "pyodide-lock.json").read_text(encoding="utf-8"))
-    key = content_hash({**{name: name.encode() for name in names.values()}, "pyodide": pyodide.name.encode()})
-    return {"pyodide": PYODIDE_FILES[0], **names, "key": key, "lock": {"info": lock["info"], "packages": {}}}
+    return {**names, "lock": {"info": lock["info"], "packages": {}}}
 
 
 def files() -> dict[str, bytes]:
@@ -68,21 +77,38 @@ def files() -> dict[str, bytes]:
     pyodide = packages.fetch("pyodide")
     face = packages.fetch("font")
     made = trimmed(pyodide, calc_files())
-    zips = {"calc": made.package, "library": made.library}
-    names = {name: f"{name}-{content_hash({name: content})}.txt" for name, content in zips.items()}
-    start = manifest(names, pyodide)
+    parts = {
+        "calc": (made.package, "txt"),
+        "library": (made.library, "txt"),
+        "memory": (made.memory, "txt"),
+        "script": (made.script, "mjs"),
+        "wasm": (made.wasm, "wasm"),
+    }
+    names = {name: f"{name}-{content_hash({name: content})}.{ending}" for name, (content, ending) in parts.items()}
+    start = {**manifest(names, pyodide), "head": int.from_bytes(made.memory[4:8], "little")}
     return {
         **{f"{FOLDER}/{name}": (pyodide / name).read_bytes() for name in PYODIDE_FILES},
-        **{f"{FOLDER}/{names[name]}": content for name, content in zips.items()},
+        **{f"{FOLDER}/{names[name]}": content for name, (content, _) in parts.items()},
         MANIFEST: (json.dumps(start, indent=1, sort_keys=True) + "\n").encode(),
         **{f"{FONTS}/{name}": (face / "files" / name).read_bytes() for name in FONT_FILES},
         f"{FONTS}/LICENSE": (face / "LICENSE").read_bytes(),
     }
 
 
+def spare(name: str) -> bool:
+    """Tell whether only a browser needs this file in which the picture of the memory does not work."""
+    return any(fnmatchcase(name, each) for each in _SPARE)
+
+
 def install(site: Path) -> None:
-    """Put runtime and font into a built site."""
-    for name, content in files().items():
+    """Put runtime and font into a built site, and the manifest above its worker."""
+    made = files()
+    for name, content in made.items():
         target = site / name
         target.parent.mkdir(parents=True, exist_ok=True)
         target.write_bytes(content)
+    worker = site / WORKER
+    script = worker.read_text(encoding="utf-8")
+    if script.startswith(_FIRST):  # not the first time
+        script = script.split("\n", 1)[1]
+    worker.write_text(f"{_FIRST}{json.dumps(json.loads(made[MANIFEST]))};\n{script}", encoding="utf-8")

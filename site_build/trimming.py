@@ -1,4 +1,4 @@
-"""What the calculation package needs of Python's own library, and both compiled for the browser's Python."""
+"""What the browser's Python starts from: a picture of its memory, or its library and the package, both compiled."""
 
 from __future__ import annotations
 
@@ -16,20 +16,24 @@ from site_build.zips import content_hash, zipped
 
 HERE = Path(__file__).parent
 INSIDE = HERE / "inside"
-UNPACK = HERE / "web/unpack.js"
+SHARED = (HERE / "web/unpack.js", HERE / "web/picture.js")
+FILES = ("library.zip", "package.zip", "memory", "python.wasm", "python.mjs")
 PLACE = CACHE / "trimmed"
 
 
 @dataclass(frozen=True, slots=True)
 class Trimmed:
-    """Two zips of `.pyc` files and data."""
+    """Two zips of `.pyc` files and data, and what goes on from where they had been used."""
 
     library: bytes
     package: bytes
+    memory: bytes
+    wasm: bytes
+    script: bytes
 
 
 def trimmed(pyodide: Path, calc: dict[str, bytes], place: Path = PLACE) -> Trimmed:
-    """Return the two zips; made anew, by running the package in full, only when something they depend on has changed.
+    """Return all of it; made anew, by running the package in full, only when something they depend on has changed.
 
     Parameters
     ----------
@@ -45,12 +49,12 @@ def trimmed(pyodide: Path, calc: dict[str, bytes], place: Path = PLACE) -> Trimm
     StopError
         When the package does not run.
     """
-    scripts = {path.name: path.read_bytes() for path in [*sorted(INSIDE.iterdir()), UNPACK] if path.is_file()}
+    scripts = {path.name: path.read_bytes() for path in [*sorted(INSIDE.iterdir()), *SHARED] if path.is_file()}
     kept = place / content_hash({**calc, **scripts, "pyodide": pyodide.name.encode()})
     if not kept.is_dir():
-        with step("Trimming Python's library to what the worksheets need"):
+        with step("Trimming Python to what the worksheets need"):
             _make(pyodide, calc, kept)
-    return Trimmed((kept / "library.zip").read_bytes(), (kept / "package.zip").read_bytes())
+    return Trimmed(*((kept / name).read_bytes() for name in FILES))
 
 
 def _make(pyodide: Path, calc: dict[str, bytes], kept: Path) -> None:
@@ -60,8 +64,9 @@ def _make(pyodide: Path, calc: dict[str, bytes], kept: Path) -> None:
         folder = Path(scratch) / "made"
         folder.mkdir()
         (folder / "calc.zip").write_bytes(zipped(calc))
-        command = [*packages.node_tool("node"), INSIDE / "trim.mjs", pyodide, folder, INSIDE]
-        ran = run_logged(command, "trimming")
-        if ran.code:
-            raise StopError(reason("Running the worksheets in the browser's Python", ran.output, "trimming"))
+        for script in ("trim.mjs", "picturing.mjs"):
+            command = [*packages.node_tool("node"), INSIDE / script, pyodide, folder, INSIDE]
+            ran = run_logged(command, "trimming")
+            if ran.code:
+                raise StopError(reason("Running the worksheets in the browser's Python", ran.output, "trimming"))
         folder.rename(kept)

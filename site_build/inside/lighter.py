@@ -8,27 +8,18 @@ _NOT_A_FIELD = """\
         return False
     match = _MODULE_IDENTIFIER_RE.match(annotation)
 """
-_LOOKED_UP = """\
-    if isstring(p):
-        known = remembered.pattern(p, int(flags))
-        if known:
-            return _sre.compile(p, *known)
-        pattern = p
-"""
 CHANGES: dict[str, tuple[tuple[str, str], ...]] = {
-    # code is looked up before it is compiled, annotations are read only where they may be no field's, and nobody misses
-    # the signatures that would stand where docstrings were
+    # annotations are read only where they may be no field's, and nobody misses the signatures that would stand where
+    # docstrings were
     "dataclasses.py": (
-        ("import inspect\n", "import remembered\n"),
-        ("exec(txt, self.globals, ns)", "exec(remembered.code(txt), self.globals, ns)"),
+        ("import inspect\n", ""),
         ("if not getattr(cls, '__doc__'):", "if False:"),
         ("    match = _MODULE_IDENTIFIER_RE.match(annotation)\n", _NOT_A_FIELD),
         ("inspect.unwrap(member)", "getattr(member, '__wrapped__', member)"),
     ),
-    "re/_compiler.py": (
-        ("import _sre\n", "import _sre\nimport remembered\n"),
-        ("    if isstring(p):\n        pattern = p\n", _LOOKED_UP),
-    ),
+    # no addresses of other hosts, and no numbers by chance
+    "urllib/parse.py": (("import ipaddress\n", ""),),
+    "statistics.py": (("import random\n", ""), ("_random = random\n", "")),
     # what only they need, and only where they are called
     "_pyodide/__init__.py": (
         ("    import traceback\n", ""),

@@ -10,7 +10,7 @@ from importlib.util import MAGIC_NUMBER
 from pathlib import Path
 from types import CodeType
 
-from site_build.inside import lighter, remembering, using
+from site_build.inside import lighter, using
 
 PACKAGE = Path(using.PACKAGE)
 LIBRARY = "/library.zip"
@@ -20,7 +20,13 @@ LONG_AGO = (1980, 1, 1, 0, 0, 0)
 
 def compiled(source: str | bytes, name: str) -> bytes:
     """Return the content of a `.pyc` file."""
-    return HEADER + marshal.dumps(compile(source, name, "exec", dont_inherit=True, optimize=2))
+    return HEADER + marshal.dumps(lineless(compile(source, name, "exec", dont_inherit=True, optimize=2)))
+
+
+def lineless(code: CodeType) -> CodeType:
+    """Return code that no longer tells which line of the source each part came from."""
+    inner = tuple(lineless(each) if isinstance(each, CodeType) else each for each in code.co_consts)
+    return code.replace(co_linetable=b"", co_consts=inner)
 
 
 def packed(sources: dict[str, bytes]) -> dict[str, bytes]:
@@ -45,12 +51,11 @@ def pack(target: str, contents: dict[str, bytes]) -> None:
             archive.writestr(zipfile.ZipInfo(name, LONG_AGO), contents[name])
 
 
-def everything(names: list[str], codes: dict[int, CodeType]) -> None:
+def everything(names: list[str]) -> None:
     """Write both zips: these modules of Python's library as published, and the package."""
     with zipfile.ZipFile(using.archive()) as held:
         library = {name: held.read(name) for name in names}
     library = {name: lighter.changed(name, source) for name, source in library.items()}
-    library["remembered.py"] = remembering.source(codes).encode()
     pack(LIBRARY, packed(library))
     files = [path for path in PACKAGE.rglob("*") if path.suffix in {".py", ".toml"}]
     pack("/package.zip", packed({path.relative_to(PACKAGE).as_posix(): path.read_bytes() for path in files}))

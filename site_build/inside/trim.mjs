@@ -31,11 +31,8 @@ async function begun(options = {}) {
 const whole = await begun();
 whole.unpackArchive(new Uint8Array(readFileSync(zip('calc'))), 'zip', { extractDir: '/package' });
 whole.runPython(`
-from site_build.inside import remembering, using
-codes = remembering.watch_dataclasses()
-names = using.used()
-from site_build.inside import packing
-packing.everything(names, codes)
+from site_build.inside import packing, using
+packing.everything(using.used())
 `);
 for (const name of ['library', 'package']) writeFileSync(zip(name), whole.FS.readFile(`/${name}.zip`));
 

@@ -1,8 +1,11 @@
 """Uses the package in full, inside Pyodide at the build, and tells what that needed of Python's own library."""
 
+import json
 import sys
+from collections.abc import Iterator
 
 PACKAGE = "/package"
+SYSTEMS = ("inch", "metric")
 
 
 def archive() -> str:
@@ -12,10 +15,35 @@ def archive() -> str:
 
 def used() -> list[str]:
     """Use the package; return the name, in its zip, of every module of Python's own library that is loaded then."""
-    sys.path.insert(0, PACKAGE)
-    from calc.warming import warm  # noqa: PLC0415 - the package is found only now
-
     warm(3)
     before = f"{archive()}/"
     places = {str(getattr(each.__spec__, "origin", "")) for each in list(sys.modules.values()) if each.__spec__}
     return sorted(place.removeprefix(before) for place in places if place.startswith(before))
+
+
+def warm(examples: int | None = None) -> None:
+    """Answer, convert, pass on and open the first examples of every worksheet, or all; draw a figure with numbers."""
+    if PACKAGE not in sys.path:
+        sys.path.insert(0, PACKAGE)
+    from calc import bridge  # noqa: PLC0415 - the package is found only now
+    from calc.own_figures import WARMED  # noqa: PLC0415
+
+    for ask in _asks(examples):
+        reply = json.loads(bridge.handle(json.dumps(ask)))
+        if "fragment" in reply:
+            bridge.handle(json.dumps({"open": reply["fragment"], "system": ask["system"]}))
+    bridge.handle(json.dumps({"figure": WARMED, "numbers": {"turns_body": "60"}}))
+    bridge.handle("what cannot be read gets words too")
+
+
+def _asks(examples: int | None) -> Iterator[dict[str, object]]:
+    from calc.worksheets import catalogue  # noqa: PLC0415
+    from calc.worksheets.asking import usual  # noqa: PLC0415
+
+    for key, worksheet in catalogue().items():
+        for example in worksheet.examples[:examples]:
+            inputs = usual(worksheet, example.inputs)
+            for system in SYSTEMS:
+                yield {"worksheet": key, "system": system, "inputs": inputs}
+                yield {"convert": key, "to": system, "inputs": inputs, "system": system}
+                yield {"share": key, "system": system, "inputs": inputs}

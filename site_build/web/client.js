@@ -1,4 +1,7 @@
-/** Talks with the worker: starts it, keeps only the newest ask of each kind, tries once more when it goes wrong. @module */
+/**
+ * Talks with the worker: starts it, keeps only the newest ask of each kind, tries once more when it goes wrong. @module
+ */
+import { keep, kept } from './store.js';
 
 /** @typedef {{field: string, others: string[], text: string}} Complaint */
 /** @typedef {{id: number, ok?: boolean, outcome?: any, inputs?: Record<string, string>, errors?: Complaint[],
@@ -71,6 +74,10 @@ export class Client {
     const [key = '', ask] = [...this.#asks].find(([, each]) => each.id === message.id) ?? [];
     if (message.fault && (ask ? ask.tries < TRIES : message.id === undefined)) return this.#restart(message.fault);
     if (ask && this.#asks.delete(key)) ask.settle(message);
+    if (message.stage === 'ready' && this.#plain && !kept('spare')) {
+      keep('spare', true); // what the plain way needs is wanted without signal too
+      dispatchEvent(new Event('plied-true:plain'));
+    }
     if (this.stage === 'ready' && !this.#asks.size) dispatchEvent(new Event('plied-true:ready')); // for what can wait
     this.#listen();
   }

@@ -4,6 +4,7 @@ import { footer, sentence } from './offline-words.js';
 
 const root = new URL('../../', import.meta.url);
 const HOLD_MS = 30_000;
+const NONE = { bytes: 0, whole: 0 };
 /** @typedef {import('./offline-words.js').Told} Told */
 /** @type {Told} */
 const told = { state: 'looking' };
@@ -48,22 +49,16 @@ function ask(worker, what) {
   });
 }
 
-/** @returns {Promise<number>} bytes of the picture of Python's memory, see `picture.js` */
-async function pictured() {
-  const cache = await caches.open('plied-true-memory');
-  const [request] = await cache.keys();
-  return Number((request && (await cache.match(request)))?.headers.get('content-length') ?? 0);
-}
-
 /** Say what is kept, and bring the rest unless the reader's connection asks for thrift. @param {boolean} [more] */
 async function look(more = false) {
   const active = registration?.active;
   if (!active) return;
-  const { pages, heavy } = await ask(active, 'state');
+  const { pages, heavy, spare = NONE } = await ask(active, 'state');
   if (!pages) return show({ state: 'cannot' });
-  const bytes = pages.bytes + heavy.bytes + (await pictured());
-  show({ state: heavy.kept === heavy.of ? 'all' : 'pages', bytes, rest: heavy.whole - heavy.bytes });
-  if (more && told.state === 'pages') ask(active, 'heavy');
+  const wanted = kept('spare') ? [heavy, spare] : [heavy]; // see `client.js`
+  const rest = wanted.reduce((sum, each) => sum + each.whole - each.bytes, 0);
+  show({ state: rest ? 'pages' : 'all', bytes: pages.bytes + heavy.bytes + spare.bytes, rest });
+  if (more && rest) ask(active, wanted.includes(spare) ? 'spare' : 'heavy');
 }
 
 /** @param {ServiceWorker | null} worker */
@@ -106,8 +101,7 @@ const acts = {
   async remove() {
     keep('offline', 'off');
     await registration?.unregister();
-    const ours = [`plied-true-site ${root.pathname}`, 'plied-true-memory'];
-    await Promise.all(ours.map((name) => caches.delete(name)));
+    await caches.delete(`plied-true-site ${root.pathname}`);
     registration = undefined;
     show({ state: 'off', fresh: false, failed: undefined });
   },
@@ -129,6 +123,7 @@ function listen() {
   navigator.serviceWorker.addEventListener('controllerchange', () => {
     if (taking) location.reload();
   });
+  addEventListener('plied-true:plain', () => look(!thrifty()));
 }
 
 /** Wait until the page has what it needs itself. */

@@ -1,21 +1,25 @@
 /**
- * Starts Python: from a picture of its memory that this device took on an earlier visit, else from the files. The files
- * are those of `site_build/runtime.py`. @module
+ * Starts Python: from the picture of its memory, or plainly from the files, where that did not work. The files are those
+ * of `site_build/runtime.py`. @module
  */
-import { picture, take } from './picture.js';
+import { awaited } from './picture.js';
 import { unpack } from './unpack.js';
 
 const EMPTY_ZIP = 'data:application/zip;base64,UEsFBgAAAAAAAAAAAAAAAAAAAAAAAA==';
+const IMPORT = 'import sys\nsys.path.insert(0, "/calculations")\nfrom calc.bridge import handle\nhandle';
 
-/** Nothing that a module makes on its way in is garbage. */
-const IMPORT = ['import gc, sys', 'sys.path.insert(0, "/calculations")', 'gc.disable()', 'from calc import bridge', 'gc.enable()',
-  'bridge.handle'].join('\n');
-
-/** @typedef {{handle: (text: string) => string, keep: () => Promise<void>}} Python */
-/** @typedef {{runtime: URL, compiled: Promise<WebAssembly.Module>, manifest: Promise<Response>, glue: Promise<any>}} Way */
+/**
+ * What `manifest.json` holds.
+ * @typedef {{calc: string, library: string, wasm: string, script: string, memory: string, head: number, lock: object}} Start
+ */
+/**
+ * What is on its way already; with the picture of the memory, if that is to be used.
+ * @typedef {{runtime: URL, start: Start, compiled: Promise<WebAssembly.Module>, memory?: Promise<ArrayBuffer>,
+ *   glue: Promise<any>, script: Promise<any>}} Way
+ */
 
 /** @param {Response | Promise<Response>} asked */
-async function whole(asked) {
+export async function whole(asked) {
   const response = await asked;
   if (!response.ok) throw new Error(`${response.url} could not be fetched: ${response.status}`);
   return response;
@@ -24,50 +28,45 @@ async function whole(asked) {
 /**
  * Hand out the WebAssembly that is compiling since the first lines, whatever address is asked for.
  * @param {Promise<WebAssembly.Module>} compiled
+ * @param {(memory: WebAssembly.Memory) => Promise<void>} [made] has its turn before anything runs
  */
-function handOver(compiled) {
+function handOver(compiled, made = async () => {}) {
   const usual = WebAssembly.instantiateStreaming;
   WebAssembly.instantiateStreaming = async (_source, imports) => {
     WebAssembly.instantiateStreaming = usual;
-    const ready = await compiled;
-    return { module: ready, instance: await WebAssembly.instantiate(ready, imports) };
+    const module = await compiled;
+    const instance = await WebAssembly.instantiate(module, imports);
+    await made(/** @type {WebAssembly.Memory} */ (instance.exports.memory));
+    return { module, instance };
   };
 }
 
 /**
- * @param {Way} way what is on its way already
+ * @param {Way} way
  * @param {(stage: string) => void} tell how far it is
- * @param {boolean} plain neither use nor take a picture
- * @returns {Promise<Python>}
+ * @returns {Promise<(text: string) => string>} what answers asks
  */
-export async function begin({ runtime, compiled, manifest, glue }, tell, plain) {
-  const kept = picture();
-  const { calc, library, key, lock } = await (await whole(manifest)).json();
-  const options = { indexURL: runtime.href, packageBaseUrl: runtime.href, lockFileContents: JSON.stringify(lock) };
-  const memory = await kept(plain ? '' : key);
-  handOver(compiled);
+export async function begin({ runtime, start, compiled, memory, glue, script }, tell) {
+  const { loadPyodide } = await glue;
+  const options = {
+    indexURL: runtime.href,
+    packageBaseUrl: runtime.href,
+    lockFileContents: JSON.stringify(start.lock),
+    createPyodideModule: (await script).default,
+  };
   if (memory) {
+    const { picture, arrived } = awaited(start.head);
+    handOver(compiled, async (place) => arrived(new Uint8Array(await memory), place));
     tell('compile');
-    const { loadPyodide } = await glue;
-    const python = await loadPyodide({ ...options, stdLibURL: EMPTY_ZIP, _loadSnapshot: memory });
-    tell('import');
-    return { handle: python.runPython('from calc import bridge; bridge.handle'), keep: async () => {} };
+    const python = await loadPyodide({ ...options, stdLibURL: EMPTY_ZIP, _loadSnapshot: picture });
+    return python.globals.get('handle');
   }
+  handOver(compiled);
+  const { calc, library } = await (await whole(fetch(new URL('manifest.json', runtime)))).json();
   const archive = whole(fetch(new URL(calc, runtime))).then((found) => found.arrayBuffer());
   tell('compile');
-  const { loadPyodide } = await glue;
-  const stdLibURL = new URL(library, runtime).href;
-  const python = await loadPyodide({ ...options, stdLibURL, _makeSnapshot: !plain });
+  const python = await loadPyodide({ ...options, stdLibURL: new URL(library, runtime).href });
   tell('import');
   unpack(python.FS, new Uint8Array(await archive), '/calculations');
-  const handle = python.runPython(IMPORT);
-  return { handle, keep: plain ? async () => {} : once(() => take(python, key)) };
-}
-
-/** @param {() => Promise<void>} act */
-function once(act) {
-  let done = false;
-  return async () => {
-    if (!done) await ((done = true), act());
-  };
+  return python.runPython(IMPORT);
 }

@@ -4,20 +4,20 @@
  *
  * Every file is kept under its content, so an update brings what changed and nothing else, and a visit goes on where
  * the last one lost its signal. An update takes over only when no tab uses the version before it. Guides and pages are
- * `pages`, which must all come; what Python needs is `heavy`, brought afterwards when a page asks for it.
+ * `pages`, which must all come; what Python needs is `heavy`, brought afterwards when a page asks for it, and `spare`
+ * what it needs besides in a browser where it can only start the plain way.
  */
 
 /** By path from the root: content hash and bytes. @typedef {Record<string, [string, number]>} Files */
-/** @type {{pages: Files, heavy: Files, last: string, memory: string}} */
+/** @type {{pages: Files, heavy: Files, spare: Files, last: string}} */
 // @ts-expect-error - stands above in the built file
-const { pages, heavy, last, memory } = LIST;
+const { pages, heavy, spare, last } = LIST;
 const worker = /** @type {any} */ (self);
 const scope = new URL(worker.registration.scope);
 const KEPT = `plied-true-site ${scope.pathname}`;
-const PICTURES = 'plied-true-memory';
 const MAP = 'sitemap.xml';
 const AT_ONCE = 6;
-const all = { ...pages, ...heavy };
+const all = { ...pages, ...heavy, ...spare };
 
 /** @param {string} path */
 const address = (path) => new URL(path, scope).href;
@@ -86,9 +86,11 @@ async function bringHeavy() {
 
 /** Guides first; where sums work without signal they must also in the next version, before it may start. */
 async function install() {
-  const worked = [...await keys()].some((url) => url.startsWith(`${address(last)}?kept=`));
+  const here = [...await keys()];
+  const some = (/** @type {string[]} */ paths) => paths.some((path) => here.some((url) => url.startsWith(`${address(path)}?kept=`)));
   await bring(Object.keys(pages));
-  if (worked) await bringHeavy();
+  if (some(['assets/runtime/pyodide.asm.wasm'])) await bring(Object.keys(spare));
+  if (some([last])) await bringHeavy();
 }
 
 async function state() {
@@ -98,17 +100,15 @@ async function state() {
     const bytes = (/** @type {typeof kept} */ each) => each.reduce((sum, [, [, size]]) => sum + size, 0);
     return { kept: kept.length, of: Object.keys(files).length, bytes: bytes(kept), whole: bytes(Object.entries(files)) };
   };
-  return { pages: count(pages), heavy: count(heavy) };
+  return { pages: count(pages), heavy: count(heavy), spare: count(spare) };
 }
 
 /** Drop what only versions before this one had. */
 async function tidy() {
+  await caches.delete('plied-true-memory');
   const wanted = new Set(Object.keys(all).map(keyOf));
   const cache = await caches.open(KEPT);
   for (const { url } of await cache.keys()) if (!wanted.has(url)) await cache.delete(url);
-  if (!(await caches.has(PICTURES))) return;
-  const pictures = await caches.open(PICTURES);
-  for (const { url } of await pictures.keys()) if (!url.endsWith(memory)) await pictures.delete(url);
 }
 
 /** @param {string} path @returns {Promise<Response | undefined>} */
@@ -154,6 +154,7 @@ async function answer(request, path) {
 const asks = {
   state,
   heavy: () => bringHeavy().catch(failed).finally(() => tell({ told: 'heavy' })),
+  spare: () => bring(Object.keys(spare)).then(bringHeavy).catch(failed).finally(() => tell({ told: 'heavy' })),
   take: async () => {
     const open = (await tabs()).length;
     if (open <= 1) await worker.skipWaiting();

@@ -1,11 +1,12 @@
 /**
  * Runs the calculation package in Python, beside the page. Takes the asks of `calc/bridge.py` as JSON text and posts
  * its replies as they are; on the way up it posts `{"v": 1, "stage": "fetch" | "compile" | "import" | "ready", "ms": …}`,
- * and again every second as a sign of life. A worker with the name `plain` keeps and uses no picture of its memory.
- * What takes longest is under way before anything else.
+ * and again every second as a sign of life. What takes longest is under way before anything else: usually the picture of
+ * the memory and its WebAssembly, and in a worker with the name `plain` all that Pyodide is published with.
+ * `site_build/runtime.py` writes `START`, which is also in `manifest.json`, above this text.
  * @module
  */
-import { begin } from './python.js';
+import { begin, whole } from './python.js';
 
 const begun = performance.now();
 const runtime = new URL('../runtime/', import.meta.url);
@@ -16,20 +17,24 @@ function under(promise) {
   return promise;
 }
 
+/** @type {import('./python.js').Start} */
+// @ts-expect-error - stands above in the built file
+const start = START;
+const plain = self.name === 'plain';
 const way = {
   runtime,
-  compiled: under(WebAssembly.compileStreaming(fetch(new URL('pyodide.asm.wasm', runtime)))),
-  manifest: under(fetch(new URL('manifest.json', runtime))),
+  start,
+  compiled: under(WebAssembly.compileStreaming(fetch(new URL(plain ? 'pyodide.asm.wasm' : start.wasm, runtime)))),
+  memory: plain ? undefined : under(fetch(new URL(start.memory, runtime)).then(whole).then((found) => found.arrayBuffer())),
   glue: under(import(new URL('pyodide.mjs', runtime).href)),
-  more: under(import(new URL('pyodide.asm.mjs', runtime).href)), // the glue asks for it next
+  script: under(import(new URL(plain ? 'pyodide.asm.mjs' : start.script, runtime).href)), // the glue asks for it next
 };
 
 /** Newest ask of each kind, as JSON text. @type {Map<string, string>} */
 const asked = new Map();
-/** @type {import('./python.js').Python | undefined} */
+/** @type {((text: string) => string) | undefined} */
 let python;
 let stage = 'fetch';
-let idle = 0;
 
 /** @param {string} [next] */
 function tell(next = stage) {
@@ -37,22 +42,20 @@ function tell(next = stage) {
   self.postMessage(JSON.stringify({ v: 1, stage, ms: Math.round(performance.now() - begun) }));
 }
 
-async function start() {
+async function run() {
   const beat = setInterval(tell, 1000);
   tell();
-  python = await begin(way, tell, self.name === 'plain');
+  python = await begin(way, tell);
   clearInterval(beat);
   tell('ready');
   answerAll();
 }
 
 function answerAll() {
-  clearTimeout(idle);
   for (const [key, text] of python ? asked : []) {
     asked.delete(key);
-    self.postMessage(python?.handle(text));
+    self.postMessage(python?.(text));
   }
-  idle = setTimeout(() => python?.keep(), 3000);
 }
 
 self.onmessage = ({ data: text }) => {
@@ -61,4 +64,4 @@ self.onmessage = ({ data: text }) => {
   setTimeout(answerAll); // an ask that waits behind this one replaces it first
 };
 
-start().catch((error) => self.postMessage(JSON.stringify({ v: 1, fault: String(error) })));
+run().catch((error) => self.postMessage(JSON.stringify({ v: 1, fault: String(error) })));
