@@ -191,11 +191,17 @@ def second_loop(b: Bench) -> Sheet:
 
 def body_turns(b: Bench) -> Sheet:
     """Draw far loop on a nail, near loop in the hand, seen from that end as it is turned."""
-    bundle = 5.5
-    shapes: list[Shape] = [*plied(b, eye((62.0, 0.0), reach=58.0, half=20.0), bundle=bundle), *pin((24.0, 0.0), 7.0)]
+    return turned_in(b, 2)
+
+
+def turned_in(b: Bench, bundles: int) -> Sheet:
+    """Draw turns going into the body of a string of two or three bundles."""
+    bundle = 5.5 if bundles == 2 else 5.0
+    near = eye((62.0, 0.0), reach=58.0, half=20.0)
+    shapes: list[Shape] = [*plied(b, near, bundle=bundle, bundles=bundles), *pin((24.0, 0.0), 7.0)]
     back = eye((0.0, 0.0), reach=58.0, half=20.0)
-    shapes += plied(b, Way([(224.0 - x, y) for x, y in back.points]), bundle=bundle)
-    shapes += plied(b, leg((58.0, 0.0), (228.0, 0.0)), bundle=bundle * 1.1)
+    shapes += plied(b, Way([(224.0 - x, y) for x, y in back.points]), bundle=bundle, bundles=bundles)
+    shapes += plied(b, leg((58.0, 0.0), (228.0, 0.0)), bundle=bundle * 1.1, bundles=bundles)
     clockwise = b.hand == "S"
     turns = b.said("turns_body")
     said = f"{turns} turns" if turns else "count the turns"

@@ -32,6 +32,7 @@ from calc.draw.drawing import every
 from calc.draw.figures import FIGURES, figure
 from calc.draw.level import turned_over
 from calc.draw.shapes import Comb
+from calc.draw.steps import extent
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -148,6 +149,26 @@ def test_a_readers_own_lay_is_the_one_drawn(lay: float) -> None:
     own = svg(figure("rub-warm", numbers={"lay": lay}), prefix="p")
     pieces = [sum(data.count("M") for data in re.findall(r'edge-front" d="([^"]*)"', text)) for text in (usual, own)]
     assert (pieces[1] > pieces[0]) == (lay > 0.4)
+
+
+@pytest.mark.parametrize("hand", HANDS)
+def test_three_bundles_lie_apart_in_their_order_beside_their_names(hand: Hand) -> None:
+    drawing = figure("three-bundle-walk", hand=hand)
+    named = {
+        each.text.lower(): each.at[1] - 0.35 * each.size for each in drawing.labels if each.text in {"A", "B", "C"}
+    }
+    assert sorted(named, key=lambda name: named[name]) == ["a", "b", "c"]
+    frames = [each for each in drawing.shapes if isinstance(each, Frame)]
+    assert frames
+    for frame in frames:
+        ends: dict[str, list[float]] = {name: [] for name in named}
+        for each in every(frame.shapes):
+            if isinstance(each, Many) and each.role[:1] in named and each.role[1:2] == "-":
+                points = [point for start, steps in each.parts for point in extent(start, steps)]
+                ends[each.role[0]] += [y for x, y in points if x > 334.0]
+        for name, high in named.items():
+            assert (min(ends[name]) + max(ends[name])) / 2.0 == pytest.approx(high, abs=4.0)
+            assert max(ends[name]) - min(ends[name]) == pytest.approx(8.0, abs=0.5)
 
 
 def test_an_unknown_name_is_refused() -> None:
