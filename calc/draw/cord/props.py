@@ -55,11 +55,11 @@ def wax(left: float, top: float, wide: float = 66.0, tall: float = 34.0) -> tupl
     return front, *sides
 
 
-def weight(at: Point, size: float = 46.0) -> tuple[Shape, ...]:
-    """Draw a weight that hangs from a point."""
+def weight(at: Point, size: float = 46.0, wide: float | None = None) -> tuple[Shape, ...]:
+    """Draw a weight that hangs from a point; as wide as it is high, unless told."""
     x, y = at
-    r, top = 6.0, y + 12.0
-    body = ((x - 0.36 * size, top), (x + 0.36 * size, top), (x + size / 2.0, top + size), (x - size / 2.0, top + size))
+    r, top, low = 6.0, y + 12.0, (wide or size) / 2.0
+    body = ((x - 0.72 * low, top), (x + 0.72 * low, top), (x + low, top + size), (x - low, top + size))
     return Circle((x, y + r), r, FIRM), Polyline(body, FIRM, "tint", closed=True)
 
 
