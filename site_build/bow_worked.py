@@ -93,16 +93,17 @@ def loosed(_: Citing) -> str:
         rows.append(
             (
                 f"{words}, {1000 * limb_kg:.0f} g each",
-                f"{show(made.speed_m_s, 'speed', 'inch')} ({show(made.speed_m_s, 'speed', 'metric')})",
+                _kept(show(made.speed_m_s, "speed", "inch"), show(made.speed_m_s, "speed", "metric")),
                 f"{made.efficiency:.2f}",
                 f"{made.peak_n / DRAW_N:.1f}",
                 f"{dry_n / DRAW_N:.1f}",
             )
         )
-    heads = ("Limbs", "Arrow speed", "Efficiency", "Hardest pull", "With no arrow, which must never be done")
+    heads = ("Limbs", "Arrow speed", "Efficiency", "Hardest pull", "With no arrow (never do it)")
     return (
-        f"The same bow with limbs that bend to an arc, an arrow of {show(ARROW_KG, 'mass', 'inch')} "
-        f"({show(ARROW_KG, 'mass', 'metric')}) and a string of {STRANDS} polyester strands of "
+        f"The same bow with limbs that bend to an arc, an arrow of "
+        f"{_kept(show(ARROW_KG, 'mass', 'inch'), show(ARROW_KG, 'mass', 'metric'))} and a string of {STRANDS} "
+        "polyester strands of "
         f"{show(YARN_KG_M, 'linear_density', 'metric')}. Pulls are in draw weights.\n\n" + table(heads, rows)
     )
 
@@ -134,12 +135,17 @@ def _apart(ratio: Spread) -> str:
 
 
 def _long(length_m: float) -> str:
-    return f"{length_m / INCH:.2f} in ({1000 * length_m:.1f} mm)"
+    return _kept(f"{length_m / INCH:.2f} in", f"{1000 * length_m:.1f} mm")
 
 
 def _both(length_m: float) -> str:
-    return f"{show(length_m, 'length', 'inch')} ({show(length_m, 'length', 'metric')})"
+    return _kept(show(length_m, "length", "inch"), show(length_m, "length", "metric"))
 
 
 def _force(force_n: float) -> str:
-    return f"{show(force_n, 'force', 'inch')} ({show(force_n, 'force', 'metric')})"
+    return _kept(show(force_n, "force", "inch"), show(force_n, "force", "metric"))
+
+
+def _kept(one: str, other: str) -> str:
+    """Return an amount in two units as HTML, each on one line."""
+    return f'<span class="pt-amount">{one}</span> <span class="pt-amount">({other})</span>'
