@@ -45,3 +45,18 @@ def test_words_in_figures_can_be_read_while_making_along(open_page: OpenPage, pa
         seen += page.locator(".along .pt-figure svg:visible").count()
         page.click(".along-next")
     assert seen
+
+
+def test_in_bright_sun_the_hatch_leaves_room_for_strands(open_page: OpenPage) -> None:
+    """All bundles are black there: where B shows its strands as well, its hatch is thin, so that A is darker."""
+    page = open_page("guides/two-bundle/", width=390, height=844)
+    read = """name => [...document.querySelectorAll(`[data-figure="${name}"] pattern .d-line-b`)].map(
+        each => parseFloat(getComputedStyle(each).strokeWidth))"""
+    strands, none = "splice-tapered", "body-turns"
+    usual = page.evaluate(read, none)
+    assert usual == page.evaluate(read, strands)
+    assert usual[0] > 1.0
+    page.evaluate("document.body.setAttribute('data-md-color-scheme', 'sun')")
+    assert page.evaluate(read, none) == usual
+    assert page.evaluate(read, strands)
+    assert all(width < 1.0 for width in page.evaluate(read, strands))

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from calc.draw.cord import Laid, Station, Way, painted, served
 from calc.draw.cord.arrows import arrow, letter, straight, word
 from calc.draw.cord.paint import painted_layers
-from calc.draw.cord.props import MARKED, box, cross_out, dashed, ground_line, pin, tick_off, weight
+from calc.draw.cord.props import box, cross_out, dashed, ground_line, marked, pin, tick_off, weight
 from calc.draw.dims import Dim
 from calc.draw.figures.bench import Bench, Sheet
 from calc.draw.figures.parts import DOUBLED, Ply, eye, leg, plied, run, whole
@@ -104,8 +104,8 @@ def throat_mark(b: Bench) -> Sheet:
         shapes += painted(cord, halo=True)
         apart = 14.0 if slipped else 0.0
         shapes += [
-            Line((112.0, y - 14.0), (112.0, y), MARKED),
-            Line((112.0 + apart, y), (112.0 + apart, y + 14.0), MARKED),
+            *marked((112.0, y - 17.0), (112.0, y)),
+            *marked((112.0 + apart, y), (112.0 + apart, y + 17.0)),
         ]
         shapes += cross_out((300.0, y)) if slipped else [tick_off((300.0, y))]
         shapes.append(Label((300.0, y + 32.0), "slipped" if slipped else "kept", 14.0, "middle"))

@@ -20,7 +20,7 @@ def three_bundle_order(b: Bench) -> Sheet:
     for side, name in zip((-1.0, 0.0, 1.0), b.names(3), strict=True):
         y = side * 24.0
         shapes += single(leg((16.0, y), (330.0, y)), name, bundle=13.0)
-        shapes += [mark(leg((100.0, y), (102.0, y)), 1.0, 6.5), mark(leg((190.0, y), (192.0, y)), 1.0, 6.5)]
+        shapes += [*mark(leg((100.0, y), (102.0, y)), 1.0, 6.5), *mark(leg((190.0, y), (192.0, y)), 1.0, 6.5)]
         shapes.append(Label((338.0, y + 6.0), name.upper(), 17.0, bold=True))
         if name == "c":
             shapes += served(leg((266.0, y), (286.0, y)), 0.0, 20.0, width=18.0, pitch=4.0, ink="accent")
@@ -41,8 +41,8 @@ def three_bundle_loop(b: Bench) -> Sheet:
         )
     shapes += [
         *painted(cord, halo=True),
-        mark(cord.way, 4.0, 13.0),
-        mark(cord.way, cord.way.length - 2.0, 13.0),
+        *mark(cord.way, 4.0, 13.0),
+        *mark(cord.way, cord.way.length - 2.0, 13.0),
         *pin((first, 0.0)),
     ]
     loop_m = b.length("loop_cord", 4.0 * _INCH)

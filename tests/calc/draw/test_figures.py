@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections import Counter
 from functools import cache
+from itertools import pairwise
 from typing import TYPE_CHECKING
 
 import pytest
@@ -28,6 +29,7 @@ from calc.draw import (
     stylesheet,
     svg,
 )
+from calc.draw.cord.props import MARKED
 from calc.draw.drawing import every
 from calc.draw.figures import FIGURES, figure
 from calc.draw.level import turned_over
@@ -169,6 +171,16 @@ def test_three_bundles_lie_apart_in_their_order_beside_their_names(hand: Hand) -
         for name, high in named.items():
             assert (min(ends[name]) + max(ends[name])) / 2.0 == pytest.approx(high, abs=4.0)
             assert max(ends[name]) - min(ends[name]) == pytest.approx(8.0, abs=0.5)
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_a_pen_mark_shows_on_a_bundle_of_its_own_tone(name: str) -> None:
+    """In bright sun mark and bundle are both black: a wider rim of ground lies under each mark that crosses a cord."""
+    shapes = [each for each in every(drawn(name).shapes) if isinstance(each, Line)]
+    for under, over in pairwise([Line((0.0, 0.0), (0.0, 0.0)), *shapes]):
+        if over.pen == MARKED and name != "taper-comb":
+            assert (under.start, under.end, under.pen.ink) == (over.start, over.end, "ground"), over
+            assert under.pen.weight >= over.pen.weight + 2.0
 
 
 def test_an_unknown_name_is_refused() -> None:
