@@ -148,4 +148,4 @@ def _force(force_n: float) -> str:
 
 def _kept(one: str, other: str) -> str:
     """Return an amount in two units as HTML, each on one line."""
-    return f'<span class="pt-amount">{one}</span> <span class="pt-amount">({other})</span>'
+    return f'<span class="pt-kept">{one}</span> <span class="pt-kept">({other})</span>'

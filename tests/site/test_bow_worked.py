@@ -17,7 +17,7 @@ from site_build.citing import Citing
 from site_build.misses import checks
 
 pytestmark = pytest.mark.exact
-_KEPT = '<span class="pt-amount">'
+_KEPT = '<span class="pt-kept">'
 
 
 def cells(html: str) -> list[list[str]]:
