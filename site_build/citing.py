@@ -15,7 +15,8 @@ _POWER = re.compile(r"\^(\d)")
 _STRONG = re.compile(r"(?<![\w*])\*(\w+)\*(?![\w*])")
 _UNIT = re.compile(r" ?\[([^\[\]]+)\](?!\()")
 _SPOKEN = {"cord_of_bundle": "cord", "packing_of": "packing", "take_up": "take-up", "warn_lay": "warning lay"}
-_UNITS = re.compile(r"_(n_per_kg_m|kg_m3|kg_m|kg|rad|m|n|s|k)$")
+_SPOKEN |= {"brace_m": "brace height", "draw_n": "string pull", "draw_m": "full draw", "w": "weight per metre"}
+_UNITS = re.compile(r"_(n_per_kg_m|kg_m3|kg_m|m_s|kg|rad|m|n|j|s|k)$")
 _PER = {"_per_strand_m": " per m of bundle", "_per_flat_m": " per m laid flat", "_per_m": " per m"}
 _EXACT = {"-": "", "turn/m": "turns in a metre", "turn": "turns", "rad": "radians", "kg/m^3": "kg/m³"}
 

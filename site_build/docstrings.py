@@ -17,6 +17,8 @@ ROOMS = (
     *(f"calc.geometry.{name}" for name in ("approach", "balance", "bundles", "closing", "cords", "fits", "holding")),
     *(f"calc.geometry.{name}" for name in ("jam", "lay", "loops", "pipes", "sections", "servings", "splices", "twist")),
     *(f"calc.mechanics.{name}" for name in ("fibres", "ropes", "sharing", "strength", "stretch", "unknown_cord")),
+    *(f"calc.mechanics.{name}" for name in ("bow", "brace", "course", "draw_force", "limb", "peaks", "scanning")),
+    "calc.mechanics.shooting",
 )
 """Where the functions stand that the reference pages tell of."""
 MATHS = frozenset(("atan", "cos", "log", "log10", "max", "min", "pi", "sin", "sqrt", "tan"))

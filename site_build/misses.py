@@ -209,10 +209,11 @@ def _block(all_checks: tuple[Check, ...]) -> str:
 def _line(at: int, check: Check) -> str:
     unit = "" if check.unit == "1" else f" {check.unit}"
     verdict = "meets" if check.meets else "**misses**"
-    return f"| {at} | {check.words} | {_figures(check.measured)}{unit} | {_figures(check.ours)}{unit} | {verdict} |\n"
+    return f"| {at} | {check.words} | {figures(check.measured)}{unit} | {figures(check.ours)}{unit} | {verdict} |\n"
 
 
-def _figures(spread: Spread) -> str:
+def figures(spread: Spread) -> str:
+    """Return a range as a table prints it."""
     digits = 3 if spread.high < 1.0 else 2 if spread.high < 3.0 else 1
     if spread.low == spread.high:
         return f"{spread.value:.{digits + 1}f}"
@@ -227,7 +228,7 @@ def _note(at: int, check: Check) -> str:
 
 def plot(all_checks: tuple[Check, ...]) -> Any:  # noqa: ANN401 - a drawing, handed to its writer
     """Draw ours / measured, each with its range, about the line where both are the same."""
-    shares = [_share(each) for each in all_checks]
+    shares = [share(each) for each in all_checks]
     ends = Axis("Check, by its number in the table", 0.0, len(shares) + 1.0, _numbers(len(shares)))
     low = min(0.5, *(each.low for each in shares)) - 0.02
     high = max(1.5, *(each.high for each in shares)) + 0.02
@@ -256,7 +257,7 @@ def _numbers(count: int) -> tuple[tuple[float, str], ...]:
     return tuple((float(at), str(at)) for at in range(1, count + 1, 2))
 
 
-def _share(check: Check) -> Spread:
+def share(check: Check) -> Spread:
     """Return ours / measured, with both ranges in it."""
     low, high = check.ours.low / check.measured.high, check.ours.high / check.measured.low
     return replace(Spread.exactly(1.0), low=low, value=check.ours.value / check.measured.value, high=high)

@@ -10,12 +10,14 @@ from typing import TYPE_CHECKING
 from calc.data import source
 from calc.data.reference import READ_WORDS
 from calc.draw import svg
-from site_build import charts, tables
+from site_build import bow_worked, charts, tables
 from site_build.citing import Citing, spoken
 from site_build.docstrings import MATHS, function, told
 from site_build.markup import BlockError
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
+
     from calc.draw import Drawing
     from site_build.docstrings import Told
 
@@ -88,6 +90,25 @@ FORMULAS: dict[str, dict[str, str]] = {
         "creep": "Creep",
         "settle": "Settling, and what is still to come",
     },
+    "bow-braced": {
+        "Bow": "What the tape gives",
+        "string_length": "From brace height to string length",
+        "along": "Limbs that bend by the handle",
+        "arc_bend": "Limbs that bend to an arc: how much",
+        "arc_across": "Limbs that bend to an arc: where the tip is",
+        "brace_per_length": "What a bit off the string does",
+    },
+    "bow-drawn": {
+        "static_tension": "The string's pull",
+        "draw_curve": "Draw force and stored energy",
+    },
+    "bow-shot": {
+        "strand_string": "The string as a heavy spring",
+        "usual_limb_mass": "Limbs nobody has weighed",
+        "shot": "Arrow speed and the hardest pull",
+        "peak_force_ratio": "The hardest pull when little is known",
+        "dry_fire_peak": "A shot with no arrow",
+    },
     "unknown-cord": {
         "linear_density": "A weighed length",
         "wound_diameter": "Wound on a stick",
@@ -97,7 +118,15 @@ FORMULAS: dict[str, dict[str, str]] = {
 }
 """Groups of functions that a page tells of, with the heading of each."""
 CHARTS = {"take-up": charts.take_up, "fibre-curves": charts.fibre_curves}
-TABLES = {"fibre-numbers": tables.fibre_numbers, "fibre-classes": tables.fibre_classes, "ropes": tables.rope_strengths}
+TABLES: dict[str, Callable[[Citing], str]] = {
+    "fibre-numbers": tables.fibre_numbers,
+    "fibre-classes": tables.fibre_classes,
+    "ropes": tables.rope_strengths,
+    "worked-strings": bow_worked.strings,
+    "worked-pulls": bow_worked.pulls,
+    "worked-shot": bow_worked.loosed,
+    "bow-misses": bow_worked.misses,
+}
 _LINE = re.compile(r"^::: reference (?P<key>[\w-]+)\s*$", re.MULTILINE)
 
 

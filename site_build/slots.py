@@ -6,7 +6,7 @@ the slots from the page itself, so a block of HTML is written down once, in `web
 ``data-text="a.b"``
     The text at this path, ``this`` being the item itself; an element without text is hidden.
 ``data-said="a"``
-    The same, with fractions set as fractions.
+    The same, with fractions set as fractions, and a number on one line with its unit.
 ``data-svg="a"``
     A drawing, as markup.
 ``data-show="a=b"``
@@ -28,7 +28,15 @@ from xml.sax.saxutils import unescape
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-_FRACTION = re.compile(r"((?:\b[0-9]+ )?)\b([0-9]+)/([0-9]+)\b((?: in\b)?)", re.ASCII)
+UNITS = (
+    "turns/in|strands|turns/m|bundles|ft·lbf|strand|bundle|times|turns|ft/s|turn"
+    "|lbf|m/s|tex|gr|in|kN|mm|oz|yd|°C|°F|J|N|g|h|m|s"
+)
+"""What is kept on the line of the number before it: units, and what a maker counts; longer ones first."""
+_AMOUNT = re.compile(
+    rf"((?:\b[0-9]+ )?)\b([0-9]+)/([0-9]+)\b((?: (?:{UNITS})(?!\w))?)|\b([0-9]+(?:[.,][0-9]+)* (?:{UNITS})(?!\w))",
+    re.ASCII,
+)
 _MARK = "\ue000"
 """Stands round markup that goes into the page as it is; a private character that no text of ours uses."""
 
@@ -72,7 +80,7 @@ def _fill_one(element: ET.Element, data: Any) -> None:  # noqa: ANN401 - decoded
         element.text = str(at(data, told["data-text"]))
         _hide(element, hidden=not element.text)
     if "data-said" in told:
-        _set_fractions(element, str(at(data, told["data-said"])))
+        _set_amounts(element, str(at(data, told["data-said"])))
     if "data-svg" in told:
         element.text = f"{_MARK}{at(data, told['data-svg'])}{_MARK}"
     if "data-show" in told:
@@ -83,15 +91,16 @@ def _fill_one(element: ET.Element, data: Any) -> None:  # noqa: ANN401 - decoded
             element.set(name, str(at(data, path)))
 
 
-def _set_fractions(element: ET.Element, text: str) -> None:
-    """Put text with its fractions set; its whole number and its inches stay on the line of a fraction."""
-    before, *rest = _FRACTION.split(text)
+def _set_amounts(element: ET.Element, text: str) -> None:
+    """Put text with its fractions set; a number, its fraction and its unit stay on one line."""
+    before, *rest = _AMOUNT.split(text)
     element.text = before
-    for whole, above, below, unit, after in zip(*(rest[start::5] for start in range(5)), strict=True):
-        span = ET.SubElement(element, "span", {"class": "fraction"})
-        span.text, span.tail = whole, after
-        top, bottom = ET.SubElement(span, "sup"), ET.SubElement(span, "sub")
-        top.text, top.tail, bottom.text, bottom.tail = above, "\u2044", below, unit
+    for whole, above, below, unit, plain, after in zip(*(rest[start::6] for start in range(6)), strict=True):
+        span = ET.SubElement(element, "span", {"class": "amount" if plain else "fraction"})
+        span.text, span.tail = plain or whole, after
+        if not plain:
+            top, bottom = ET.SubElement(span, "sup"), ET.SubElement(span, "sub")
+            top.text, top.tail, bottom.text, bottom.tail = above, "\u2044", below, unit
     _hide(element, hidden=not text)
 
 

@@ -17,7 +17,8 @@ if TYPE_CHECKING:
     from site_build.citing import Citing
 
 
-def _table(heads: Iterable[str], rows: Iterable[Iterable[str]]) -> str:
+def table(heads: Iterable[str], rows: Iterable[Iterable[str]]) -> str:
+    """Return a table as HTML, the first cell of each row its head; cells are HTML."""
     head = "".join(f'<th scope="col">{each}</th>' for each in heads)
     body = "".join(
         "<tr>"
@@ -34,7 +35,7 @@ def fibre_numbers(citing: Citing) -> str:
     for name, words in PROPERTIES.items():
         known = [(each.words, fact) for each in fibres() for key, fact in each.facts if key == name]
         rows = [(escape(fibre), escape(figure(fact)), _from(fact, citing)) for fibre, fact in known]
-        parts.append(f"### {words}\n\n{_table(('Fibre', 'Typical (low–high)', 'From'), rows)}")
+        parts.append(f"### {words}\n\n{table(('Fibre', 'Typical (low–high)', 'From'), rows)}")
     return "\n\n".join(parts)
 
 
@@ -53,7 +54,7 @@ def fibre_classes(citing: Citing) -> str:
             verdict = dict(each.verdicts)[name]
             told = f"{citing.number(verdict.source)} {KIND_WORDS[verdict.kind]}: {escape(verdict.place)}"
             rows.append((escape(each.words), verdict.word, told))
-        parts.append(f"### {title}, in a word\n\n{_table(('Fibre', 'Class', 'From'), rows)}")
+        parts.append(f"### {title}, in a word\n\n{table(('Fibre', 'Class', 'From'), rows)}")
     return "\n\n".join(parts)
 
 
@@ -77,7 +78,7 @@ def rope_strengths(citing: Citing) -> str:
         for size in sizes
     ]
     return (
-        f"{_table(('Rope', 'Least strength', 'Weight', 'For its weight'), rows)}\n\n"
+        f"{table(('Rope', 'Least strength', 'Weight', 'For its weight'), rows)}\n\n"
         f"Polypropylene over polyester, same tables {citing.number('ci1301')}:\n\n"
-        f"{_table(('Size', 'At one thickness', 'At one weight'), pairs)}"
+        f"{table(('Size', 'At one thickness', 'At one weight'), pairs)}"
     )

@@ -54,6 +54,12 @@ class Bow:
     DomainError
         ``min`` or ``number``; ``pair`` with reason ``handle_long``, ``contact_long``, ``proud_deep`` or
         ``follow_large`` for measures that leave no limb to work.
+
+    Notes
+    -----
+    Formula: ``limb_m = (nock_to_nock_m - handle_m) / 2 - contact_m`` and ``follow = string_follow_m / limb_m``.
+
+    Source: own geometry (``derived:limbs``). Leaves out that the two limbs of a bow are seldom quite alike.
     """
 
     nock_to_nock_m: float

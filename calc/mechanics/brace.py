@@ -9,14 +9,13 @@ from typing import TYPE_CHECKING
 from calc.errors import DomainError, Problem, require
 from calc.mechanics.bending import braced
 from calc.mechanics.bow import HIGHEST
-from calc.mechanics.limb import HINGE_ARM, arc_across, limb
+from calc.mechanics.limb import HINGE_ARM, SMALL_RAD, arc_across, arc_bend, limb
 from calc.roots import crossing
 
 if TYPE_CHECKING:
     from calc.mechanics.bow import Bow
     from calc.mechanics.limb import Shape
 
-_SMALL_RAD, _CLOSE_RAD = 1e-3, 1e-8
 _NODES = 11
 _NUDGE = 1e-4
 _USUAL = (0.2, 0.4)
@@ -58,6 +57,9 @@ def string_length(bow: Bow, brace_m: float) -> float:
 
     Notes
     -----
+    Formula: ``a = (brace_m + handle_proud_m) / limb_m`` and
+    ``string_length = handle_m + 2 * (limb_m * along(shape, a, follow) + contact_m)``.
+
     Source: own geometry (``derived:limbs``): limbs of known length bent, the string straight from where it lifts
     off one limb to where it lifts off the other. Set spread evenly along the limb changes nothing for the arc and
     the hinge, and moves the others towards the arc. Leaves out that tapered limbs shortened by a recurve do not
@@ -188,7 +190,7 @@ def brace_per_length(bow: Bow, brace_m: float) -> float:
 
     Notes
     -----
-    Source: slope of `string_length` by a central difference of 1e-4 of the limb; for low braces close to
+    Source: slope of `string_length` by a small step to either side; for low braces close to
     -3 x limb / (8 x brace) whatever the shape (``derived:limbs``).
 
     Examples
@@ -241,6 +243,13 @@ def along(shape: Shape, across: float, follow: float = 0.0) -> float:
     follow : float
         Set, negative for reflex. [limb lengths]
 
+    Notes
+    -----
+    Formula: ``along = 1/4 + sqrt(9/16 - across**2)`` for a hinge.
+
+    Source: the hinge of ``hickman1937``; an arc by `arc_across`; other limbs by balance (``derived:limbs``): their bend
+    at a place is the string's pull x its distance / their stiffness there. Leaves out shear and twist of the limb.
+
     Examples
     --------
     >>> round(along("hinged", 0.45), 12)
@@ -250,7 +259,7 @@ def along(shape: Shape, across: float, follow: float = 0.0) -> float:
         return 1.0 - HINGE_ARM + sqrt(HINGE_ARM**2 - across**2)
     if shape == "arc":
         bend_rad = arc_bend(across)
-        return 1.0 - bend_rad**2 / 6.0 if bend_rad < _SMALL_RAD else sin(bend_rad) / bend_rad
+        return 1.0 - bend_rad**2 / 6.0 if bend_rad < SMALL_RAD else sin(bend_rad) / bend_rad
     top, bottom, (at, scale) = 0.0, 0.0, _keyed(across, follow)
     for node, value, weight in _bent(shape, follow):
         if at == node:
@@ -264,19 +273,6 @@ def along(shape: Shape, across: float, follow: float = 0.0) -> float:
 def _keyed(across: float, follow: float) -> tuple[float, float]:
     """Return what the table of bent limbs is smooth in, and what its values are to be multiplied by."""
     return (across * across, across * across) if follow == 0.0 else (across, 1.0)
-
-
-def arc_bend(across: float) -> float:
-    """Return the slope at the tip of a limb of unit length bent to an arc, from where its tip stands off [rad]."""
-    bend_rad = across * (2.0 + across**2 * (2.0 / 3.0 + 0.6 * across**2))
-    for _ in range(_SECANTS):
-        if bend_rad < _SMALL_RAD:
-            break
-        step = (1.0 - cos(bend_rad) - across * bend_rad) / (sin(bend_rad) - across)
-        bend_rad -= step
-        if abs(step) < _CLOSE_RAD:
-            break
-    return bend_rad
 
 
 @lru_cache(maxsize=64)

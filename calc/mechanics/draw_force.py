@@ -89,6 +89,8 @@ def static_tension(bow: Bow, brace_m: float, draw_m: float, draw_force_n: float)
 
     Notes
     -----
+    Formula: ``draw_force_n = 2 * draw_n * sin(angle_rad)``.
+
     Source: force = 2 x tension x sine of the string's angle, limbs in equilibrium with it (``derived:statics``).
     Leaves out stretch of the string, hysteresis and the weight of the limbs.
 

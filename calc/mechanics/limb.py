@@ -11,8 +11,8 @@ Shape: TypeAlias = Literal["arc", "hinged", "tapered", "uniform"]
 HINGE_ARM = 0.75
 """A rigid limb on a hinge behaves like a bent one when its arm is 3/4 of the limb (``hickman1937``)."""
 _ROUNDS = 20
-_SMALL_RAD, _CLOSE_RAD = 1e-3, 1e-10
-"""A bend below the first is a series to the last digit; Newton's rule is there once a step is below the second."""
+SMALL_RAD, _CLOSE_RAD, _NEAR_RAD = 1e-3, 1e-10, 1e-8
+"""A bend below the first is a series to the last digit; Newton's rule is there once a step is below another."""
 Row: TypeAlias = tuple[float, ...]
 Matrix: TypeAlias = tuple[Row, ...]
 
@@ -133,14 +133,51 @@ def _weighted(terms: list[Row], weight: Row) -> Matrix:
 
 
 def arc_across(reach: float) -> float:
-    """Return how far the tip of a limb of unit length bent to an arc stands off that reaches so far along."""
+    """Return how far the tip of a limb bent to an arc stands off, from how far along it reaches.
+
+    Parameters
+    ----------
+    reach : float, above 0, up to 1
+        How far along the tip is. [limb lengths]
+
+    Notes
+    -----
+    Formula: ``b = arc_bend(arc_across)`` and ``reach = sin(b) / b``.
+
+    Source: own geometry (``derived:limbs``). Leaves out that no real limb bends to an arc quite.
+    """
     short = 1.0 - reach
     bend_rad = sqrt(6.0 * short * (1.0 + 0.3 * short))
     for _ in range(_ROUNDS):
-        if bend_rad < _SMALL_RAD:
+        if bend_rad < SMALL_RAD:
             break
         step = (sin(bend_rad) - reach * bend_rad) / (cos(bend_rad) - reach)
         bend_rad -= step
         if abs(step) < _CLOSE_RAD:
             break
     return 2.0 * sin(bend_rad / 2.0) ** 2 / bend_rad if bend_rad else 0.0
+
+
+def arc_bend(across: float) -> float:
+    """Return the slope at the tip of a limb bent to an arc, from where its tip stands off [rad].
+
+    Parameters
+    ----------
+    across : float
+        Where the tip stands off. [limb lengths]
+
+    Notes
+    -----
+    Formula: ``across = (1 - cos(arc_bend)) / arc_bend``, solved by Newton's rule.
+
+    Source: own geometry (``derived:limbs``).
+    """
+    bend_rad = across * (2.0 + across**2 * (2.0 / 3.0 + 0.6 * across**2))
+    for _ in range(_ROUNDS):
+        if bend_rad < SMALL_RAD:
+            break
+        step = (1.0 - cos(bend_rad) - across * bend_rad) / (sin(bend_rad) - across)
+        bend_rad -= step
+        if abs(step) < _NEAR_RAD:
+            break
+    return bend_rad

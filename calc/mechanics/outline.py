@@ -7,8 +7,8 @@ from typing import TYPE_CHECKING
 
 from calc.errors import DomainError, Problem
 from calc.mechanics.bending import braced
-from calc.mechanics.brace import arc_bend, set_angles, string_length
-from calc.mechanics.limb import HINGE_ARM, limb
+from calc.mechanics.brace import set_angles, string_length
+from calc.mechanics.limb import HINGE_ARM, arc_bend, limb
 from calc.mechanics.solve import NoRootError
 
 if TYPE_CHECKING:

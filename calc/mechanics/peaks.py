@@ -34,7 +34,7 @@ def peak_force_ratio(shape: Shape | None = None, grains: float | None = None) ->
 
     Notes
     -----
-    Source: shots of many bows with many strings (``derived:links``, ``calc/data/bow.toml``), typical at the middle of
+    Source: shots of many bows with many strings (``derived:links``), typical at the middle of
     them, low and high with five of a hundred beyond. `shot` answers for one bow. Leaves out a shot without an arrow,
     which pulls harder still.
 
@@ -75,7 +75,7 @@ def usual_limb_mass(brace_m: float, draw_m: float, draw_force_n: float) -> Sprea
     Parameters
     ----------
     brace_m, draw_m : float, > 0
-        Brace height and full draw from the same point. [m]
+        Brace height; full draw, from the same point. [m]
     draw_force_n : float, > 0
         Draw weight. [N]
 
@@ -86,6 +86,8 @@ def usual_limb_mass(brace_m: float, draw_m: float, draw_force_n: float) -> Sprea
 
     Notes
     -----
+    Formula: ``usual_limb_mass = limb_mass * draw_force_n * (draw_m - brace_m)``.
+
     Source: limbs of one kind of wood weigh as the energy they store; the figure is that of one recalled bow
     (``kooi1983``, ``limb_mass`` of the constants), low and high a guess around it. Weigh the limb, or a piece of it,
     where the speed matters.

@@ -38,7 +38,7 @@ def strand_string(
     Parameters
     ----------
     fibre : Fibre
-        From `calc.data`.
+        Of the strands.
     yarn_kg_m : float, > 0
         Linear density of a strand. [kg/m]
     strands : int, > 0
@@ -57,6 +57,9 @@ def strand_string(
 
     Notes
     -----
+    Formula: ``w = strands * yarn_kg_m``, ``stiffness_n = string_stiffness(fibre, w, lay_rad)`` and
+    ``mass_kg = w * string_m / cos(lay_rad)``.
+
     Source: `string_stiffness` at its typical value; strands as long as the body / cosine of the lay
     (``derived:unroll``). Leaves out wax, and that splices are stiffer than the body.
 

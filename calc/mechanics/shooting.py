@@ -33,7 +33,7 @@ class Shot:
     speed_m_s : float
         Of the arrow as it leaves. [m/s]
     energy_j, efficiency : float
-        Stored at full draw [J]; share of it the arrow carries [-].
+        Stored at full draw [J]; share of the stored energy that the arrow carries [-].
     leaves_s : float
         When the arrow leaves. [s]
     brace_n, draw_n : float
@@ -104,6 +104,8 @@ def shot(
 
     Notes
     -----
+    Formula: ``efficiency = arrow_kg * speed_m_s**2 / (2 * energy_j)``.
+
     Source: Lagrange's equations for limbs of four angles each, which follow a chain of many rigid links
     (``derived:links``), and a straight, elastic string with evenly shared mass. Once the arrow has gone the string is
     watched for `LEAST` of the time the arrow took, then on until its tension has fallen to `FALLEN` of the most, at

@@ -9,11 +9,17 @@ function holds(condition, data) {
   return (String(at(data, path.replace('!', ''))) === wanted) !== path.endsWith('!');
 }
 
-/** Text with its fractions set. @param {HTMLElement} slot @param {string} text */
-function setFractions(slot, text) {
+/** What is kept on the line of the number before it; longer ones first. */
+const UNITS = 'turns/in|strands|turns/m|bundles|ft·lbf|strand|bundle|times|turns|ft/s|turn|lbf|m/s|tex|gr|in|kN|mm|oz|yd|°C|°F|J|N|g|h|m|s';
+const FRACTION = `((?:\\b[0-9]+ )?)\\b([0-9]+)/([0-9]+)\\b((?: (?:${UNITS})(?!\\w))?)`;
+const AMOUNT = new RegExp(`${FRACTION}|\\b([0-9]+(?:[.,][0-9]+)* (?:${UNITS})(?!\\w))`, 'g');
+
+/** Text with its fractions set, each number on one line with its unit. @param {HTMLElement} slot @param {string} text */
+function setAmounts(slot, text) {
   const marked = text.replace(/[&<>]/g, (sign) => `&#${sign.charCodeAt(0)};`);
-  const fraction = /((?:\b[0-9]+ )?)\b([0-9]+)\/([0-9]+)\b((?: in\b)?)/g;
-  slot.innerHTML = marked.replace(fraction, '<span class="fraction">$1<sup>$2</sup>\u2044<sub>$3</sub>$4</span>');
+  slot.innerHTML = marked.replace(AMOUNT, (_, whole, above, below, unit, plain) => (plain
+    ? `<span class="amount">${plain}</span>`
+    : `<span class="fraction">${whole}<sup>${above}</sup>\u2044<sub>${below}</sub>${unit}</span>`));
   slot.hidden = !text;
 }
 
@@ -45,7 +51,7 @@ export function fill(root, data) {
     slot.textContent = String(at(data, path));
     slot.hidden = !slot.textContent;
   });
-  each('said', (slot, path) => setFractions(slot, String(at(data, path))));
+  each('said', (slot, path) => setAmounts(slot, String(at(data, path))));
   each('svg', (slot, path) => (slot.innerHTML = at(data, path)));
   each('show', (slot, condition) => (slot.hidden = !holds(condition, data)));
   each('set', (slot, pairs) => {

@@ -11,7 +11,7 @@ import pytest
 from calc import bridge
 from calc.worksheets import catalogue
 from calc.worksheets.asking import usual
-from site_build.slots import fill, to_html
+from site_build.slots import UNITS, fill, to_html
 from tests.browser.sheets import ADDRESS, PYTHON_MS, Sheet, answer_natively, asked, working
 
 if TYPE_CHECKING:
@@ -94,6 +94,37 @@ def test_what_the_script_writes_is_what_the_build_wrote(open_page: OpenPage) -> 
     assert page.evaluate(same, parts) == [[part, True] for part in parts]
 
 
+_PARTED = """(sheet, units) => [...sheet.querySelectorAll('[data-said]')].flatMap(slot => {
+  const words = document.createTreeWalker(slot, NodeFilter.SHOW_TEXT);
+  const signs = [];
+  while (words.nextNode()) signs.push(...[...words.currentNode.data].map((sign, at) => [sign, words.currentNode, at]));
+  const box = ([, node, at]) => {
+    const range = document.createRange();
+    range.setStart(node, at);
+    range.setEnd(node, at + 1);
+    return range.getBoundingClientRect();
+  };
+  const text = signs.map(([sign]) => sign).join('');
+  return [...text.matchAll(new RegExp(`[0-9] (?:${units})(?!\\\\w)`, 'g'))].filter(found => {
+    const [first, last] = [signs[found.index], signs[found.index + found[0].length - 1]].map(box);
+    return last.height > 0 && first.bottom <= last.top;
+  }).map(found => text.slice(Math.max(0, found.index - 20), found.index + 20));
+})"""
+
+
+@pytest.mark.parametrize("key", list(catalogue()))
+def test_no_number_parts_from_its_unit_at_a_line_end(open_page: OpenPage, key: str) -> None:
+    for width in (390, 320):
+        page = open_page(f"worksheets/{key}/", width=width, height=844)
+        sheet = Sheet(page, key)
+        sheet.find("details.steps summary").click()
+        assert sheet.element.evaluate(_PARTED, UNITS) == []
+        answer_natively(page)
+        sheet.choose("system", "metric")
+        sheet.settled()
+        assert sheet.element.evaluate(_PARTED, UNITS) == []
+
+
 def test_slots_are_filled_alike_by_the_build_and_by_the_script(open_page: OpenPage) -> None:
     """Held against `slots.py` with data that no worksheet has: signs of markup, empty texts, lists in lists."""
     template = (
@@ -107,7 +138,7 @@ def test_slots_are_filled_alike_by_the_build_and_by_the_script(open_page: OpenPa
     )
     data = {
         "a": '<img src=x> & "1/2"',
-        "b": "10 1/2 in < 11 & 3/4; a1/2; 1/2/3; 5/8 in, 1/2 inch",
+        "b": "10 1/2 in < 11 & 3/4; a1/2; 1/2/3; 5/8 in, 1/2 inch; 1 1/2 times, 1,592 mm, 40.0 °C & 3 inches, x2 in",
         "svg": '<svg viewBox="0 0 1 1"><title>a &lt; b</title></svg>',
         "grid": [[{"k": "one"}, {"k": "two"}], [{"k": "three"}]],
         "rows": [

@@ -14,7 +14,7 @@ import pytest
 from calc.data import Fibre, fibre, practice, practices
 from calc.data.fibre_table import PROPERTIES
 from calc.geometry import FlatTip, Lay, RoundTip, lay
-from calc.mechanics import Load
+from calc.mechanics import Bow, Load, ShotString
 from calc.spread import Spread
 from site_build.docstrings import MATHS, ROOMS, function, told
 from site_build.reference import FORMULAS
@@ -50,6 +50,25 @@ def _spread(some: random.Random) -> Spread:
 
 def _fibre(some: random.Random) -> Fibre:
     return fibre(some.choice(("polyester", "linen", "hmpe", "nylon")))
+
+
+def _bow(some: random.Random) -> Bow:
+    return Bow(
+        some.uniform(1.4, 1.8),
+        some.uniform(0.0, 0.2),
+        some.choice(("arc", "hinged", "tapered", "uniform")),
+        some.uniform(-0.02, 0.03),
+        some.uniform(-0.03, 0.05),
+        some.uniform(0.0, 0.05),
+    )
+
+
+def _straight(some: random.Random) -> Bow:
+    return Bow(some.uniform(1.5, 1.8), some.uniform(0.0, 0.2), some.choice(("arc", "tapered")))
+
+
+def _string(some: random.Random) -> ShotString:
+    return ShotString(some.uniform(2e4, 6e4), some.uniform(0.005, 0.01))
 
 
 def _load(some: random.Random) -> Load:
@@ -107,6 +126,37 @@ GIVEN: dict[str, dict[str, Range | str | Callable[[random.Random], object]]] = {
     "elastic_stretch": {"fibre": _fibre, "linear_density_kg_m": TEX, "tension_n": (0.0, 20.0), "lay_rad": LAYS},
     "string_stiffness": {"fibre": _fibre, "linear_density_kg_m": TEX, "lay_rad": LAYS},
     "creep": {"fibre": _fibre, "linear_density_kg_m": (2e-3, 3e-3), "load": _load},
+    "Bow": {
+        "nock_to_nock_m": (1.4, 1.8),
+        "handle_m": (0.0, 0.25),
+        "shape": "arc",
+        "handle_proud_m": (-0.02, 0.03),
+        "string_follow_m": (-0.05, 0.1),
+        "contact_m": (0.0, 0.08),
+    },
+    "string_length": {"bow": _bow, "brace_m": (0.12, 0.19)},
+    "along": {"shape": "hinged", "across": (0.0, 0.6)},
+    "arc_bend": {"across": (0.01, 0.6)},
+    "arc_across": {"reach": (0.8, 0.99)},
+    "static_tension": {"bow": _bow, "brace_m": (0.14, 0.17), "draw_m": (0.5, 0.6), "draw_force_n": (60.0, 300.0)},
+    "strand_string": {
+        "fibre": _fibre,
+        "yarn_kg_m": TEX,
+        "strands": (1, 40),
+        "string_m": LENGTHS,
+        "lay_rad": (0.0, 0.5),
+    },
+    "usual_limb_mass": {"brace_m": (0.12, 0.19), "draw_m": (0.5, 0.7), "draw_force_n": (60.0, 300.0)},
+    "shot": {
+        "bow": _straight,
+        "brace_m": (0.14, 0.17),
+        "draw_m": (0.5, 0.6),
+        "draw_force_n": (120.0, 300.0),
+        "arrow_kg": (0.02, 0.04),
+        "string": _string,
+        "limb_mass_kg": (0.1, 0.2),
+        "within": (3e-3, 4e-3),
+    },
     "linear_density": {"mass_kg": (1e-3, 0.1), "length_m": LENGTHS},
     "wound_diameter": {"width_m": (0.01, 0.05), "wraps": (5, 30)},
     "packing_of": {"linear_density_kg_m": TEX, "density_kg_m3": DENSITY, "diameter_m": DIAMETERS},

@@ -9,8 +9,10 @@ from typing import TYPE_CHECKING
 
 import pytest
 
+from calc.draw import svg
+from calc.draw.figures import figure
 from calc.worksheets import catalogue
-from site_build.guide_texts import DOCS, html, pages
+from site_build.guide_texts import DOCS, html, load, pages
 from site_build.guide_words import words
 
 if TYPE_CHECKING:
@@ -93,3 +95,14 @@ def test_a_caution_is_read_before_the_hand_does_it(path: Path) -> None:
     for step in html(path).split('class="pt-step"')[1:]:
         done, *cautions = step.index('class="pt-do"'), *(each.start() for each in re.finditer("pt-caution", step))
         assert all(caution < done for caution in cautions)
+
+
+@pytest.mark.parametrize("path", GUIDES, ids=lambda path: path.stem)
+def test_a_figure_shows_as_many_bundles_as_the_guide_makes(path: Path) -> None:
+    """A drawing that shows A and B plied shows C beside them in a guide for three, and no C in one for two."""
+    meta = load(path).meta
+    drawn = re.findall(r'<div class="pt-figure" data-figure="([\w-]+)".*?</svg>', html(path), flags=re.DOTALL)
+    for name in drawn if meta.get("making") else ():
+        painted = set(re.findall(r'data-role="([abc])-', svg(figure(name), prefix="p")))
+        if len(painted) > 1:
+            assert sorted(painted) == ["a", "b", "c"][: meta.get("bundles", 2)], name

@@ -6,7 +6,9 @@ from xml.etree import ElementTree as ET
 
 import pytest
 
-from site_build.slots import at, fill, to_html
+from calc.units.tables import STYLES, with_unit
+from site_build.places import ROOT
+from site_build.slots import UNITS, at, fill, to_html
 
 
 def filled(template: str, data: object) -> str:
@@ -73,10 +75,19 @@ def fraction(whole: str, above: int, below: int, unit: str = "") -> str:
     return f'<span class="fraction">{whole}<sup>{above}</sup>\u2044<sub>{below}</sub>{unit}</span>'
 
 
+def amount(text: str) -> str:
+    return f'<span class="amount">{text}</span>'
+
+
 @pytest.mark.parametrize(
     ("text", "html"),
     [
-        ("62 in", "62 in"),
+        ("62 in", amount("62 in")),
+        ("a 62", "a 62"),
+        ("about 1,592 mm and 50.9 m/s", f"about {amount('1,592 mm')} and {amount('50.9 m/s')}"),
+        ("12 strands: 3.67 times, 2 ways", f"{amount('12 strands')}: {amount('3.67 times')}, 2 ways"),
+        ("0.4 turns/in, 5 inches", f"{amount('0.4 turns/in')}, 5 inches"),
+        ("1 1/2 times, 20 °C", f"{fraction('1 ', 1, 2, ' times')}, {amount('20 °C')}"),
         ("1/2 in", fraction("", 1, 2, " in")),
         ("62 11/16 in", fraction("62 ", 11, 16, " in")),
         ("5 3/8 in to 7 1/2", f"{fraction('5 ', 3, 8, ' in')} to {fraction('7 ', 1, 2)}"),
@@ -86,6 +97,18 @@ def fraction(whole: str, above: int, below: int, unit: str = "") -> str:
 )
 def test_fractions_are_set(text: str, html: str) -> None:
     assert filled('<p data-said="a"/>', {"a": text}) == f'<p data-said="a">{html}</p>'
+
+
+def test_every_unit_that_is_shown_after_a_space_stays_with_its_number() -> None:
+    kept = UNITS.split("|")
+    shown = {style.unit for each in STYLES.values() for style in each.values()}
+    assert {unit for unit in shown if " " in with_unit("1", unit)} <= {*kept}
+    assert sorted(kept, key=len, reverse=True) == kept
+
+
+def test_the_page_script_keeps_the_same_units() -> None:
+    script = (ROOT / "site_build" / "web" / "fill.js").read_text(encoding="utf-8")
+    assert f"const UNITS = '{UNITS}';" in script
 
 
 def test_a_path_that_leads_nowhere_is_empty() -> None:

@@ -86,7 +86,10 @@ class Laid:
     names : tuple of Name
         Which look each bundle has, from the one that is uppermost where the phase is 0.
     zero_at : float
-        Running length at which the phase is 0: the first bundle to the left of the way, all of it in the page.
+        Running length at which the phase is `zero_rad`.
+    zero_rad : float
+        0 for the first bundle to the left of the way, two in the page; a quarter turn for the first bundle on top of
+        the way, which is how three lie apart. [rad]
     """
 
     way: Way
@@ -94,6 +97,7 @@ class Laid:
     bundles: int = 2
     names: tuple[Name, ...] = NAMES
     zero_at: float = 0.0
+    zero_rad: float = 0.0
     _phases: tuple[tuple[float, float], ...] = field(init=False, repr=False)
     _first: float = field(init=False, repr=False)
     _even: Here = field(init=False, repr=False)
@@ -110,7 +114,7 @@ class Laid:
         object.__setattr__(self, "_first", min(0.0, self.zero_at))
         object.__setattr__(self, "_phases", self._summed())
         lay, own = self._raw(self.zero_at)
-        moved = tuple((a - lay, b - own) for a, b in self._phases)
+        moved = tuple((a - lay + self.zero_rad, b - own) for a, b in self._phases)
         object.__setattr__(self, "_phases", moved)
 
     def here(self, at: float) -> Here:

@@ -12,7 +12,7 @@ if TYPE_CHECKING:
     from calc.draw.frames import Point
     from calc.draw.shapes import Shape
 
-MARKED = Pen("accent", 3.0, cap="butt")
+MARKED, _RIM = Pen("accent", 3.0, cap="butt"), Pen("ground", 6.0, cap="butt")
 
 
 def pin(at: Point, radius: float = 7.0) -> tuple[Shape, ...]:
@@ -35,9 +35,14 @@ def clip(at: Point, half: float) -> tuple[Shape, ...]:
     return jaws, Line((x - 7.0, y), (x + 7.0, y), LINE), Circle((x, y - out + 5.0), 2.0, LINE, "ground")
 
 
-def mark(way: Way, at: float, half: float) -> Line:
+def mark(way: Way, at: float, half: float) -> tuple[Line, Line]:
     """Draw a pen mark across a cord."""
-    return Line(way.aside(at, half + 1.0), way.aside(at, -half - 1.0), MARKED)
+    return marked(way.aside(at, half + 1.0), way.aside(at, -half - 1.0))
+
+
+def marked(start: Point, end: Point) -> tuple[Line, Line]:
+    """Draw a pen mark with a rim of ground, so that it shows on a bundle of its own tone."""
+    return Line(start, end, _RIM), Line(start, end, MARKED)
 
 
 def wax(left: float, top: float, wide: float = 66.0, tall: float = 34.0) -> tuple[Shape, ...]:
@@ -55,11 +60,11 @@ def wax(left: float, top: float, wide: float = 66.0, tall: float = 34.0) -> tupl
     return front, *sides
 
 
-def weight(at: Point, size: float = 46.0) -> tuple[Shape, ...]:
-    """Draw a weight that hangs from a point."""
+def weight(at: Point, size: float = 46.0, wide: float | None = None) -> tuple[Shape, ...]:
+    """Draw a weight that hangs from a point; as wide as it is high, unless told."""
     x, y = at
-    r, top = 6.0, y + 12.0
-    body = ((x - 0.36 * size, top), (x + 0.36 * size, top), (x + size / 2.0, top + size), (x - size / 2.0, top + size))
+    r, top, low = 6.0, y + 12.0, (wide or size) / 2.0
+    body = ((x - 0.72 * low, top), (x + 0.72 * low, top), (x + low, top + size), (x - low, top + size))
     return Circle((x, y + r), r, FIRM), Polyline(body, FIRM, "tint", closed=True)
 
 

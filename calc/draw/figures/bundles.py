@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from calc.draw.cord.arrows import arrow, straight, word
 from calc.draw.cord.laid import NAMES
-from calc.draw.cord.props import box, pin, wax
+from calc.draw.cord.props import box, marked, pin, wax
 from calc.draw.dims import Dim
 from calc.draw.figures.bench import Bench, Sheet
 from calc.draw.figures.parts import cut_short, leg, plied, single
@@ -63,7 +63,7 @@ def bundle_marks(b: Bench) -> Sheet:
         way = leg((edges[0], y), (edges[-1], y))
         shapes += single(way, name, bundle=12.0)
         shapes.append(Label((0.0, y + 5.5), name.upper(), 15.0, "middle", bold=True))
-    shapes += [Line((x, -20.0), (x, 20.0), Pen("accent", 3.0, cap="butt")) for x in edges[1:-1]]
+    shapes += [one for x in edges[1:-1] for one in marked((x, -20.0), (x, 20.0))]
     for index, zone in enumerate(_NAMES):
         middle = (edges[index] + edges[index + 1]) / 2.0
         shapes.append(Label((middle, -30.0), zone, 13.0, "middle", bold=True))

@@ -62,7 +62,7 @@ def two_bundle_start(b: Bench) -> Sheet:
         y = side * 12.0
         way = Way.smooth((4.0, y + side * 12.0), (pin_x - 40.0, y), (pin_x + 60.0, y), (330.0, y + side * 4.0))
         shapes += single(way, name)
-        shapes += [mark(way, at, BUNDLE / 2.0) for at in (way.length * 0.305, way.length * 0.62)]
+        shapes += [one for at in (way.length * 0.305, way.length * 0.62) for one in mark(way, at, BUNDLE / 2.0)]
         shapes.append(Label((336.0, y + side * 4.0 + 6.0), name.upper(), 17.0, bold=True))
     shapes += pin((pin_x, 0.0), 8.0)
     words = [word((46.0, -46.0), "tail"), word((154.0, -46.0), "loop"), word((274.0, -46.0), "body")]

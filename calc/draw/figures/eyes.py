@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from calc.draw.cord import Laid, Station, Way, painted
 from calc.draw.cord.arrows import arrow, end_view, letter, word
-from calc.draw.cord.props import MARKED, mark, pin
+from calc.draw.cord.props import MARKED, mark, marked, pin
 from calc.draw.figures.bench import Bench, Sheet
 from calc.draw.figures.parts import DOUBLED, Open, Ply, cut_short, eye, leg, plied, run, single, splice
 from calc.draw.shapes import HAIR, Frame, Label, Line, Pen, Shape
@@ -61,7 +61,7 @@ def turned_back(b: Bench, tall: float, bundle: float = 10.0, tails: float = 210.
     )
     cord = Laid(way, stations, 2, b.names(), first - 3.0)
     begin = way.length - last - tails
-    return [*painted(cord, max(0.0, begin)), mark(way, first, bundle + 1.0), mark(way, last, bundle + 1.0)]
+    return [*painted(cord, max(0.0, begin)), *mark(way, first, bundle + 1.0), *mark(way, last, bundle + 1.0)]
 
 
 def two_bundle_turn_back(b: Bench) -> Sheet:
@@ -106,7 +106,7 @@ def two_bundle_pair_tails(b: Bench) -> Sheet:
             for shape in _pair(b, throat[0], side, name, off=off, end=262.0)
         ]
         frames.append(Frame(index, 3, tuple(pairs)))
-    shapes: list[Shape] = [*frames, *closed_eye(b, throat, 8.0), Line((136.0, -19.0), (136.0, 19.0), MARKED)]
+    shapes: list[Shape] = [*frames, *closed_eye(b, throat, 8.0), *marked((136.0, -19.0), (136.0, 19.0))]
     upper, lower = (each.upper() for each in b.names())
     words = [
         Label((268.0, -40.0), f"tail {upper}", 14.0),
@@ -130,7 +130,7 @@ def throat_plied(b: Bench) -> Sheet:
         Station(222.0, thick, 0.0, 4.6, -b.lay * 0.4),
     )
     cord = Laid(leg((124.0, 0.0), (346.0, 0.0)), stations, 2, b.names(), 96.0)
-    shapes = [*closed_eye(b, throat, bundle), *painted(cord, halo=True), Line((128.0, -20.0), (128.0, 20.0), MARKED)]
+    shapes = [*closed_eye(b, throat, bundle), *painted(cord, halo=True), *marked((128.0, -20.0), (128.0, 20.0))]
     return Sheet([*shapes, letter((186.0, -44.0), b.hand, 30.0)], [Label((112.0, 60.0), "throat", 14.0, "middle")])
 
 
@@ -164,7 +164,7 @@ def two_bundle_loop_plied(b: Bench) -> Sheet:
     )
     way = leg((2.0, 0.0), (348.0, 0.0))
     shapes = [*painted(Laid(way, stations, 2, b.names(), last - 4.0))]
-    shapes += [mark(way, first - 2.0, bundle + 2.0), mark(way, last - 2.0, bundle + 2.0), *pin((first, 0.0))]
+    shapes += [*mark(way, first - 2.0, bundle + 2.0), *mark(way, last - 2.0, bundle + 2.0), *pin((first, 0.0))]
     loop_m = b.length("loop_cord", 4.0 * _INCH)
     scale = Scale(0.0, loop_m * (346.0 - first) / (last - first), first, (last - first) / loop_m)
     words = [
@@ -191,11 +191,17 @@ def second_loop(b: Bench) -> Sheet:
 
 def body_turns(b: Bench) -> Sheet:
     """Draw far loop on a nail, near loop in the hand, seen from that end as it is turned."""
-    bundle = 5.5
-    shapes: list[Shape] = [*plied(b, eye((62.0, 0.0), reach=58.0, half=20.0), bundle=bundle), *pin((24.0, 0.0), 7.0)]
+    return turned_in(b, 2)
+
+
+def turned_in(b: Bench, bundles: int) -> Sheet:
+    """Draw turns going into the body of a string of two or three bundles."""
+    bundle = 5.5 if bundles == 2 else 5.0
+    near = eye((62.0, 0.0), reach=58.0, half=20.0)
+    shapes: list[Shape] = [*plied(b, near, bundle=bundle, bundles=bundles), *pin((24.0, 0.0), 7.0)]
     back = eye((0.0, 0.0), reach=58.0, half=20.0)
-    shapes += plied(b, Way([(224.0 - x, y) for x, y in back.points]), bundle=bundle)
-    shapes += plied(b, leg((58.0, 0.0), (228.0, 0.0)), bundle=bundle * 1.1)
+    shapes += plied(b, Way([(224.0 - x, y) for x, y in back.points]), bundle=bundle, bundles=bundles)
+    shapes += plied(b, leg((58.0, 0.0), (228.0, 0.0)), bundle=bundle * 1.1, bundles=bundles)
     clockwise = b.hand == "S"
     turns = b.said("turns_body")
     said = f"{turns} turns" if turns else "count the turns"
@@ -234,10 +240,10 @@ def three_bundle_throat(b: Bench) -> Sheet:
     for side, name in zip((-1.0, 0.0, 1.0), b.names(3), strict=True):
         lean = side * 30.0
         body = Way.smooth((108.0, side * 6.0), (190.0, side * 26.0), (346.0, lean * 1.6))
-        tail = body.part(0.0, 170.0).shifted(-9.5 if side > 0.0 else 9.5)
-        pairs += [*single(tail, name, bundle=9.0), *single(body, name, bundle=9.0)]
+        tail = body.part(0.0, 170.0).shifted(-10.5 if side > 0.0 else 10.5)
+        pairs += [*single(tail, name, bundle=10.0), *single(body, name, bundle=10.0)]
         pairs.append(Label((348.0, lean * 1.6 + 5.5), name.upper(), 16.0, bold=True))
-    return Sheet([*pairs, *shapes, Line((116.0, -19.0), (116.0, 19.0), MARKED)])
+    return Sheet([*pairs, *shapes, *marked((116.0, -20.0), (116.0, 20.0))])
 
 
 DRAWN = (

@@ -196,7 +196,7 @@ def endless_close_loop(b: Bench) -> Sheet:
 def endless_twist(b: Bench) -> Sheet:
     """Draw the endless string off its posts, with a few turns put in."""
     shapes: list[Shape] = []
-    body = Laid(leg((96.0, 0.0), (264.0, 0.0)), (Station(0.0, 7.0, b.lay * 0.42),), 2, ("a", "a"))
+    body = Laid(leg((96.0, 0.0), (264.0, 0.0)), (Station(0.0, 10.0, b.lay * 0.5),), 2, ("a", "a"))
     shapes += painted(body)
     for x, way in ((30.0, 1.0), (330.0, -1.0)):
         loop = Way.along(
@@ -205,9 +205,9 @@ def endless_twist(b: Bench) -> Sheet:
             Arc((x, -14.0), 14.0, clockwise=way > 0.0),
             Curve((x + way * 16.0, -14.0), (x + way * 30.0, -5.0), (x + way * 54.0, -5.0)),
         )
-        shapes += served(loop, 0.0, loop.length, width=8.0, pitch=4.0)
+        shapes += served(loop, 0.0, loop.length, width=10.0, pitch=4.0)
         near, far = sorted((x + way * 50.0, x + way * 92.0))
-        shapes += served(leg((near, 0.0), (far, 0.0)), 0.0, far - near, width=19.0, pitch=4.0)
+        shapes += served(leg((near, 0.0), (far, 0.0)), 0.0, far - near, width=24.0, pitch=4.0)
     shapes += straight((180.0, 40.0), (180.0, 18.0))
     return Sheet([], [*shapes, word((180.0, 58.0), "a few turns"), letter((180.0, -30.0), b.hand, 24.0)])
 

@@ -11,6 +11,7 @@ from calc.draw.cord.paint import painted
 from calc.draw.cord.way import Way
 from calc.draw.shapes import LINE, Path, Pen, Shape
 from calc.draw.steps import Arc, Curve, To
+from calc.geometry import radius_ratio
 
 if TYPE_CHECKING:
     from calc.draw.figures.bench import Bench
@@ -177,9 +178,12 @@ class Open:
 
 
 _EASE, _FADE = 11.0, 3.0
+_ROUNDS = 12
 
 
-def run(b: Bench, start: Point, end: Point, zones: tuple[Ply | Open, ...], *, bundle: float) -> tuple[Shape, ...]:
+def run(
+    b: Bench, start: Point, end: Point, zones: tuple[Ply | Open, ...], *, bundle: float, bundles: int = 2
+) -> tuple[Shape, ...]:
     """Draw a cord of plied and open stretches; open ones lie flat because lays are whole half turns.
 
     Parameters
@@ -190,6 +194,8 @@ def run(b: Bench, start: Point, end: Point, zones: tuple[Ply | Open, ...], *, bu
         In order.
     bundle : float
         Diameter; ``grow`` of a ply makes it thicker, for tails laid in.
+    bundles : int
+        2 or 3; open ones lie far, (middle,) near.
     """
     stations: list[Station] = []
     at, flat = 0.0, None
@@ -198,8 +204,7 @@ def run(b: Bench, start: Point, end: Point, zones: tuple[Ply | Open, ...], *, bu
         first, last = index == 0, index == len(zones) - 1
         begin, finish = at + (0.0 if first else _FADE), stop - (0.0 if last else _FADE)
         if isinstance(zone, Ply):
-            radius = bundle * zone.grow / 2.0
-            lay = b.sign * atan(zone.halves * pi * radius / zone.length)
+            lay = b.sign * _whole_lay(zone, bundle, bundles)
             stations += [Station(begin, bundle * zone.grow, lay), Station(finish, bundle * zone.grow, lay)]
         else:
             own = -b.lay * 0.8
@@ -213,7 +218,18 @@ def run(b: Bench, start: Point, end: Point, zones: tuple[Ply | Open, ...], *, bu
             stations += [Station(place, bundle, 0.0, spread, own, eased=True) for place, spread in dict(stops).items()]
             flat = at + zone.length / 2.0 if flat is None else flat
         at = stop
-    return painted(Laid(leg(start, end), tuple(stations), 2, b.names(), flat or 0.0))
+    names = b.names(bundles)
+    names, quarter = (names, 0.0) if bundles == 2 else ((*names[1:], names[0]), pi / 2.0)
+    return painted(Laid(leg(start, end), tuple(stations), bundles, names, flat or 0.0, quarter))
+
+
+def _whole_lay(zone: Ply, bundle: float, bundles: int) -> float:
+    """Return the lay of so many half turns over a stretch, whose radius depends on it again [rad]."""
+    lay_rad = 0.0
+    for _ in range(_ROUNDS):
+        radius = bundle * zone.grow * radius_ratio(bundles, abs(lay_rad))
+        lay_rad = atan(zone.halves * pi * radius / zone.length)
+    return lay_rad
 
 
 def cut_short(x: float, half: float, y: float = 0.0) -> Shape:

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from calc.draw.cord import Laid, Station, Way, painted, served
 from calc.draw.cord.arrows import arrow, letter, straight, word
 from calc.draw.cord.paint import painted_layers
-from calc.draw.cord.props import MARKED, box, cross_out, dashed, ground_line, pin, tick_off, weight
+from calc.draw.cord.props import box, cross_out, dashed, ground_line, marked, pin, tick_off, weight
 from calc.draw.dims import Dim
 from calc.draw.figures.bench import Bench, Sheet
 from calc.draw.figures.parts import DOUBLED, Ply, eye, leg, plied, run, whole
@@ -75,20 +75,20 @@ def string_parts(b: Bench) -> Sheet:
 
 def hang_weight(b: Bench) -> Sheet:
     """Draw a weight hung low on the string, a second line on it, feet clear."""
-    x, top, low = 150.0, 0.0, 170.0
-    line = Way([(x, top + 34.0), (x, low - 30.0)])
-    eye_up = eye((0.0, 0.0), reach=40.0, half=11.0)
-    upper = Way([(x + py, top + 38.0 + px) for px, py in eye_up.points])
-    lower = Way([(x + py, low - 34.0 - px) for px, py in eye_up.points])
-    shapes: list[Shape] = [box(70.0, -26.0, 230.0, -12.0), *pin((x, 8.0), 7.0)]
-    for way in (upper, lower, line):
+    x, hook, floor = 150.0, 96.0, 172.0
+    loop = eye((0.0, 0.0), reach=31.0, half=9.0)
+    upper = Way([(x + py, 31.0 + px) for px, py in loop.points])
+    lower = Way([(x + py, hook - 22.0 - px) for px, py in loop.points])
+    shapes: list[Shape] = [box(70.0, -22.0, 230.0, -10.0), *pin((x, 8.0), 6.0)]
+    for way in (upper, lower, Way([(x, 28.0), (x, hook - 19.0)])):
         shapes += plied(b, way, bundle=4.0)
-    shapes += [*weight((x, low - 8.0), 52.0), ground_line(40.0, 330.0, 246.0)]
-    shapes.append(Polyline(((206.0, -12.0), (212.0, 90.0), (188.0, 176.0), (x + 14.0, 182.0)), Pen("quiet", 2.0)))
-    shapes.append(dashed(((84.0, 244.0), (84.0, 150.0), (222.0, 150.0), (222.0, 244.0))))
+    shapes += [*weight((x, hook), 54.0, 76.0), ground_line(40.0, 330.0, floor)]
+    line = ((206.0, -10.0), (212.0, 50.0), (190.0, 100.0), (x + 14.0, hook + 12.0))
+    shapes.append(Polyline(line, Pen("quiet", 2.0)))
+    shapes.append(dashed(((84.0, floor - 2.0), (84.0, 84.0), (224.0, 84.0), (224.0, floor - 2.0))))
     said = b.said("weight", "weight")
-    words = [Label((230.0, 90.0), "second line", 14.0), word((234.0, 224.0), "feet clear", "start")]
-    words += [Label((x, 212.0), said, 13.0, "middle", bold=True)]
+    words = [Label((222.0, 52.0), "second line", 15.0), word((234.0, floor - 22.0), "feet clear", "start")]
+    words += [Label((x, hook + 50.0), said, 14.0, "middle", bold=True)]
     return Sheet([], [*shapes, *words])
 
 
@@ -104,8 +104,8 @@ def throat_mark(b: Bench) -> Sheet:
         shapes += painted(cord, halo=True)
         apart = 14.0 if slipped else 0.0
         shapes += [
-            Line((112.0, y - 14.0), (112.0, y), MARKED),
-            Line((112.0 + apart, y), (112.0 + apart, y + 14.0), MARKED),
+            *marked((112.0, y - 17.0), (112.0, y)),
+            *marked((112.0 + apart, y), (112.0 + apart, y + 17.0)),
         ]
         shapes += cross_out((300.0, y)) if slipped else [tick_off((300.0, y))]
         shapes.append(Label((300.0, y + 32.0), "slipped" if slipped else "kept", 14.0, "middle"))

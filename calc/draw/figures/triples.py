@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from calc.draw.cord import Laid, Station, Way, painted, served
-from calc.draw.cord.arrows import letter, roll, word
+from calc.draw.cord.arrows import letter, roll, straight, word
 from calc.draw.cord.props import clip, mark, pin
 from calc.draw.figures.bench import Bench, Sheet
-from calc.draw.figures.parts import DOUBLED, eye, leg, plied, single
-from calc.draw.shapes import Label, Shape
+from calc.draw.figures.eyes import turned_in
+from calc.draw.figures.parts import DOUBLED, Open, Ply, eye, leg, plied, run, single
+from calc.draw.shapes import Frame, Label, Shape
 from calc.draw.tape import Scale, tape
 
 _INCH = 0.0254
@@ -19,7 +20,7 @@ def three_bundle_order(b: Bench) -> Sheet:
     for side, name in zip((-1.0, 0.0, 1.0), b.names(3), strict=True):
         y = side * 24.0
         shapes += single(leg((16.0, y), (330.0, y)), name, bundle=13.0)
-        shapes += [mark(leg((100.0, y), (102.0, y)), 1.0, 6.5), mark(leg((190.0, y), (192.0, y)), 1.0, 6.5)]
+        shapes += [*mark(leg((100.0, y), (102.0, y)), 1.0, 6.5), *mark(leg((190.0, y), (192.0, y)), 1.0, 6.5)]
         shapes.append(Label((338.0, y + 6.0), name.upper(), 17.0, bold=True))
         if name == "c":
             shapes += served(leg((266.0, y), (286.0, y)), 0.0, 20.0, width=18.0, pitch=4.0, ink="accent")
@@ -40,8 +41,8 @@ def three_bundle_loop(b: Bench) -> Sheet:
         )
     shapes += [
         *painted(cord, halo=True),
-        mark(cord.way, 4.0, 13.0),
-        mark(cord.way, cord.way.length - 2.0, 13.0),
+        *mark(cord.way, 4.0, 13.0),
+        *mark(cord.way, cord.way.length - 2.0, 13.0),
         *pin((first, 0.0)),
     ]
     loop_m = b.length("loop_cord", 4.0 * _INCH)
@@ -84,4 +85,33 @@ def three_bundle_splice(b: Bench) -> Sheet:
     return Sheet(shapes, [*words, letter((190.0, -32.0), b.hand, 28.0)])
 
 
-DRAWN = (three_bundle_order, three_bundle_loop, three_bundle_counter, three_bundle_splice)
+def three_bundle_walk(b: Bench) -> Sheet:
+    """Draw the wrong stretch of three pushed along, even lay left behind, the bundles in their order on both sides."""
+    frames = []
+    for index in range(3):
+        zones = (
+            Ply(62.0 + 56.0 * index, 2 + 2 * index),
+            Open(48.0, 4.2),
+            Ply(60.0, -2),
+            Open(160.0 - 56.0 * index, 4.6),
+        )
+        frames.append(Frame(index, 3, run(b, (16.0, 0.0), (336.0, 0.0), zones, bundle=8.0, bundles=3)))
+    shapes: list[Shape] = [*frames, letter((86.0, -36.0), b.hand, 28.0), letter((258.0, -36.0), b.other, 22.0)]
+    for side, name in zip((-1.0, 0.0, 1.0), b.names(3), strict=True):
+        shapes.append(Label((343.0, side * 18.4 + 6.0), name.upper(), 16.0, bold=True))
+    return Sheet([*shapes, *straight((130.0, 44.0), (236.0, 44.0)), word((182.0, 66.0), "push along")])
+
+
+def three_bundle_body(b: Bench) -> Sheet:
+    """Draw a string of three as its near loop is turned."""
+    return turned_in(b, 3)
+
+
+DRAWN = (
+    three_bundle_order,
+    three_bundle_loop,
+    three_bundle_counter,
+    three_bundle_splice,
+    three_bundle_walk,
+    three_bundle_body,
+)

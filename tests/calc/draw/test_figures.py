@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections import Counter
 from functools import cache
+from itertools import pairwise
 from typing import TYPE_CHECKING
 
 import pytest
@@ -28,10 +29,12 @@ from calc.draw import (
     stylesheet,
     svg,
 )
+from calc.draw.cord.props import MARKED
 from calc.draw.drawing import every
 from calc.draw.figures import FIGURES, figure
 from calc.draw.level import turned_over
 from calc.draw.shapes import Comb
+from calc.draw.steps import extent
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -148,6 +151,36 @@ def test_a_readers_own_lay_is_the_one_drawn(lay: float) -> None:
     own = svg(figure("rub-warm", numbers={"lay": lay}), prefix="p")
     pieces = [sum(data.count("M") for data in re.findall(r'edge-front" d="([^"]*)"', text)) for text in (usual, own)]
     assert (pieces[1] > pieces[0]) == (lay > 0.4)
+
+
+@pytest.mark.parametrize("hand", HANDS)
+def test_three_bundles_lie_apart_in_their_order_beside_their_names(hand: Hand) -> None:
+    drawing = figure("three-bundle-walk", hand=hand)
+    named = {
+        each.text.lower(): each.at[1] - 0.35 * each.size for each in drawing.labels if each.text in {"A", "B", "C"}
+    }
+    assert sorted(named, key=lambda name: named[name]) == ["a", "b", "c"]
+    frames = [each for each in drawing.shapes if isinstance(each, Frame)]
+    assert frames
+    for frame in frames:
+        ends: dict[str, list[float]] = {name: [] for name in named}
+        for each in every(frame.shapes):
+            if isinstance(each, Many) and each.role[:1] in named and each.role[1:2] == "-":
+                points = [point for start, steps in each.parts for point in extent(start, steps)]
+                ends[each.role[0]] += [y for x, y in points if x > 334.0]
+        for name, high in named.items():
+            assert (min(ends[name]) + max(ends[name])) / 2.0 == pytest.approx(high, abs=4.0)
+            assert max(ends[name]) - min(ends[name]) == pytest.approx(8.0, abs=0.5)
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_a_pen_mark_shows_on_a_bundle_of_its_own_tone(name: str) -> None:
+    """In bright sun mark and bundle are both black: a wider rim of ground lies under each mark that crosses a cord."""
+    shapes = [each for each in every(drawn(name).shapes) if isinstance(each, Line)]
+    for under, over in pairwise([Line((0.0, 0.0), (0.0, 0.0)), *shapes]):
+        if over.pen == MARKED and name != "taper-comb":
+            assert (under.start, under.end, under.pen.ink) == (over.start, over.end, "ground"), over
+            assert under.pen.weight >= over.pen.weight + 2.0
 
 
 def test_an_unknown_name_is_refused() -> None:

@@ -27,10 +27,10 @@ from calc.mechanics import (
     string_length,
 )
 from calc.mechanics.bending import Strung, drawn
-from calc.mechanics.brace import along, arc_bend
+from calc.mechanics.brace import along
 from calc.mechanics.draw_force import end_tension, held_at, rest_angles
 from calc.mechanics.known import leanings
-from calc.mechanics.limb import HINGE_ARM, limb
+from calc.mechanics.limb import HINGE_ARM, arc_bend, limb
 from calc.mechanics.solve import NoRootError, newton
 from calc.spread import Spread
 

@@ -19,7 +19,7 @@ from calc.mechanics import (
     static_tension,
     string_length,
 )
-from calc.mechanics.brace import arc_bend
+from calc.mechanics.limb import arc_bend
 
 pytestmark = pytest.mark.exact
 IN, LBF, GRAIN = 0.0254, 4.4482216152605, 64.79891e-6
