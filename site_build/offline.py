@@ -7,13 +7,13 @@ update of the site changes the service worker in the entries of the files that c
 
 from __future__ import annotations
 
-import hashlib
 import json
 import re
 from fnmatch import fnmatchcase
 from pathlib import Path
 
 from site_build import early, runtime
+from site_build.zips import checksum
 
 SCRIPT = "assets/web/sw.js"
 WORKER = "sw.js"
@@ -55,7 +55,7 @@ def listed(site: Path) -> Files:
     found = {path.relative_to(site).as_posix(): path for path in site.rglob("*") if path.is_file()}
     wanted = [name for name in sorted(found) if not any(fnmatchcase(name, pattern) for pattern in LEFT_OUT)]
     contents = {address(name): found[name].read_bytes() for name in wanted}
-    return {name: (hashlib.sha256(content).hexdigest()[:16], len(content)) for name, content in contents.items()}
+    return {name: (checksum(content), len(content)) for name, content in contents.items()}
 
 
 def worker(site: Path, script: str) -> str:

@@ -5,7 +5,7 @@ The contract with the browser's worker
 All it loads lies in one folder of the built site, `assets/runtime/`:
 
     manifest.json        {"wasm": "wasm-<hash>.wasm", "script": "script-<hash>.mjs", "memory": "memory-<hash>.txt",
-                          "head": 128, "calc": "calc-<hash>.txt", "library": "library-<hash>.txt",
+                          "head": 128, "sum": "<checksum>", "calc": "calc-<hash>.txt", "library": "library-<hash>.txt",
                           "lock": {"info": {...}, "packages": {}}}
     pyodide.mjs          the module to import; exports `loadPyodide`
     wasm-<hash>.wasm     Pyodide's WebAssembly without the code that nothing reaches (`inside/picturing.mjs`)
@@ -42,7 +42,7 @@ from typing import TYPE_CHECKING, Any
 from site_build import packages
 from site_build.places import ROOT
 from site_build.trimming import trimmed
-from site_build.zips import content_hash
+from site_build.zips import checksum, content_hash
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -86,6 +86,7 @@ def files() -> dict[str, bytes]:
     }
     names = {name: f"{name}-{content_hash({name: content})}.{ending}" for name, (content, ending) in parts.items()}
     start = {**manifest(names, pyodide), "head": int.from_bytes(made.memory[4:8], "little")}
+    start["sum"] = checksum(made.memory)
     return {
         **{f"{FOLDER}/{name}": (pyodide / name).read_bytes() for name in PYODIDE_FILES},
         **{f"{FOLDER}/{names[name]}": content for name, (content, _) in parts.items()},

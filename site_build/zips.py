@@ -28,3 +28,12 @@ def zipped(contents: dict[str, bytes]) -> bytes:
             entry.external_attr = 0o644 << 16
             archive.writestr(entry, content, zipfile.ZIP_DEFLATED, 9)
     return buffer.getvalue()
+
+
+def checksum(content: bytes) -> str:
+    """Return the first sixteen digits of the SHA-256, by which the service worker knows a file again.
+
+    >>> checksum(b"")
+    'e3b0c44298fc1c14'
+    """
+    return hashlib.sha256(content).hexdigest()[:16]

@@ -17,6 +17,16 @@ function under(promise) {
   return promise;
 }
 
+/**
+ * The picture of the memory: from where `sw.js` keeps it, which is several times as fast as by way of that, else fetched.
+ * @returns {Promise<ArrayBuffer>}
+ */
+async function picture() {
+  const { href } = new URL(start.memory, runtime);
+  const kept = await Promise.resolve(self.caches?.match(`${href}?kept=${start.sum}`)).catch(() => undefined);
+  return (kept ?? (await whole(fetch(href)))).arrayBuffer();
+}
+
 /** @type {import('./python.js').Start} */
 // @ts-expect-error - stands above in the built file
 const start = START;
@@ -25,7 +35,7 @@ const way = {
   runtime,
   start,
   compiled: under(WebAssembly.compileStreaming(fetch(new URL(plain ? 'pyodide.asm.wasm' : start.wasm, runtime)))),
-  memory: plain ? undefined : under(fetch(new URL(start.memory, runtime)).then(whole).then((found) => found.arrayBuffer())),
+  memory: plain ? undefined : under(picture()),
   glue: under(import(new URL('pyodide.mjs', runtime).href)),
   script: under(import(new URL(plain ? 'pyodide.asm.mjs' : start.script, runtime).href)), // the glue asks for it next
 };
