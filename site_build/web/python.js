@@ -27,19 +27,29 @@ export async function whole(asked) {
 }
 
 /**
- * Hand out the WebAssembly that is compiling since the first lines, whatever address is asked for.
+ * Hand out the WebAssembly that is compiling since the first lines, in the place of what Pyodide would fetch.
  * @param {Promise<WebAssembly.Module>} compiled
+ * @param {string} address where Pyodide looks for it
  * @param {(memory: WebAssembly.Memory) => Promise<void>} [made] has its turn before anything runs
  */
-function handOver(compiled, made = async () => {}) {
-  const usual = WebAssembly.instantiateStreaming;
+function handOver(compiled, address, made = async () => {}) {
+  const { fetch } = self;
+  const { instantiateStreaming } = WebAssembly;
+  self.fetch = async (asked, ...more) => (String(asked) === address ? new Response() : fetch(asked, ...more));
   WebAssembly.instantiateStreaming = async (_source, imports) => {
-    WebAssembly.instantiateStreaming = usual;
+    self.fetch = fetch;
+    WebAssembly.instantiateStreaming = instantiateStreaming;
     const module = await compiled;
     const instance = await WebAssembly.instantiate(module, imports);
     await made(/** @type {WebAssembly.Memory} */ (instance.exports.memory));
     return { module, instance };
   };
+}
+
+/** Settles only when one of these fails, as it does. @param {Promise<any>[]} all @returns {Promise<any>} */
+async function failed(...all) {
+  await Promise.all(all);
+  return new Promise(() => {});
 }
 
 /**
@@ -55,14 +65,18 @@ export async function begin({ runtime, start, compiled, memory, glue, script }, 
     lockFileContents: JSON.stringify(start.lock),
     createPyodideModule: (await script).default,
   };
+  const address = new URL('pyodide.asm.wasm', runtime).href;
   if (memory) {
     const { picture, arrived } = awaited(start.head);
-    handOver(compiled, async (place) => arrived(new Uint8Array(await memory), place));
+    handOver(compiled, address, async (place) => arrived(new Uint8Array(await memory), place));
     tell('compile');
-    const python = await loadPyodide({ ...options, stdLibURL: EMPTY_ZIP, _loadSnapshot: picture });
+    const python = await Promise.race([
+      loadPyodide({ ...options, stdLibURL: EMPTY_ZIP, _loadSnapshot: picture }),
+      failed(compiled, memory), // Pyodide would go on without them, and never come to an end
+    ]);
     return python.globals.get('handle');
   }
-  handOver(compiled);
+  handOver(compiled, address);
   const { calc, library } = await (await whole(fetch(new URL('manifest.json', runtime)))).json();
   const archive = whole(fetch(new URL(calc, runtime))).then((found) => found.arrayBuffer());
   tell('compile');

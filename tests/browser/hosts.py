@@ -111,7 +111,7 @@ def hosted(folder: Path, subpath: str = "/") -> Iterator[Host]:
 def kept_files(site: Path) -> tuple[list[str], list[str]]:
     """Return the addresses that the service worker keeps, in its order: pages, and what Python needs."""
     text = (site / offline.WORKER).read_text(encoding="utf-8").partition("\n};\n")[0]
-    pages, heavy = text.partition("pages: {")[2].split("heavy: {")
+    pages, heavy = text.partition("pages: {")[2].partition("spare: {")[0].split("heavy: {")
     addresses = [re.findall(r'^"(.*?)": \[', part, re.MULTILINE) for part in (pages, heavy)]
     return addresses[0], addresses[1]
 

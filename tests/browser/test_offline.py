@@ -55,7 +55,7 @@ def test_guides_come_before_what_python_needs(open_tab: OpenTab, plain_host: Hos
     assert max(pages) < min(heavy)
 
 
-@pytest.mark.parametrize("path", ["guides/care/", "assets/runtime/pyodide.asm.wasm"])
+@pytest.mark.parametrize("path", ["guides/care/", "assets/runtime/pyodide.mjs"])
 def test_a_file_that_does_not_come_whole_is_not_kept_and_brought_at_the_next_visit(
     open_tab: OpenTab, plain_host: Host, path: str
 ) -> None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 import pytest
+from playwright.sync_api import expect
 
 from tests.browser.hosts import ABSENT, CUT, DAMAGED, NO_SIGNAL, kept_files, rewrite
 from tests.browser.offline_pages import GUIDE, NEW, READY, line, press, quota, ready
@@ -99,7 +100,7 @@ def test_a_new_version_lost_at_any_stage_leaves_the_old_one_whole(open_tab: Open
     host.signal = False
     with page.expect_navigation():
         press(page, "Take it now")
-    assert NEW_WORD in page.locator("h1").inner_text()
+    expect(page.locator("h1")).to_contain_text(NEW_WORD)
     works_out(page, host, "63 in")
 
 

@@ -93,19 +93,3 @@ def test_an_update_that_does_not_come_whole_leaves_the_old_version_and_is_tried_
     plain_host.wrong.clear()
     page.reload()
     line(page, NEW)
-
-
-def test_a_picture_of_memory_is_kept_until_its_key_is_stale(open_tab: OpenTab, plain_host: Host) -> None:
-    page = open_tab()
-    ready(page, plain_host, words=PAGES_READY)
-    key = page.evaluate("fetch('/assets/runtime/manifest.json').then(found => found.json()).then(({ key }) => key)")
-    for name in (key, "stale"):
-        page.evaluate("name => caches.open('plied-true-memory').then(c => c.put(`/${name}`, new Response('x')))", name)
-    rewrite(plain_host.folder, PAGE, OLD_WORD, NEW_WORD)
-    page.reload()
-    line(page, NEW)
-    with page.expect_navigation():
-        press(page, "Take it now")
-    line(page, PAGES_READY)
-    left = page.evaluate("caches.open('plied-true-memory').then(c => c.keys()).then(all => all.map(({ url }) => url))")
-    assert [url.rsplit("/", 1)[1] for url in left] == [key]

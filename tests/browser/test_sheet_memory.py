@@ -1,71 +1,85 @@
-"""A device that has started Python once keeps a picture of its memory; later starts take it, and answer alike."""
+"""Python goes on from a picture of its memory; where that does not work, it starts the plain way, and answers alike."""
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, cast
+import json
+from typing import TYPE_CHECKING
 
 import pytest
 
-from tests.browser.sheets import ADDRESS, PYTHON_MS, Sheet, asked, working
+from site_build import runtime
+from tests.browser.hosts import ABSENT, CUT, DAMAGED
+from tests.browser.offline_pages import READY, line
+from tests.browser.sheets import ADDRESS, Sheet, asked, working
 
 if TYPE_CHECKING:
     from playwright.sync_api import Page
 
-    from tests.browser.conftest import OpenPage
+    from tests.browser.conftest import OpenTab
+    from tests.browser.hosts import Host
 
 pytestmark = pytest.mark.browser
-_KEPT = """async () => {
-  const cache = await caches.open('plied-true-memory');
-  const kept = await cache.keys();
-  return kept.length ? (await (await cache.match(kept[0])).blob()).size : 0;
-}"""
-_DAMAGE = """async () => {
-  const cache = await caches.open('plied-true-memory');
-  const [key] = await cache.keys();
-  const packed = new Response(new Uint8Array(70000)).body.pipeThrough(new CompressionStream('gzip'));
-  await cache.put(key, new Response(await new Response(packed).blob()));
-}"""
 
 
-def answers(page: Page, length: str) -> Sheet:
+def answers(page: Page, host: Host, length: str) -> list[str]:
+    """Have an answer worked out on a new visit; return what of the runtime was asked of the server for it."""
+    host.asked.clear()
+    page.goto(host.address + ADDRESS)
     sheet = Sheet(page)
     sheet.type("nock_to_nock", length)
     sheet.settled()
     assert sheet.rows == working(asked({"nock_to_nock": length})["outcome"])
-    return sheet
+    return [path.rsplit("/", 1)[1] for path in host.asked if path.startswith(runtime.FOLDER)]
 
 
-def kept(page: Page) -> int:
-    return cast("int", page.evaluate(_KEPT))
+def started(host: Host) -> dict[str, str]:
+    found: dict[str, str] = json.loads((host.folder / runtime.MANIFEST).read_text(encoding="utf-8"))
+    return found
 
 
-def picture(page: Page) -> int:
-    for _ in range(PYTHON_MS // 500):
-        if kept(page):
-            break
-        page.wait_for_timeout(500)
-    return kept(page)
-
-
-def libraries(page: Page) -> list[str]:
-    """Return the addresses at which Python's library is fetched from now on."""
-    seen: list[str] = []
-    page.context.on("request", lambda request: seen.append(request.url) if "library-" in request.url else None)
-    return seen
-
-
-def test_the_second_visit_starts_from_the_picture_and_a_damaged_one_is_left_for_the_plain_way(
-    open_page: OpenPage,
+@pytest.mark.parametrize("wrong", [ABSENT, CUT, DAMAGED])
+@pytest.mark.parametrize("part", ["memory", "wasm", "script"])
+def test_what_does_not_come_whole_is_left_for_the_plain_way(
+    open_tab: OpenTab, plain_host: Host, part: str, wrong: str
 ) -> None:
-    page = open_page(ADDRESS)
-    answers(page, "61 in")
-    assert 1_000_000 < picture(page) < 20_000_000
-    seen = libraries(page)
-    page.reload()
-    answers(page, "62 in")
-    assert seen == []
-    page.evaluate(_DAMAGE)
-    page.reload()
-    answers(page, "63 in")
-    assert len(seen) == 1
-    assert kept(page) == 0
+    start = started(plain_host)
+    plain_host.wrong[f"{runtime.FOLDER}/{start[part]}"] = wrong
+    names = answers(open_tab(), plain_host, "61 in")
+    assert {"pyodide.asm.wasm", "pyodide.asm.mjs", start["library"], start["calc"]} <= set(names)
+
+
+def test_a_device_that_needs_the_plain_way_has_it_without_signal_too(open_tab: OpenTab, plain_host: Host) -> None:
+    page = open_tab()
+    page.add_init_script(
+        "const W = Worker; Worker = class extends W {"
+        " constructor(url, how) { super(how.name === 'quick' ? 'data:text/javascript,throw 1' : url, how); } };"
+    )
+    spare = {path.name for path in (plain_host.folder / runtime.FOLDER).iterdir() if runtime.spare(path.name)}
+    assert spare <= set(answers(page, plain_host, "61 in"))
+    line(page, READY)
+    plain_host.signal = False
+    answers(page, plain_host, "62 in")
+
+
+def test_what_is_kept_is_not_asked_for_again_and_nothing_spare_comes(open_tab: OpenTab, plain_host: Host) -> None:
+    page = open_tab()
+    names = answers(page, plain_host, "61 in")
+    line(page, READY)
+    assert started(plain_host)["memory"] in names
+    assert answers(page, plain_host, "62 in") == []
+    assert not [path for path in plain_host.asked if runtime.spare(path.rsplit("/", 1)[-1])]
+
+
+def test_a_picture_that_is_kept_damaged_is_left_for_the_plain_way(open_tab: OpenTab, plain_host: Host) -> None:
+    page = open_tab()
+    answers(page, plain_host, "61 in")
+    line(page, READY)
+    page.evaluate("""async () => {
+      for (const name of await caches.keys()) {
+        const cache = await caches.open(name);
+        for (const request of await cache.keys()) {
+          if (request.url.includes('/memory-')) await cache.put(request, new Response(new Uint8Array(70000)));
+        }
+      }
+    }""")
+    assert "pyodide.asm.wasm" in answers(page, plain_host, "63 in")

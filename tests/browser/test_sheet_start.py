@@ -8,6 +8,7 @@ from urllib.parse import urlsplit
 
 import pytest
 
+from site_build import runtime
 from tests.browser.sheets import ADDRESS, Sheet, answer_natively, asked
 
 if TYPE_CHECKING:
@@ -52,11 +53,12 @@ def test_python_comes_from_this_site_alone_and_says_how_far_it_is(open_page: Ope
     sheet.settled()
     assert {urlsplit(url).netloc for url in urls} == {urlsplit(site_url).netloc}
     names = {urlsplit(url).path.rsplit("/", 1)[-1] for url in urls}
-    assert {"worker.js", "pyodide.mjs", "pyodide.asm.wasm", "manifest.json"} <= names
-    for kind in ("calc", "library"):
-        assert any(re.fullmatch(rf"{kind}-[0-9a-f]+\.txt", name) for name in names), kind
+    assert {"worker.js", "pyodide.mjs"} <= names
+    for kind, ending in (("wasm", "wasm"), ("script", "mjs"), ("memory", "txt")):
+        assert any(re.fullmatch(rf"{kind}-[0-9a-f]+\.{ending}", name) for name in names), kind
+    assert not [name for name in names if runtime.spare(name)]
     said = page.evaluate("window.said")
-    stages = ["Fetching what is needed to work it out, once …", "Starting …", "Nearly there …", "Working it out …"]
+    stages = ["Fetching what is needed to work it out, once …", "Starting …", "Working it out …"]
     assert [words for words in stages if words in said] == list(dict.fromkeys(said[:-1]))
     assert said[-1] == "Worked out from what is typed."
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import hashlib
 import io
 import json
 import os
@@ -73,7 +74,7 @@ def brought(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
         (tmp_path / name).write_text(name)
     (tmp_path / "pyodide-lock.json").write_text('{"info": {"python": "3.14.2"}, "packages": {"many": {}}}')
     monkeypatch.setattr(packages, "fetch", lambda _name: tmp_path)
-    made = trimming.Trimmed(b"library", b"package")
+    made = trimming.Trimmed(b"library", b"package", b"snap\x30\0\0\0memory", b"wasm", b"script")
     monkeypatch.setattr(runtime, "trimmed", lambda _pyodide, _calc: made)
     return tmp_path
 
@@ -81,16 +82,25 @@ def brought(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
 @pytest.mark.usefixtures("brought")
 def test_a_site_gets_the_runtime_its_manifest_names(tmp_path: Path) -> None:
     site = tmp_path / "site"
-    runtime.install(site)
+    worker = site / runtime.WORKER
+    worker.parent.mkdir(parents=True)
+    worker.write_text("first\nsecond\n")
+    for _ in range(2):
+        runtime.install(site)
     start = json.loads((site / runtime.MANIFEST).read_text())
     folder = site / runtime.FOLDER
     assert {path.name for path in folder.iterdir()} == {
         *runtime.PYODIDE_FILES,
         "manifest.json",
-        start["calc"],
-        start["library"],
+        *(start[name] for name in ("calc", "library", "memory", "script", "wasm")),
     }
-    assert (folder / start["pyodide"]).read_text() == "pyodide.mjs"
+    line, rest = worker.read_text().split("\n", 1)
+    assert json.loads(line.removeprefix("const START = ").removesuffix(";")) == start
+    assert rest == "first\nsecond\n"
+    assert start["head"] == 0x30
+    assert start["sum"] == hashlib.sha256(b"snap\x30\0\0\0memory").hexdigest()[:16]
+    spare = {path.name for path in folder.iterdir() if runtime.spare(path.name)}
+    assert spare == {"pyodide.asm.mjs", "pyodide.asm.wasm", start["calc"], start["library"]}
     assert start["lock"] == {"info": {"python": "3.14.2"}, "packages": {}}
     assert (folder / start["calc"]).read_bytes() == b"package"
     assert (folder / start["library"]).read_bytes() == b"library"

@@ -83,7 +83,7 @@ def site(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
         "index.html": PAGE, "404.html": PAGE, "sw.js": "", "guides/brace/index.html": PAGE, "assets/mark.svg": "<svg/>",
         "search/search_index.json": '{"docs": []}', f"{WORKERS}/later.js": "",
         f"{WORKERS}/search.0a.min.js": "",
-        "assets/runtime/pyodide.asm.wasm": "wasm",
+        "assets/runtime/wasm-1.wasm": "wasm", "assets/runtime/pyodide.asm.wasm": "as published",
     }.items():  # fmt: skip
         (made / name).parent.mkdir(parents=True, exist_ok=True)
         (made / name).write_text(text)
@@ -100,9 +100,10 @@ def test_folder_and_zip_hold_the_same_and_nothing_that_needs_a_server(site: Path
     assert "/workers/search.0a.min.js" in held["index.html"].decode()
     assert f"{WORKERS}/later.js" not in held
     assert {"index.html", "guides/brace/index.html", "assets/mark.svg", "search/search_index.js"} <= held.keys()
-    assert not {"404.html", "sw.js", "search/search_index.json", "assets/runtime/pyodide.asm.wasm"} & held.keys()
+    assert not {"404.html", "sw.js", "search/search_index.json", "assets/runtime/wasm-1.wasm"} & held.keys()
     runtime = json.loads(held[f"{WEB}/folder-runtime.js"].decode().removeprefix("window.FOLDER_RUNTIME = ")[:-2])
-    assert gzip.decompress(base64.b64decode(runtime["pyodide.asm.wasm"])) == b"wasm"
+    assert list(runtime) == ["wasm-1.wasm"]
+    assert gzip.decompress(base64.b64decode(runtime["wasm-1.wasm"])) == b"wasm"
 
 
 def test_the_same_site_makes_the_same_zip(site: Path, tmp_path: Path) -> None:

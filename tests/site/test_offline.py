@@ -23,8 +23,9 @@ FILES = {
     "assets/javascripts/lunr/tinyseg.js": "another language",
     "sitemap.xml": "map of the site",
     "sitemap.xml.gz": "the same",
-    "assets/runtime/manifest.json": '{"key": "0123"}',
-    "assets/runtime/pyodide.asm.wasm": "heavy",
+    "assets/runtime/manifest.json": "{}",
+    "assets/runtime/wasm-1.wasm": "heavy",
+    "assets/runtime/pyodide.asm.wasm": "as published",
     offline.SCRIPT: "the script",
 }
 
@@ -41,7 +42,7 @@ def site(tmp_path: Path) -> Path:
 def held(site: Path) -> dict[str, Any]:
     """Return the list in the service worker."""
     text = (site / offline.WORKER).read_text(encoding="utf-8").partition("\n};\n")[0].removeprefix("const LIST = ")
-    plain = re.sub(r",(\s*})", r"\1", re.sub(r"^(pages|heavy):", r'"\1":', text + "\n}", flags=re.MULTILINE))
+    plain = re.sub(r",(\s*})", r"\1", re.sub(r"^(last|pages|heavy|spare):", r'"\1":', text + "\n}", flags=re.MULTILINE))
     found: dict[str, Any] = json.loads(plain)
     return found
 
@@ -50,9 +51,10 @@ def test_every_file_a_reader_needs_is_listed_by_its_address_hash_and_size(site: 
     offline.install(site)
     found = held(site)
     assert list(found["pages"]) == ["404.html", "assets/web/page.js", "guides/brace/", "", "sitemap.xml"]
-    assert list(found["heavy"]) == ["assets/runtime/manifest.json", "assets/runtime/pyodide.asm.wasm"]
+    assert list(found["heavy"]) == ["assets/runtime/manifest.json", "assets/runtime/wasm-1.wasm"]
+    assert list(found["spare"]) == ["assets/runtime/pyodide.asm.wasm"]
     assert found["pages"]["guides/brace/"] == [hashlib.sha256(b"brace").hexdigest()[:16], 5]
-    assert (found["memory"], found["last"]) == ("0123", "assets/runtime/manifest.json")
+    assert found["last"] == "assets/runtime/manifest.json"
 
 
 def test_the_script_stands_at_the_root_alone(site: Path) -> None:
