@@ -98,8 +98,11 @@ def _rounds(play: Any, browser: Path, folders: dict[str, Path], rounds: int, joi
     for turn in range(rounds):
         with step(f"Round {turn + 1} of {rounds}{' on half a core' if join else ''}"):
             for name, folder in folders.items():
+                ours = name == "this site"
+                with bench_browser.browser(play, browser, join, keeps=False) as context:
+                    visits = bench_browser.fetched(context, folder, ours=ours)
                 with bench_browser.browser(play, browser, join) as context:
-                    visits = bench_browser.visits(context, folder, ours=name == "this site")
+                    visits |= bench_browser.kept(context, folder, ours=ours)
                 for visit, value in visits.items():
                     taken[name].setdefault(visit, []).append(value)
     return {name: {visit: spread(values) for visit, values in each.items()} for name, each in taken.items()}

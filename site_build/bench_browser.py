@@ -24,6 +24,7 @@ FLAGS = ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "-
 COLD, WARM, KEPT, OFF = "first visit", "later visit", "kept on the device", "no signal"
 VISITS = (COLD, WARM, KEPT, OFF)
 PATIENCE_S = 120
+READ_MS = 2500
 _GROUPS = (Path("/sys/fs/cgroup/cpu"), Path("/sys/fs/cgroup"))
 _TYPED = f"localStorage.setItem('plied-true:typed', JSON.stringify({{nock_to_nock: {{text: '{LENGTH}', from: 'x'}}}}));"
 _NOTE = """
@@ -60,8 +61,8 @@ def held(share: float | None) -> Iterator[Path | None]:
 
 
 @contextmanager
-def browser(play: Playwright, path: Path, join: Path | None) -> Iterator[BrowserContext]:
-    """Open a browser in a fresh profile, in a group of processes if one is given."""
+def browser(play: Playwright, path: Path, join: Path | None, *, keeps: bool = True) -> Iterator[BrowserContext]:
+    """Open a browser in a fresh profile, in a group of processes if one is given; may sites keep themselves on it?"""
     with tempfile.TemporaryDirectory(ignore_cleanup_errors=True) as folder:
         start = path
         if join:
@@ -69,34 +70,58 @@ def browser(play: Playwright, path: Path, join: Path | None) -> Iterator[Browser
             start.write_text(f'#!/bin/sh\necho $$ > {join}\nexec {path} "$@"\n')
             start.chmod(0o755)
         context = play.chromium.launch_persistent_context(
-            Path(folder) / "profile", executable_path=start, args=FLAGS, headless=True
+            Path(folder) / "profile",
+            executable_path=start,
+            args=FLAGS,
+            headless=True,
+            service_workers="allow" if keeps else "block",
         )
         context.set_default_timeout(1000 * PATIENCE_S)
         yield context
         context.close()
 
 
-def visits(context: BrowserContext, folder: Path, *, ours: bool) -> dict[str, float]:
-    """Return the milliseconds to the first answer on each visit."""
-    address = f"worksheets/{KEY}/" if ours else ""
-    if ours:
-        context.add_init_script(_NOTE)
-        context.add_init_script(_TYPED)
+def fetched(context: BrowserContext, folder: Path, *, ours: bool) -> dict[str, float]:
+    """Return the milliseconds to the first answer with nothing at hand, then with what the browser itself holds on to.
+
+    The first page is open for `READ_MS` before the second is opened, as when a person reads an answer.
+    """
+    taken: dict[str, float] = {}
+    with serving.running(BenchHost(folder)) as host:
+        for visit in (COLD, WARM):
+            page = _opened(context, host, ours=ours)
+            taken[visit] = _done(page)
+            page.wait_for_timeout(READ_MS)
+            page.close()
+    return taken
+
+
+def kept(context: BrowserContext, folder: Path, *, ours: bool) -> dict[str, float]:
+    """Return the milliseconds to the first answer once the site is kept on the device, with a server and without."""
     taken: dict[str, float] = {}
     host = BenchHost(folder)
     with serving.running(host):
-        for visit in (COLD, WARM, KEPT):
-            page = context.new_page()
-            page.goto(host.address + address)
-            taken[visit] = _done(page)
-            if visit == WARM:
-                _wait(page, _READY if ours else "window.kept")
-            page.close()
-    page = context.new_page()
-    page.goto(host.address + address)
+        page = _opened(context, host, ours=ours)
+        _done(page)
+        _wait(page, _READY if ours else "window.kept")
+        page.wait_for_timeout(READ_MS)
+        page.close()
+        page = _opened(context, host, ours=ours)
+        taken[KEPT] = _done(page)
+        page.close()
+    page = _opened(context, host, ours=ours)
     taken[OFF] = _done(page)
     page.close()
     return taken
+
+
+def _opened(context: BrowserContext, host: BenchHost, *, ours: bool) -> Page:
+    page = context.new_page()
+    if ours:
+        page.add_init_script(_NOTE)
+        page.add_init_script(_TYPED)
+    page.goto(host.address + (f"worksheets/{KEY}/" if ours else ""))
+    return page
 
 
 def over_link(context: BrowserContext, host: BenchHost, *, ours: bool) -> float:
@@ -126,6 +151,10 @@ _SUMS = """async (asks) => {
   const heard = () => new Promise((settle) => { worker.onmessage = ({ data }) => settle(JSON.parse(data)); });
   while ((await heard()).stage !== 'ready');
   const taken = {};
+  for (const [first] of Object.values(asks)) {
+    worker.postMessage(first);
+    await heard();
+  }
   for (const [key, texts] of Object.entries(asks)) {
     taken[key] = [];
     for (const text of texts) {

@@ -32,8 +32,9 @@ HEAD = """# How fast, and how large
 <!-- written by `python3 -m site_build bench` from speed.json: change it there -->
 
 What a reader waits for, measured in one run on {date}: Chromium {browser}, {machine}; median of {rounds} rounds, with
-the least and the most in brackets. Milliseconds from opening a page to its first worked-out answer. Each round starts a
-fresh browser. Only ratios from one run say anything: another machine gives other milliseconds.{load}
+the least and the most in brackets. Milliseconds from opening a page to its first worked-out answer. Each round starts
+fresh browsers: one in which sites may not keep themselves, for the first visit and the one after it, and one for the
+others. An answer is left on the screen for some seconds before the next visit. Only ratios from one run say anything: another machine gives other milliseconds.{load}
 
 *This site* is the whole page *Plan a string* working out a bow of 61 in. *Stock Pyodide* is an empty page that asks the
 same sum of the same package with Pyodide as published. *MicroPython* and *plain JavaScript* work out one short formula:
@@ -117,7 +118,7 @@ def _sums(sums: Mapping[str, Mapping[str, float]]) -> str:
         rows.append([f"`{key}`", f"{each['p50']:.1f}", f"{each['p95']:.1f}", f"{aim}: {_kept(each['p95'] <= aim)}"])
     told = (
         "Milliseconds from asking to the answer in the browser, over each worksheet's own examples: the middle one, "
-        "and the one that 95 of 100 stay below.\n\n"
+        "and the one that 95 of 100 stay below, once each worksheet was asked something.\n\n"
     )
     return told + table(["worksheet", "p50", "p95", "aim for p95"], rows)
 

@@ -5,8 +5,8 @@ The contract with the browser's worker
 All it loads lies in one folder of the built site, `assets/runtime/`:
 
     manifest.json        {"wasm": "wasm-<hash>.wasm", "script": "script-<hash>.mjs", "memory": "memory-<hash>.txt",
-                          "head": 128, "sum": "<checksum>", "calc": "calc-<hash>.txt", "library": "library-<hash>.txt",
-                          "lock": {"info": {...}, "packages": {}}}
+                          "head": 128, "sum": "<checksum>", "integrity": "sha256-...", "calc": "calc-<hash>.txt",
+                          "library": "library-<hash>.txt", "lock": {"info": {...}, "packages": {}}}
     pyodide.mjs          the module to import; exports `loadPyodide`
     wasm-<hash>.wasm     Pyodide's WebAssembly without the code that nothing reaches (`inside/picturing.mjs`)
     script-<hash>.mjs    Pyodide's own script without what is then no longer there (`inside/naming.mjs`)
@@ -35,6 +35,8 @@ The font lies in `assets/fonts/`: the files of `FONT_FILES`, and its licence.
 
 from __future__ import annotations
 
+import base64
+import hashlib
 import json
 from fnmatch import fnmatchcase
 from typing import TYPE_CHECKING, Any
@@ -86,7 +88,8 @@ def files() -> dict[str, bytes]:
     }
     names = {name: f"{name}-{content_hash({name: content})}.{ending}" for name, (content, ending) in parts.items()}
     start = {**manifest(names, pyodide), "head": int.from_bytes(made.memory[4:8], "little")}
-    start["sum"] = checksum(made.memory)
+    digest = base64.b64encode(hashlib.sha256(made.memory).digest()).decode()
+    start |= {"sum": checksum(made.memory), "integrity": f"sha256-{digest}"}
     return {
         **{f"{FOLDER}/{name}": (pyodide / name).read_bytes() for name in PYODIDE_FILES},
         **{f"{FOLDER}/{names[name]}": content for name, (content, _) in parts.items()},

@@ -10,8 +10,8 @@ const IMPORT = 'import sys\nsys.path.insert(0, "/calculations")\nfrom calc.bridg
 
 /**
  * What `manifest.json` holds.
- * @typedef {{calc: string, library: string, wasm: string, script: string, memory: string, sum: string, head: number,
- *   lock: object}} Start
+ * @typedef {{calc: string, library: string, wasm: string, script: string, memory: string, sum: string, integrity: string,
+ *   head: number, lock: object}} Start
  */
 /**
  * What is on its way already; with the picture of the memory, if that is to be used.

@@ -18,13 +18,14 @@ function under(promise) {
 }
 
 /**
- * The picture of the memory: from where `sw.js` keeps it, which is several times as fast as by way of that, else fetched.
+ * The picture of the memory: from where `sw.js` keeps it, which is several times as fast as by way of that, else fetched
+ * and held to its checksum, since a wrong byte could make a wrong number.
  * @returns {Promise<ArrayBuffer>}
  */
 async function picture() {
   const { href } = new URL(start.memory, runtime);
   const kept = await Promise.resolve(self.caches?.match(`${href}?kept=${start.sum}`)).catch(() => undefined);
-  return (kept ?? (await whole(fetch(href)))).arrayBuffer();
+  return (kept ?? (await whole(fetch(href, { integrity: start.integrity })))).arrayBuffer();
 }
 
 /** @type {import('./python.js').Start} */

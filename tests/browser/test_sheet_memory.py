@@ -48,6 +48,16 @@ def test_what_does_not_come_whole_is_left_for_the_plain_way(
     assert {"pyodide.asm.wasm", "pyodide.asm.mjs", start["library"], start["calc"]} <= set(names)
 
 
+def test_a_picture_with_one_wrong_byte_is_left_for_the_plain_way(open_tab: OpenTab, plain_host: Host) -> None:
+    start = started(plain_host)
+    place = plain_host.folder / runtime.FOLDER / start["memory"]
+    content = bytearray(place.read_bytes())
+    content[-5000] ^= 1
+    place.unlink()  # elsewhere too, the same file stands under this name
+    place.write_bytes(content)
+    assert "pyodide.asm.wasm" in answers(open_tab(), plain_host, "61 in")
+
+
 def test_a_device_that_needs_the_plain_way_has_it_without_signal_too(open_tab: OpenTab, plain_host: Host) -> None:
     page = open_tab()
     page.add_init_script(
