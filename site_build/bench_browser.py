@@ -62,7 +62,7 @@ def held(share: float | None) -> Iterator[Path | None]:
 
 @contextmanager
 def browser(play: Playwright, path: Path, join: Path | None, *, keeps: bool = True) -> Iterator[BrowserContext]:
-    """Open a browser in a fresh profile, in a group of processes if one is given; may sites keep themselves on it?"""
+    """Open a browser in a fresh profile, in a group of processes if one is given, that lets sites keep themselves or not."""
     with tempfile.TemporaryDirectory(ignore_cleanup_errors=True) as folder:
         start = path
         if join:
@@ -87,7 +87,8 @@ def fetched(context: BrowserContext, folder: Path, *, ours: bool) -> dict[str, f
     The first page is open for `READ_MS` before the second is opened, as when a person reads an answer.
     """
     taken: dict[str, float] = {}
-    with serving.running(BenchHost(folder)) as host:
+    host = BenchHost(folder)
+    with serving.running(host):
         for visit in (COLD, WARM):
             page = _opened(context, host, ours=ours)
             taken[visit] = _done(page)
