@@ -59,7 +59,9 @@ def elastic_stretch(fibre: Fibre, linear_density_kg_m: float, tension_n: float, 
     require("tension_n", tension_n, low=0.0)
     require("lay_rad", lay_rad)
     along = cos(lay_rad)
-    stress = tension_n / (linear_density_kg_m * along * twist_efficiency(lay_rad))
+    carrying = linear_density_kg_m * along * twist_efficiency(lay_rad)
+    require("linear_density_kg_m", carrying, low=0.0, open_=True)  # nothing is left of the smallest numbers
+    stress = tension_n / carrying
     return fibre_strain(fibre, stress).scaled(1.0 / along**2)
 
 
