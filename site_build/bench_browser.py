@@ -62,7 +62,7 @@ def held(share: float | None) -> Iterator[Path | None]:
 
 @contextmanager
 def browser(play: Playwright, path: Path, join: Path | None, *, keeps: bool = True) -> Iterator[BrowserContext]:
-    """Open a browser in a fresh profile, in a group of processes if one is given, that lets sites keep themselves or not."""
+    """Open a browser in a fresh profile, in a group of processes if one is given; `keeps` lets sites stay on it."""
     with tempfile.TemporaryDirectory(ignore_cleanup_errors=True) as folder:
         start = path
         if join:
