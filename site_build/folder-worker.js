@@ -9,10 +9,10 @@
   const held = {};
   const usual = self.fetch;
 
-  /** @param {string} name */
+  /** Without a `Blob`: a page from a folder may not read its own in every browser. @param {string} name */
   function response(name) {
     const packed = Uint8Array.from(atob(held[name] ?? ''), (letter) => letter.charCodeAt(0));
-    const body = new Blob([packed]).stream().pipeThrough(new DecompressionStream('gzip'));
+    const body = /** @type {ReadableStream} */ (new Response(packed).body).pipeThrough(new DecompressionStream('gzip'));
     const type = TYPES[/** @type {keyof typeof TYPES} */ (name.split('.').at(-1))];
     return new Response(body, { headers: { 'content-type': type } });
   }
@@ -38,7 +38,7 @@
   async function read(address) {
     const text = await response(address.split('/').at(-1) ?? '').text();
     const module = text.replaceAll('import.meta.url', JSON.stringify(root)).replaceAll(/(?<![\w$.])import\(/g, 'self.FOLDER.load(');
-    return import(URL.createObjectURL(new Blob([module], { type: 'text/javascript' })));
+    return import(`data:text/javascript;charset=utf-8,${encodeURIComponent(module)}`);
   }
 
   /** Begin when the files are here; what is asked meanwhile waits. @param {() => void} act */

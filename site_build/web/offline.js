@@ -63,10 +63,11 @@ async function look(more = false) {
 
 /** @param {ServiceWorker | null} worker */
 function follow(worker) {
-  worker?.addEventListener('statechange', () => {
+  if (!worker) return;
+  worker.onstatechange = () => { // not a second time where it is already followed: all would be brought twice
     if (worker.state === 'installed' && registration?.active) show({ fresh: true });
     if (worker.state === 'activated') look(!thrifty());
-  });
+  };
 }
 
 const thrifty = () => Boolean(/** @type {any} */ (navigator).connection?.saveData);

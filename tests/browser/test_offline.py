@@ -55,6 +55,15 @@ def test_guides_come_before_what_python_needs(open_tab: OpenTab, plain_host: Hos
     assert max(pages) < min(heavy)
 
 
+def test_what_python_needs_is_brought_once_where_a_host_lets_nothing_be_kept(
+    open_tab: OpenTab, plain_host: Host
+) -> None:
+    plain_host.headers["Cache-Control"] = "no-store"
+    ready(open_tab(), plain_host)
+    brought = [path for path in plain_host.asked if path.startswith("assets/runtime/")]
+    assert sorted(brought) == sorted(set(brought))
+
+
 @pytest.mark.parametrize("path", ["guides/care/", "assets/runtime/pyodide.mjs"])
 def test_a_file_that_does_not_come_whole_is_not_kept_and_brought_at_the_next_visit(
     open_tab: OpenTab, plain_host: Host, path: str
