@@ -4,7 +4,8 @@ import json
 from collections.abc import Iterator
 
 from calc.bridge import handle
-from calc.own_figures import WARMED
+from calc.draw.figures import FIGURES
+from calc.own_figures import PLACES, WARMED, places
 from calc.worksheets import catalogue
 from calc.worksheets.asking import usual
 from calc.worksheets.schema import Choice, Field
@@ -49,6 +50,11 @@ def _asks() -> Iterator[dict[str, object]]:
             yield {"share": key, "system": "metric", "inputs": inputs}
     for turns in ("60", "1e9", "", "x"):
         yield {"figure": WARMED, "numbers": {"turns_body": turns}}
+    for name in FIGURES:
+        wanted = {key: PLACES[own] for key, own in places(name).items()}
+        numbers = {key: (place.low * place.high) ** 0.5 or place.high / 9.0 for key, place in wanted.items()}
+        yield {"figure": name, "hand": "S", "system": "metric", "numbers": numbers}
+        yield {"figure": name, "hand": "Z", "system": "inch", "numbers": dict.fromkeys(numbers, "7"), "ident": "own-1"}
 
 
 def _typed(field: Field) -> tuple[str, ...]:
