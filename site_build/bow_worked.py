@@ -45,6 +45,11 @@ def short_rule(bow: Bow, brace_m: float) -> float:
     return bow.nock_to_nock_m - 4.0 * brace_m**2 / (3.0 * bow.limb_m)
 
 
+def short_lift(bow: Bow, brace_m: float, off_m: float) -> float:
+    """Return what the brace height gains [m] where the string loses so much [m, below 0]: the short rule's own slope."""
+    return -3.0 * bow.limb_m / (8.0 * brace_m) * off_m
+
+
 def strings(_: Citing) -> str:
     """Return the string of the bow for each way its limbs may bend, by the formulas and by the short rule."""
     rows = []
@@ -52,7 +57,7 @@ def strings(_: Citing) -> str:
         bow = replace(BOW, shape=shape)
         lifted_m = brace_after(bow, BRACE_M, OFF_M) - BRACE_M
         rows.append((_LIMBS[shape], _long(string_length(bow, BRACE_M)), _long(lifted_m)))
-    lifted_m = -3.0 * BOW.limb_m / (8.0 * BRACE_M) * OFF_M
+    lifted_m = short_lift(BOW, BRACE_M, OFF_M)
     rows.append(("any, by the short rules", _long(short_rule(BOW, BRACE_M)), _long(lifted_m)))
     return (
         "The short rules are string = bow − 4 × brace height<sup>2</sup> / (3 × limb), and "

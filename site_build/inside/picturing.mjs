@@ -1,7 +1,7 @@
 /**
  * Starts Python from the two zips that `trim.mjs` wrote, uses the package, and writes what a browser needs to go on from
  * there: a picture of the memory, and the WebAssembly without the code that nothing reaches from then on. What all of
- * `using.asks()` reaches is found by running it; how both are used is in `web/picture.js`. Called by `trimming.py` with
+ * `asking.asks()` reaches is found by running it; how both are used is in `web/picture.js`. Called by `trimming.py` with
  * the folders of Pyodide, of the zips, and of the scripts that run inside.
  */
 import { readFileSync, writeFileSync } from 'node:fs';

@@ -52,6 +52,9 @@ def test_the_short_rules_are_what_a_low_brace_comes_to() -> None:
         assert brace_per_length(bow, low_m) == pytest.approx(-3.0 * bow.limb_m / (8.0 * low_m), rel=near[shape])
     last = cells(bow_worked.strings(Citing()))[-1]
     assert inches(last[1]) == pytest.approx(short_rule(BOW, BRACE_M) / INCH, abs=0.0051)
+    step_m = 1e-6
+    slope = (short_rule(BOW, BRACE_M + step_m) - short_rule(BOW, BRACE_M - step_m)) / (2.0 * step_m)
+    assert inches(last[2]) == pytest.approx(OFF_M / slope / INCH, abs=0.0051)
 
 
 def test_a_rise_in_the_table_is_that_of_the_shorter_string() -> None:
