@@ -46,7 +46,7 @@ def short_rule(bow: Bow, brace_m: float) -> float:
 
 
 def short_lift(bow: Bow, brace_m: float, off_m: float) -> float:
-    """Return what the brace height gains [m] where the string loses so much [m, below 0]: the short rule's own slope."""
+    """Return what the brace height gains [m] where the string loses so much [m, below 0], by the short rule's slope."""
     return -3.0 * bow.limb_m / (8.0 * brace_m) * off_m
 
 
