@@ -11,7 +11,7 @@ from fnmatch import fnmatchcase
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from site_build import offline, packages, runtime, searching
+from site_build import offline, packages, runtime
 from site_build.early import MARKED
 from site_build.joining import joined
 from site_build.places import ROOT
@@ -32,7 +32,6 @@ _LEFT_OUT = (
     "sitemap.xml",
     "*.webmanifest",
     f"{runtime.FOLDER}/*",
-    f"*/{searching.NAME}",
     f"{WEB}/*.js",
     SEARCH,
 )
@@ -102,11 +101,7 @@ def contents(site: Path) -> dict[str, bytes]:
     made = {name: path.read_bytes() for name, path in wanted.items() if path.suffix != ".html"}
     shim = (packages.fetch("iframe-worker") / "shim" / "index.js").read_text(encoding="utf-8")
     modules = {path.name: path.read_text(encoding="utf-8") for path in (site / WEB).glob("*.js")}
-    texts = {
-        name: page(searching.awake(path.read_text(encoding="utf-8"), site))
-        for name, path in wanted.items()
-        if path.suffix == ".html"
-    }
+    texts = {name: page(path.read_text(encoding="utf-8")) for name, path in wanted.items() if path.suffix == ".html"}
     texts |= {
         f"{WEB}/folder-search.js": f"window.PlainWorker = window.Worker;\n{shim}",
         f"{WEB}/folder.js": scripts(modules),

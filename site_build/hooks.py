@@ -20,7 +20,6 @@ from site_build.markup import BlockError, Written, write_blocks
 from site_build.misses import with_misses
 from site_build.offline import installable
 from site_build.reference import write_reference
-from site_build.searching import asleep
 
 if TYPE_CHECKING:
     from mkdocs.config.defaults import MkDocsConfig
@@ -65,6 +64,6 @@ def on_page_content(html: str, page: Page, **_: object) -> str:
 
 def on_post_page(output: str, **_: object) -> str:
     """Name the theme's search panel for those who hear it, say how the site is installed, and what can begin early."""
-    return asleep(hastened(installable(output))).replace(
+    return hastened(installable(output)).replace(
         'data-md-component="search" role="dialog"', 'data-md-component="search" role="dialog" aria-label="Search"'
     )

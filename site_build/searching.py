@@ -1,47 +1,38 @@
-"""The theme's search, asleep until somebody asks: a script of ours stands before its worker."""
+"""The theme's search, which brings its index when somebody opens it, as the theme does itself from a disk alone."""
 
 from __future__ import annotations
 
 import re
-from pathlib import Path
+from typing import TYPE_CHECKING
 
 from site_build.tell import StopError
 
-NAME = "later.js"
-_FOLDER = "assets/javascripts/workers"
-_SCRIPT = Path(__file__).with_name("search-later.js")
-_REAL = re.compile(r'("search": "[^"]*/workers/)(search\.[0-9a-f]+\.min\.js)"')
+if TYPE_CHECKING:
+    from pathlib import Path
+
+_SCRIPTS = "assets/javascripts/bundle.*.min.js"
+_AT_ONCE = re.compile(r'location\.protocol!=="file:"(?=\),[\w$]+\("search"\)\))')
+_LATER = '!"at once"'
 
 
-def asleep(html: str) -> str:
-    """Return a page whose search is the script of `install`.
+def later(script: str) -> str:
+    """Return the theme's script with a search that begins when it is opened.
 
-    >>> asleep('{"search": "../assets/javascripts/workers/search.a7633da7.min.js"}')
-    '{"search": "../assets/javascripts/workers/later.js"}'
-    """
-    return _REAL.sub(rf'\1{NAME}"', html)
-
-
-def awake(html: str, site: Path) -> str:
-    """Return a page with the theme's own search again."""
-    return html.replace(f"/workers/{NAME}", f"/workers/{real(site)}")
-
-
-def real(site: Path) -> str:
-    """Return the name of the theme's own script in a built site.
+    >>> later('L($(location.protocol!=="file:"),Je("search"))')
+    'L($(!"at once"),Je("search"))'
 
     Raises
     ------
     StopError
-        When the theme has none, or several.
+        When the place is not found, or several are.
     """
-    found = [path.name for path in (site / _FOLDER).glob("search.*.min.js")]
-    if len(found) != 1:
-        raise StopError(f"The theme has {len(found)} search scripts, not one: see whether ours still fits.")
-    return found[0]
+    text, found = _AT_ONCE.subn(_LATER, script)
+    if found + script.count(_LATER) != 1:
+        raise StopError(f"The theme's search begins at {found} places, not at one: see whether our change still fits.")
+    return text
 
 
 def install(site: Path) -> None:
-    """Put the script beside the theme's own."""
-    text = _SCRIPT.read_text(encoding="utf-8").replace("REAL", real(site))
-    (site / _FOLDER / NAME).write_text(text, encoding="utf-8")
+    """Let the search of a built site begin later."""
+    for path in site.glob(_SCRIPTS):
+        path.write_text(later(path.read_text(encoding="utf-8")), encoding="utf-8")

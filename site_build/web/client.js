@@ -35,7 +35,8 @@ export class Client {
     if (this.#worker) return;
     this.stage = 'fetch';
     const { worker, heard } = begun();
-    this.#worker = worker ?? new Worker(this.url, { type: 'module', name: this.#plain ? 'plain' : 'quick' });
+    const usual = kept('offline') === 'off' ? 'quick' : 'keeping';
+    this.#worker = worker ?? new Worker(this.url, { type: 'module', name: this.#plain ? 'plain' : usual });
     this.#worker.onmessage = ({ data }) => this.#hear(JSON.parse(data));
     this.#worker.onerror = ({ message }) => this.#restart(message || 'Python could not be fetched or started');
     for (const { text } of this.#asks.values()) this.#worker.postMessage(text);

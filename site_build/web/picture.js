@@ -38,7 +38,10 @@ export function awaited(length) {
     /** @param {Uint8Array} bytes the whole picture @param {WebAssembly.Memory} memory where its pages belong */
     arrived(bytes, memory) {
       before.set(bytes.subarray(0, length));
-      fill = () => lay(bytes, length, new Uint8Array(memory.buffer));
+      fill = () => {
+        fill = () => {}; // the picture is not held any longer
+        lay(bytes, length, new Uint8Array(memory.buffer));
+      };
     },
   };
 }

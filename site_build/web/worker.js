@@ -2,7 +2,8 @@
  * Runs the calculation package in Python, beside the page. Takes the asks of `calc/bridge.py` as JSON text and posts
  * its replies as they are; on the way up it posts `{"v": 1, "stage": "fetch" | "compile" | "import" | "ready", "ms": …}`,
  * and again every second as a sign of life. What takes longest is under way before anything else: usually the picture of
- * the memory and its WebAssembly, and in a worker with the name `plain` all that Pyodide is published with.
+ * the memory and its WebAssembly, and in a worker with the name `plain` all that Pyodide is published with. One with the
+ * name `keeping` leaves the picture on the device; `quick` leaves nothing.
  * `site_build/runtime.py` writes `START`, which is also in `manifest.json`, above this text.
  * @module
  */
@@ -10,12 +11,16 @@ import { begin, whole } from './python.js';
 
 const begun = performance.now();
 const runtime = new URL('../runtime/', import.meta.url);
+const root = new URL('../../', import.meta.url);
 
 /** Whoever waits for it hears of a failure. @template T @param {Promise<T>} promise */
 function under(promise) {
   promise.catch(() => {});
   return promise;
 }
+
+/** The picture of the memory, while it is to be kept and is only here. @type {ArrayBuffer | undefined} */
+let fetched;
 
 /**
  * The picture of the memory: from where `sw.js` keeps it, which is several times as fast as by way of that, else fetched
@@ -25,7 +30,23 @@ function under(promise) {
 async function picture() {
   const { href } = new URL(start.memory, runtime);
   const kept = await Promise.resolve(self.caches?.match(`${href}?kept=${start.sum}`)).catch(() => undefined);
-  return (kept ?? (await whole(fetch(href, { integrity: start.integrity })))).arrayBuffer();
+  if (kept) return kept.arrayBuffer();
+  const bytes = await (await whole(fetch(href, { integrity: start.integrity }))).arrayBuffer();
+  if (self.name === 'keeping') fetched = bytes;
+  return bytes;
+}
+
+/** Leave the picture where `sw.js` would: for the next visit, which may come sooner than that does, and let go of it. */
+async function leave() {
+  if (!fetched) return;
+  const bytes = fetched;
+  fetched = undefined;
+  const key = `${new URL(start.memory, runtime).href}?kept=${start.sum}`;
+  const cache = await caches.open(`plied-true-site ${root.pathname}`);
+  await cache.put(key, new Response(bytes));
+  const others = (await cache.keys()).filter(({ url }) => url !== key);
+  if (!others.every(({ url }) => url.includes('/memory-'))) return; // `sw.js` tidies up
+  for (const old of others) await cache.delete(old);
 }
 
 /** @type {import('./python.js').Start} */
@@ -58,6 +79,7 @@ async function run() {
   tell();
   python = await begin(way, tell);
   clearInterval(beat);
+  delete way.memory;
   tell('ready');
   answerAll();
 }
@@ -66,6 +88,7 @@ function answerAll() {
   for (const [key, text] of python ? asked : []) {
     asked.delete(key);
     self.postMessage(python?.(text));
+    leave().catch(() => {}); // no room, or not allowed: it is fetched next time
   }
 }
 

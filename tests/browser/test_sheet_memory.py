@@ -62,7 +62,7 @@ def test_a_device_that_needs_the_plain_way_has_it_without_signal_too(open_tab: O
     page = open_tab()
     page.add_init_script(
         "const W = Worker; Worker = class extends W {"
-        " constructor(url, how) { super(how.name === 'quick' ? 'data:text/javascript,throw 1' : url, how); } };"
+        " constructor(url, how) { super(how.name === 'plain' ? url : 'data:text/javascript,throw 1', how); } };"
     )
     spare = {path.name for path in (plain_host.folder / runtime.FOLDER).iterdir() if runtime.spare(path.name)}
     assert spare <= set(answers(page, plain_host, "61 in"))
@@ -78,6 +78,41 @@ def test_what_is_kept_is_not_asked_for_again_and_nothing_spare_comes(open_tab: O
     assert started(plain_host)["memory"] in names
     assert answers(page, plain_host, "62 in") == []
     assert not [path for path in plain_host.asked if runtime.spare(path.rsplit("/", 1)[-1])]
+
+
+PICTURES = """async () => {
+  const cache = await caches.open('plied-true-site /');
+  return (await cache.keys()).map(({ url }) => url.split('/').at(-1)).filter((name) => name.startsWith('memory-'));
+}"""
+OLDER = """caches.open('plied-true-site /').then(
+  (cache) => cache.put('/assets/runtime/memory-0a.txt?kept=0b', new Response()))"""
+NO_SERVICE_WORKER = "delete Navigator.prototype.serviceWorker"
+
+
+def test_where_no_service_worker_is_the_newest_picture_is_kept_all_the_same(
+    open_tab: OpenTab, plain_host: Host
+) -> None:
+    page = open_tab()
+    page.add_init_script(NO_SERVICE_WORKER)
+    page.goto(plain_host.address)
+    page.evaluate(OLDER)
+    start = started(plain_host)
+    assert start["memory"] in answers(page, plain_host, "61 in")
+    page.wait_for_function(f"async () => (await ({PICTURES})()).length === 1")
+    assert page.evaluate(PICTURES) == [f"{start['memory']}?kept={start['sum']}"]
+    plain_host.wrong[f"{runtime.FOLDER}/{start['memory']}"] = ABSENT
+    assert start["memory"] not in answers(page, plain_host, "62 in")
+
+
+def test_a_reader_who_wants_nothing_kept_has_no_picture_kept(open_tab: OpenTab, plain_host: Host) -> None:
+    page = open_tab()
+    page.add_init_script(NO_SERVICE_WORKER)
+    page.goto(plain_host.address)
+    page.evaluate("localStorage.setItem('plied-true:offline', '\"off\"')")
+    for length in ("61 in", "62 in"):  # the second is begun by the page's head
+        answers(page, plain_host, length)
+        page.wait_for_timeout(1000)
+        assert page.evaluate(PICTURES) == []
 
 
 def test_a_picture_that_is_kept_damaged_is_left_for_the_plain_way(open_tab: OpenTab, plain_host: Host) -> None:

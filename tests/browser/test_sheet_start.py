@@ -9,6 +9,7 @@ from urllib.parse import urlsplit
 import pytest
 
 from site_build import runtime
+from tests.browser.offline_pages import search_for
 from tests.browser.sheets import ADDRESS, Sheet, answer_natively, asked
 
 if TYPE_CHECKING:
@@ -36,6 +37,17 @@ def worker(page: Page, script: str) -> list[str]:
     page.clock.install()
     page.goto(address)
     return starts
+
+
+def test_a_page_whose_search_nobody_opens_reads_no_index(open_page: OpenPage) -> None:
+    page = open_page(ADDRESS)
+    urls: list[str] = []
+    page.on("request", lambda request: urls.append(urlsplit(request.url).path))
+    page.reload(wait_until="networkidle")
+    assert urls
+    assert not [url for url in urls if url.endswith("search_index.json")]
+    search_for(page, "brace height")
+    assert len([url for url in urls if url.endswith("search_index.json")]) == 1
 
 
 def test_python_comes_from_this_site_alone_and_says_how_far_it_is(open_page: OpenPage, site_url: str) -> None:

@@ -69,17 +69,16 @@ def test_the_early_script_is_one_line_and_has_no_comment() -> None:
     assert "/*" not in text
 
 
-def test_the_search_sleeps_and_wakes(tmp_path: Path) -> None:
-    workers = tmp_path / "assets/javascripts/workers"
-    workers.mkdir(parents=True)
-    with pytest.raises(StopError, match="0 search scripts"):
+def test_the_search_begins_when_it_is_opened(tmp_path: Path) -> None:
+    folder = tmp_path / "assets/javascripts"
+    folder.mkdir(parents=True)
+    script = folder / "bundle.0a.min.js"
+    script.write_text('a($(location.protocol!=="file:"),b("search"));c(location.protocol!=="file:")')
+    for _ in range(2):
         searching.install(tmp_path)
-    (workers / "search.0a.min.js").touch()
-    searching.install(tmp_path)
-    assert "importScripts('search.0a.min.js')" in (workers / searching.NAME).read_text()
-    html = '{"search": "../assets/javascripts/workers/search.0a.min.js"}'
-    assert searching.asleep(html) == '{"search": "../assets/javascripts/workers/later.js"}'
-    assert searching.awake(searching.asleep(html), tmp_path) == html
+        assert script.read_text() == 'a($(!"at once"),b("search"));c(location.protocol!=="file:")'
+    with pytest.raises(StopError, match="begins at 0 places"):
+        searching.later('c(location.protocol!=="file:")')
 
 
 @pytest.fixture(scope="module")
