@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import os
 import tempfile
+import time
 from contextlib import contextmanager
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, cast
@@ -24,7 +25,7 @@ FLAGS = ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "-
 COLD, WARM, KEPT, OFF = "first visit", "later visit", "kept on the device", "no signal"
 VISITS = (COLD, WARM, KEPT, OFF)
 PATIENCE_S = 120
-READ_MS = 2500
+READ_MS = 5000
 _GROUPS = (Path("/sys/fs/cgroup/cpu"), Path("/sys/fs/cgroup"))
 _TYPED = f"localStorage.setItem('plied-true:typed', JSON.stringify({{nock_to_nock: {{text: '{LENGTH}', from: 'x'}}}}));"
 _NOTE = """
@@ -62,7 +63,10 @@ def held(share: float | None) -> Iterator[Path | None]:
 
 @contextmanager
 def browser(play: Playwright, path: Path, join: Path | None, *, keeps: bool = True) -> Iterator[BrowserContext]:
-    """Open a browser in a fresh profile, in a group of processes if one is given; `keeps` lets sites stay on it."""
+    """Open a browser in a fresh profile, in a group of processes if one is given; `keeps` lets sites stay on it.
+
+    It has stood open for `READ_MS` and is quiet.
+    """
     with tempfile.TemporaryDirectory(ignore_cleanup_errors=True) as folder:
         start = path
         if join:
@@ -77,6 +81,7 @@ def browser(play: Playwright, path: Path, join: Path | None, *, keeps: bool = Tr
             service_workers="allow" if keeps else "block",
         )
         context.set_default_timeout(1000 * PATIENCE_S)
+        time.sleep(READ_MS / 1000)
         yield context
         context.close()
 

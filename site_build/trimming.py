@@ -65,7 +65,7 @@ def _make(pyodide: Path, calc: dict[str, bytes], kept: Path) -> None:
         folder.mkdir()
         (folder / "calc.zip").write_bytes(zipped(calc))
         for script in ("trim.mjs", "picturing.mjs"):
-            command = [*packages.node_tool("node"), INSIDE / script, pyodide, folder, INSIDE]
+            command = [*packages.node_tool("node"), INSIDE / script, pyodide, folder, INSIDE, packages.fetch("parser")]
             ran = run_logged(command, "trimming")
             if ran.code:
                 raise StopError(reason("Running the worksheets in the browser's Python", ran.output, "trimming"))

@@ -10,13 +10,15 @@ import { pathToFileURL } from 'node:url';
 import { PAGE, asked, awaited, head } from '../web/picture.js';
 import { unpack } from '../web/unpack.js';
 import { needed, shortened } from './naming.mjs';
-import { counted, lean, slim, watched } from './wasm.mjs';
+import { reached } from './reaching.mjs';
+import { counted, lean, slim, wanted, watched } from './wasm.mjs';
 
 process.on('uncaughtException', ({ message }) => { // alone: without it Node prints Pyodide's one long line
   console.error(message);
   process.exit(1);
 });
-const [, , runtime = '', folder = '', scripts = ''] = process.argv;
+const [, , runtime = '', folder = '', scripts = '', parser = ''] = process.argv;
+const { parse } = await import(pathToFileURL(join(parser, 'dist/acorn.mjs')).href);
 // the same commit makes the same picture, on whatever machine and day
 process.argv[1] = 'python';
 globalThis.Date = class extends Date {
@@ -115,9 +117,12 @@ const expected = answers(later, asks);
 const used = called(later);
 
 // the picture is of a module without the names that nobody asks for, since functions get their addresses by these
-const named = slim(published, [...before, ...used], needed(glue + readFileSync(join(runtime, 'pyodide.mjs'), 'utf8')));
-const exported = WebAssembly.Module.exports(new WebAssembly.Module(named)).map(({ name }) => name);
-writeFileSync(join(folder, 'python.mjs'), shortened(glue, new Set(exported)));
+const loader = readFileSync(join(runtime, 'pyodide.mjs'), 'utf8');
+const named = slim(published, [...before, ...used], needed(glue + loader));
+const compiled = new WebAssembly.Module(named);
+const short = shortened(glue, new Set(WebAssembly.Module.exports(compiled).map(({ name }) => name)));
+const imports = new Set(WebAssembly.Module.imports(compiled).filter(({ kind }) => kind === 'function').map(({ name }) => name));
+writeFileSync(join(folder, 'python.mjs'), reached(short, imports, wanted(named, [...before, ...used]), [loader], parse));
 script = await import(pathToFileURL(join(folder, 'python.mjs')).href);
 const whole = (await settled(named)).makeMemorySnapshot();
 const module = lean(named, used, Math.floor(whole.length / PAGE_BYTES));

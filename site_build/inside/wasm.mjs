@@ -8,6 +8,7 @@ const HEAD = [0, 0x61, 0x73, 0x6d, 1, 0, 0, 0];
 const IMPORTS = 2;
 const MEMORIES = 5;
 const EXPORTS = 7;
+const ELEMENTS = 9;
 const CODE = 10;
 const TRAP = Buffer.from([0, 0, 0x0b]); // no locals, `unreachable`, `end`
 const NOT_SIGNED = [0x20, 0x21, 0x22, 0x23, 0x24, 0x25, 0x26, 7, 8, 9, 0x0c, 0x0d, 0x18, 0x3f, 0x40, 0xd2];
@@ -145,17 +146,18 @@ function pass(reader, code) {
 
 /**
  * @param {Uint8Array} body of the section of imports
- * @returns {{functions: number, names: Set<string>}} how many of them are functions, and what all are called
+ * @returns {{functions: string[], names: Set<string>}} what those are called that are functions, and what all are
  */
 function imported(body) {
   const reader = new Reader(body);
   const names = new Set();
-  let functions = 0;
+  const functions = [];
   for (let left = reader.number(); left > 0; left -= 1) {
     reader.part();
-    names.add(Buffer.from(reader.part()).toString());
+    const name = Buffer.from(reader.part()).toString();
+    names.add(name);
     const kind = reader.byte();
-    functions += Number(kind === 0);
+    if (kind === 0) functions.push(name);
     if (kind === 1 || kind === 3 || kind === 4) reader.byte(); // of a table or global, the type; of a tag, nought
     if (kind === 0 || kind === 4) reader.skip();
     if (kind === 3) reader.byte(); // whether it can be changed
@@ -195,14 +197,41 @@ export function counted(module) {
  * @param {number} pages of memory to begin with
  */
 export function lean(module, used, pages) {
-  const all = sections(module);
-  const first = imported(only(all, IMPORTS).body).functions;
+  const first = imported(only(sections(module), IMPORTS).body).functions.length;
+  const kept = closed(module, used, first);
+  return assembled(sections(module), pages, bodies(module).map((body, nth) => (kept.has(nth + first) ? body : TRAP)));
+}
+
+/** @param {Uint8Array} module @param {number[]} used @param {number} first how many functions are imported */
+function closed(module, used, first) {
   const code = bodies(module);
-  const kept = new Set(used);
-  for (const each of kept) {
-    for (const other of called(code[each] ?? TRAP)) if (other >= first) kept.add(other - first);
+  const kept = new Set(used.map((nth) => nth + first));
+  for (const each of kept) for (const other of called(code[each - first] ?? TRAP)) kept.add(other);
+  return kept;
+}
+
+/**
+ * The imported functions that these call by name, they and all they call, or that stand in the table.
+ * @param {Uint8Array} module @param {number[]} used numbers of functions, imported ones not counted
+ * @returns {Set<string>} their names
+ */
+export function wanted(module, used) {
+  const { functions } = imported(only(sections(module), IMPORTS).body);
+  const kept = closed(module, used, functions.length);
+  for (const nth of elements(only(sections(module), ELEMENTS).body)) kept.add(nth);
+  return new Set(functions.filter((_, nth) => kept.has(nth)));
+}
+
+/** @param {Uint8Array} body of the section of elements @returns {number[]} the functions that stand in the table */
+function elements(body) {
+  const reader = new Reader(body);
+  const found = [];
+  for (let left = reader.number(); left > 0; left -= 1) {
+    if (reader.number() !== 0) throw new Error('elements of this kind are not known here');
+    while (reader.byte() !== 0x0b); // where they are put: a name of a number, then the end
+    for (let more = reader.number(); more > 0; more -= 1) found.push(reader.number());
   }
-  return assembled(all, pages, code.map((body, nth) => (kept.has(nth) ? body : TRAP)));
+  return found;
 }
 
 /**
@@ -214,7 +243,7 @@ export function lean(module, used, pages) {
 export function slim(module, used, needed) {
   const all = sections(module);
   const { functions, names } = imported(only(all, IMPORTS).body);
-  const wanted = new Set([...used].map((nth) => nth + functions));
+  const wanted = new Set([...used].map((nth) => nth + functions.length));
   const reader = new Reader(only(all, EXPORTS).body);
   const kept = [];
   for (let left = reader.number(); left > 0; left -= 1) {
