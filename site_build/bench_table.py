@@ -34,8 +34,8 @@ HEAD = """# How fast, and how large
 What a reader waits for, measured in one run on {date}: Chromium {browser}, {machine}; median of {rounds} rounds, with
 the least and the most in brackets. Milliseconds from opening a page to its first worked-out answer. Each round starts
 fresh browsers: one in which sites may not keep themselves, for the first visit and the one after it, and one for the
-others. A browser has been open for some seconds before its first visit, and an answer stays on the screen as long before
-the next. Only ratios from one run say anything: another machine gives other milliseconds.{load}
+others. A browser has been open for five seconds before its first visit, and an answer stays on the screen as long
+before the next. Only ratios from one run say anything: another machine gives other milliseconds.{load}
 
 *This site* is the whole page *Plan a string* working out a bow of 61 in. *Stock Pyodide* is an empty page that asks the
 same sum of the same package with Pyodide as published. *MicroPython* and *plain JavaScript* work out one short formula:

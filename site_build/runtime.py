@@ -9,7 +9,8 @@ All it loads lies in one folder of the built site, `assets/runtime/`:
                           "library": "library-<hash>.txt", "lock": {"info": {...}, "packages": {}}}
     pyodide.mjs          the module to import; exports `loadPyodide`
     wasm-<hash>.wasm     Pyodide's WebAssembly without the code that nothing reaches (`inside/picturing.mjs`)
-    script-<hash>.mjs    Pyodide's own script without what is then no longer there (`inside/naming.mjs`)
+    script-<hash>.mjs    Pyodide's own script without what is then no longer there (`inside/naming.mjs`) or no longer
+                         reached (`inside/reaching.mjs`)
     memory-<hash>.txt    the picture of Python's memory that goes with both; `head` is the bytes before its count of
                          pages (`web/picture.js`)
 

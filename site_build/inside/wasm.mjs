@@ -228,7 +228,7 @@ function elements(body) {
   const found = [];
   for (let left = reader.number(); left > 0; left -= 1) {
     if (reader.number() !== 0) throw new Error('elements of this kind are not known here');
-    while (reader.byte() !== 0x0b); // where they are put: a name of a number, then the end
+    for (let code = reader.byte(); code !== 0x0b; code = reader.byte()) pass(reader, code); // where they are put
     for (let more = reader.number(); more > 0; more -= 1) found.push(reader.number());
   }
   return found;

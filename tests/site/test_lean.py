@@ -29,14 +29,18 @@ _SECTIONS: tuple[tuple[int, tuple[int, ...]], ...] = (
     (1, (2, 0x60, 2, _I32, _I32, 1, _I32, 0x60, 1, _I32, 1, _I32)),  # types: of two numbers, and of one
     (2, (1, 3, *b"env", 3, *b"add", 0, 0)),
     (3, (3, 1, 1, 1)),
+    (4, (1, 0x70, 0, 1)),  # a table of one function
     (5, (1, 0, 1)),
     (7, (4, 6, *b"memory", 2, 0, 5, *b"twice", 0, 1, 5, *b"other", 0, 3, 3, *b"add", 0, 0)),
+    (9, (1, 0, 0x41, 0, _END, 1, 3)),  # which is 3, "other"
     (10, (3, *(byte for body in _BODIES for byte in (len(body), *body)))),
 )
 _MODULE = [0, *b"asm", 1, 0, 0, 0, *(byte for number, body in _SECTIONS for byte in (number, len(body), *body))]
 _SCRIPT = f"""
+import {{ parse }} from 'PARSER';
 import {{ needed, shortened }} from 'file://{(INSIDE / "naming.mjs").as_posix()}';
-import {{ counted, lean, slim, watched }} from 'file://{(INSIDE / "wasm.mjs").as_posix()}';
+import {{ reached }} from 'file://{(INSIDE / "reaching.mjs").as_posix()}';
+import {{ counted, lean, slim, wanted, watched }} from 'file://{(INSIDE / "wasm.mjs").as_posix()}';
 const module = Uint8Array.from({json.dumps(_MODULE)});
 const tell = (bytes) => {{
   const {{ exports }} = new WebAssembly.Instance(new WebAssembly.Module(bytes), {{ env: {{ add: (a, b) => a + b }} }});
@@ -45,7 +49,7 @@ const tell = (bytes) => {{
   const said = Object.keys(exports).map((name) => [name, name === 'memory' ? pages() : call(name)]);
   return [Object.fromEntries(said), [...new Uint8Array(exports.memory.buffer, 1000, 3)]];
 }};
-console.log(JSON.stringify(eval(process.argv[2])));
+console.log(JSON.stringify(await eval(process.argv[2])));
 """
 
 
@@ -53,7 +57,8 @@ console.log(JSON.stringify(eval(process.argv[2])));
 def told(tmp_path: Path) -> Any:  # noqa: ANN401 - whatever the script tells
     """Return a way to work something out with the module."""
     file = tmp_path / "script.mjs"
-    file.write_text(_SCRIPT, encoding="utf-8")
+    parser = packages.fetch("parser") / "dist/acorn.mjs"
+    file.write_text(_SCRIPT.replace("PARSER", parser.as_uri()), encoding="utf-8")
 
     def tell(what: str) -> Any:  # noqa: ANN401
         command = [*map(str, packages.node_tool("node")), str(file), what]
@@ -82,6 +87,12 @@ def test_only_what_is_used_needed_or_imported_too_stays_an_export(told: Any) -> 
     assert told("Object.keys(tell(slim(module, [0], new Set(['memory'])))[0])") == ["memory", "twice", "add"]
 
 
+def test_an_imported_function_is_wanted_if_it_is_called_or_stands_in_the_table(told: Any) -> None:  # noqa: ANN401
+    assert told("[...wanted(module, [0])]") == ["add"]
+    assert told("[...wanted(module, [2])]") == []
+    assert told("(() => { module[module.lastIndexOf(9) + 8] = 0; return [...wanted(module, [2])] })()") == ["add"]
+
+
 def test_an_instruction_that_is_not_known_stops_the_build(told: Any) -> None:  # noqa: ANN401
     assert told(
         "(() => { module[module.indexOf(26)] = 0xff; try { lean(module, [0], 1) } catch (e) { return e.message } })()"
@@ -103,3 +114,35 @@ def test_the_script_loses_the_names_of_what_is_gone(told: Any) -> None:  # noqa:
     assert told(
         f"(() => {{ try {{ shortened({text}, new Set(['a', 'b', 'c'])) }} catch (e) {{ return e.message }} }})()"
     ).startswith("the script names its exports otherwise")
+
+
+_PLAIN = (
+    "async function make(moduleArg) {{ var Module = moduleArg; var log = []; var value, entry = {{ required: 1 }};"
+    'function one() {{ return two(); }} function two() {{ return 2; }} one.sig="i";'
+    'function lost() {{ return deep; }} var deep = {{ a: [-1, () => lost()] }}; lost.sig="i"; class Gone {{}}'
+    'function three() {{ return 3; }} Module["three"]=three; Module["lost"]=lost;'
+    "var wasmImports={{one:one,lost,away:lost}};"
+    "if(!value&&!entry.required){{log.push('thrown');}} log.push(wasmImports); return [log, Module]; }}"
+)
+
+
+def test_the_script_keeps_what_something_in_it_reaches_and_nothing_more(told: Any) -> None:  # noqa: ANN401
+    script = json.dumps(_PLAIN.format())
+    call = f"reached({script}, new Set(['one', 'lost']), new Set(['one']), ['make().three'], parse)"
+    kept = told(call)
+    assert [name for name in ("one", "two", "three", "lost", "deep", "Gone", "away", "sig") if name in kept] == [
+        "one", "two", "three", "lost", "sig",
+    ]  # fmt: skip
+    assert "function lost" not in kept
+    assert "lost.sig" not in kept
+    work = (
+        f"const [log, Module] = await eval(`(${{{call}}})`)({{}}); const {{ one, lost }} = log.at(-1);"
+        "const stopped = (() => { try { return lost(); } catch (error) { return error.message; } })();"
+        "return [one(), one.sig, stopped, Object.keys(Module), Module.three(), log.length];"
+    )
+    assert told(f"(async () => {{ {work} }})()") == [2, "i", "this function was left out", ["three"], 3, 2]
+
+
+def test_a_script_that_is_not_as_it_was_stops_the_build(told: Any) -> None:  # noqa: ANN401
+    call = "reached('async function make() {}', new Set(), new Set(), [], parse)"
+    assert told(f"(() => {{ try {{ {call} }} catch (e) {{ return e.message }} }})()").startswith("the script is not as")
