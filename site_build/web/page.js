@@ -136,6 +136,7 @@ export class Sheet {
       fill(this.element, outcome);
       this.shown();
       this.brought.worked(outcome);
+      (window.requestIdleCallback ?? setTimeout)(() => this.element.toggleAttribute('data-whole', true)); // see `site.css`
     }
     this.old(!outcome);
     this.part('.fault').hidden = !fault;
