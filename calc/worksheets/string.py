@@ -206,7 +206,8 @@ def _headlines(plan: Plan, hand: str) -> tuple[Sentence, ...]:
         Sentence(
             level="answer",
             lead=f"Turn, {hand} lay",
-            text="{turns_body} turns in the body, {turns_loop} in the upper loop, {turns_loop_lower} in the lower",
+            text="{turns_body} turns in the body, {turns_loop} turns in the upper loop, "
+            "{turns_loop_lower} turns in the lower",
             span=f"roll {{counter_twist_body}} turns of {other} into each bundle of the body first",
         ),
         Sentence(

@@ -44,7 +44,10 @@ function plain(node) {
   return node.type === 'ObjectExpression' && node.properties.every((/** @type {any} */ each) => !each.computed && each.value && plain(each.value));
 }
 
-/** @param {any} statement @param {string} text of it @returns {{name: string, own?: string} | undefined} what it gives a name to, if it does no more */
+/**
+ * What a statement gives a name to, if it does no more.
+ * @param {any} statement @param {string} text of it @returns {{name: string, own?: string} | undefined}
+ */
 function named(statement, text) {
   const { type, id, declarations: [only, ...more] = [], expression } = statement;
   if (type === 'FunctionDeclaration' || type === 'ClassDeclaration') return { name: id.name, own: id.name };
