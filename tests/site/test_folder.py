@@ -21,7 +21,7 @@ if TYPE_CHECKING:
 WORKERS = "assets/javascripts/workers"
 PAGE = """<head><link rel="manifest" href="../assets/app.webmanifest"></head><body>
 <script id="__config">{"features": ["navigation.instant", "navigation.tabs"],
-  "search": "../assets/javascripts/workers/later.js"}</script>
+  "search": "../assets/javascripts/workers/search.0a.min.js"}</script>
 <a href="../brace/#step-2">brace</a> <a class="x" href="#here">here</a> <a href="..">up</a>
 <a href="https://example.org/a/">elsewhere</a>
 <script src="../assets/javascripts/bundle.0.min.js"></script>
@@ -81,7 +81,7 @@ def site(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
             (made / WEB / name).write_text(text, encoding="utf-8")
     for name, text in {
         "index.html": PAGE, "404.html": PAGE, "sw.js": "", "guides/brace/index.html": PAGE, "assets/mark.svg": "<svg/>",
-        "search/search_index.json": '{"docs": []}', f"{WORKERS}/later.js": "",
+        "search/search_index.json": '{"docs": []}',
         f"{WORKERS}/search.0a.min.js": "",
         "assets/runtime/wasm-1.wasm": "wasm", "assets/runtime/pyodide.asm.wasm": "as published",
     }.items():  # fmt: skip
@@ -98,7 +98,6 @@ def test_folder_and_zip_hold_the_same_and_nothing_that_needs_a_server(site: Path
     scripts = {name for name in held if name.startswith(f"{WEB}/") and name.endswith(".js")}
     assert scripts == {f"{WEB}/{name}.js" for name in ("folder", "folder-runtime", "folder-search")}
     assert "/workers/search.0a.min.js" in held["index.html"].decode()
-    assert f"{WORKERS}/later.js" not in held
     assert {"index.html", "guides/brace/index.html", "assets/mark.svg", "search/search_index.js"} <= held.keys()
     assert not {"404.html", "sw.js", "search/search_index.json", "assets/runtime/wasm-1.wasm"} & held.keys()
     runtime = json.loads(held[f"{WEB}/folder-runtime.js"].decode().removeprefix("window.FOLDER_RUNTIME = ")[:-2])
