@@ -33,6 +33,15 @@ def later(script: str) -> str:
 
 
 def install(site: Path) -> None:
-    """Let the search of a built site begin later."""
-    for path in site.glob(_SCRIPTS):
+    """Let the search of a built site begin later.
+
+    Raises
+    ------
+    StopError
+        When the theme has no script there, or it is not as it was.
+    """
+    scripts = list(site.glob(_SCRIPTS))
+    if not scripts:
+        raise StopError("The theme's script is not where it was: see whether our change of the search still fits.")
+    for path in scripts:
         path.write_text(later(path.read_text(encoding="utf-8")), encoding="utf-8")

@@ -70,6 +70,8 @@ def test_the_early_script_is_one_line_and_has_no_comment() -> None:
 
 
 def test_the_search_begins_when_it_is_opened(tmp_path: Path) -> None:
+    with pytest.raises(StopError, match="not where it was"):
+        searching.install(tmp_path)
     folder = tmp_path / "assets/javascripts"
     folder.mkdir(parents=True)
     script = folder / "bundle.0a.min.js"
