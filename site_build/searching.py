@@ -1,4 +1,4 @@
-"""The theme's search, which brings its index when somebody opens it, as the theme does itself from a disk alone."""
+"""The theme's search, which brings its index and starts its worker when somebody opens it, not with every page."""
 
 from __future__ import annotations
 
@@ -11,25 +11,35 @@ if TYPE_CHECKING:
     from pathlib import Path
 
 _SCRIPTS = "assets/javascripts/bundle.*.min.js"
-_AT_ONCE = re.compile(r'location\.protocol!=="file:"(?=\),[\w$]+\("search"\)\))')
-_LATER = '!"at once"'
+_INDEX = re.compile(r'location\.protocol!=="file:"(?=\),[\w$]+\("search"\)\))')
+_WORKER = re.compile(r"(?<==)new Worker(?=\(\w+\)\)\{)")
+_INDEX_LATER = '!"at once"'
+_WORKER_LATER = (
+    "(address=>{let worker,heard=new EventTarget;heard.postMessage=told=>{if(!worker){worker=new Worker(address);"
+    'worker.addEventListener("message",({data})=>heard.dispatchEvent(new MessageEvent("message",{data})))}'
+    "worker.postMessage(told)};return heard})"
+)
 
 
 def later(script: str) -> str:
     """Return the theme's script with a search that begins when it is opened.
 
-    >>> later('L($(location.protocol!=="file:"),Je("search"))')
-    'L($(!"at once"),Je("search"))'
+    >>> later('L($(location.protocol!=="file:"),Je("search"));function Mn(e,t=new Worker(e)){}')[:25]
+    'L($(!"at once"),Je("searc'
 
     Raises
     ------
     StopError
-        When the place is not found, or several are.
+        When one of the two places is not found, or several are.
     """
-    text, found = _AT_ONCE.subn(_LATER, script)
-    if found + script.count(_LATER) != 1:
-        raise StopError(f"The theme's search begins at {found} places, not at one: see whether our change still fits.")
-    return text
+    for place, now in ((_INDEX, _INDEX_LATER), (_WORKER, _WORKER_LATER)):
+        script = place.sub(now, script)
+        found = script.count(now)
+        if found != 1:
+            raise StopError(
+                f"The theme's search begins at {found} places, not at one: see whether our change still fits."
+            )
+    return script
 
 
 def install(site: Path) -> None:

@@ -3,10 +3,11 @@
  * its replies as they are; on the way up it posts `{"v": 1, "stage": "fetch" | "compile" | "import" | "ready", "ms": …}`,
  * and again every second as a sign of life. What takes longest is under way before anything else: usually the picture of
  * the memory and its WebAssembly, and in a worker with the name `plain` all that Pyodide is published with. One with the
- * name `keeping` leaves the picture on the device; `quick` leaves nothing.
+ * name `keeping` leaves the picture on the device, and has the browser keep its fast code; `quick` leaves nothing.
  * `site_build/runtime.py` writes `START`, which is also in `manifest.json`, above this text.
  * @module
  */
+import { practise } from './practice.js';
 import { begin, whole } from './python.js';
 
 const begun = performance.now();
@@ -36,19 +37,6 @@ async function picture() {
   return bytes;
 }
 
-/** Leave the picture where `sw.js` would: for the next visit, which may come sooner than that does, and let go of it. */
-async function leave() {
-  if (!fetched) return;
-  const bytes = fetched;
-  fetched = undefined;
-  const key = `${new URL(start.memory, runtime).href}?kept=${start.sum}`;
-  const cache = await caches.open(`plied-true-site ${root.pathname}`);
-  await cache.put(key, new Response(bytes));
-  const others = (await cache.keys()).filter(({ url }) => url !== key);
-  if (!others.every(({ url }) => url.includes('/memory-'))) return; // `sw.js` tidies up
-  for (const old of others) await cache.delete(old);
-}
-
 /** @type {import('./python.js').Start} */
 // @ts-expect-error - stands above in the built file
 const start = START;
@@ -64,6 +52,8 @@ const way = {
 
 /** Newest ask of each kind, as JSON text. @type {Map<string, string>} */
 const asked = new Map();
+let newest = '';
+let answered = false;
 /** @type {((text: string) => string) | undefined} */
 let python;
 let stage = 'fetch';
@@ -88,13 +78,36 @@ function answerAll() {
   for (const [key, text] of python ? asked : []) {
     asked.delete(key);
     self.postMessage(python?.(text));
-    leave().catch(() => {}); // no room, or not allowed: it is fetched next time
+    if (!answered && self.name === 'keeping') prepare().catch(() => {}); // no room, or not allowed
+    answered = true;
   }
+}
+
+/** Leave what makes the next visit faster, and let go of the picture. */
+async function prepare() {
+  const bytes = fetched;
+  fetched = undefined;
+  const { href } = new URL(start.memory, runtime);
+  const cache = await caches.open(`plied-true-site ${root.pathname}`);
+  if (bytes) await leave(cache, `${href}?kept=${start.sum}`, bytes);
+  await practise(cache, { wasm: new URL(start.wasm, runtime).href, note: href }, () => python?.(newest));
+}
+
+/**
+ * Leave the picture where `sw.js` would: for the next visit, which may come sooner than that does.
+ * @param {Cache} cache @param {string} key @param {ArrayBuffer} bytes
+ */
+async function leave(cache, key, bytes) {
+  await cache.put(key, new Response(bytes));
+  const others = (await cache.keys()).filter(({ url }) => url !== key);
+  if (!others.every(({ url }) => url.includes('/memory-'))) return; // `sw.js` tidies up
+  for (const old of others) await cache.delete(old);
 }
 
 self.onmessage = ({ data: text }) => {
   const { worksheet, convert, share, open, part, line, figure, ident } = JSON.parse(text);
   asked.set(worksheet ?? [convert, share, open, part, line, figure, ident].join(), text);
+  newest = text;
   setTimeout(answerAll); // an ask that waits behind this one replaces it first
 };
 

@@ -82,7 +82,8 @@ def test_what_is_kept_is_not_asked_for_again_and_nothing_spare_comes(open_tab: O
 
 PICTURES = """async () => {
   const cache = await caches.open('plied-true-site /');
-  return (await cache.keys()).map(({ url }) => url.split('/').at(-1)).filter((name) => name.startsWith('memory-'));
+  const names = (await cache.keys()).map(({ url }) => url.split('/').at(-1));
+  return names.filter((name) => /^memory-.*[?]kept=/.test(name));
 }"""
 OLDER = """caches.open('plied-true-site /').then(
   (cache) => cache.put('/assets/runtime/memory-0a.txt?kept=0b', new Response()))"""

@@ -75,12 +75,18 @@ def test_the_search_begins_when_it_is_opened(tmp_path: Path) -> None:
     folder = tmp_path / "assets/javascripts"
     folder.mkdir(parents=True)
     script = folder / "bundle.0a.min.js"
-    script.write_text('a($(location.protocol!=="file:"),b("search"));c(location.protocol!=="file:")')
-    for _ in range(2):
-        searching.install(tmp_path)
-        assert script.read_text() == 'a($(!"at once"),b("search"));c(location.protocol!=="file:")'
-    with pytest.raises(StopError, match="begins at 0 places"):
-        searching.later('c(location.protocol!=="file:")')
+    index = 'a($(location.protocol!=="file:"),b("search"));c(location.protocol!=="file:")'
+    worker = "function d(e,t=new Worker(e)){};f(new Worker(e))"
+    script.write_text(index + worker)
+    searching.install(tmp_path)
+    once = script.read_text()
+    assert once.startswith('a($(!"at once"),b("search"));c(location.protocol!=="file:")function d(e,t=(address=>{let ')
+    assert once.endswith("return heard})(e)){};f(new Worker(e))")
+    searching.install(tmp_path)
+    assert script.read_text() == once
+    for wrong in (index, worker, 2 * index + worker, index + 2 * worker):
+        with pytest.raises(StopError, match=r"begins at [02] places"):
+            searching.later(wrong)
 
 
 @pytest.fixture(scope="module")
