@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 sys.path.insert(0, str(Path(__file__).resolve().parent.parent))  # `mkdocs build` alone does not know the project
 
 from mkdocs.exceptions import PluginError
+from mkdocs.plugins import CombinedEvent, event_priority
 from mkdocs.structure.files import File
 
 from calc.worksheets import catalogue
@@ -20,6 +21,7 @@ from site_build.markup import BlockError, Written, write_blocks
 from site_build.misses import with_misses
 from site_build.offline import installable
 from site_build.reference import write_reference
+from site_build.searching import readable
 
 if TYPE_CHECKING:
     from mkdocs.config.defaults import MkDocsConfig
@@ -27,6 +29,7 @@ if TYPE_CHECKING:
     from mkdocs.structure.pages import Page
 
 _written: dict[str, Written] = {}
+_whole: dict[str, str] = {}
 
 
 def on_config(config: MkDocsConfig) -> MkDocsConfig:
@@ -60,6 +63,22 @@ def on_page_markdown(markdown: str, page: Page, **_: object) -> str:
 def on_page_content(html: str, page: Page, **_: object) -> str:
     """Put the blocks into the page."""
     return with_figures(_written.pop(page.file.src_uri).put_into(html))
+
+
+@event_priority(100)
+def _before_the_search(_: object, /, page: Page, **__: object) -> None:
+    """Let the search read a page whose words stand apart."""
+    _whole[page.file.src_uri] = page.content or ""
+    page.content = readable(page.content or "")
+
+
+@event_priority(-100)
+def _after_the_search(_: object, /, page: Page, **__: object) -> None:
+    """Put the page back as it was."""
+    page.content = _whole.pop(page.file.src_uri)
+
+
+on_page_context = CombinedEvent(_before_the_search, _after_the_search)
 
 
 def on_post_page(output: str, **_: object) -> str:

@@ -19,6 +19,19 @@ _WORKER_LATER = (
     'worker.addEventListener("message",({data})=>heard.dispatchEvent(new MessageEvent("message",{data})))}'
     "worker.postMessage(told)};return heard})"
 )
+_INLINE = ("a", "abbr", "b", "code", "em", "i", "small", "span", "strong", "sub", "sup", "tspan")
+_ENDS = re.compile(rf"(?:</(?!(?:{'|'.join(_INLINE)})>)[a-z][a-z0-9]*>|<br>)(?=\S)")
+_UNSEEN = re.compile(r'( hidden)(?:="")?(?=[ >])|(<noscript|<template)\b')
+
+
+def readable(html: str) -> str:
+    """Return a page for a search that reads words as they follow: parted where the eye parts them, without the unseen.
+
+    >>> readable('<dt>Cut</dt><dd><b>1</b>2<i hidden="">?</i></dd>')
+    '<dt>Cut</dt> <dd><b>1</b>2<i hidden data-search-exclude>?</i></dd>'
+    """
+    parted = _ENDS.sub(r"\g<0> ", html)
+    return _UNSEEN.sub(lambda found: f"{found[1] or found[2]} data-search-exclude", parted)
 
 
 def later(script: str) -> str:

@@ -45,9 +45,22 @@ def test_a_page_whose_search_nobody_opens_reads_no_index(open_page: OpenPage) ->
     page.on("request", lambda request: urls.append(urlsplit(request.url).path))
     page.reload(wait_until="networkidle")
     assert urls
-    assert not [url for url in urls if url.endswith("search_index.json")]
+    assert not [url for url in urls if "search" in url]
     search_for(page, "brace height")
     assert len([url for url in urls if url.endswith("search_index.json")]) == 1
+
+
+def test_the_search_reads_words_that_stand_apart_and_are_shown(open_page: OpenPage) -> None:
+    page = open_page(ADDRESS)
+    read = page.evaluate(
+        "async () => (await (await fetch('/search/search_index.json')).json()).docs.map(({ text }) => text)"
+    )
+    whole = "\n".join(read)
+    assert "Cure:" in whole
+    assert "Arrow speed" in whole
+    assert not re.findall(r"[a-z](?:Cure:|Goes wrong|From:|Arrow speed|Common practice)", whole)
+    for unseen in ("lacks WebAssembly", "Old answer", "Scripts are off"):
+        assert unseen not in whole
 
 
 def test_python_comes_from_this_site_alone_and_says_how_far_it_is(open_page: OpenPage, site_url: str) -> None:
