@@ -76,7 +76,7 @@ def run(rounds: int, browser: Path, scratch: Path) -> dict[str, Any]:
         "load": loaded(),
         "times": {**times, LINK_NAME: link},
         "bytes": sizes,
-        "sums": {key: share(values) for key, values in taken.items()},
+        "sums": {key: {"first": round(first, 1), **share(values)} for key, (first, values) in taken.items()},
         "native": own,
     }
 

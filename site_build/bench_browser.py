@@ -140,40 +140,42 @@ def over_link(context: BrowserContext, host: BenchHost, *, ours: bool) -> float:
     return _done(page)
 
 
-def sums(context: BrowserContext, site: Path, rounds: int) -> dict[str, list[float]]:
-    """Return the milliseconds of each sum, from the page to the worker and back, by worksheet."""
+def sums(context: BrowserContext, site: Path, rounds: int) -> dict[str, tuple[float, list[float]]]:
+    """Return the milliseconds of each sum, from the page to the worker and back, by worksheet.
+
+    First each worksheet is asked once, straight after the start, and all else when that answer was there for `READ_MS`.
+    """
     asks = {key: [_ask(key, example.inputs, turn) for turn in range(rounds) for example in sheet.examples]
             for key, sheet in catalogue().items()}  # fmt: skip
     with serving.running(BenchHost(site)) as host:
         page = context.new_page()
         page.goto(host.address)
-        found = page.evaluate(_SUMS, asks)
+        first, taken = page.evaluate(_SUMS, [asks, READ_MS])
         page.close()
-    return cast("dict[str, list[float]]", found)
+    return {key: (first[key], cast("list[float]", taken[key])) for key in asks}
 
 
-_SUMS = """async (asks) => {
-  const worker = new Worker('assets/web/worker.js', { type: 'module', name: 'quick' });
+_SUMS = """async ([asks, readMs]) => {
+  const worker = new Worker('assets/web/worker.js', { type: 'module', name: 'keeping' });
   const heard = () => new Promise((settle) => { worker.onmessage = ({ data }) => settle(JSON.parse(data)); });
   while ((await heard()).stage !== 'ready');
+  const timed = async (text) => {
+    const begun = performance.now();
+    worker.postMessage(text);
+    const reply = await heard();
+    if (reply.fault) throw new Error(reply.fault);
+    return reply.ok ? [performance.now() - begun] : [];
+  };
+  const first = {};
+  for (const [key, [text]] of Object.entries(asks).reverse()) [first[key]] = await timed(text);
+  await new Promise((settle) => setTimeout(settle, readMs));
   const taken = {};
-  for (const [first] of Object.values(asks)) {
-    worker.postMessage(first);
-    await heard();
-  }
-  for (const [key, texts] of Object.entries(asks)) {
+  for (const [key, [, ...texts]] of Object.entries(asks)) {
     taken[key] = [];
-    for (const text of texts) {
-      const begun = performance.now();
-      worker.postMessage(text);
-      const reply = await heard();
-      if (reply.fault) throw new Error(reply.fault);
-      if (reply.ok) taken[key].push(performance.now() - begun);
-    }
-    taken[key].shift();
+    for (const text of texts) taken[key].push(...await timed(text));
   }
   worker.terminate();
-  return taken;
+  return [first, taken];
 }"""
 
 
