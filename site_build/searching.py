@@ -21,14 +21,14 @@ _WORKER_LATER = (
 )
 _INLINE = ("a", "abbr", "b", "code", "em", "i", "small", "span", "strong", "sub", "sup", "tspan")
 _ENDS = re.compile(rf"(?:</(?!(?:{'|'.join(_INLINE)})>)[a-z][a-z0-9]*>|<br>)(?=\S)")
-_UNSEEN = re.compile(r'( hidden)(?:="")?(?=[ >])|(<noscript|<template)\b')
+_UNSEEN = re.compile(r'(<[a-z][^<>]* hidden)(?:="")?(?=[ >])|(<noscript|<template)\b')
 
 
 def readable(html: str) -> str:
     """Return a page for a search that reads words as they follow: parted where the eye parts them, without the unseen.
 
-    >>> readable('<dt>Cut</dt><dd><b>1</b>2<i hidden="">?</i></dd>')
-    '<dt>Cut</dt> <dd><b>1</b>2<i hidden data-search-exclude>?</i></dd>'
+    >>> readable('<dt>A hidden end</dt><dd><b>1</b>2<i class="a" hidden="">?</i></dd>')
+    '<dt>A hidden end</dt> <dd><b>1</b>2<i class="a" hidden data-search-exclude>?</i></dd>'
     """
     parted = _ENDS.sub(r"\g<0> ", html)
     return _UNSEEN.sub(lambda found: f"{found[1] or found[2]} data-search-exclude", parted)
@@ -37,8 +37,9 @@ def readable(html: str) -> str:
 def later(script: str) -> str:
     """Return the theme's script with a search that begins when it is opened.
 
-    >>> later('L($(location.protocol!=="file:"),Je("search"));function Mn(e,t=new Worker(e)){}')[:25]
-    'L($(!"at once"),Je("searc'
+    >>> script = later('L($(location.protocol!=="file:"),Je("search"));function Mn(e,t=new Worker(e)){}')
+    >>> script[:28], script[-20:]
+    ('L($(!"at once"),Je("search")', 'return heard})(e)){}')
 
     Raises
     ------

@@ -1,12 +1,12 @@
 /**
- * Asks the same again while nobody waits for an answer. Chromium makes fast code of the WebAssembly where it is used
+ * Asks the same again after an answer. Chromium makes fast code of the WebAssembly where it is used
  * most, and keeps that for later visits only once there is a million bytes of it: one answer takes a quarter of that, so
  * that each visit would make its own. About thirty answers are enough. Other browsers keep none, or keep it anyway.
  * @module
  */
 
 const PAUSE_MS = 1000;
-/** Between two asks: long enough for a new one of the reader's, and for code that is made beside them. */
+/** Between two asks: a new one of the reader's waits for one at most, and code that is made beside them is done sooner. */
 const GAP_MS = 30;
 const TIMES = 50;
 const ENOUGH_MS = 4000;
