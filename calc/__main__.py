@@ -8,7 +8,7 @@ from argparse import ArgumentParser, RawDescriptionHelpFormatter
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from calc import units
+from calc import console, units
 from calc.worksheets import catalogue
 from calc.worksheets.asking import ask, usual
 from calc.worksheets.schema import Answer, Choice, Lines, Number
@@ -158,4 +158,4 @@ def _text(worksheet: Worksheet, answer: Answer, assumed: dict[str, str], system:
 
 
 if __name__ == "__main__":
-    sys.exit(main())
+    sys.exit(console.run(main))

@@ -20,7 +20,8 @@ def main() -> int:
     if sentence:
         sys.stderr.write(sentence + "\n")
         return 1
-    return int(importlib.import_module("site_build.command").main(sys.argv[1:]))
+    command = importlib.import_module("site_build.command")
+    return int(importlib.import_module("calc.console").run(lambda: command.main(sys.argv[1:])))
 
 
 if __name__ == "__main__":

@@ -25,6 +25,8 @@ def main(words: Sequence[str]) -> int:
         return int(asked.run(asked))
     except StopError as stop:
         complain(str(stop))
+    except BrokenPipeError:
+        raise  # `console.run` ends the command
     except OSError as error:
         complain(reason_of(error))
     except KeyboardInterrupt:
