@@ -3,21 +3,22 @@
 from __future__ import annotations
 
 import errno
+import io
 import os
 import sys
 import threading
 from contextlib import contextmanager
 from http import HTTPStatus
 from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
+from pathlib import Path
 from typing import TYPE_CHECKING, Any, BinaryIO
 
+from site_build.compressing import SUFFIXES, Compressions, accepts_gzip, worth
 from site_build.tell import StopError, say
 
 if TYPE_CHECKING:
-    import io
     import socket
     from collections.abc import Iterator
-    from pathlib import Path
 
     Request = socket.socket | tuple[bytes, socket.socket]
 
@@ -49,18 +50,43 @@ class Handler(SimpleHTTPRequestHandler):
     protocol_version = "HTTP/1.1"
     extensions_map = TYPES
     server: Server
+    compressed: bytes | None = None
+    """What is sent in place of the file."""
 
     def guess_type(self, path: str | os.PathLike[str]) -> str:
         """Return the type for a file's suffix."""
         return TYPES.get(os.path.splitext(path)[1].lower(), TYPES[""])  # noqa: PTH122 - the parent class hands over text
 
     def send_head(self) -> io.BytesIO | BinaryIO | None:
-        """Open the file asked for, not while the site is being replaced."""
+        """Open the file asked for, not while the site is being replaced; compressed where that is worth it."""
+        place = self._place()
+        compressed = None
+        if self.server.compresses and accepts_gzip(self.headers.get("Accept-Encoding", "")) and worth(place):
+            compressed = self.server.compressions.of(place)
         with self.server.guard:
-            return super().send_head()
+            self.compressed = compressed if self.server.compressions.current(place) else None
+            found = super().send_head()
+        if found is None or self.compressed is None:
+            return found
+        found.close()
+        return io.BytesIO(self.compressed)
+
+    def _place(self) -> Path:
+        """Return the file asked for, be it there or not."""
+        place = Path(self.translate_path(self.path))
+        return place / "index.html" if self.path.partition("?")[0].endswith("/") else place
+
+    def send_header(self, keyword: str, value: str) -> None:
+        """Say the length of what is sent."""
+        if keyword == "Content-Length" and self.compressed is not None:
+            super().send_header("Content-Encoding", "gzip")
+            value = str(len(self.compressed))
+        super().send_header(keyword, value)
 
     def end_headers(self) -> None:
         """Let the browser ask each time whether a file has changed."""
+        if self.server.compresses and self._place().suffix.lower() in SUFFIXES:
+            self.send_header("Vary", "Accept-Encoding")
         self.send_header("Cache-Control", "no-cache")
         super().end_headers()
 
@@ -71,6 +97,7 @@ class Handler(SimpleHTTPRequestHandler):
 
     def send_error(self, code: int, message: str | None = None, explain: str | None = None) -> None:
         """Answer with the site's own page when something is not there."""
+        self.compressed = None
         page = self.server.folder / "404.html"
         if code != HTTPStatus.NOT_FOUND or not page.is_file():
             super().send_error(code, message, explain)
@@ -94,13 +121,15 @@ class Handler(SimpleHTTPRequestHandler):
 
 
 class Server(ThreadingHTTPServer):
-    """Serves one folder; `guard` is held by whoever replaces it."""
+    """Serves one folder; `guard` is held by whoever replaces it, `compresses` does so where a browser takes gzip."""
 
     daemon_threads = True
     allow_reuse_address = os.name != "nt"  # on Windows it would let two servers share a port
 
-    def __init__(self, folder: Path, port: int) -> None:
+    def __init__(self, folder: Path, port: int, *, compresses: bool = False) -> None:
         self.folder = folder
+        self.compresses = compresses
+        self.compressions = Compressions()
         self.guard = threading.Lock()
         super().__init__((HOST, port), lambda *given: Handler(*given, directory=str(folder)))
 
@@ -125,7 +154,7 @@ def open_server(folder: Path, port: int | None) -> Server:
     """
     for each in [port] if port is not None else range(FIRST_PORT, LAST_PORT + 1):
         try:
-            return Server(folder, each)
+            return Server(folder, each, compresses=True)
         except OSError as error:
             if error.errno not in _TAKEN:
                 raise
