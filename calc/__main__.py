@@ -1,4 +1,4 @@
-"""The worksheets in a terminal: ``python3 -m calc``, ``python3 -m calc string --help``."""
+"""The worksheets in a terminal: ``python3 -m calc``, or ``plied-true`` once the package is installed."""
 
 from __future__ import annotations
 
@@ -57,14 +57,19 @@ def _from_file(text: str) -> str:
 
 def _listing() -> str:
     lines = [f"  {each.id:<12}{each.title}: {each.purpose}" for each in catalogue().values()]
-    return "\n".join(["Worksheets:", *lines, "", "python3 -m calc WORKSHEET --help  tells what one asks and answers"])
+    return "\n".join(["Worksheets:", *lines, "", f"{_program()} WORKSHEET --help  tells what one asks and answers"])
+
+
+def _program() -> str:
+    """Return what the person typed to start this: the installed command or the module."""
+    return "plied-true" if Path(sys.argv[0]).stem == "plied-true" else "python3 -m calc"
 
 
 def _parser(worksheet: Worksheet) -> ArgumentParser:
     asked = "\n".join(_help(each) for each in worksheet.fields)
     answered = "\n".join(f"  {key}" for key in worksheet.results)
     parser = ArgumentParser(
-        prog=f"python3 -m calc {worksheet.id}",
+        prog=f"{_program()} {worksheet.id}",
         description=f"{worksheet.title}. {worksheet.purpose}",
         epilog=f"asks (what is left out is taken as shown):\n{asked}\n\nanswers (SI in --json):\n{answered}",
         formatter_class=RawDescriptionHelpFormatter,
