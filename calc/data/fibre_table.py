@@ -17,6 +17,7 @@ Class: TypeAlias = Literal["low", "medium", "high", "good", "fair", "poor"]
 PROPERTIES = {
     "density": "Density",
     "tenacity": "Strength for its weight",
+    "thread": "Strength of thread spun from it, for its weight",
     "modulus": "Stiffness for its weight, small stretch",
     "break_strain": "Stretch at break",
     "knee": "Pull at which the first stiffness ends",
@@ -91,8 +92,16 @@ class Fibre:
 
     @property
     def tenacity_n_per_kg_m(self) -> Spread:
-        """Breaking force per linear density [N/(kg/m)]."""
+        """Breaking force of the fibre itself, per linear density [N/(kg/m)]."""
         return self._known("tenacity")
+
+    @property
+    def thread_n_per_kg_m(self) -> Spread:
+        """Breaking force of a strand as it is sold, per linear density [N/(kg/m)].
+
+        Of fibres that end every few centimetres it is that of spun thread, which holds far less than they do.
+        """
+        return self.spread("thread") or self.tenacity_n_per_kg_m
 
     @property
     def modulus_n_per_kg_m(self) -> Spread:

@@ -80,7 +80,7 @@ class Strand:
             return causes | {"known": self.tested_n}
         if self.rated_n is not None:
             return causes | {"known": rated_strength(self.rated_n, self.rating)}
-        causes["tenacity"] = self.fibre.tenacity_n_per_kg_m
+        causes["tenacity"] = self.fibre.thread_n_per_kg_m
         if self.laid:
             causes["keeps"] = practice("cord_keeps").spread
         return causes

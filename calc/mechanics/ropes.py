@@ -95,7 +95,7 @@ def strength_ratio(one: Fibre, other: Fibre, basis: Basis) -> Spread:
     >>> round(strength_ratio(*pair, "weight").value, 2), round(strength_ratio(*pair, "thickness").value, 2)
     (0.75, 0.49)
     """
-    causes = {"one": one.tenacity_n_per_kg_m, "other": other.tenacity_n_per_kg_m}
+    causes = {"one": one.thread_n_per_kg_m, "other": other.thread_n_per_kg_m}
     if basis == "thickness":
         causes |= {"one_density": one.density_kg_m3, "other_density": other.density_kg_m3}
     dense = {"one_density": 1.0, "other_density": 1.0}

@@ -33,10 +33,10 @@ def strand_strength(fibre: Fibre, linear_density_kg_m: float) -> Spread:
 
     Notes
     -----
-    Formula: ``strand_strength = tenacity_n_per_kg_m * linear_density_kg_m``
+    Formula: ``strand_strength = thread_n_per_kg_m * linear_density_kg_m``
 
-    Source: tenacity x linear density, with the fibre table's spread (``fibre-table``). Leaves out age, sun and
-    wear.
+    Source: tenacity x linear density, with the fibre table's spread (``fibre-table``); of fibres that are spun, the
+    tenacity of thread and not of single fibres. Leaves out age, sun and wear.
 
     Examples
     --------
@@ -45,7 +45,7 @@ def strand_strength(fibre: Fibre, linear_density_kg_m: float) -> Spread:
     133.6
     """
     require("linear_density_kg_m", linear_density_kg_m, low=0.0, open_=True)
-    return fibre.tenacity_n_per_kg_m.scaled(linear_density_kg_m)
+    return fibre.thread_n_per_kg_m.scaled(linear_density_kg_m)
 
 
 def wet_strength(fibre: Fibre, linear_density_kg_m: float) -> Spread:
@@ -58,7 +58,7 @@ def wet_strength(fibre: Fibre, linear_density_kg_m: float) -> Spread:
 
     Notes
     -----
-    Formula: ``wet_strength = tenacity_n_per_kg_m * linear_density_kg_m * wet_ratio``
+    Formula: ``wet_strength = thread_n_per_kg_m * linear_density_kg_m * wet_ratio``
 
     Source: `strand_strength` x wet / dry strength of the fibre table (``fibre-table``), spreads in quadrature.
     Leaves out rot and what wax keeps out.
@@ -67,7 +67,7 @@ def wet_strength(fibre: Fibre, linear_density_kg_m: float) -> Spread:
     --------
     >>> from calc.data import fibre
     >>> round(wet_strength(fibre("silk"), 1e-3).value)
-    293
+    146
     """
     return _product(dry=strand_strength(fibre, linear_density_kg_m), wet=fibre.wet_ratio)
 
@@ -237,7 +237,7 @@ def breaking_force(fibre: Fibre, linear_density_kg_m: float, efficiency: Spread)
 
     Notes
     -----
-    Formula: ``breaking_force = tenacity_n_per_kg_m * linear_density_kg_m * efficiency``
+    Formula: ``breaking_force = thread_n_per_kg_m * linear_density_kg_m * efficiency``
 
     Source: sum of strands x assembly efficiency (``derived:strength``), spreads in quadrature. Leaves out wear,
     age and knots.

@@ -183,7 +183,7 @@ def _parts(of: object) -> dict[str, object]:
     """Return what an input or an answer is made of, spreads by their typical values."""
     if isinstance(of, Fibre):
         known: dict[str, object] = {name: spread.value for name in PROPERTIES if (spread := of.spread(name))}
-        longer = ("tenacity_n_per_kg_m", "modulus_n_per_kg_m")
+        longer = ("tenacity_n_per_kg_m", "thread_n_per_kg_m", "modulus_n_per_kg_m")
         return known | {name: _plain(getattr(of, name)) for name in longer}
     if isinstance(of, tuple) and hasattr(of, "_asdict"):
         return {name: _plain(value) for name, value in of._asdict().items()}

@@ -13,7 +13,7 @@ from calc.data.fibre_table import PROPERTIES
 pytestmark = pytest.mark.exact
 
 ALL = {each.id: each for each in fibres()}
-OPTIONAL = {"knee", "melting"}
+OPTIONAL = {"knee", "melting", "thread"}
 
 
 def test_the_generic_fibres_are_all_there_and_sorted() -> None:
@@ -36,6 +36,7 @@ def test_attributes_give_the_facts_in_si(key: str) -> None:
     spreads = {
         "density": each.density_kg_m3,
         "tenacity": each.tenacity_n_per_kg_m,
+        "thread": each.thread_n_per_kg_m if "thread" in facts else None,
         "modulus": each.modulus_n_per_kg_m,
         "break_strain": each.break_strain,
         "knee": each.knee_n_per_kg_m,
@@ -63,6 +64,17 @@ def test_si_values_of_one_fibre_worked_by_hand() -> None:
     assert hmpe.softening_k.low == pytest.approx(343.15, rel=1e-12)
     assert hmpe.melting_k is not None
     assert hmpe.melting_k.high == pytest.approx(425.15, rel=1e-12)
+
+
+@pytest.mark.parametrize("key", ALL)
+def test_what_is_spun_holds_less_than_its_fibres(key: str) -> None:
+    """Fibres that end every few centimetres hold each other by friction; filaments run through."""
+    each = ALL[key]
+    spun = {"cotton", "hemp", "linen", "ramie", "silk", "sinew"}
+    assert (each.thread_n_per_kg_m == each.tenacity_n_per_kg_m) == (key not in spun)
+    if key in spun:
+        assert each.thread_n_per_kg_m.value < 0.65 * each.tenacity_n_per_kg_m.value
+        assert each.thread_n_per_kg_m.high < each.tenacity_n_per_kg_m.high
 
 
 @pytest.mark.parametrize("key", ALL)

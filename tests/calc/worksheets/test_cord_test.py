@@ -119,7 +119,7 @@ def test_a_cord_of_the_table_is_always_found_among_those_that_fit(
     """Made of a known fibre, filled and kept as cords are: none of its tests may speak against it."""
     known, line = fibre(kind), tex * 1e-6
     across = (4.0 * line / (3.141592653589793 * known.density_kg_m3.value * share)) ** 0.5
-    holds = line * known.tenacity_n_per_kg_m.value * keeps
+    holds = line * known.thread_n_per_kg_m.value * keeps
     found = fitting(
         mass_kg=line * 100.0, length_m=100.0, floats=kind in FLOATING, roll_m=20 * across, held_n=0.9 * holds,
         rated_n=holds, rating="breaking",

@@ -106,7 +106,7 @@ KINDS = st.sampled_from([each.id for each in fibres()])
 
 @pytest.mark.exact
 @LAWS
-@given(kind=KINDS, time=st.floats(60.0, 3e5), more=st.floats(1.01, 10.0), weight=st.floats(20.0, 150.0))
+@given(kind=KINDS, time=st.floats(60.0, 3e5), more=st.floats(1.01, 10.0), weight=st.floats(20.0, 60.0))
 def test_more_time_and_more_weight_take_more_out_and_leave_less(
     kind: str, time: float, more: float, weight: float
 ) -> None:
