@@ -14,6 +14,7 @@ from calc.mechanics.draw_force import rest_angles
 from calc.mechanics.limb import limb
 from calc.mechanics.motion import Rig
 from calc.mechanics.solve import NoRootError
+from calc.roots import crossing
 
 if TYPE_CHECKING:
     from calc.mechanics.bending import Held
@@ -21,7 +22,6 @@ if TYPE_CHECKING:
     from calc.mechanics.motion import State
 
 _STEPS = 6
-_ROUNDS = 20
 _CLOSED = 1e-12
 
 
@@ -141,19 +141,34 @@ def _at_rest(bow: Bow, brace: float, draw: float, softness: float) -> tuple[Held
 
 
 def _stretched(bow: Bow, start: Held, draw: float, softness: float) -> Held:
-    """Return the limb at full draw, on a string that is longer there than braced by what it stretches."""
-    half_handle = bow.handle_m / 2.0 / bow.limb_m
-    longer, state = 1.0, start
-    for turn in range(_ROUNDS):
-        strung = Strung(limb(bow.shape, 4), rest_angles(bow), half_handle, longer * (half_handle + start.along))
-        for k in range(1 if turn == 0 else _STEPS, _STEPS + 1):
-            state = drawn(strung, start.across + (draw - start.across) * k / _STEPS, state)
-        tension = softness / (2.0 * sin(state.pull_rad))
-        wanted = (1.0 + tension) / (1.0 + tension * start.load / state.load)
-        if abs(wanted - longer) < _CLOSED:
-            break
-        longer = wanted
-    return state
+    """Return the limb at full draw, on a string that is longer there than braced by what it stretches.
+
+    The string pulls harder braced than drawn on most bows, and is then shorter drawn than braced. What is looked for is
+    its length drawn / braced; the first guess and the length that guess asks for lie on either side of it, or, on a bow
+    drawn hardly past its brace, the guess and a string that is straight at full draw.
+    """
+    bent, rest, half_handle = limb(bow.shape, 4), rest_angles(bow), bow.handle_m / 2.0 / bow.limb_m
+    braced_string = half_handle + start.along
+    near = start
+    for k in range(1, _STEPS + 1):
+        strung = Strung(bent, rest, half_handle, braced_string)
+        near = drawn(strung, start.across + (draw - start.across) * k / _STEPS, near)
+
+    def held(longer: float) -> Held:
+        return drawn(Strung(bent, rest, half_handle, longer * braced_string), draw, near)
+
+    def too_long(longer: float) -> float:
+        """Return string there is less string the pull asks for, times the pull's slant."""
+        state = held(longer)
+        slant = 2.0 * sin(state.pull_rad)
+        return longer * (slant + softness * start.load / state.load) - slant - softness
+
+    slant = 2.0 * sin(near.pull_rad)
+    asked = (slant + softness) / (slant + softness * start.load / near.load)
+    if asked < 1.0 and (held(asked).pull_rad <= 0.0 or too_long(asked) > 0.0):
+        straight = braced(bent, rest, draw, near)
+        asked = (half_handle + straight.along) / braced_string
+    return held(crossing(too_long, *sorted((asked, 1.0)), within=_CLOSED))
 
 
 def _shares(string: ShotString, half_m: float) -> tuple[float, float, float]:

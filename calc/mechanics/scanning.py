@@ -193,4 +193,4 @@ def dry_fire_peak(
     """
     ready = loaded(bow, brace_m, draw_m, draw_force_n, string=string, limb_mass_kg=limb_mass_kg)
     found = course(ready, ready.state, 0.0, begin_s=0.0, time_s=time_s, leaves=False, within=within)
-    return peak([(each.time_s, each.tension_n) for each in found.glimpses])
+    return peak([(0.0, ready.draw_n), *((each.time_s, each.tension_n) for each in found.glimpses)])

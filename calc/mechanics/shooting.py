@@ -154,7 +154,7 @@ def shot(
         brace_n=ready.brace_n,
         draw_n=ready.draw_n,
         peak_before_n=peak([(0.0, ready.draw_n), *((each.time_s, each.tension_n) for each in before.glimpses)]),
-        peak_after_n=peak([(each.time_s, each.tension_n) for each in after.glimpses]),
+        peak_after_n=peak([(each.time_s, each.tension_n) for each in after.glimpses or before.glimpses[-1:]]),
         glimpses=before.glimpses + after.glimpses,
         drift=max(map(abs, drifts)) / starts[0],
     )
