@@ -132,7 +132,7 @@ def _runtime_faults(site: Path) -> Iterator[str]:
     if MANIFEST in missing:
         return
     start = json.loads((site / MANIFEST).read_text(encoding="utf-8"))
-    named = {start[each] for each in ("wasm", "script", "memory", "calc", "library")}
+    named = {start[each] for each in ("wasm", "script", "snapshot", "calc", "library")}
     lacking = [name for name in sorted(named) if not (site / FOLDER / name).is_file()]
     yield from (f"{MANIFEST}: names {name}, which is not there" for name in lacking)
     if lacking:

@@ -4,19 +4,17 @@ The contract with the browser's worker
 --------------------------------------
 All it loads lies in one folder of the built site, `assets/runtime/`:
 
-    manifest.json        {"wasm": "wasm-<hash>.wasm", "script": "script-<hash>.mjs", "memory": "memory-<hash>.txt",
-                          "head": 128, "sum": "<checksum>", "integrity": "sha256-...", "calc": "calc-<hash>.txt",
-                          "library": "library-<hash>.txt", "lock": {"info": {...}, "packages": {}}}
+    manifest.json        {"wasm": "wasm-<hash>.wasm", "script": "script-<hash>.mjs",
+                          "snapshot": "snapshot-<hash>.txt", "head": 128, "sum": "<checksum>",
+                          "integrity": "sha256-...", "calc": "calc-<hash>.txt", "library": "library-<hash>.txt",
+                          "lock": {"info": {...}, "packages": {}}}
     pyodide.mjs          the module to import; exports `loadPyodide`
-    wasm-<hash>.wasm     Pyodide's WebAssembly without the code that nothing reaches (`inside/picturing.mjs`)
-    script-<hash>.mjs    Pyodide's own script without what is then no longer there (`inside/naming.mjs`) or no longer
-                         reached (`inside/reaching.mjs`)
-    memory-<hash>.txt    the picture of Python's memory that goes with both; `head` is the bytes before its count of
-                         pages (`web/picture.js`)
+    wasm-<hash>.wasm     Pyodide's WebAssembly, `pyodide.asm.wasm` as published
+    script-<hash>.mjs    its script, `pyodide.asm.mjs` as published
+    snapshot-<hash>.txt  the snapshot of Python's memory; `head` is the bytes of its head (`web/snapshot.js`)
 
-and, for a browser in which that does not work:
+and, to start without the snapshot:
 
-    pyodide.asm.wasm, pyodide.asm.mjs      both as published
     library-<hash>.txt   a zip: what the package needs of Python's own library, compiled, lighter (`inside/lighter.py`)
     calc-<hash>.txt      a zip: the calculation package, compiled; unpacked into a folder on `sys.path`, `import calc`
 
@@ -54,8 +52,8 @@ FOLDER = "assets/runtime"
 FONTS = "assets/fonts"
 MANIFEST = f"{FOLDER}/manifest.json"
 LOADER = "pyodide.mjs"
-PYODIDE_FILES = (LOADER, "pyodide.asm.mjs", "pyodide.asm.wasm")
-_SPARE = ("pyodide.asm.*", "library-*.txt", "calc-*.txt")
+PYODIDE_FILES = (LOADER,)
+_SPARE = ("library-*.txt", "calc-*.txt")
 WORKER = "assets/web/worker.js"
 _FIRST = "const START = "
 FONT_FILES = ("atkinson-hyperlegible-latin-400-normal.woff2", "atkinson-hyperlegible-latin-700-normal.woff2")
@@ -83,14 +81,14 @@ def files() -> dict[str, bytes]:
     parts = {
         "calc": (made.package, "txt"),
         "library": (made.library, "txt"),
-        "memory": (made.memory, "txt"),
-        "script": (made.script, "mjs"),
-        "wasm": (made.wasm, "wasm"),
+        "snapshot": (made.snapshot, "txt"),
+        "script": ((pyodide / "pyodide.asm.mjs").read_bytes(), "mjs"),
+        "wasm": ((pyodide / "pyodide.asm.wasm").read_bytes(), "wasm"),
     }
     names = {name: f"{name}-{content_hash({name: content})}.{ending}" for name, (content, ending) in parts.items()}
-    start = {**manifest(names, pyodide), "head": int.from_bytes(made.memory[4:8], "little")}
-    digest = base64.b64encode(hashlib.sha256(made.memory).digest()).decode()
-    start |= {"sum": checksum(made.memory), "integrity": f"sha256-{digest}"}
+    start = {**manifest(names, pyodide), "head": int.from_bytes(made.snapshot[4:8], "little")}
+    digest = base64.b64encode(hashlib.sha256(made.snapshot).digest()).decode()
+    start |= {"sum": checksum(made.snapshot), "integrity": f"sha256-{digest}"}
     return {
         **{f"{FOLDER}/{name}": (pyodide / name).read_bytes() for name in PYODIDE_FILES},
         **{f"{FOLDER}/{names[name]}": content for name, (content, _) in parts.items()},
@@ -101,7 +99,7 @@ def files() -> dict[str, bytes]:
 
 
 def spare(name: str) -> bool:
-    """Tell whether only a browser needs this file in which the picture of the memory does not work."""
+    """Tell whether only a browser needs this file in which the snapshot of the memory does not work."""
     return any(fnmatchcase(name, each) for each in _SPARE)
 
 

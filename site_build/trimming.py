@@ -1,4 +1,4 @@
-"""What the browser's Python starts from: a picture of its memory, or its library and the package, both compiled."""
+"""What the browser's Python starts from: a snapshot of its memory, or its library and the package, both compiled."""
 
 from __future__ import annotations
 
@@ -16,20 +16,18 @@ from site_build.zips import content_hash, zipped
 
 HERE = Path(__file__).parent
 INSIDE = HERE / "inside"
-SHARED = (HERE / "web/unpack.js", HERE / "web/picture.js")
-FILES = ("library.zip", "package.zip", "memory", "python.wasm", "python.mjs")
+SHARED = (HERE / "web/unpack.js", HERE / "web/snapshot.js")
+FILES = ("library.zip", "package.zip", "snapshot")
 PLACE = CACHE / "trimmed"
 
 
 @dataclass(frozen=True, slots=True)
 class Trimmed:
-    """Two zips of `.pyc` files and data, and what goes on from where they had been used."""
+    """Two zips of `.pyc` files and data, and a snapshot of the memory after they had been used."""
 
     library: bytes
     package: bytes
-    memory: bytes
-    wasm: bytes
-    script: bytes
+    snapshot: bytes
 
 
 def trimmed(pyodide: Path, calc: dict[str, bytes], place: Path = PLACE) -> Trimmed:
@@ -64,8 +62,8 @@ def _make(pyodide: Path, calc: dict[str, bytes], kept: Path) -> None:
         folder = Path(scratch) / "made"
         folder.mkdir()
         (folder / "calc.zip").write_bytes(zipped(calc))
-        for script in ("trim.mjs", "picturing.mjs"):
-            command = [*packages.node_tool("node"), INSIDE / script, pyodide, folder, INSIDE, packages.fetch("parser")]
+        for script in ("trim.mjs", "snapshot.mjs"):
+            command = [*packages.node_tool("node"), INSIDE / script, pyodide, folder, INSIDE]
             ran = run_logged(command, "trimming")
             if ran.code:
                 raise StopError(reason("Running the worksheets in the browser's Python", ran.output, "trimming"))

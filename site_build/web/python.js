@@ -1,8 +1,8 @@
 /**
- * Starts Python: from the picture of its memory, or plainly from the files, where that did not work. The files are those
+ * Starts Python: from the snapshot of its memory, or plainly from the files, where that did not work. The files are those
  * of `site_build/runtime.py`. @module
  */
-import { awaited } from './picture.js';
+import { awaited } from './snapshot.js';
 import { unpack } from './unpack.js';
 
 const EMPTY_ZIP = 'data:application/zip;base64,UEsFBgAAAAAAAAAAAAAAAAAAAAAAAA==';
@@ -10,12 +10,12 @@ const IMPORT = 'import sys\nsys.path.insert(0, "/calculations")\nfrom calc.bridg
 
 /**
  * What `manifest.json` holds.
- * @typedef {{calc: string, library: string, wasm: string, script: string, memory: string, sum: string, integrity: string,
+ * @typedef {{calc: string, library: string, wasm: string, script: string, snapshot: string, sum: string, integrity: string,
  *   head: number, lock: object}} Start
  */
 /**
- * What is on its way already; with the picture of the memory, if that is to be used.
- * @typedef {{runtime: URL, start: Start, compiled: Promise<WebAssembly.Module>, memory?: Promise<ArrayBuffer>,
+ * What is on its way already; with the snapshot of the memory, if that is to be used.
+ * @typedef {{runtime: URL, start: Start, compiled: Promise<WebAssembly.Module>, snapshot?: Promise<ArrayBuffer>,
  *   glue: Promise<any>, script: Promise<any>}} Way
  */
 
@@ -27,29 +27,33 @@ export async function whole(asked) {
 }
 
 /**
- * Hand out the WebAssembly that is compiling since the first lines, in the place of what Pyodide would fetch.
+ * Hand out the WebAssembly that is compiling since the first lines, in the place of what Pyodide would fetch. Pyodide
+ * would go on without it where something fails here, and never come to an end: so what is returned fails as well.
  * @param {Promise<WebAssembly.Module>} compiled
  * @param {string} address where Pyodide looks for it
- * @param {(memory: WebAssembly.Memory) => Promise<void>} [made] has its turn before anything runs
+ * @param {(exports: any) => Promise<void>} [made] has its turn before anything runs
+ * @returns {Promise<never>}
  */
 function handOver(compiled, address, made = async () => {}) {
   const { fetch } = self;
   const { instantiateStreaming } = WebAssembly;
   self.fetch = async (asked, ...more) => (String(asked) === address ? new Response() : fetch(asked, ...more));
-  WebAssembly.instantiateStreaming = async (_source, imports) => {
-    self.fetch = fetch;
-    WebAssembly.instantiateStreaming = instantiateStreaming;
-    const module = await compiled;
-    const instance = await WebAssembly.instantiate(module, imports);
-    await made(/** @type {WebAssembly.Memory} */ (instance.exports.memory));
-    return { module, instance };
-  };
-}
-
-/** Settles only when one of these fails, as it does. @param {Promise<any>[]} all @returns {Promise<any>} */
-async function failed(...all) {
-  await Promise.all(all);
-  return new Promise(() => {});
+  return new Promise((_, fail) => {
+    compiled.catch(fail);
+    WebAssembly.instantiateStreaming = async (_source, imports) => {
+      self.fetch = fetch;
+      WebAssembly.instantiateStreaming = instantiateStreaming;
+      try {
+        const module = await compiled;
+        const instance = await WebAssembly.instantiate(module, imports);
+        await made(instance.exports);
+        return { module, instance };
+      } catch (error) {
+        fail(error);
+        throw error;
+      }
+    };
+  });
 }
 
 /**
@@ -57,7 +61,7 @@ async function failed(...all) {
  * @param {(stage: string) => void} tell how far it is
  * @returns {Promise<(text: string) => string>} what answers asks
  */
-export async function begin({ runtime, start, compiled, memory, glue, script }, tell) {
+export async function begin({ runtime, start, compiled, snapshot, glue, script }, tell) {
   const { loadPyodide } = await glue;
   const options = {
     indexURL: runtime.href,
@@ -66,21 +70,18 @@ export async function begin({ runtime, start, compiled, memory, glue, script }, 
     createPyodideModule: (await script).default,
   };
   const address = new URL('pyodide.asm.wasm', runtime).href;
-  if (memory) {
-    const { picture, arrived } = awaited(start.head);
-    handOver(compiled, address, async (place) => arrived(new Uint8Array(await memory), place));
+  if (snapshot) {
+    const { snapshot: empty, arrived } = awaited(start.head);
+    const failed = handOver(compiled, address, async (exports) => arrived(new Uint8Array(await snapshot), exports));
     tell('compile');
-    const python = await Promise.race([
-      loadPyodide({ ...options, stdLibURL: EMPTY_ZIP, _loadSnapshot: picture }),
-      failed(compiled, memory), // Pyodide would go on without them, and never come to an end
-    ]);
+    const python = await Promise.race([failed, loadPyodide({ ...options, stdLibURL: EMPTY_ZIP, _loadSnapshot: empty })]);
     return python.globals.get('handle');
   }
-  handOver(compiled, address);
-  const { calc, library } = await (await whole(fetch(new URL('manifest.json', runtime)))).json();
+  const failed = handOver(compiled, address);
+  const { calc, library } = start;
   const archive = whole(fetch(new URL(calc, runtime))).then((found) => found.arrayBuffer());
   tell('compile');
-  const python = await loadPyodide({ ...options, stdLibURL: new URL(library, runtime).href });
+  const python = await Promise.race([failed, loadPyodide({ ...options, stdLibURL: new URL(library, runtime).href })]);
   tell('import');
   unpack(python.FS, new Uint8Array(await archive), '/calculations');
   return python.runPython(IMPORT);

@@ -89,7 +89,6 @@ async function install() {
   const here = [...await keys()];
   const some = (/** @type {string[]} */ paths) => paths.some((path) => here.some((url) => url.startsWith(`${address(path)}?kept=`)));
   await bring(Object.keys(pages));
-  if (some(['assets/runtime/pyodide.asm.wasm'])) await bring(Object.keys(spare));
   if (some([last])) await bringHeavy();
 }
 

@@ -1,13 +1,12 @@
 /**
  * Runs the calculation package in Python, beside the page. Takes the asks of `calc/bridge.py` as JSON text and posts
  * its replies as they are; on the way up it posts `{"v": 1, "stage": "fetch" | "compile" | "import" | "ready", "ms": …}`,
- * and again every second as a sign of life. What takes longest is under way before anything else: usually the picture of
- * the memory and its WebAssembly, and in a worker with the name `plain` all that Pyodide is published with. One with the
- * name `keeping` leaves the picture on the device, and has the browser keep its fast code; `quick` leaves nothing.
+ * and again every second as a sign of life. What takes longest is under way before anything else: the WebAssembly and,
+ * but for a worker with the name `plain`, the snapshot of the memory. One with the name `keeping` leaves the snapshot on
+ * the device; `quick` leaves nothing.
  * `site_build/runtime.py` writes `START`, which is also in `manifest.json`, above this text.
  * @module
  */
-import { practise } from './practice.js';
 import { begin, whole } from './python.js';
 
 const begun = performance.now();
@@ -20,16 +19,16 @@ function under(promise) {
   return promise;
 }
 
-/** The picture of the memory, while it is to be kept and is only here. @type {ArrayBuffer | undefined} */
+/** The snapshot of the memory, while it is to be kept and is only here. @type {ArrayBuffer | undefined} */
 let fetched;
 
 /**
- * The picture of the memory: from where `sw.js` keeps it, which is several times as fast as by way of that, else fetched
+ * The snapshot of the memory: from where `sw.js` keeps it, which is several times as fast as by way of that, else fetched
  * and held to its checksum, since a wrong byte could make a wrong number.
  * @returns {Promise<ArrayBuffer>}
  */
-async function picture() {
-  const { href } = new URL(start.memory, runtime);
+async function loadSnapshot() {
+  const { href } = new URL(start.snapshot, runtime);
   const kept = await Promise.resolve(self.caches?.match(`${href}?kept=${start.sum}`)).catch(() => undefined);
   if (kept) return kept.arrayBuffer();
   const bytes = await (await whole(fetch(href, { integrity: start.integrity }))).arrayBuffer();
@@ -40,20 +39,17 @@ async function picture() {
 /** @type {import('./python.js').Start} */
 // @ts-expect-error - stands above in the built file
 const start = START;
-const plain = self.name === 'plain';
 const way = {
   runtime,
   start,
-  compiled: under(WebAssembly.compileStreaming(fetch(new URL(plain ? 'pyodide.asm.wasm' : start.wasm, runtime)))),
-  memory: plain ? undefined : under(picture()),
+  compiled: under(WebAssembly.compileStreaming(fetch(new URL(start.wasm, runtime)))),
+  snapshot: self.name === 'plain' ? undefined : under(loadSnapshot()),
   glue: under(import(new URL('pyodide.mjs', runtime).href)),
-  script: under(import(new URL(plain ? 'pyodide.asm.mjs' : start.script, runtime).href)), // the glue asks for it next
+  script: under(import(new URL(start.script, runtime).href)), // the glue asks for it next
 };
 
 /** Newest ask of each kind, as JSON text. @type {Map<string, string>} */
 const asked = new Map();
-let newest = '';
-let answered = false;
 /** @type {((text: string) => string) | undefined} */
 let python;
 let stage = 'fetch';
@@ -69,7 +65,7 @@ async function run() {
   tell();
   python = await begin(way, tell);
   clearInterval(beat);
-  delete way.memory;
+  delete way.snapshot;
   tell('ready');
   answerAll();
 }
@@ -78,36 +74,24 @@ function answerAll() {
   for (const [key, text] of python ? asked : []) {
     asked.delete(key);
     self.postMessage(python?.(text));
-    if (!answered && self.name === 'keeping') prepare().catch(() => {}); // no room, or not allowed
-    answered = true;
+    if (fetched) leave(fetched).catch(() => {}); // no room, or not allowed
+    fetched = undefined;
   }
 }
 
-/** Leave what makes the next visit faster, and let go of the picture. */
-async function prepare() {
-  const bytes = fetched;
-  fetched = undefined;
-  const { href } = new URL(start.memory, runtime);
+/** Leave the snapshot where `sw.js` would: for the next visit, which may come sooner than that does. @param {ArrayBuffer} bytes */
+async function leave(bytes) {
+  const key = `${new URL(start.snapshot, runtime).href}?kept=${start.sum}`;
   const cache = await caches.open(`plied-true-site ${root.pathname}`);
-  if (bytes) await leave(cache, `${href}?kept=${start.sum}`, bytes);
-  await practise(cache, { wasm: new URL(start.wasm, runtime).href, note: href }, () => python?.(newest));
-}
-
-/**
- * Leave the picture where `sw.js` would: for the next visit, which may come sooner than that does.
- * @param {Cache} cache @param {string} key @param {ArrayBuffer} bytes
- */
-async function leave(cache, key, bytes) {
   await cache.put(key, new Response(bytes));
   const others = (await cache.keys()).filter(({ url }) => url !== key);
-  if (!others.every(({ url }) => url.includes('/memory-'))) return; // `sw.js` tidies up
+  if (!others.every(({ url }) => url.includes('/snapshot-'))) return; // `sw.js` tidies up
   for (const old of others) await cache.delete(old);
 }
 
 self.onmessage = ({ data: text }) => {
   const { worksheet, convert, share, open, part, line, figure, ident } = JSON.parse(text);
   asked.set(worksheet ?? [convert, share, open, part, line, figure, ident].join(), text);
-  newest = text;
   setTimeout(answerAll); // an ask that waits behind this one replaces it first
 };
 

@@ -79,7 +79,7 @@ def test_python_comes_from_this_site_alone_and_says_how_far_it_is(open_page: Ope
     assert {urlsplit(url).netloc for url in urls} == {urlsplit(site_url).netloc}
     names = {urlsplit(url).path.rsplit("/", 1)[-1] for url in urls}
     assert {"worker.js", "pyodide.mjs"} <= names
-    for kind, ending in (("wasm", "wasm"), ("script", "mjs"), ("memory", "txt")):
+    for kind, ending in (("wasm", "wasm"), ("script", "mjs"), ("snapshot", "txt")):
         assert any(re.fullmatch(rf"{kind}-[0-9a-f]+\.{ending}", name) for name in names), kind
     assert not [name for name in names if runtime.spare(name)]
     said = page.evaluate("window.said")

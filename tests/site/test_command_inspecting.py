@@ -29,7 +29,7 @@ def site(tmp_path: Path) -> Path:
         (tmp_path / runtime.FONTS / name).write_bytes(b"x")
     with zipfile.ZipFile(tmp_path / runtime.FOLDER / "calc-1.txt", "w") as archive:
         archive.writestr("calc/bridge.pyc", "")
-    names = {"wasm": "wasm-1.wasm", "script": "script-1.mjs", "memory": "memory-1.txt", "library": "library-1.txt"}
+    names = {"wasm": "wasm-1.wasm", "script": "script-1.mjs", "snapshot": "snapshot-1.txt", "library": "library-1.txt"}
     for name in names.values():
         (tmp_path / runtime.FOLDER / name).write_bytes(b"x")
     (tmp_path / runtime.MANIFEST).write_text(json.dumps({**names, "calc": "calc-1.txt"}))
@@ -101,7 +101,7 @@ def test_a_runtime_that_is_not_whole_is_named(site: Path) -> None:
     ]
     (folder / "calc-1.txt").unlink()
     assert "assets/runtime/manifest.json: names calc-1.txt, which is not there" in inspecting.faults(site)
-    (folder / "memory-1.txt").unlink()
-    assert "assets/runtime/manifest.json: names memory-1.txt, which is not there" in inspecting.faults(site)
+    (folder / "snapshot-1.txt").unlink()
+    assert "assets/runtime/manifest.json: names snapshot-1.txt, which is not there" in inspecting.faults(site)
     (site / runtime.MANIFEST).unlink()
     assert "assets/runtime/manifest.json: is not there" in inspecting.faults(site)

@@ -117,9 +117,9 @@ def test_only_the_sets_asked_for_are_brought(monkeypatch: pytest.MonkeyPatch) ->
     brought: list[str] = []
     monkeypatch.setattr(packages, "fetch", brought.append)
     packages.ensure("site")
-    assert brought == ["pyodide", "parser", "font", "iframe-worker"]
+    assert brought == ["pyodide", "font", "iframe-worker"]
     packages.ensure("site", "test")
-    assert brought[4:] == ["pyodide", "parser", "font", "iframe-worker", "axe", "typescript"]
+    assert brought[3:] == ["pyodide", "font", "iframe-worker", "axe", "typescript"]
 
 
 @pytest.mark.parametrize("name", ["package/../../outside", "package/..\\outside", "package/c:/outside"])

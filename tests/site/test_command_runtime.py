@@ -70,11 +70,17 @@ def test_what_travels_answers_on_its_own_as_it_does_here(tmp_path: Path) -> None
 def brought(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     """Pretended packages whose files hold their own names."""
     (tmp_path / "files").mkdir()
-    for name in (*runtime.PYODIDE_FILES, *(f"files/{face}" for face in runtime.FONT_FILES), "LICENSE"):
+    for name in (
+        *runtime.PYODIDE_FILES,
+        "pyodide.asm.mjs",
+        "pyodide.asm.wasm",
+        *(f"files/{face}" for face in runtime.FONT_FILES),
+        "LICENSE",
+    ):
         (tmp_path / name).write_text(name)
     (tmp_path / "pyodide-lock.json").write_text('{"info": {"python": "3.14.2"}, "packages": {"many": {}}}')
     monkeypatch.setattr(packages, "fetch", lambda _name: tmp_path)
-    made = trimming.Trimmed(b"library", b"package", b"snap\x30\0\0\0memory", b"wasm", b"script")
+    made = trimming.Trimmed(b"library", b"package", b"snap\x30\0\0\0memory")
     monkeypatch.setattr(runtime, "trimmed", lambda _pyodide, _calc: made)
     return tmp_path
 
@@ -92,7 +98,7 @@ def test_a_site_gets_the_runtime_its_manifest_names(tmp_path: Path) -> None:
     assert {path.name for path in folder.iterdir()} == {
         *runtime.PYODIDE_FILES,
         "manifest.json",
-        *(start[name] for name in ("calc", "library", "memory", "script", "wasm")),
+        *(start[name] for name in ("calc", "library", "snapshot", "script", "wasm")),
     }
     line, rest = worker.read_text().split("\n", 1)
     assert json.loads(line.removeprefix("const START = ").removesuffix(";")) == start
@@ -100,7 +106,9 @@ def test_a_site_gets_the_runtime_its_manifest_names(tmp_path: Path) -> None:
     assert start["head"] == 0x30
     assert start["sum"] == hashlib.sha256(b"snap\x30\0\0\0memory").hexdigest()[:16]
     spare = {path.name for path in folder.iterdir() if runtime.spare(path.name)}
-    assert spare == {"pyodide.asm.mjs", "pyodide.asm.wasm", start["calc"], start["library"]}
+    assert spare == {start["calc"], start["library"]}
+    for name, published in (("script", "pyodide.asm.mjs"), ("wasm", "pyodide.asm.wasm")):
+        assert (folder / start[name]).read_text() == published
     assert start["lock"] == {"info": {"python": "3.14.2"}, "packages": {}}
     assert (folder / start["calc"]).read_bytes() == b"package"
     assert (folder / start["library"]).read_bytes() == b"library"

@@ -1,4 +1,4 @@
-"""What lets Python start sooner: the head, the search asleep, the zip put in place, the picture of the memory."""
+"""What lets Python start sooner: the head, the search asleep, the zip put in place, the snapshot of the memory."""
 
 from __future__ import annotations
 
@@ -161,42 +161,41 @@ def test_the_files_of_a_zip_come_to_their_place(tmp_path: Path) -> None:
     assert json.loads(node(tmp_path, UNPACK, archive)) == ["the zip is not whole"]
 
 
-def test_the_picture_of_the_memory_tells_nothing_of_where_it_was_made(made: trimming.Trimmed) -> None:
-    assert made.memory.startswith(b"\0snp")
-    for place in (str(ROOT), "picturing"):
-        assert place.encode() not in made.memory
+def test_the_snapshot_tells_nothing_of_where_it_was_made(made: trimming.Trimmed) -> None:
+    assert made.snapshot.startswith(b"\0snp")
+    for place in (str(ROOT), "snapshot.mjs"):
+        assert place.encode() not in made.snapshot
 
 
-def test_what_starts_at_once_is_smaller_than_what_is_published(made: trimming.Trimmed) -> None:
-    folder = packages.fetch("pyodide")
-    assert len(made.wasm) < 0.6 * (folder / "pyodide.asm.wasm").stat().st_size
-    assert len(made.script) < 0.8 * (folder / "pyodide.asm.mjs").stat().st_size
-
-
-PICTURE = f"""
-import {{ PAGE, awaited }} from 'file://{(WEB / "picture.js").as_posix()}';
-const kept = new Uint8Array(16 + 4 * 3 + 2 * PAGE);
+SNAPSHOT = f"""
+import {{ PAGE, awaited }} from 'file://{(WEB / "snapshot.js").as_posix()}';
+const WASM_PAGE = 65536;
+const kept = new Uint8Array(16 + 4 * (3 + 3) + 3 * PAGE);
 kept.set(Array.from({{ length: 16 }}, (_, at) => at));
-new Uint32Array(kept.buffer, 16, 3).set([2, 1, 3]);
-kept.fill(7, 28, 28 + PAGE).fill(9, 28 + PAGE);
-const memory = new WebAssembly.Memory({{ initial: 1 }});
+new Uint32Array(kept.buffer, 16, 6).set([2 * WASM_PAGE, 2 * PAGE, 3, 1, 3, 31]);
+kept.fill(7, 40, 40 + PAGE).fill(9, 40 + PAGE, 40 + 2 * PAGE).fill(11, 40 + 2 * PAGE);
 const tell = (bytes) => {{
-  const {{ picture, arrived }} = awaited(16);
-  arrived(bytes, memory);
+  const memory = new WebAssembly.Memory({{ initial: 1 }});
+  const first = new Uint8Array(memory.buffer).fill(5, 0, 2 * PAGE); // laid out by the WebAssembly
+  const {{ snapshot, arrived }} = awaited(16);
   try {{
-    const head = [...picture.subarray(0, 16)];
-    const untouched = new Uint8Array(memory.buffer).every((byte) => !byte);
-    const rest = picture.subarray(16).length;
-    return [head, untouched, rest, [0, 1, 2, 3, 4].map((page) => new Uint8Array(memory.buffer)[page * PAGE + 100])];
+    arrived(bytes, {{ memory, sbrk: () => 5 * PAGE }});
+    const now = new Uint8Array(memory.buffer);
+    now.fill(1, 0, 5 * PAGE); // what ran meanwhile
+    const head = [...snapshot.subarray(0, 16)];
+    const untouched = now.subarray(0, 5 * PAGE).every((byte) => byte === 1);
+    const rest = snapshot.subarray(16).length;
+    const seen = [0, 1, 2, 3, 4, 5, 31].map((page) => now[page * PAGE + 100]);
+    return [head, untouched, rest, now.length / WASM_PAGE, seen];
   }} catch (error) {{
     return error.message;
   }}
 }};
-console.log(JSON.stringify([tell(kept), tell(kept.slice(0, -1)), tell(kept.slice(0, 16 + 4))]));
+console.log(JSON.stringify([tell(kept), tell(kept.slice(0, -1)), tell(kept.slice(0, 16 + 12))]));
 """
 
 
-def test_the_pages_of_a_picture_come_to_their_place_when_they_are_asked_for(tmp_path: Path) -> None:
-    told = json.loads(node(tmp_path, PICTURE))
-    broken = "the picture of the memory is not whole"
-    assert told == [[list(range(16)), True, 0, [0, 7, 0, 9, 0]], broken, broken]
+def test_a_snapshot_makes_the_memory_as_it_was_when_it_is_asked_for(tmp_path: Path) -> None:
+    told = json.loads(node(tmp_path, SNAPSHOT))
+    broken = "the snapshot of the memory is not whole"
+    assert told == [[list(range(16)), True, 0, 2, [5, 7, 0, 9, 0, 0, 11]], broken, broken]
