@@ -120,8 +120,8 @@ def _sums(sums: Mapping[str, Mapping[str, float]]) -> str:
         rows.append([f"`{key}`", *told, str(each["count"]), f"{aim}: {_kept(each['p95'] <= aim)}"])
     words = (
         "Milliseconds from asking to the answer in the browser, over each worksheet's own examples. First each is "
-        "asked once, straight after the start, `string` last. When that answer has been read for five seconds, while "
-        "the worker practises, all others follow, worksheet after worksheet: the middle one, the one that 95 of 100 "
+        "asked once, straight after the start, `string` last. When that answer has been read for five seconds, "
+        "all others follow, worksheet after worksheet: the middle one, the one that 95 of 100 "
         "stay below, and the longest.\n\n"
     )
     return words + table(["worksheet", "at the start", "p50", "p95", "longest", "sums", "aim for p95"], rows)

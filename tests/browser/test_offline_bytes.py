@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from pathlib import Path
 
 pytestmark = pytest.mark.browser
-MOST_OF_STOCK = 0.80
+MOST_OF_STOCK = 1.0
 MOST_BEFORE_PYTHON = 180_000
 
 

@@ -25,7 +25,7 @@ FILES = {
     "sitemap.xml.gz": "the same",
     "assets/runtime/manifest.json": "{}",
     "assets/runtime/wasm-1.wasm": "heavy",
-    "assets/runtime/pyodide.asm.wasm": "as published",
+    "assets/runtime/library-1.txt": "spare",
     offline.SCRIPT: "the script",
 }
 
@@ -52,7 +52,7 @@ def test_every_file_a_reader_needs_is_listed_by_its_address_hash_and_size(site: 
     found = held(site)
     assert list(found["pages"]) == ["404.html", "assets/web/page.js", "guides/brace/", "", "sitemap.xml"]
     assert list(found["heavy"]) == ["assets/runtime/manifest.json", "assets/runtime/wasm-1.wasm"]
-    assert list(found["spare"]) == ["assets/runtime/pyodide.asm.wasm"]
+    assert list(found["spare"]) == ["assets/runtime/library-1.txt"]
     assert found["pages"]["guides/brace/"] == [hashlib.sha256(b"brace").hexdigest()[:16], 5]
     assert found["last"] == "assets/runtime/manifest.json"
 
