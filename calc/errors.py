@@ -24,7 +24,23 @@ Code = Literal[
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Problem:
-    """One thing wrong with one input."""
+    """One thing wrong with one input.
+
+    Attributes
+    ----------
+    field : str
+        Name of the input.
+    code : Code
+        In what way it is wrong.
+    limit : float or None
+        What it must not pass, in SI, for ``min`` and ``max``.
+    other : str
+        The field that it does not go together with, for ``pair``.
+    reason : str
+        Names the sentence to show, for ``model``.
+    readings : tuple of str
+        What it may mean, for ``ambiguous``.
+    """
 
     field: str
     code: Code
@@ -35,7 +51,13 @@ class Problem:
 
 
 class DomainError(ValueError):
-    """Raised for an input outside a function's domain; carries a `Problem`."""
+    """Raised for an input outside a function's domain.
+
+    Attributes
+    ----------
+    problem : Problem
+        What is wrong.
+    """
 
     def __init__(self, problem: Problem) -> None:
         self.problem = problem

@@ -103,6 +103,11 @@ def places(name: str) -> dict[str, str]:
 
     A lay alone is no number to show: a figure that has no other place has none.
 
+    Parameters
+    ----------
+    name : str
+        Of the figure.
+
     Raises
     ------
     KeyError

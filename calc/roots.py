@@ -24,6 +24,11 @@ def crossing(function: Callable[[float], float], low: float, high: float, *, wit
     within : float
         Width to stop at, relative to the larger end.
 
+    Returns
+    -------
+    float
+        The root. [unit of the ends]
+
     Raises
     ------
     ValueError

@@ -138,7 +138,13 @@ def encode(worksheet: Worksheet, inputs: Mapping[str, str], system: System) -> s
 
 
 def word(each: Field) -> str:
-    """Return the name of a field in links."""
+    """Return the name of a field in links.
+
+    Parameters
+    ----------
+    each : Field
+        The field.
+    """
     return WORDS.get(each.key, each.key.replace("_", "-"))
 
 

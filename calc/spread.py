@@ -14,6 +14,11 @@ if TYPE_CHECKING:
 class Spread:
     """A typical value between a low and a high; the unit is that of its owner.
 
+    Attributes
+    ----------
+    low, value, high : float
+        In this order, or two of them alike.
+
     Examples
     --------
     >>> Spread(1.0, 2.0, 4.0).value

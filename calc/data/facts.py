@@ -96,18 +96,40 @@ class Source:
 
 @cache
 def table(name: str) -> dict[str, Any]:
-    """Return one file of facts as it stands."""
+    """Return one file of facts as it stands.
+
+    Parameters
+    ----------
+    name : str
+        Of the file, without its ending.
+    """
     return written(__spec__, name)
 
 
 def to_si(row: dict[str, Any]) -> Spread:
-    """Return a row's low, typical and high in SI."""
+    """Return a row's low, typical and high in SI.
+
+    Parameters
+    ----------
+    row : dict
+        With ``low``, ``value``, ``high`` and ``unit``, a key of `UNITS`.
+    """
     factor, offset = UNITS[row["unit"]]
     return Spread(*(row[name] * factor + offset for name in ("low", "value", "high")))
 
 
 def fact(row: dict[str, Any], words: str, kind: Kind) -> Fact:
-    """Return a row as a fact; `kind` is for tables whose rows are all of one kind."""
+    """Return a row as a fact.
+
+    Parameters
+    ----------
+    row : dict
+        As it stands in its file.
+    words : str
+        What the number is.
+    kind : Kind
+        Of a row that does not say so itself.
+    """
     return Fact(
         words=words,
         spread=to_si(row),
@@ -125,6 +147,13 @@ def fact(row: dict[str, Any], words: str, kind: Kind) -> Fact:
 def source(key: str) -> Source:
     """Return a source by its key.
 
+    Parameters
+    ----------
+    key : str
+        In ``sources.toml``.
+
+    Examples
+    --------
     >>> source("derived:cut").read
     'own'
     >>> source("pope1923hunting").words
@@ -151,6 +180,13 @@ def sources() -> tuple[Source, ...]:
 def practice(key: str) -> Fact:
     """Return one working constant of the trade.
 
+    Parameters
+    ----------
+    key : str
+        In ``practice.toml``.
+
+    Examples
+    --------
     >>> practice("strand_step").source
     'pope1923hunting'
     """

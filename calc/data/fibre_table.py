@@ -39,7 +39,19 @@ CREEP_K = 293.15
 
 @dataclass(frozen=True, slots=True)
 class Verdict:
-    """A fibre put into a class, with its provenance."""
+    """A fibre put into a class, with its provenance.
+
+    Attributes
+    ----------
+    word : Class
+        The class.
+    source, place : str
+        Key of the source; where in it.
+    read_on : str
+        Date.
+    kind : Kind
+        What sort of fact it is.
+    """
 
     word: Class
     source: str
@@ -183,6 +195,13 @@ def fibres() -> tuple[Fibre, ...]:
 def fibre(key: str) -> Fibre:
     """Return one fibre by its id.
 
+    Parameters
+    ----------
+    key : str
+        Its id in ``fibres.toml``.
+
+    Examples
+    --------
     >>> round(fibre("polyester").density_kg_m3.value)
     1380
     """

@@ -55,7 +55,19 @@ class FactRow:
 
 @dataclass(frozen=True, slots=True)
 class SourceRow:
-    """One source as a reader sees it: key, its line, how it was read, its licence."""
+    """One source as a reader sees it.
+
+    Attributes
+    ----------
+    key : str
+        Of `Source`.
+    words : str
+        Author, title, year and place in one line.
+    read : str
+        How it was read.
+    licence : str
+        Of its data, where it has one.
+    """
 
     key: str
     words: str
@@ -66,6 +78,13 @@ class SourceRow:
 def figure(known: Fact) -> str:
     """Return a fact's number with its range, in the unit of its table.
 
+    Parameters
+    ----------
+    known : Fact
+        The fact to print.
+
+    Examples
+    --------
     >>> figure(practice("strand_step"))
     '0.0127 (0.01–0.013) m'
     """

@@ -48,6 +48,13 @@ def rules() -> tuple[Rule, ...]:
 def rule(key: str) -> Rule:
     """Return one rule by its id.
 
+    Parameters
+    ----------
+    key : str
+        Its id in ``rules.toml``.
+
+    Examples
+    --------
     >>> round(rule("settling").figure("weight").spread.value)
     222
     """

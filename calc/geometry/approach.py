@@ -15,12 +15,43 @@ STEEPEST_RAD = pi / 3.0
 
 
 def check_bundles(bundles: int) -> None:
-    """Raise unless the model knows so many bundles."""
+    """Raise unless the model knows so many bundles.
+
+    Parameters
+    ----------
+    bundles : int
+        2, 3 or 4.
+
+    Raises
+    ------
+    DomainError
+        ``choice``.
+    """
     phase_rad(bundles)
 
 
 def phase_rad(bundles: int) -> float:
-    """Return the angle between neighbouring bundles about the cord's axis."""
+    """Return the angle between neighbouring bundles about the cord's axis.
+
+    Parameters
+    ----------
+    bundles : int
+        2, 3 or 4.
+
+    Returns
+    -------
+    float
+        [rad]
+
+    Raises
+    ------
+    DomainError
+        ``choice`` for another count.
+
+    Notes
+    -----
+    Source: a full turn in equal parts.
+    """
     if bundles not in _PHASES:
         raise DomainError(Problem(field="bundles", code="choice"))
     return _PHASES[bundles]
@@ -111,12 +142,46 @@ def _ratio(bundles: int, lay_rad: float) -> float:
 
 
 def ratio_at(bundles: int, turned: float) -> float:
-    """Return the radius ratio from the angle of `turned_rad`: with it all about a lay is closed form."""
+    """Return the radius ratio from the angle of `turned_rad`: with it all about a lay is closed form.
+
+    Parameters
+    ----------
+    bundles : int
+        2, 3 or 4.
+    turned : float
+        As `turned_rad` gives it. [rad]
+
+    Returns
+    -------
+    float
+        Cord axis to bundle axis / bundle diameter. [-]
+
+    Notes
+    -----
+    Source: as `turned_rad`.
+    """
     left = phase_rad(bundles) - turned
     sine = sin(turned) if bundles == 2 else sin(left)
     return 1.0 / sqrt(4.0 * sin(left / 2.0) ** 2 + turned * sine)
 
 
 def sine_left(bundles: int, turned: float) -> float:
-    """Return the sine of the phase that is left of the neighbours' after `turned`, exact on the axis."""
+    """Return the sine of the phase that is left of the neighbours' after `turned`, exact on the axis.
+
+    Parameters
+    ----------
+    bundles : int
+        2, 3 or 4.
+    turned : float
+        As `turned_rad` gives it. [rad]
+
+    Returns
+    -------
+    float
+        [-]
+
+    Notes
+    -----
+    Source: as `turned_rad`.
+    """
     return sin(turned) if bundles == 2 else sin(phase_rad(bundles) - turned)

@@ -68,8 +68,12 @@ def waxed_diameter(
 
     Parameters
     ----------
-    linear_density_kg_m, density_kg_m3, packing
-        Linear density of the dry bundle; density of its fibre; share of its section that is fibre.
+    linear_density_kg_m : float
+        Of the dry bundle. [kg/m]
+    density_kg_m3 : float
+        Of its fibre. [kg/m^3]
+    packing : float
+        Share of its section that is fibre. [-]
     wax_share : float, >= 0 and <= 10
         Mass of wax / mass of fibre. [-]
     wax_density_kg_m3 : float, >= 1

@@ -10,7 +10,15 @@ from calc.geometry.lay import lay
 
 
 class Point(NamedTuple):
-    """One point of the curve: turns per metre of cord, and ``1 - cord / bundle`` at it."""
+    """One point of the curve.
+
+    Attributes
+    ----------
+    turns_per_m : float
+        Turns of lay per metre of cord. [turn/m]
+    take_up : float
+        ``1 - cord / bundle`` at it. [-]
+    """
 
     turns_per_m: float
     take_up: float

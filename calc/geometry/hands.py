@@ -10,7 +10,7 @@ Hand: TypeAlias = Literal["S", "Z"]
 
 
 def signed(turns: float, hand: Hand) -> float:
-    """Give turns the sign of their hand: Z positive, S negative.
+    """Return turns with the sign of their hand: Z positive, S negative.
 
     Parameters
     ----------
@@ -18,6 +18,11 @@ def signed(turns: float, hand: Hand) -> float:
         [turn]
     hand : str
         ``S`` or ``Z``: which middle stroke the turns slope like when the cord hangs.
+
+    Returns
+    -------
+    float
+        [turn]
 
     Raises
     ------
@@ -41,6 +46,11 @@ def signed(turns: float, hand: Hand) -> float:
 
 def hand_of(turns: float) -> Hand:
     """Return the hand of signed turns; none at all count as Z.
+
+    Parameters
+    ----------
+    turns : float
+        Signed. [turn]
 
     Raises
     ------

@@ -97,10 +97,12 @@ def jam_turns(diameter_m: float, bundles: int, strand_m: float) -> float:
 
     Parameters
     ----------
-    diameter_m, strand_m : float, > 0
-        Bundle diameter; bundle length before plying, its own twist already in it. [m]
+    diameter_m : float, > 0
+        Bundle diameter. [m]
     bundles : int
         2, 3 or 4.
+    strand_m : float, > 0
+        Bundle length before plying, its own twist already in it. [m]
 
     Returns
     -------

@@ -119,12 +119,14 @@ def lay_of_turns(diameter_m: float, bundles: int, turns: float, strand_m: float)
 
     Parameters
     ----------
-    diameter_m, strand_m : float, > 0
-        Bundle diameter; bundle length before plying, its own twist already in it. [m]
+    diameter_m : float, > 0
+        Bundle diameter. [m]
     bundles : int
         2, 3 or 4.
     turns : float, >= 0
         Turns of lay. [turn]
+    strand_m : float, > 0
+        Bundle length before plying, its own twist already in it. [m]
 
     Returns
     -------
@@ -163,12 +165,14 @@ def lay_of_cord_turns(diameter_m: float, bundles: int, turns: float, cord_m: flo
 
     Parameters
     ----------
-    diameter_m, cord_m : float, > 0
-        Bundle diameter; finished cord. [m]
+    diameter_m : float, > 0
+        Bundle diameter. [m]
     bundles : int
         2, 3 or 4.
     turns : float, >= 0
         Turns of lay. [turn]
+    cord_m : float, > 0
+        Finished cord. [m]
 
     Returns
     -------

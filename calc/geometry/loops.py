@@ -90,7 +90,21 @@ def widest_opening(section: Section, cord_diameter_m: float) -> float:
 
 
 def loop_at(section: Section, cord_diameter_m: float, half_rad: float) -> Loop:
-    """Return the loop whose legs stand `half_rad` off the middle line."""
+    """Return the loop whose legs stand at an angle off the middle line.
+
+    Parameters
+    ----------
+    section : Section
+        Of the limb tip.
+    cord_diameter_m : float, > 0
+        Of the cord. [m]
+    half_rad : float, > 0
+        Half the opening at the throat. [rad]
+
+    Notes
+    -----
+    Source: as `loop_nocked`.
+    """
     half_m = cord_diameter_m / 2.0
     at = touch(section, half_rad)
     throat_m = (at.reach_m + half_m * (1.0 - cos(half_rad))) / sin(half_rad)

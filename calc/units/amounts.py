@@ -19,7 +19,13 @@ _MOST_PARTS = 3
 
 
 class UnreadableError(ValueError):
-    """No sense in a text; `code` says of which kind."""
+    """Raised for a text that makes no sense.
+
+    Attributes
+    ----------
+    code : {"number", "unit"}
+        What could not be read.
+    """
 
     def __init__(self, code: Literal["number", "unit"]) -> None:
         self.code: Literal["number", "unit"] = code
@@ -28,7 +34,17 @@ class UnreadableError(ValueError):
 
 @dataclass(frozen=True, slots=True)
 class Amount:
-    """One reading: exact SI value, the same in words, and the system its unit belongs to, if any."""
+    """One reading of a text.
+
+    Attributes
+    ----------
+    value : Fraction
+        Exact, in SI.
+    words : str
+        The same in words.
+    system : {"inch", "metric"} or None
+        The system that its unit belongs to, if any.
+    """
 
     value: Fraction
     words: str

@@ -50,7 +50,7 @@ def read(
     Returns
     -------
     float
-        In SI, rounded once from the exact product, within ``low`` and ``high``.
+        Rounded once from the exact product, within ``low`` and ``high``. [SI]
 
     Raises
     ------
@@ -99,6 +99,11 @@ def understand(
 ) -> Amount:
     """Return the one reading of a text that fits the limits, or where none does, the one that is nearest to them.
 
+    Parameters
+    ----------
+    field, text, quantity, low, high, system, whole
+        As for `read`.
+
     Raises
     ------
     DomainError
@@ -122,7 +127,14 @@ def understand(
 
 
 def system_of(text: str, quantity: Quantity) -> System | None:
-    """Tell to which system a typed unit belongs; None for a bare number and for what cannot be read.
+    """Return the system that a typed unit belongs to; None for a bare number and for what cannot be read.
+
+    Parameters
+    ----------
+    text : str
+        As typed.
+    quantity : Quantity
+        What it must be.
 
     Examples
     --------
@@ -136,7 +148,13 @@ def system_of(text: str, quantity: Quantity) -> System | None:
 
 
 def within(value: float, low: float, high: float) -> bool:
-    """Tell whether a value is inside its bounds, up to the rounding of the bounds themselves."""
+    """Return whether a value is inside its bounds, up to the rounding of the bounds themselves.
+
+    Parameters
+    ----------
+    value, low, high : float
+        In one unit.
+    """
     return low - abs(low) * _ROUNDING <= value <= high + abs(high) * _ROUNDING
 
 

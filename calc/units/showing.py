@@ -29,6 +29,13 @@ _SURE, _SURELY = 1e6, 0.499
 def si_unit(quantity: Quantity) -> str:
     """Return the SI unit a quantity is computed in.
 
+    Parameters
+    ----------
+    quantity : Quantity
+        What it is.
+
+    Examples
+    --------
     >>> si_unit("force")
     'N'
     """
@@ -38,6 +45,15 @@ def si_unit(quantity: Quantity) -> str:
 def unit_label(quantity: Quantity, system: System) -> str:
     """Return the unit a quantity is shown in, empty for plain numbers.
 
+    Parameters
+    ----------
+    quantity : Quantity
+        What it is.
+    system : {"inch", "metric"}
+        The reader's units.
+
+    Examples
+    --------
     >>> unit_label("mass", "inch"), unit_label("turns", "inch")
     ('gr', '')
     """
@@ -88,6 +104,16 @@ def number_in(value: float, quantity: Quantity, system: System) -> float:
     quantity, system
         As for `show`.
 
+    Returns
+    -------
+    float
+        Not rounded. [the reader's unit]
+
+    Raises
+    ------
+    DomainError
+        ``number`` for NaN and the infinities.
+
     Examples
     --------
     >>> number_in(1.27, "length", "inch"), number_in(1.27, "length", "metric")
@@ -100,7 +126,7 @@ def number_in(value: float, quantity: Quantity, system: System) -> float:
 
 
 def show_limit(limit: float, quantity: Quantity, system: System, *, side: Literal["min", "max"]) -> str:
-    """Print a limit rounded to the inside, so that what is printed is itself allowed.
+    """Return a limit as printed, rounded to the inside, so that what is printed is itself allowed.
 
     Parameters
     ----------
@@ -203,7 +229,15 @@ def _unit_of(quantity: Quantity, system: System) -> tuple[int, int, int]:
 
 
 def in_unit(value: Fraction, unit: Unit) -> Fraction:
-    """Return the number in front of a unit."""
+    """Return the number in front of a unit.
+
+    Parameters
+    ----------
+    value : Fraction
+        In SI.
+    unit : Unit
+        The unit to print it in.
+    """
     return (value - unit.offset) / unit.factor
 
 
@@ -241,7 +275,13 @@ def _written(count: int, scale: _Scale, style: Style) -> str:
 
 
 def mixed(number: Fraction) -> str:
-    """Write whole and fraction, `62 11/16`."""
+    """Return a number as whole and fraction, `62 11/16`.
+
+    Parameters
+    ----------
+    number : Fraction, >= 0
+        To print.
+    """
     whole, rest = divmod(number, 1)
     return _mixed(whole, f"{rest}" if rest else "")
 
@@ -251,7 +291,15 @@ def _mixed(whole: int, rest: str) -> str:
 
 
 def decimal(number: Fraction, step: Fraction) -> str:
-    """Write with as many decimals as the step has."""
+    """Return a number with as many decimals as a step has.
+
+    Parameters
+    ----------
+    number : Fraction, >= 0
+        A whole count of steps.
+    step : Fraction
+        Like 1/100 for two decimals.
+    """
     digits, _ = _digits(step)
     return _placed(int(number * 10**digits), digits)
 
@@ -274,5 +322,11 @@ def _digits(step: Fraction) -> tuple[int, int]:
 
 
 def trimmed(number: str) -> str:
-    """Drop the zeros that end a decimal."""
+    """Return a decimal without the zeros that end it.
+
+    Parameters
+    ----------
+    number : str
+        As printed.
+    """
     return number.rstrip("0").rstrip(".") if "." in number else number

@@ -34,7 +34,19 @@ _Row: TypeAlias = "tuple[str, Fraction, System | None]"
 
 @dataclass(frozen=True, slots=True)
 class Definition:
-    """A factor that is exact because it is defined so; `source` says by whom."""
+    """A factor that is exact because it is defined so.
+
+    Attributes
+    ----------
+    value : Fraction
+        The factor.
+    unit : str
+        The SI unit it leads to.
+    source : str
+        Who defined it.
+    kind : str
+        Always ``exact``.
+    """
 
     value: Fraction
     unit: str
@@ -88,7 +100,17 @@ POUND_FORCE = float(_POUND_FORCE)
 
 @dataclass(frozen=True, slots=True)
 class Unit:
-    """SI = number x factor + offset; `system` is None where both kinds of reader use it."""
+    """A unit that a reader may type: SI = number x factor + offset.
+
+    Attributes
+    ----------
+    label : str
+        As it is printed.
+    factor, offset : Fraction
+        To SI.
+    system : {"inch", "metric"} or None
+        Whose unit it is; None where both kinds of reader use it.
+    """
 
     label: str
     factor: Fraction
@@ -204,7 +226,19 @@ QUOTIENTS: dict[Quantity, tuple[Quantity, Quantity]] = {
 
 @dataclass(frozen=True, slots=True)
 class Style:
-    """How one quantity is shown to one kind of reader: unit, step, and a finer step `below` some number."""
+    """How one quantity is shown to one kind of reader.
+
+    Attributes
+    ----------
+    unit : str
+        Label of the unit.
+    step : Fraction
+        What a shown number is rounded to, in that unit.
+    form : str
+        ``decimal``, ``mixed`` (whole and fraction) or ``trimmed`` (no zeros at the end).
+    below, fine
+        Numbers smaller than `below` are rounded to the finer step `fine`; 0 for never.
+    """
 
     unit: str
     step: Fraction
@@ -272,10 +306,26 @@ SI: dict[Quantity, str] = {
 
 
 def usual_unit(quantity: Quantity, system: System) -> Unit:
-    """Return the unit in which a reader is shown a quantity, and in which a bare number is taken."""
+    """Return the unit in which a reader is shown a quantity, and in which a bare number is taken.
+
+    Parameters
+    ----------
+    quantity : Quantity
+        What it is.
+    system : {"inch", "metric"}
+        The reader's units.
+    """
     return UNITS[quantity][STYLES[quantity][system].unit.casefold().replace("·", "")]
 
 
 def with_unit(number: str, label: str) -> str:
-    """Put a unit behind a number: close up for `%` and `°`, else after a space."""
+    """Return a number with its unit: close up for `%` and `°`, else after a space.
+
+    Parameters
+    ----------
+    number : str
+        As printed.
+    label : str
+        Of the unit; may be empty.
+    """
     return f"{number}{label}" if label in {"%", "°"} else f"{number} {label}".strip()

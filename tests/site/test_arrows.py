@@ -20,7 +20,7 @@ FLOORS = {
     "__main__": 8,
 }  # fmt: skip
 CALC = sorted((ROOT / "calc").rglob("*.py"))
-LONGEST = 300
+LONGEST = 400  # most have fewer than 300; one idea may take more
 
 
 def imported(path: Path) -> set[str]:
