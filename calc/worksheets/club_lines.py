@@ -29,6 +29,8 @@ _WORDS = {
     STRINGS: "strings howmany",
     "tip_upper": "uppertip",
     "tip_lower": "lowertip",
+    "nock_to_nock": "bowlength lengthofbow lengthofthebow",
+    "draw_weight": "poundage",
     "brace_height": "brace",
 }
 _BOTH_TIPS = {"tip", "tips", "limbtip", "limbtips"}
@@ -150,7 +152,7 @@ def explicit(text: str, system: System) -> str:
             continue
         cells = [with_unit(cell, column, system) for cell, column in zip(record.cells, columns, strict=False)]
         if cells != list(record.cells[: len(cells)]):
-            written = write_line([*cells, *record.cells[len(cells) :]], table.mark)
+            written = write_line([*cells, *record.cells[len(cells) :]], record.mark)
             lines[record.number - 1 : record.number - 1 + record.lines] = [written, *[""] * (record.lines - 1)]
     return "\n".join(lines)
 

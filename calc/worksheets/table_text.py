@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from io import StringIO
 
 _BREAK = re.compile(r"\r\n|\r|\n")
+_DECIMAL_COMMA = re.compile(r"(?<=\d),(?=\d)")
 _QUOTED = re.compile(r'"[^"]*"')
 _PARTED = re.compile(r"sep=(.)", re.IGNORECASE)
 _LONGEST_CELL = 4
@@ -16,16 +17,20 @@ _LONGEST_CELL = 4
 
 @dataclass(frozen=True, slots=True)
 class Record:
-    """One line of a table: its number in the text, from 1; how many lines it takes; its cells, None if unreadable."""
+    """One line of a table: its number in the text, from 1; how many lines it takes; its cells; what parts them.
+
+    `cells` is None where they cannot be read.
+    """
 
     number: int
     lines: int
     cells: tuple[str, ...] | None
+    mark: str
 
 
 @dataclass(frozen=True, slots=True)
 class TableText:
-    """A table as read: what parts its cells, and the lines that hold something."""
+    """A table as read: what parts the cells of its first line, and the lines that hold something."""
 
     mark: str
     records: tuple[Record, ...]
@@ -37,7 +42,7 @@ def lines_of(text: str) -> list[str]:
 
 
 def read_table(text: str) -> TableText:
-    r"""Read lines of cells parted by tabs, semicolons or commas, as the first line has them.
+    r"""Read lines of cells parted by tabs, semicolons or commas, as the first line has them, or each its own way.
 
     Parameters
     ----------
@@ -61,7 +66,7 @@ def read_table(text: str) -> TableText:
     records: list[Record] = []
     at, width = 1 if told else 0, 0
     while at < len(lines):
-        record = _record(lines, at, mark, width)
+        record = _record(lines, at, _mark_of(lines[at], mark), width)
         at += record.lines
         if record.cells is None or any(record.cells):
             records.append(record)
@@ -75,6 +80,21 @@ def _mark(line: str) -> str:
     return next((each for each in "\t;" if each in bare), ",")
 
 
+def _mark_of(line: str, usual: str) -> str:
+    """Return what parts the cells of one line: what the first line has, unless another parts it into more cells.
+
+    A comma between two digits is a decimal comma wherever a tab or a semicolon parts the cells.
+
+    >>> _mark_of("Hazel; 60 in; 30 lb", ","), _mark_of("Hazel; 1,57 m", ","), _mark_of("Ash; old, 66 in, 40 lb", ",")
+    (';', ';', ',')
+    """
+    bare = _QUOTED.sub("", line)
+    found = {mark: bare.count(mark) for mark in (usual, *"\t;,")}
+    if found.get("\t") or found.get(";"):
+        found[","] -= len(_DECIMAL_COMMA.findall(bare))
+    return max(found, key=lambda mark: found[mark])
+
+
 def _record(lines: list[str], at: int, mark: str, width: int) -> Record:
     """Read the record that starts at a line; one that runs over lines must be as wide as the first."""
     cells = _cells(lines[at : at + 1], mark)
@@ -82,8 +102,8 @@ def _record(lines: list[str], at: int, mark: str, width: int) -> Record:
         for count in range(2, min(_LONGEST_CELL, len(lines) - at) + 1):
             longer = _cells(lines[at : at + count], mark)
             if longer is not None and len(longer) == width:
-                return Record(at + 1, count, longer)
-    return Record(at + 1, 1, cells)
+                return Record(at + 1, count, longer, mark)
+    return Record(at + 1, 1, cells, mark)
 
 
 def _cells(lines: list[str], mark: str) -> tuple[str, ...] | None:

@@ -44,6 +44,35 @@ def test_what_spreadsheets_add() -> None:
     ]
 
 
+@pytest.mark.parametrize("first", ["Ash, 66 in, 40 lb", "Ash; 66 in; 40 lb", "Ash\t66 in\t40 lb"])
+@pytest.mark.parametrize(
+    "other", ["Hazel; 60 in; 30 lb", "Hazel\t60 in\t30 lb", "Hazel, 60 in, 30 lb", '"Hazel", "60 in", "30 lb"']
+)
+def test_a_line_may_part_its_cells_its_own_way(first: str, other: str) -> None:
+    assert cells(f"{first}\n{other}\nElm, 60 in") == [
+        ("Ash", "66 in", "40 lb"),
+        ("Hazel", "60 in", "30 lb"),
+        ("Elm", "60 in"),
+    ]
+    lines = read_bows(explicit(f"{first}\n{other}", "inch")).lines
+    assert [each.name for each in lines] == ["Ash", "Hazel"]
+    assert all(isinstance(each, Line) for each in lines)
+
+
+def test_a_decimal_comma_does_not_part_cells_beside_a_semicolon() -> None:
+    assert cells("Ash, 66 in\nHazel; 1,57 m\nYew; 1,6 m; 120 N")[1:] == [("Hazel", "1,57 m"), ("Yew", "1,6 m", "120 N")]
+    assert cells("Ash, 66 in\nElm; old, 62 in, 30 lb")[1] == ("Elm; old", "62 in", "30 lb")
+    text = explicit("Ash, 66\nHazel; 60 1/2; 30", "inch")
+    assert text == "Ash,66 in\nHazel;60 1/2 in;30 lbf"
+
+
+@pytest.mark.parametrize("head", ["Bow length", "bow length (in)", "Bow length in", "Length of bow [in]"])
+def test_a_bow_length_is_nock_to_nock(head: str) -> None:
+    (line,) = read_bows(f"Bow,{head},Poundage\nAsh,66 in,40 lb").lines
+    assert isinstance(line, Line)
+    assert line.cells == (("nock_to_nock", "66 in"), ("draw_weight", "40 lb"))
+
+
 def test_an_open_quote_costs_one_line_and_no_more() -> None:
     table = read_table('name,nock\n"Ash,66\nElm,60\nYew,70')
     assert [each.cells for each in table.records] == [("name", "nock"), None, ("Elm", "60"), ("Yew", "70")]
