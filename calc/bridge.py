@@ -2,12 +2,13 @@
 
 Ask for an answer with ``{"v": 1, "id": 7, "worksheet": "string", "system": "inch", "inputs": {...}}``, or with
 ``{"v": 1, "id": 8, "convert": "string", "to": "metric", "inputs": {...}}`` to see what is typed in other
-units. ``{"share": "string", "system": ..., "inputs": ...}`` gives the ``fragment`` of a link, and
-``{"open": fragment, "system": ...}`` its ``worksheet`` (or null), ``inputs`` and ``notes``, which are plain sentences.
+units. ``{"share": "string", "system": ..., "inputs": ..., "name": "Anna"}`` gives the ``fragment`` of a link (whose
+string it is may be left out), and ``{"open": fragment, "system": ...}`` its ``worksheet`` (or null), ``inputs``, those
+of them that the link itself has ``given``, ``name`` and ``notes``, which are plain sentences.
 ``{"part": "club", "system": ..., "inputs": ..., "from": 0, "to": 25}`` works out some lines of a long list ahead, so
 that the page can show how far it has come and stop in between; its reply has ``done`` and ``of``. Ask for the answer
 when they are equal: nothing is worked out twice. ``{"line": "club", ..., "at": 3}`` opens one line, counted from 0
-among those that are answered, in the worksheet for it: ``worksheet``, ``inputs``, ``fragment`` and ``outcome``.
+among those that are answered, in the worksheet for it: ``worksheet``, ``inputs``, ``fragment``, ``name``, ``outcome``.
 ``{"figure": "strands-cut", ...}`` draws a figure of a guide with own numbers, see `calc.own_figures`: ``svg``.
 The reply has ``ok`` true with what was asked for, ``ok`` false with ``errors``, or a ``fault`` of ours.
 """
@@ -15,33 +16,25 @@ The reply has ``ok`` true with what was asked for, ``ok`` false with ``errors``,
 from __future__ import annotations
 
 import json
-from functools import cache
 from typing import TYPE_CHECKING, Any
-from urllib.parse import quote
 
 from calc import share, units
-from calc.data import source
-from calc.draw import svg
 from calc.errors import DomainError
 from calc.worksheets import catalogue, one
 from calc.worksheets.asking import ask, usual, work_ahead
+from calc.worksheets.outcome import outcome
 from calc.worksheets.reading import read_field
 from calc.worksheets.schema import Answer, Choice, Lines, Number, Tip
 from calc.worksheets.tips import convert_tip
-from calc.worksheets.wording import by_key, fill, range_words
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
     from calc.units import System
     from calc.worksheets.asking import Complaint
-    from calc.worksheets.schema import Field, File, Row, Sentence, Table, Worksheet
+    from calc.worksheets.schema import Field
 
 VERSION = 1
-_SYSTEMS: tuple[System, System] = ("inch", "metric")
-_NARROW, _LONG, _LINE, _SHORT = 4, 30, 60, 14
-"""Columns that a phone shows side by side, one fewer where a cell is a sentence or a line is full; letters of a
-sentence, of a full line's cells together, and of a cell that stays on one line."""
 
 
 def handle(text: str) -> str:
@@ -111,10 +104,11 @@ def _line(message: Mapping[str, Any]) -> dict[str, Any]:
     opened = worksheet.parts.open(_typed(message), system, int(message["at"])) if worksheet.parts else None
     if opened is None:
         return {"ok": False, "errors": [{"field": "", "others": [], "text": _NO_LINE}]}
-    other, inputs = catalogue()[opened[0]], opened[1]
-    link = share.encode(other, inputs, system)
+    key, inputs, name = opened
+    other = catalogue()[key]
+    link = share.encode(other, inputs, system, name)
     reply = _answer({"worksheet": other.id, "system": system, "inputs": inputs})
-    return {**reply, "worksheet": other.id, "inputs": inputs, "fragment": link}
+    return {**reply, "worksheet": other.id, "inputs": inputs, "fragment": link, "name": name}
 
 
 _NO_LINE = "This line of the list cannot be opened. Put it right first."
@@ -141,7 +135,8 @@ def _convert(message: Mapping[str, Any]) -> dict[str, Any]:
 def _share(message: Mapping[str, Any]) -> dict[str, Any]:
     worksheet = catalogue()[message["share"]]
     try:
-        return {"ok": True, "fragment": share.encode(worksheet, _typed(message), _system(message["system"]))}
+        named = str(message.get("name", ""))
+        return {"ok": True, "fragment": share.encode(worksheet, _typed(message), _system(message["system"]), named)}
     except DomainError as error:
         return {"ok": False, "errors": [{"field": error.problem.field, "others": [], "text": _NO_LINK}]}
 
@@ -154,7 +149,8 @@ def _open(message: Mapping[str, Any]) -> dict[str, Any]:
     system = _system(message["system"])
     fields = catalogue()[link.worksheet].fields if link.worksheet else ()
     inputs = {each.key: _in_units(each, link.inputs[each.key], system) for each in fields}
-    return {"ok": True, "worksheet": link.worksheet, "inputs": inputs, "notes": list(link.notes)}
+    told = {"inputs": inputs, "given": list(link.given), "name": link.name, "notes": list(link.notes)}
+    return {"ok": True, "worksheet": link.worksheet, **told}
 
 
 def _in_units(each: Field, text: str, system: System) -> str:
@@ -185,78 +181,6 @@ def convert_field(each: Field, text: str, to: System) -> str:
 
 def _system(name: str) -> System:
     return "metric" if name == "metric" else "inch"
-
-
-def outcome(worksheet: Worksheet, answer: Answer, system: System) -> dict[str, Any]:
-    """Return an answer as the page shows it: words and numbers in the reader's units, SVG as text."""
-    rows = by_key(answer.rows)
-    return {
-        "worksheet": worksheet.id,
-        "headlines": [_spoken(each, rows, system) for each in answer.headlines],
-        "cautions": [{"level": each.level, "text": fill(each.text, rows, system)} for each in answer.cautions],
-        "figures": [
-            {"id": drawing.key, "svg": svg(drawing, prefix=f"{worksheet.id}-{drawing.key}")}
-            for drawing in answer.figures(system)
-        ],
-        "tables": [_table(each, rows, system) for each in answer.tables(system)],
-        "files": [_file(each) for each in answer.files(system)],
-        "rows": [_row(each, rows, system) for each in answer.rows],
-        "leaves_out": list(answer.leaves_out),
-    }
-
-
-def _spoken(each: Sentence, rows: Mapping[str, Row], system: System) -> dict[str, str]:
-    span = fill(each.span, rows, system)
-    return {"lead": each.lead, "text": fill(each.text, rows, system), "range": span}
-
-
-def _table(each: Table, rows: Mapping[str, Row], system: System) -> dict[str, Any]:
-    cells = [
-        [_cell(head, fill(cell, rows, system)) for head, cell in zip(each.heads, line, strict=True)]
-        for line in each.cells
-    ]
-    lines = [[len(cell["text"]) for cell in line] for line in cells]
-    full = any(max(line, default=0) > _LONG or sum(line) > _LINE for line in lines)
-    return {
-        "key": each.key,
-        "title": each.title,
-        "heads": list(each.heads),
-        "wide": "yes" if len(each.heads) > _NARROW - full else "no",
-        "cells": cells,
-        "note": fill(each.note, rows, system),
-    }
-
-
-def _cell(head: str, text: str) -> dict[str, str]:
-    return {"head": head, "text": text, "whole": "yes" if len(text) <= _SHORT else "no"}
-
-
-def _file(each: File) -> dict[str, str]:
-    """Return a file as the address of a link that saves it."""
-    href = f"data:{each.media};charset=utf-8,{quote(each.text)}"
-    return {"name": each.name, "words": f"Save {each.name}", "text": each.text, "href": href}
-
-
-def _row(row: Row, rows: Mapping[str, Row], system: System) -> dict[str, Any]:
-    inch, metric = (units.show(row.spread.value, row.quantity, each) for each in _SYSTEMS)
-    return {
-        "key": row.key,
-        "symbol": row.symbol,
-        "words": row.words,
-        "shown": metric if system == "metric" else inch,
-        "both": {"in": inch, "mm": metric},
-        "range": range_words(row, system),
-        "working": fill(row.working, rows, system),
-        "source": row.source,
-        "source_words": _source_words(row.source),
-        "kind": row.kind,
-        "role": row.role,
-    }
-
-
-@cache
-def _source_words(key: str) -> str:
-    return source(key).words
 
 
 def describe(worksheet_id: str, system: System) -> dict[str, Any]:

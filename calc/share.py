@@ -1,8 +1,9 @@
 """The inputs of a worksheet as the end of a link, and back: readable, short, and good for ever.
 
-A link reads ``v1/string/mm?nock=1575mm&hand=S&end=7k2m``: the version of this code, the worksheet, ``mm`` where the
-sender measures so, what differs from the usual measures, and a check that nothing got lost on the way. Every measure
-carries its unit, so a link means the same to every reader. A link that was damaged is not half believed.
+A link reads ``v1/string/mm?for=Anna&nock=1575mm&hand=S&end=7k2m``: the version of this code, the worksheet, ``mm``
+where the sender measures so, whose string it is where that is known, what differs from the usual measures, and a check
+that nothing got lost on the way. Every measure carries its unit, so a link means the same to every reader. A link that
+was damaged is not half believed.
 
 What may change here, and what may not: see `EARLIER`, `WORDS` and `RENAMED`.
 """
@@ -11,7 +12,7 @@ from __future__ import annotations
 
 import re
 from binascii import crc32
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 from urllib.parse import quote_plus, unquote_plus
 
@@ -54,6 +55,8 @@ OPEN = "none"
 """Stands for a field left open."""
 
 _END = "end"
+_FOR = "for"
+_LONGEST_NAME = 60
 _LONGEST_LINK = 200_000
 _LETTERS = "bcdfghjkmnpqrstvwxyz23456789"
 _HEAD = re.compile(r"v(\d{1,4})/([a-z0-9-]{1,40})(/mm)?")
@@ -61,7 +64,6 @@ _NAME = re.compile(r"[a-z][a-z0-9_-]{0,40}")
 _TRAILING = ".,;:!?)]}>'\"*_~ \t\r\n"
 """What a messenger or a sentence may have hung on to a link; a link itself ends in its check."""
 _FORBIDDEN = re.compile(r"[<>\x00-\x1f\x7f-\x9f\u2028\u2029]")
-
 _FOREIGN = "This is not a link of these worksheets. The usual measures stand here."
 _DAMAGED = (
     "This link is damaged: a part of it is lost or changed. The usual measures stand here. Ask for the link again."
@@ -89,15 +91,21 @@ class Link:
         Units of the sender. The inputs carry their own.
     notes : tuple of str
         Sentences about what could not be taken over; plain text.
+    given : tuple of str
+        Fields that the link itself tells; the others have the usual text.
+    name : str
+        Whose string it is, as plain text; may be empty.
     """
 
     worksheet: str | None
     inputs: Mapping[str, str]
     system: System
     notes: tuple[str, ...] = ()
+    given: tuple[str, ...] = field(default=(), compare=False)
+    name: str = ""
 
 
-def encode(worksheet: Worksheet, inputs: Mapping[str, str], system: System) -> str:
+def encode(worksheet: Worksheet, inputs: Mapping[str, str], system: System, name: str = "") -> str:
     """Write typed inputs as the end of a link.
 
     Parameters
@@ -108,6 +116,8 @@ def encode(worksheet: Worksheet, inputs: Mapping[str, str], system: System) -> s
         What is typed, by field key; a key the worksheet does not have is left out.
     system : {"inch", "metric"}
         What a bare number means.
+    name : str
+        Whose string it is, if that is to go along.
 
     Returns
     -------
@@ -125,7 +135,8 @@ def encode(worksheet: Worksheet, inputs: Mapping[str, str], system: System) -> s
     'v1/string?nock=62+1/2in&hand=S&end=vd5j'
     """
     head = f"v{VERSION}/{worksheet.id}" + ("/mm" if system == "metric" else "")
-    pairs = [
+    pairs = [(_FOR, named)] if (named := clean_name(name)) else []
+    pairs += [
         (word(each), _spelled(each, inputs[each.key], system))
         for each in worksheet.fields
         if each.key in inputs and not _is_usual(each, inputs[each.key], system)
@@ -135,6 +146,15 @@ def encode(worksheet: Worksheet, inputs: Mapping[str, str], system: System) -> s
         longest = max(inputs, key=lambda key: len(inputs[key]))
         raise DomainError(Problem(field=longest, code="max", reason="link"))
     return f"{head}?{told}"
+
+
+def clean_name(name: str) -> str:
+    r"""Return a name as it may stand in a link and on a page: one short line of plain text.
+
+    >>> clean_name("  Anna\t<b>, junior ")
+    'Anna b, junior'
+    """
+    return " ".join(_FORBIDDEN.sub(" ", name).split())[:_LONGEST_NAME].strip()
 
 
 def word(each: Field) -> str:
@@ -186,8 +206,9 @@ def decode(fragment: str) -> Link:
     pairs, check = _pairs(rest)
     if check != _check(head, pairs) or not version:
         return Link(worksheet.id, standing, system, (*notes, _DAMAGED))
-    given, said = _taken(worksheet, pairs, standing)
-    return Link(worksheet.id, standing | given, system, (*notes, *said))
+    name = next((clean_name(text) for word_of, text in pairs if word_of == _FOR), "")
+    given, said = _taken(worksheet, [pair for pair in pairs if pair[0] != _FOR], standing)
+    return Link(worksheet.id, standing | given, system, (*notes, *said), tuple(given), name)
 
 
 def _system(mark: str | None) -> System:

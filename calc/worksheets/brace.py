@@ -8,7 +8,7 @@ from calc.data import practice
 from calc.errors import DomainError, Problem
 from calc.making import Stave, brace_for, string_for
 from calc.making.bracing import STEP_M
-from calc.worksheets import brace_drawings, brace_learnt, brace_words
+from calc.worksheets import brace_drawings, brace_learnt, brace_words, onward
 from calc.worksheets import brace_fields as asked
 from calc.worksheets.rows import rows
 from calc.worksheets.schema import Answer, Example, Guide, Worksheet
@@ -200,6 +200,7 @@ WORKSHEET = Worksheet(
     sentences=brace_words.SENTENCES,
     blames=_BLAMES,
     told=brace_words.TOLD,
+    next=(onward.PLAN, onward.TUNE),
     guides=(
         Guide(page="measure", step="length", words="Measure nock to nock along the belly"),
         Guide(page="brace", step="measure", words="Read the brace height"),

@@ -12,6 +12,7 @@ if TYPE_CHECKING:
 
 FIRST_BRACING = Sentence(
     level="caution",
+    standing=True,
     text="Wear eye protection and keep everybody clear when this string is braced and drawn for the first time. "
     "Never loose a bow without an arrow on the string.",
 )
@@ -21,11 +22,13 @@ DOUBT = Sentence(
 )
 PIPE = Sentence(
     level="caution",
+    standing=True,
     text="Plastic pipe is not made for bending again and again: it cracks in cold, with sun and with age. Check "
     "the limbs before each bracing and keep your face out of their line.",
 )
 YOUNG = Sentence(
     level="caution",
+    standing=True,
     text="A young archer makes, braces and draws with an adult at hand who has checked the string.",
 )
 
@@ -50,4 +53,4 @@ def of_fibre(fibre: Fibre) -> tuple[Sentence, ...]:
             "This fibre creeps: the string grows longer under load and in warmth, and brace height falls. Measure "
             "it before each session, and never leave the bow braced or in a hot car."
         )
-    return tuple(Sentence(level="caution", text=text) for text in said)
+    return tuple(Sentence(level="caution", standing=True, text=text) for text in said)

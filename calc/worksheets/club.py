@@ -9,7 +9,7 @@ from calc.errors import DomainError
 from calc.geometry import RoundTip
 from calc.making import added, sum_up
 from calc.spread import Spread
-from calc.worksheets import cautions, fields
+from calc.worksheets import cautions, fields, onward
 from calc.worksheets.club_lines import FIELDS, Fault, Line, explicit, read_bows
 from calc.worksheets.club_made import SERVED_LENGTH, STRINGS, THREAD_DIAMETER, Made, made, opened, work
 from calc.worksheets.club_tables import figures, files, tables
@@ -140,6 +140,7 @@ _EXAMPLES = (
 )  # fmt: skip
 _CHILDREN = Sentence(
     level="caution",
+    standing=True,
     text="Children work with an adult beside them. Only adults brace bows and hang weights. Melt wax in a water bath, "
     "never over a flame.",
 )
@@ -250,7 +251,7 @@ def plan(values: Mapping[str, Value]) -> Answer:
     )
 
 
-def _open(typed: Mapping[str, str], system: System, at: int) -> tuple[str, dict[str, str]] | None:
+def _open(typed: Mapping[str, str], system: System, at: int) -> tuple[str, dict[str, str], str] | None:
     """Open the bow of one card."""
     values, problems = read_inputs(WORKSHEET, typed, system)
     try:
@@ -274,6 +275,7 @@ WORKSHEET = Worksheet(
     plan=plan,
     sentences=_SENTENCES,
     told=TOLD,
+    next=(onward.AFTERNOON,),
     guides=(Guide(page="club-afternoon", step="cut", words="Cut the strands the night before"),),
     parts=Parts(work=work, open=_open),
 )

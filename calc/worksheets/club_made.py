@@ -98,8 +98,8 @@ def work(values: Mapping[str, Value], start: int, stop: int) -> int:
     return len(lines)
 
 
-def opened(typed: Mapping[str, str], system: System, number: int) -> tuple[str, dict[str, str]]:
-    """Return the bench sheet's inputs for one line that is worked out.
+def opened(typed: Mapping[str, str], system: System, number: int) -> tuple[str, dict[str, str], str]:
+    """Return the bench sheet's id, its inputs for one line that is worked out, and the name of the line.
 
     Parameters
     ----------
@@ -114,7 +114,7 @@ def opened(typed: Mapping[str, str], system: System, number: int) -> tuple[str, 
     line = next(each for each in lines if each.number == number)
     assert not isinstance(line, Fault)
     shared = {key: spell(each, typed.get(key, each.example), system) for key, each in FIELDS.items()}
-    return string.WORKSHEET.id, shared | dict(line.cells)
+    return string.WORKSHEET.id, shared | dict(line.cells), line.name
 
 
 def _lines(values: Mapping[str, Value]) -> tuple[Line | Fault, ...]:

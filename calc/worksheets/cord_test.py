@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, cast
 
 from calc.making import Unknown, examined
 from calc.units import INCH, POUND_FORCE
-from calc.worksheets import cautions, cord_test_rows, cord_test_words, fields, strands_drawings
+from calc.worksheets import cautions, cord_test_rows, cord_test_words, fields, onward, strands_drawings
 from calc.worksheets.rows import rows
 from calc.worksheets.schema import Answer, Choice, Example, Guide, Number, Option, Sentence, Worksheet
 
@@ -170,6 +170,7 @@ def _headlines(cord: Unknown, made: Examined) -> tuple[Sentence, ...]:
 def _cautions(made: Examined) -> tuple[Sentence, ...]:
     break_safely = Sentence(
         level="caution",
+        standing=True,
         text="A cord that breaks flies back, and the weight falls. Wear eye protection, hang it low over soft ground, "
         "and keep everybody clear.",
     )
@@ -177,6 +178,7 @@ def _cautions(made: Examined) -> tuple[Sentence, ...]:
         return break_safely, cautions.DOUBT
     wear = Sentence(
         level="caution",
+        standing=True,
         text="A test says what a cord is not. Make the first string of it as a trial, draw it in stages, and look at "
         "every strand after the first dozen shots.",
     )
@@ -187,6 +189,11 @@ def _cautions(made: Examined) -> tuple[Sentence, ...]:
     )
     weak = (low,) if made.chosen.held.safety.low < 1.0 else ()
     return (wear, *weak, break_safely, *cord_test_words.of_fits(made), cautions.FIRST_BRACING, cautions.DOUBT)
+
+
+def _known(made: Examined) -> dict[str, str]:
+    """Return what other worksheets ask of this cord: the fibre that was counted on, and that it is a laid cord."""
+    return {} if made.chosen is None else {"fibre": made.chosen.strand.fibre.id, "strand_kind": "cord"}
 
 
 def plan(values: Mapping[str, Value]) -> Answer:
@@ -207,6 +214,8 @@ def plan(values: Mapping[str, Value]) -> Answer:
         leaves_out=_LEAVES_OUT,
         figures=lambda system: () if chosen is None else strands_drawings.section(chosen, hand, system),
         tables=lambda system: (cord_test_words.compared(made, system),),
+        next=(onward.CHOOSE, onward.PLAN) if chosen else (),
+        known=_known(made),
     )
 
 

@@ -66,7 +66,11 @@ def of_fits(made: Examined) -> tuple[Sentence, ...]:
         if not each.against:
             said |= {caution.text: caution for caution in cautions.of_fibre(each.fibre)}
     return tuple(
-        Sentence(level=each.level, text=f"If it is one of those that fit: {each.text[0].lower()}{each.text[1:]}")
+        Sentence(
+            level=each.level,
+            standing=True,
+            text=f"If it is one of those that fit: {each.text[0].lower()}{each.text[1:]}",
+        )
         if made.fits > 1
         else each
         for each in said.values()

@@ -11,7 +11,7 @@ from calc.making import CutOrder, End, cut_plan
 from calc.making.window import middle_lay
 from calc.spread import Spread, combine
 from calc.units import INCH
-from calc.worksheets import cuts_drawings, cuts_words, fields
+from calc.worksheets import cuts_drawings, cuts_words, fields, onward
 from calc.worksheets.cuts_rows import ENDLESS, HITCH, TOLD
 from calc.worksheets.rows import rows
 from calc.worksheets.schema import Answer, Choice, Example, Guide, Number, Option, Worksheet
@@ -231,6 +231,7 @@ def plan(values: Mapping[str, Value]) -> Answer:
         leaves_out=cuts_words.LEAVES_OUT,
         figures=lambda system: (cuts_drawings.layout(order, made, system),),
         tables=lambda system: cuts_words.tables(order, made, system),
+        next=(onward.make(order.bundles, order.method),),
     )
 
 

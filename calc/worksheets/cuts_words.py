@@ -65,6 +65,7 @@ _WOUND = Sentence(
 )
 _HITCH_HOLDS = Sentence(
     level="caution",
+    standing=True,
     text="A hitch can walk. It is not for heavy bows or low-stretch fibre: look at it before every end of shooting, "
     "and seat its turns flat again.",
 )

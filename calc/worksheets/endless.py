@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, cast
 from calc.data import fibre
 from calc.making import Strand, Winding, braced_pull, choose, endless
 from calc.units import INCH, POUND_FORCE
-from calc.worksheets import cautions, endless_drawings, endless_rows, fields
+from calc.worksheets import cautions, endless_drawings, endless_rows, fields, onward
 from calc.worksheets.rows import by_the_yard, rows
 from calc.worksheets.schema import Answer, Example, Guide, Number, Sentence, Worksheet
 
@@ -141,10 +141,10 @@ def _headlines(made: Wound) -> tuple[Sentence, ...]:
 def _cautions(made: Wound) -> tuple[Sentence, ...]:
     figures = made.figures
     said = [
-        Sentence(level="caution", text="Fix the posts so that they cannot bend or jump out: wound strands pull them "
-                 "together with {posts_pull} and more. Keep your face out of the line between them."),
-        Sentence(level="caution", text="All strands are one: where one is cut, the whole loop comes loose. Retire the "
-                 "string at the first broken strand."),
+        Sentence(level="caution", standing=True, text="Fix the posts so that they cannot bend or jump out: wound "
+                 "strands pull them together with {posts_pull} and more. Keep your face out of the line between them."),
+        Sentence(level="caution", standing=True, text="All strands are one: where one is cut, the whole loop comes "
+                 "loose. Retire the string at the first broken strand."),
     ]  # fmt: skip
     short = (figures["post_spacing"].high - figures["post_spacing"].value) > figures["twist_taken"].value
     if short:
@@ -173,6 +173,7 @@ def plan(values: Mapping[str, Value]) -> Answer:
         cautions=_cautions(made),
         leaves_out=_LEAVES_OUT,
         figures=lambda system: endless_drawings.drawings(made, system),
+        next=(onward.make(2, "endless"), onward.BRACE),
     )
 
 

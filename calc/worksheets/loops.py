@@ -12,7 +12,7 @@ from calc.errors import DomainError, Problem
 from calc.geometry import RoundTip, perimeter, pipe, widest_opening
 from calc.making import FitLoop, fit_loop, moved_tip
 from calc.spread import Spread, combine
-from calc.worksheets import cautions, fields, tips
+from calc.worksheets import cautions, fields, onward, tips
 from calc.worksheets.loops_words import LEAVES_OUT, LOOK, TOLD, headlines
 from calc.worksheets.rows import rows
 from calc.worksheets.schema import Answer, Example, Guide, Sentence, Table, Worksheet
@@ -270,6 +270,7 @@ WORKSHEET = Worksheet(
     plan=plan,
     sentences=_SENTENCES,
     told=TOLD,
+    next=(onward.PLAN,),
     guides=(
         Guide(page="two-bundle", step="loop-length", words="Ply the first loop to its length"),
         Guide(page="two-bundle", step="throat", words="Close the throat"),

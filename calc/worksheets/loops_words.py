@@ -52,6 +52,7 @@ LEAVES_OUT = (
 )
 LOOK = Sentence(
     level="caution",
+    standing=True,
     text="Look at both loops in their grooves before you let go of the braced string, and again before you draw. A "
     "loop that comes off throws the limbs about.",
 )

@@ -127,6 +127,19 @@ class Guide:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Next:
+    """What is done next in the job: a page below `docs/`, perhaps a step of it, words of the link.
+
+    >>> Next(page="guides/two-bundle", words="Twist it with these numbers").step
+    ''
+    """
+
+    page: str
+    words: str
+    step: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Example:
     """A named set of typed inputs; what it leaves out is taken from the fields' own examples.
 
@@ -160,18 +173,24 @@ class Row(NamedTuple):
 class Sentence:
     """Words with `{row key}`, `{row key.low}` or `{row key.high}` where numbers go, in the reader's units.
 
-    `lead` stands before an answer; `span` is the range beside it.
+    `lead` stands before an answer; `span` is the range beside it. `standing` is true of a caution that is given
+    whatever the numbers are: where there is little room it stands after the questions.
     """
 
     text: str
     level: Literal["answer", "note", "caution"] = "note"
     lead: str = ""
     span: str = ""
+    standing: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Answer:
-    """Everything a worksheet says to one set of inputs."""
+    """Everything a worksheet says to one set of inputs.
+
+    `next` is what is done next, where that hangs on the answer. `known` holds texts for fields of other worksheets that
+    this answer has found out, by field key, besides the results that are called as those fields are.
+    """
 
     rows: tuple[Row, ...]
     headlines: tuple[Sentence, ...]
@@ -180,6 +199,8 @@ class Answer:
     figures: Callable[[System], tuple[Drawing, ...]]
     tables: Callable[[System], tuple[Table, ...]] = lambda _system: ()
     files: Callable[[System], tuple[File, ...]] = lambda _system: ()
+    next: tuple[Next, ...] = ()
+    known: Mapping[str, str] = field(default_factory=dict)
 
 
 Value: TypeAlias = "float | str | Section | None"
@@ -191,12 +212,12 @@ class Parts:
 
     `work` takes what was read and does the lines from one up to another; it tells how many there are. What it worked
     out is remembered, so that the answer, asked for afterwards, is quick. `open` takes what is typed, the units of
-    bare numbers and the place of a line among those that are answered, from 0; it gives a worksheet's id with its
-    inputs, or None.
+    bare numbers and the place of a line among those that are answered, from 0; it gives a worksheet's id, its
+    inputs and whose string it is, or None.
     """
 
     work: Callable[[Mapping[str, Value], int, int], int]
-    open: Callable[[Mapping[str, str], System, int], tuple[str, dict[str, str]] | None]
+    open: Callable[[Mapping[str, str], System, int], tuple[str, dict[str, str], str] | None]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -221,5 +242,6 @@ class Worksheet:
     blames: Mapping[str, str] = field(default_factory=dict)
     told: tuple[Told, ...] = ()
     guides: tuple[Guide, ...] = ()
+    next: tuple[Next, ...] = ()
     place: int = 50
     parts: Parts | None = None

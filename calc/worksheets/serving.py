@@ -10,7 +10,7 @@ from calc.data import practice
 from calc.making import core_of_strands, serve
 from calc.spread import Spread, combine
 from calc.units import INCH
-from calc.worksheets import cautions, fields, serving_drawings
+from calc.worksheets import cautions, fields, onward, serving_drawings
 from calc.worksheets.rows import by_the_yard, rows
 from calc.worksheets.schema import Answer, Example, Guide, Number, Sentence, Table, Worksheet
 from calc.worksheets.serving_drawings import Nocked, fit_words
@@ -147,6 +147,7 @@ def _headlines(made: Nocked) -> tuple[Sentence, ...]:
 
 _TAP = Sentence(
     level="caution",
+    standing=True,
     text="Tap test: hang an arrow from the string by its nock. It must stay, and drop at a light tap on the string. "
     "Too tight sends arrows wild and can lift them off line; too loose lets the arrow fall off, and a bow shot without "
     "an arrow can break. Test every arrow.",
@@ -280,6 +281,7 @@ WORKSHEET = Worksheet(
     sentences=_SENTENCES,
     blames=_BLAMES,
     told=TOLD,
+    next=(onward.SERVE, onward.NOCKING_POINT),
     guides=(
         Guide(page="serve", step="where", words="Mark where to serve"),
         Guide(page="serve", step="wind", words="Wind it"),

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, cast
 from calc.data import fibre
 from calc.making import Fresh, Strand, braced_pull, choose, settled
 from calc.units import POUND_FORCE
-from calc.worksheets import cautions, fields, settle_drawings, settle_rows
+from calc.worksheets import cautions, fields, onward, settle_drawings, settle_rows
 from calc.worksheets.rows import rows
 from calc.worksheets.schema import Answer, Example, Guide, Number, Sentence, Worksheet
 
@@ -210,6 +210,7 @@ WORKSHEET = Worksheet(
     sentences=_SENTENCES,
     blames=_BLAMES,
     told=settle_rows.TOLD,
+    next=(onward.HANG, onward.BRACE),
     guides=(
         Guide(page="settle", step="hang", words="Hang the weight low"),
         Guide(page="settle", step="night", words="Or brace it overnight"),

@@ -10,7 +10,7 @@ from calc.errors import DomainError, Problem
 from calc.making import Loose, loose
 from calc.mechanics import read_force_table
 from calc.units import GRAIN, INCH, POUND_FORCE
-from calc.worksheets import fields, shot_drawings, shot_words
+from calc.worksheets import fields, onward, shot_drawings, shot_words
 from calc.worksheets.rows import rows
 from calc.worksheets.schema import Answer, Example, Guide, Lines, Number, Worksheet
 
@@ -262,6 +262,7 @@ WORKSHEET = Worksheet(
     sentences=shot_words.SENTENCES,
     blames=_BLAMES,
     told=shot_words.TOLD,
+    next=(onward.PLAN,),
     guides=(
         Guide(page="measure", step="draw", words="Weigh the draw"),
         Guide(page="brace", step="stages", words="Draw it in steps"),

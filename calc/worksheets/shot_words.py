@@ -211,6 +211,7 @@ def cautions(done: Loosed) -> tuple[Sentence, ...]:
     said = [
         Sentence(
             level="caution",
+            standing=True,
             text="Never loose without an arrow. Nothing would carry the energy off: the string would be pulled to "
             "about {dry_peak}, and limbs and string would have to bear it all. Bows break that way.",
         )

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, cast
 from calc.data import fibre, practice
 from calc.making import Strand, choose
 from calc.units import GRAIN, INCH
-from calc.worksheets import cautions, fields, strands_drawings, strands_rows, strands_rules
+from calc.worksheets import cautions, fields, onward, strands_drawings, strands_rows, strands_rules
 from calc.worksheets.rows import rows
 from calc.worksheets.schema import Answer, Choice, Example, Guide, Number, Option, Sentence, Worksheet
 
@@ -226,6 +226,7 @@ WORKSHEET = Worksheet(
     sentences=_SENTENCES,
     blames=_BLAMES,
     told=strands_rows.TOLD,
+    next=(onward.PLAN,),
     guides=(
         Guide(page="choose-cord", step="strong", words="Work out whether it is strong enough"),
         Guide(page="two-bundle", step="cut", words="Cut the strands"),

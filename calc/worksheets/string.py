@@ -8,7 +8,7 @@ from calc.data import fibre, pipe_diameters, practice
 from calc.geometry import RoundTip
 from calc.making import End, Order, plan_string
 from calc.spread import Spread, combine
-from calc.worksheets import cautions, fields, string_drawings, tips
+from calc.worksheets import cautions, fields, onward, string_drawings, tips
 from calc.worksheets.rows import rows
 from calc.worksheets.schema import Answer, Example, Sentence, Worksheet
 
@@ -261,6 +261,7 @@ def plan(values: Mapping[str, Value]) -> Answer:
         cautions=_cautions(made),
         leaves_out=_LEAVES_OUT,
         figures=lambda system: string_drawings.drawings(made, system),
+        next=(onward.make(made.order.bundles), onward.SETTLE, onward.BRACE),
     )
 
 

@@ -68,7 +68,7 @@ def read_table(text: str) -> TableText:
     while at < len(lines):
         record = _record(lines, at, _mark_of(lines[at], mark), width)
         at += record.lines
-        if record.cells is None or any(record.cells):
+        if record.cells is None or any(cell.strip(";,") for cell in record.cells):
             records.append(record)
             width = width or len(record.cells or ())
     return TableText(mark, tuple(records))
@@ -89,10 +89,10 @@ def _mark_of(line: str, usual: str) -> str:
     (';', ';', ',')
     """
     bare = _QUOTED.sub("", line)
-    found = {mark: bare.count(mark) for mark in (usual, *"\t;,")}
+    found: dict[str, int] = {mark: bare.count(mark) for mark in (usual, "\t", ";", ",")}
     if found.get("\t") or found.get(";"):
         found[","] -= len(_DECIMAL_COMMA.findall(bare))
-    return max(found, key=lambda mark: found[mark])
+    return max(found, key=lambda mark: (found[mark], mark == usual))
 
 
 def _record(lines: list[str], at: int, mark: str, width: int) -> Record:

@@ -10,7 +10,7 @@ from calc.errors import DomainError, Problem
 from calc.making import Reading, Stave, Tuned, tune
 from calc.spread import Spread
 from calc.units import INCH
-from calc.worksheets import cautions, fields, tune_drawings
+from calc.worksheets import cautions, fields, onward, tune_drawings
 from calc.worksheets.rows import rows
 from calc.worksheets.schema import Answer, Example, Guide, Number, Worksheet
 from calc.worksheets.tune_words import LEAVES_OUT, SENTENCES, TOLD, verdict
@@ -271,6 +271,7 @@ WORKSHEET = Worksheet(
     sentences=SENTENCES,
     blames=_BLAMES,
     told=TOLD,
+    next=(onward.TURN, onward.SERVE, onward.FIT_NOCK),
     guides=(
         Guide(page="brace", step="turn", words="Turn the string"),
         Guide(page="brace", step="again", words="Read it again"),

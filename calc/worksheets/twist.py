@@ -13,7 +13,7 @@ from calc.making import Twisted, plied, raw_for, twisted_to_turns, widest_bundle
 from calc.making.window import middle_lay
 from calc.spread import Spread, combine
 from calc.units import INCH
-from calc.worksheets import cautions, fields, twist_drawings, twist_words
+from calc.worksheets import cautions, fields, onward, twist_drawings, twist_words
 from calc.worksheets.rows import rows
 from calc.worksheets.schema import Answer, Example, Guide, Number, Sentence, Worksheet
 
@@ -221,6 +221,7 @@ def plan(values: Mapping[str, Value]) -> Answer:
         cautions=(twist_words.verdict(middle.shape.lay_rad, asked.bundles), ends, by_hand, cautions.DOUBT),
         leaves_out=twist_words.LEAVES_OUT,
         figures=lambda system: twist_drawings.drawings(middle, lays[0], lays[1], system),
+        next=(onward.make(asked.bundles),),
     )
 
 

@@ -129,6 +129,15 @@ def fill(text: str, rows: Mapping[str, Row], system: System) -> str:
     return _SLOT.sub(shown, text)
 
 
+def slots(text: str) -> tuple[str, ...]:
+    """Return the keys of the rows whose numbers a template shows.
+
+    >>> slots("{turns} turns in {body.low}")
+    ('turns', 'body')
+    """
+    return tuple(found[1] for found in _SLOT.finditer(text))
+
+
 def range_words(row: Row, system: System) -> str:
     """Say the low and high of a row, or nothing when they print alike."""
     if row.spread.low == row.spread.high:

@@ -18,6 +18,7 @@ from calc.draw import svg
 from calc.draw.shapes import Label
 from calc.worksheets import catalogue
 from calc.worksheets.asking import ask, usual
+from calc.worksheets.outcome import outcome
 from calc.worksheets.rows import table
 from calc.worksheets.schema import Answer, Example, Worksheet
 
@@ -50,7 +51,7 @@ def test_examples(sheet: Worksheet, example: Example, system: units.System) -> N
     for row in rows:
         assert all(isfinite(v) for v in (row.spread.low, row.spread.value, row.spread.high)), row.key
         assert source(row.source).words
-    said = bridge.outcome(sheet, told(answer), system)
+    said = outcome(sheet, told(answer), system)
     assert "{" not in json.dumps([said["headlines"], said["cautions"], said["tables"], said["rows"]]).replace('{"', "")
 
 
@@ -87,7 +88,7 @@ def test_whatever_is_typed_is_answered_or_refused_with_words(
             assert isfinite(row.spread.low), row.key
             assert isfinite(row.spread.high), row.key
             assert row.spread.low <= row.spread.value <= row.spread.high, row.key
-        bridge.outcome(sheet, answer, system)
+        outcome(sheet, answer, system)
     else:
         assert answer
         assert all(each.text for each in answer)

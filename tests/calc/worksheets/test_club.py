@@ -16,6 +16,7 @@ from calc.making.club import FIGURES
 from calc.share import decode, encode
 from calc.worksheets import catalogue, club_made
 from calc.worksheets.asking import ask, usual, work_ahead
+from calc.worksheets.outcome import outcome
 from calc.worksheets.reading import read_inputs
 from calc.worksheets.schema import Answer
 from calc.worksheets.string import order_of
@@ -183,7 +184,7 @@ def test_a_limit_is_told_in_the_units_of_its_line() -> None:
 def test_brackets_in_names_do_no_harm() -> None:
     answer = answered('name,nock to nock\n{cut_length},66 in\n<b>{x}</b>,tall\n"{0}{{",60 in')
     for system in SYSTEMS:
-        said = json.dumps(bridge.outcome(CLUB, answer, system))
+        said = json.dumps(outcome(CLUB, answer, system))
         assert "<b>" not in said
         assert "(cut_length)" in said
 
@@ -273,6 +274,6 @@ def test_whatever_stands_in_a_list_is_answered_or_refused(lines: list[str], syst
         assert said["bows"].value + said["lines_left_out"].value == len(
             [line for line in lines if any(cell.strip() for cell in line.replace(";", ",").split(","))]
         ) or any('"' in line for line in lines)
-        bridge.outcome(CLUB, answer, system)
+        outcome(CLUB, answer, system)
     else:
         assert [each.field for each in answer] == ["bows"]

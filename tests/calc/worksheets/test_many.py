@@ -14,9 +14,10 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from calc import bridge, units
+from calc import units
 from calc.worksheets import catalogue, wording
 from calc.worksheets.asking import ask, usual
+from calc.worksheets.outcome import outcome
 from calc.worksheets.schema import Answer, Choice, Field, Lines, Number, Tip, Worksheet
 
 if TYPE_CHECKING:
@@ -160,7 +161,7 @@ def test_ten_thousand_inputs(sheet: Worksheet) -> None:
         seen["answered"] += 1
         _check_answer(answer)
         if crc32(repr(sorted(inputs.items())).encode()) % LOOKED_AT == 0:
-            bridge.outcome(sheet, answer, system)
+            outcome(sheet, answer, system)
 
     run()
     assert min(seen.values()) > INPUTS // 50, seen

@@ -8,12 +8,12 @@ from typing import TYPE_CHECKING
 
 import pytest
 
-from calc.bridge import outcome
 from calc.data import practice
 from calc.mechanics import Bow, draw_curve
 from calc.units import GRAIN, INCH, POUND_FORCE
 from calc.worksheets import catalogue
 from calc.worksheets.asking import ask, usual
+from calc.worksheets.outcome import outcome
 from calc.worksheets.schema import Answer
 
 if TYPE_CHECKING:

@@ -10,7 +10,6 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from calc.bridge import outcome
 from calc.data import practice
 from calc.making.bracing import free_body
 from calc.making.stave import Stave
@@ -18,6 +17,7 @@ from calc.making.tuning import Reading, Tuned, tune
 from calc.units import INCH
 from calc.worksheets import catalogue
 from calc.worksheets.asking import ask, usual
+from calc.worksheets.outcome import outcome
 from calc.worksheets.schema import Answer
 
 if TYPE_CHECKING:
