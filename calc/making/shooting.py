@@ -79,6 +79,7 @@ def loose(asked: Loose) -> Loosed:
     measured = None if asked.table is None else measured_curve(bow, asked.brace_m, asked.draw_m, asked.table)
     tried = _Tried(asked, string, limb.value, None if measured is None else measured.energy_j.value)
     middle = tried.shot()
+    _check_stretch(max(middle.brace_n, middle.draw_n) / stiff.value)
     heavier = tried.shot(string=replace(string, mass_kg=mass.value * HEAVIER))
     softer = tried.shot(string=replace(string, stiffness_n=stiff.value * SOFTER))
     causes = {

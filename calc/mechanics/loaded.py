@@ -105,7 +105,7 @@ def loaded(
     ------
     DomainError
         As `static_tension`; ``min`` for masses and stiffness; ``pair`` with reason ``added_far`` for mass beyond the
-        end of the string.
+        end of the string; ``model`` with reason ``string_soft`` for one pulled to twice its length.
     """
     require("limb_mass_kg", limb_mass_kg, low=0.0, open_=True)
     require("draw_force_n", draw_force_n, low=0.0, open_=True)
@@ -123,6 +123,8 @@ def loaded(
         raise DomainError(Problem(field="draw_m", code="pair", other="nock_to_nock_m", reason="draw_long")) from None
     draw_n = draw_force_n / (2.0 * sin(end.pull_rad))
     brace_n = draw_n * start.load / end.load
+    if max(brace_n, draw_n) > string.stiffness_n:
+        raise DomainError(Problem(field="stiffness_n", code="model", reason="string_soft"))
     half_m = bow.handle_m / 2.0 + start.along * unit
     slack_m = half_m / (1.0 + brace_n / string.stiffness_n)
     bending_nm = draw_n / end.load * unit

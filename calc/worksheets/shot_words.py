@@ -82,7 +82,8 @@ SENTENCES = {
     "forces_apart": "These forces do not go together on any bow of this length. Check scale, draws and units",
     "half_weighed": "Enter both: the force that was weighed and the draw at which",
     "weighed_short": "The weighed draw must be 4 in (100 mm) or more above the brace height: closer tells nothing",
-    "string_soft": "This string would stretch by more than 15 in 100. Check its strands, their size and stiffness",
+    "string_soft": "On this bow the string would be pulled so hard that it stretches by more than 15 in 100. Check "
+    "draw length, brace height and draw weight, and the strands, their size and stiffness",
     "draw_long": "Draw length is more than a bow of this length can follow. Check it, and where it was measured from",
     "table_units": "Write the units with the numbers, like 10 in 8 lb, or in a first line, like draw (cm), force (N)",
     "table_row": "Each line of the table must be a draw and a force, like 20 in 25 lb",

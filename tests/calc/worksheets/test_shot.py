@@ -219,7 +219,10 @@ def test_charts_show_the_answer() -> None:
 SENTENCES = [
     ({"draw_length": "10 in"}, "Draw length must be 4 in (100 mm) or more above the brace height"),
     ({"nock_to_nock": "36 in", "brace_height": "5 in", "draw_length": "30 in"}, "Draw length is more than a bow of"),
-    ({"string_stiffness": "2 kN", "draw_weight": "100 lbf"}, "This string would stretch by more than 15 in 100"),
+    (
+        {"string_stiffness": "2 kN", "draw_weight": "100 lbf"},
+        "On this bow the string would be pulled so hard that it stretches by more than 15 in 100",
+    ),
     ({"force_table": "10 8\n20 25"}, "Write the units with the numbers, like 10 in 8 lb"),
     ({"force_table": "10 in 8 lb\n20 in soft"}, "Each line of the table must be a draw and a force"),
     ({"force_table": "10 in 8 lb\n10 in 9 lb\n26 in 40 lb"}, "Each draw of the table must stand there once"),

@@ -24,15 +24,14 @@ def ready_for(bow: Bow, brace_m: float, draw_m: float, force_n: float, stiffness
 
 
 def test_the_bow_that_ended_in_an_error_of_the_square_root() -> None:
-    """100 in, hinged, 40 lbf drawn to 8 in from 3.96 in: the stretched string was never found, and energy fell."""
-    told = ask(
-        SHEET,
-        usual(SHEET, {"nock_to_nock": "100 in", "limb_shape": "hinged", "draw_length": "8 in",
-                      "brace_height": "3.96 in"}),
-        "inch",
-    )  # fmt: skip
-    assert isinstance(told, Answer)
-    assert next(row.spread for row in told.rows if row.key == "stored_energy").low > 0.0
+    """100 in, hinged, 40 lbf drawn to 8 in from 3.96 in: on a string of polyester the sums would stretch it by half."""
+    short = {"nock_to_nock": "100 in", "limb_shape": "hinged", "draw_length": "8 in", "brace_height": "3.96 in"}
+    told = ask(SHEET, usual(SHEET, short), "inch")
+    assert not isinstance(told, Answer)
+    assert "stretches by more than 15 in 100" in told[0].text
+    lighter = ask(SHEET, usual(SHEET, short | {"draw_weight": "10 lbf", "strands": "12"}), "inch")
+    assert isinstance(lighter, Answer)
+    assert next(row.spread for row in lighter.rows if row.key == "stored_energy").low > 0.0
 
 
 def test_seeded_short_draws_on_the_sheet_are_answered_or_refused_in_words() -> None:
@@ -60,7 +59,7 @@ def test_seeded_short_draws_on_the_sheet_are_answered_or_refused_in_words() -> N
 
 def test_seeded_short_draws_store_energy_and_their_strings_are_as_long_as_their_pull_makes_them() -> None:
     seeded = Random(1600)  # noqa: S311 - not for secrets
-    answered = 0
+    answered, refused = 0, set()
     for _ in range(1500):
         bow = Bow(seeded.uniform(20, 100) * INCH, seeded.uniform(0, 12) * INCH, seeded.choice(SHAPES))
         brace_m = seeded.uniform(2, 16) * INCH
@@ -69,7 +68,7 @@ def test_seeded_short_draws_store_energy_and_their_strings_are_as_long_as_their_
         try:
             ready = ready_for(bow, brace_m, draw_m, force_n, stiffness_n)
         except DomainError as error:
-            assert error.problem.reason == "draw_long" or error.problem.field == "brace_m", error.problem  # noqa: PT017
+            refused.add(error.problem.reason or error.problem.field)
             continue
         answered += 1
         assert ready.energy_j > 0.0, (bow, brace_m, draw_m, force_n, stiffness_n)
@@ -77,6 +76,7 @@ def test_seeded_short_draws_store_energy_and_their_strings_are_as_long_as_their_
         assert behind_m > 0.0
         assert ready.rig.spring_n_m * stretch_m == pytest.approx(ready.draw_n, rel=1e-6)
     assert answered > 700
+    assert refused == {"brace_m", "draw_long", "string_soft"}
 
 
 @pytest.mark.parametrize("shape", SHAPES)
@@ -90,7 +90,7 @@ def test_what_is_stored_is_the_area_under_the_draw_force(shape: str, stiffness_n
     forces = [0.0]
     for k in range(1, steps + 1):
         at_m = brace_m + (draw_m - brace_m) * k / steps
-        low_n, high_n = 1e-3, 400.0
+        low_n, high_n = 1e-3, 90.0 * min(1.0, 2.0 * k / steps) + 1.0
         for _ in range(34):  # the draw weight at this place that asks for limbs of that stiffness
             tried_n = (low_n + high_n) / 2.0
             here = ready_for(bow, brace_m, at_m, tried_n, stiffness_n)
