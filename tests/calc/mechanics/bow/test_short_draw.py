@@ -76,7 +76,7 @@ def test_seeded_short_draws_store_energy_and_their_strings_are_as_long_as_their_
         assert behind_m > 0.0
         assert ready.rig.spring_n_m * stretch_m == pytest.approx(ready.draw_n, rel=1e-6)
     assert answered > 700
-    assert refused == {"brace_m", "draw_long", "string_soft"}
+    assert refused == {"brace_m", "string_soft"}
 
 
 @pytest.mark.parametrize("shape", SHAPES)
