@@ -18,28 +18,50 @@ def compact(shape: Many) -> str:
 
     >>> from calc.draw.shapes import Many
     >>> from calc.draw.steps import To
-    >>> compact(Many((((0.04, 1.0), (To((2.0, 0.5)), To((2.5, 0.55)))),), closed=True))
-    'M0 1l2-.5l.5.1Z'
+    >>> compact(Many((((0.04, 1.0), (To((2.0, 0.5)), To((2.5, 0.55)))), ((3.0, 1.0), (To((3.0, 2.0)),)))))
+    'M0 1l2-.5 .5.1m.5.4l0 1'
     """
-    end = "Z" if shape.closed else ""
-    return "".join(_part(start, steps, shape.digits) + end for start, steps in shape.parts)
+    text, before = "", (0.0, 0.0)
+    for start, steps in shape.parts:
+        here = _rounded(start, shape.digits)
+        text += "m" + _joined(_less(here, before), shape.digits) if text else "M" + _joined(here, shape.digits)
+        written, before = _steps(here, steps, shape.digits)
+        text += written
+        if shape.closed:
+            text, before = text + "Z", here
+    return text
 
 
-def _part(start: Point, steps: tuple[Step, ...], digits: int) -> str:
-    here = _rounded(start, digits)
-    text = "M" + _joined(here, digits)
+def _steps(here: Point, steps: tuple[Step, ...], digits: int) -> tuple[str, Point]:
+    """Return the data of the steps from a point on, and where they end.
+
+    A curve whose first handle carries the last one straight on is written without it.
+    """
+    text, last, handle = "", "", None
     for step in steps:
         end = _rounded(step.end, digits)
+        flags = ""
         if isinstance(step, Curve):
-            points = [_rounded(step.first, digits), _rounded(step.second, digits), end]
-            text += "c" + _joined([each for point in points for each in _less(point, here)], digits)
-        elif isinstance(step, Arc):
-            flags = f" 0 {int(step.large)} {int(step.clockwise)} "
-            text += "a" + _joined((step.radius, step.radius), digits) + flags + _joined(_less(end, here), digits)
+            second = _rounded(step.second, digits)
+            smooth = handle is not None and _near(_less((2 * here[0], 2 * here[1]), handle), step.first, digits)
+            letter, points = ("s", [second, end]) if smooth else ("c", [_rounded(step.first, digits), second, end])
+            handle = second
         else:
-            text += "l" + _joined(_less(end, here), digits)
-        here = end
-    return text
+            letter, points, handle = ("a" if isinstance(step, Arc) else "l"), [end], None
+        if isinstance(step, Arc):
+            flags = f"{_joined((step.radius, step.radius), digits)} 0 {int(step.large)} {int(step.clockwise)} "
+        told = flags + _joined([each for point in points for each in _less(point, here)], digits)
+        if letter != last:
+            text += letter + told
+        else:
+            text += told if told[0] == "-" else " " + told
+        last, here = letter, end
+    return text, here
+
+
+def _near(one: Point, other: Point, digits: int) -> bool:
+    """Tell whether two points are the same to one unit of the last decimal."""
+    return max(abs(one[0] - other[0]), abs(one[1] - other[1])) <= 10.0**-digits
 
 
 def _rounded(point: Point, digits: int) -> Point:

@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Literal, TypeAlias
 
 from calc.draw.frames import Box
-from calc.draw.steps import extent
+from calc.draw.steps import band_extent, extent
 from calc.draw.text import ASCENT, DESCENT, text_width
 
 if TYPE_CHECKING:
@@ -186,6 +186,8 @@ class Many:
         What it is of a cord, for whoever reads the drawing: ``a-back``, ``edge-front``.
     digits : int
         Decimals written.
+    band : float
+        Thickness of a band along each part, without a pen: `fill` is then what the band is filled with. 0 for none.
     """
 
     parts: tuple[tuple[Point, tuple[Step, ...]], ...]
@@ -194,9 +196,13 @@ class Many:
     closed: bool = False
     role: str = ""
     digits: int = 1
+    band: float = 0.0
 
     def box(self) -> Box:
-        """With half the pen's thickness round it."""
+        """With half the pen's thickness, or the band's, round it."""
+        if self.band or (self.pen and self.pen.cap == "butt"):
+            thick = self.pen.weight if self.pen else self.band
+            return Box.of([point for start, steps in self.parts for point in band_extent(start, steps, thick)])
         grown = self.pen.weight / 2.0 if self.pen else 0.0
         return Box.of([point for start, steps in self.parts for point in extent(start, steps)]).grown(grown)
 

@@ -99,3 +99,18 @@ def extent(start: Point, steps: tuple[Step, ...]) -> list[Point]:
         points.extend(step.reach(here))
         here = step.end
     return points
+
+
+def band_extent(start: Point, steps: tuple[Step, ...], thick: float) -> list[Point]:
+    """Return points that span the box of a band along a path, cut off square at both ends.
+
+    >>> band_extent((0.0, 0.0), (To((4.0, 0.0)),), 2.0)
+    [(0.0, 1.0), (0.0, -1.0), (4.0, 1.0), (4.0, -1.0)]
+    """
+    hull = extent(start, steps)
+    found: list[Point] = []
+    for (x1, y1), (x, y), (x2, y2) in zip([hull[0], *hull], hull, [*hull[1:], hull[-1]], strict=False):
+        size = hypot(x2 - x1, y2 - y1)
+        across = ((y1 - y2) / size, (x2 - x1) / size) if size > 0.0 else (0.0, 1.0)
+        found += [(x + side * across[0] * thick / 2.0, y + side * across[1] * thick / 2.0) for side in (1.0, -1.0)]
+    return found

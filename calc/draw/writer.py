@@ -128,7 +128,8 @@ def _element(shape: Shape, prefix: str) -> str:
             made = f'<circle {look} cx="{number(x)}" cy="{number(y)}" r="{number(radius)}"/>'
         case Many():
             role = f' data-role="{shape.role}"' if shape.role else ""
-            made = f'<path {_look(shape.pen, shape.fill, prefix)}{role} d="{compact(shape)}"/>'
+            look = _band(shape.fill, shape.band, prefix) if shape.band else _look(shape.pen, shape.fill, prefix)
+            made = f'<path {look}{role} d="{compact(shape)}"/>'
         case _:
             end = "Z" if shape.closed else ""
             made = f'<path {_look(shape.pen, shape.fill, prefix)} d="{_way(shape)}{end}"/>'
@@ -211,6 +212,18 @@ def _look(pen: Pen | None, fill: Fill, prefix: str) -> str:
         classes.append(f"d-fill-{fill}")
         plain.append(f'fill="{PAPER[fill]}"')
     return " ".join([f'class="{" ".join(classes)}"', *plain])
+
+
+def _band(fill: Fill, thick: float, prefix: str) -> str:
+    """Return class and fall-back attributes of a line as thick as a bundle that is filled like one."""
+    if fill in HATCHED:
+        colour = f'stroke="url(#{prefix}-{fill})"'
+    elif fill == "none" or fill == "tint":  # noqa: PLR1714 - the type checker understands it so
+        msg = f"Many: got a band filled with {fill}, expected an ink or the look of a bundle"
+        raise ValueError(msg)
+    else:
+        colour = f'class="d-line-{fill}" stroke="{PAPER[fill]}"'
+    return f'{colour} stroke-width="{number(thick)}" stroke-linecap="butt"'
 
 
 def _words(label: Label) -> str:

@@ -16,10 +16,10 @@ if TYPE_CHECKING:
 _FACING = 0.12
 _STEP = 1.5
 _LEAST = 2.5
-_PER_CURVE = 1.2
+_PER_CURVE = 1.6
 
 
-def strand_lines(cord: Laid, piece: Piece, lines: int) -> list[tuple[Point, tuple[Step, ...]]]:
+def strand_lines(cord: Laid, piece: Piece, lines: int, edge: float) -> list[tuple[Point, tuple[Step, ...]]]:
     """Return the visible strand lines of a piece.
 
     Parameters
@@ -28,7 +28,10 @@ def strand_lines(cord: Laid, piece: Piece, lines: int) -> list[tuple[Point, tupl
     piece : Piece
     lines : int, >= 1
         Round the whole bundle.
+    edge : float
+        How much of the bundle's thickness they leave to the lines along its sides.
     """
+    share = max(0.0, 1.0 - edge / cord.here(piece.start).bundle)
     found: list[tuple[Point, tuple[Step, ...]]] = []
     for line in range(lines):
         shift = 2.0 * pi * line / lines + 0.4
@@ -37,7 +40,7 @@ def strand_lines(cord: Laid, piece: Piece, lines: int) -> list[tuple[Point, tupl
             return cord.strand(at) + shift
 
         def point(at: float, shift: float = shift) -> Point:
-            return cord.beside(at, piece.bundle, 0.94 * cos(cord.strand(at) + shift))
+            return cord.beside(at, piece.bundle, share * cos(cord.strand(at) + shift))
 
         count = max(1, ceil((piece.end - piece.start) / _STEP))
         begun: float | None = None

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from calc.draw.cord.fibres import strand_lines
 from calc.draw.cord.pieces import Piece, cubics, pieces
 from calc.draw.cord.traced import traced
+from calc.draw.frames import Box
 from calc.draw.shapes import Many, Path, Pen
 from calc.draw.steps import To
 
@@ -22,6 +23,8 @@ _LINES = 7
 _LAYERS = {1: ("front",), 2: ("back", "front"), 3: ("back", "middle", "front")}
 _STRAND: dict[Name, Pen] = {"a": Pen("ground", 0.8), "b": Pen("quiet", 0.7), "c": Pen("quiet", 0.7)}
 _OVER = 0.35
+_EDGE = 1.0
+"""Thickness of the line along both sides of a bundle."""
 
 
 def painted(
@@ -65,33 +68,70 @@ def painted_layers(
 ) -> list[list[Shape]]:
     """Return the shapes of each layer, the lowest first; `only` one bundle when something else lies between."""
     parts = [each for each in pieces(cord, start, end) if only in {None, each.bundle}]
-    digits = 2 if cord.here(start).bundle >= SHOWS_STRANDS else 1
     layers: list[list[Shape]] = []
     for layer, word in enumerate(_LAYERS[cord.bundles]):
         held = [each for each in parts if each.layer == layer]
         shapes: list[Shape] = []
         for bundle in range(cord.bundles):
-            own = [each for each in held if each.bundle == bundle]
-            if own:
-                shapes += _bundle(cord, own, cord.names[bundle], word, digits, strands=strands)
-        sides = [side for each in held for side in _sides(cord, each)]
+            for own in _apart(cord, [each for each in held if each.bundle == bundle]):
+                shapes += _bundle(cord, own, cord.names[bundle], word, strands=strands)
+        sides = [] if _even(cord) else [side for each in held for side in _sides(cord, each)]
         if ends:
             sides += [cut for each in held for cut in _cuts(cord, each, start, end)]
         if sides:
-            shapes.append(Many(tuple(sides), Pen("ink", 1.0), role=f"edge-{word}", digits=digits))
+            shapes.append(Many(tuple(sides), Pen("ink", _EDGE), role=f"edge-{word}"))
         layers.append(shapes)
     return layers
 
 
-def _bundle(cord: Laid, own: list[Piece], name: Name, word: str, digits: int, *, strands: bool) -> list[Shape]:
-    """Fill the pieces of a bundle within a layer, and draw its strands."""
-    fills = tuple(_outline(cord, each) for each in own)
-    shapes: list[Shape] = [Many(fills, None, name, closed=True, role=f"{name}-{word}", digits=digits)]
+def _even(cord: Laid) -> bool:
+    """Tell whether the bundles are equally thick all along, so that a band of that thickness draws them."""
+    return len({each.bundle for each in cord.stations}) == 1
+
+
+def _apart(cord: Laid, own: list[Piece]) -> list[list[Piece]]:
+    """Part the pieces of a bundle so that none lies over another of its group, as where the legs of a loop meet."""
+    groups: list[tuple[list[Piece], list[Box]]] = []
+    for piece in own:
+        spots = [cord.axis(piece.start + (piece.end - piece.start) * k / 4.0, piece.bundle) for k in range(5)]
+        box = Box.of(spots).grown(cord.here(piece.start).bundle / 2.0)
+        if not groups or any(box.meets(each) for each in groups[-1][1]):
+            groups.append(([], []))
+        groups[-1][0].append(piece)
+        groups[-1][1].append(box)
+    return [pieces for pieces, _ in groups]
+
+
+def _bundle(cord: Laid, own: list[Piece], name: Name, word: str, *, strands: bool) -> list[Shape]:
+    """Draw pieces of a bundle within a layer, and their strands; the sides of a band are the rim it leaves."""
+    shapes: list[Shape] = []
+    if _even(cord):
+        thick = cord.stations[0].bundle
+        rims, bands = (tuple(line(cord, each) for each in own) for line in (_axis, _band))
+        shapes.append(Many(rims, Pen("ink", thick + _EDGE, cap="butt"), role=f"rim-{word}"))
+        shapes.append(Many(bands, None, name, role=f"{name}-{word}", band=thick - _EDGE))
+    else:
+        outlines = tuple(_outline(cord, each) for each in own)
+        shapes.append(Many(outlines, None, name, closed=True, role=f"{name}-{word}"))
     if strands and cord.here(own[0].start).bundle >= SHOWS_STRANDS:
-        lines = tuple(line for each in own for line in strand_lines(cord, each, _LINES))
+        lines = tuple(line for each in own for line in strand_lines(cord, each, _LINES, _STRAND[name].weight + _EDGE))
         if lines:
             shapes.append(Many(lines, _STRAND[name], role=f"strand-{name}-{word}"))
     return shapes
+
+
+def _axis(cord: Laid, piece: Piece) -> tuple[Point, tuple[Step, ...]]:
+    """Return the middle line of a piece."""
+    return traced(lambda s: cord.axis(s, piece.bundle), piece.start, piece.end, cubics(cord, piece))
+
+
+def _band(cord: Laid, piece: Piece) -> tuple[Point, tuple[Step, ...]]:
+    """Return the middle line of a piece, a hair longer where it comes up from a lower layer so that no seam shows."""
+    begun, steps = _axis(cord, piece)
+    if piece.layer == 0:
+        return begun, steps
+    first, last = (cord.axis(at, piece.bundle) for at in (piece.start - _OVER, piece.end + _OVER))
+    return first, (To(begun), *steps, To(last))
 
 
 def _outline(cord: Laid, piece: Piece) -> tuple[Point, tuple[Step, ...]]:

@@ -13,7 +13,7 @@ if TYPE_CHECKING:
 
 _STEP = 1.0
 _CLOSE = 1e-4
-_STRAIGHT, _BENT = 78.0, 9.0
+_STRAIGHT, _BENT = 78.0, 18.0
 
 
 @dataclass(frozen=True, slots=True)

@@ -18,13 +18,14 @@ if TYPE_CHECKING:
 
 MOST_BYTES = 60_000
 _NUMBER = re.compile(r"-?(?:\d+\.?\d*|\.\d+)")
-_TAKES = {"M": 2, "L": 2, "V": 1, "C": 6, "A": 7, "Z": 0}
+_TAKES = {"M": 2, "L": 2, "V": 1, "C": 6, "S": 4, "A": 7, "Z": 0}
 
 
 def points_of(data: str) -> list[tuple[float, float]]:
     """Return every point and handle of path data; a small reader of its own, written from the SVG grammar."""
-    assert not re.search(r"[^-MLVCAZmlca\d. ]", data), data
-    points, here, start = [], (0.0, 0.0), (0.0, 0.0)
+    assert not re.search(r"[^-MLVCAZmlcsa\d. ]", data), data
+    points: list[tuple[float, float]] = []
+    here, start = (0.0, 0.0), (0.0, 0.0)
     for letter, rest in re.findall(r"([A-Za-z])([^A-Za-z]*)", data):
         values = [float(each) for each in _NUMBER.findall(rest)]
         takes = _TAKES[letter.upper()]
@@ -33,6 +34,7 @@ def points_of(data: str) -> list[tuple[float, float]]:
         for at in range(0, len(values), takes or 1):
             pair = values[at : at + takes][-2:] if letter in "aA" else values[at : at + takes]
             base = here if letter.islower() else (0.0, 0.0)
+            points += [(2 * here[0] - points[-2][0], 2 * here[1] - points[-2][1])] if letter == "s" else []
             found = [(base[0] + x, base[1] + y) for x, y in zip(pair[::2], pair[1::2], strict=True)]
             points += found
             here = found[-1]

@@ -9,7 +9,7 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from calc.draw import Arc, Curve, Drawing, Many, To
+from calc.draw import Arc, Box, Curve, Drawing, Many, To, svg
 from calc.draw.compact import compact
 from calc.draw.cord import Laid, Station, Way, even, painted, served
 from calc.draw.level import turned_over
@@ -105,6 +105,38 @@ def test_compact_path_data_says_the_same_points(
         assert found == pytest.approx(wanted, abs=slack)
 
 
+@given(st.lists(st.floats(-90, 90), min_size=6, max_size=6), st.sampled_from([1, 2]), st.floats(-3, 3))
+@CALM
+def test_a_handle_is_left_out_only_where_the_last_one_carries_straight_on(
+    points: Callable[[str], list[Spot]], levels: list[float], digits: int, bend: float
+) -> None:
+    """Read back with the handle that SVG then puts there, every point and handle is as it was, but for rounding."""
+    unit = 10.0**-digits
+    (a, b, c, d, e, f), half = levels, bend * unit
+    first = Curve((10.0, b), (20.0, c), (30.0, d))
+    second = Curve((40.0, 2 * d - c + half), (50.0, e), (60.0, f))
+    data = compact(Many((((0.0, a), (first, second)),), digits=digits))
+    found = points(data)
+    wanted = [(0.0, a), *(point for each in (first, second) for point in (each.first, each.second, each.end))]
+    for one, other in zip(found, wanted, strict=True):
+        assert one == pytest.approx(other, abs=2.6 * unit)
+    assert "s" not in data or abs(bend) < 2.6
+
+
+def test_a_curve_that_runs_straight_on_is_written_short() -> None:
+    first, bent = Curve((1.0, 0.0), (2.0, 1.0), (3.0, 1.0)), Curve((4.0, 3.0), (5.0, 1.0), (6.0, 1.0))
+    straight = Curve((4.0, 1.0), (5.0, 1.0), (6.0, 1.0))
+    assert compact(Many((((0.0, 0.0), (first, straight)),))) == "M0 0c1 0 2 1 3 1s2 0 3 0"
+    assert compact(Many((((0.0, 0.0), (first, bent)),))) == "M0 0c1 0 2 1 3 1 1 2 2 0 3 0"
+
+
+def test_parts_follow_each_other_from_where_the_last_one_stopped(points: Callable[[str], list[Spot]]) -> None:
+    parts = (((5.0, 5.0), (To((9.0, 5.0)), To((9.0, 8.0)))), ((20.0, 1.0), (To((21.0, 1.0)),)))
+    wanted = [(5.0, 5.0), (9.0, 5.0), (9.0, 8.0), (20.0, 1.0), (21.0, 1.0)]
+    for closed in (False, True):
+        assert points(compact(Many(parts, closed=closed))) == wanted
+
+
 def test_a_way_is_as_long_as_its_steps() -> None:
     way = Way.along((0.0, 0.0), To((100.0, 0.0)), Arc((100.0, 60.0), 30.0, clockwise=True), To((0.0, 60.0)))
     assert way.length == pytest.approx(200.0 + 30.0 * pi, rel=1e-3)
@@ -129,3 +161,12 @@ def test_turned_over_cords_keep_their_roles() -> None:
     shapes = painted(even(Way([(0.0, 5.0), (90.0, 5.0)]), 9.0, 0.4))
     roles = [each.role for each in shapes if isinstance(each, Many)]
     assert [each.role for each in map(turned_over, shapes) if isinstance(each, Many)] == roles
+
+
+def test_a_band_has_an_ink_or_the_look_of_a_bundle() -> None:
+    one = ((0.0, 0.0), (To((9.0, 0.0)),))
+    with pytest.raises(ValueError, match="Many: got a band filled with none"):
+        svg(sheet(Many((one,), None, band=4.0)), prefix="p")
+    assert 'class="d-line-a"' in svg(sheet(Many((one,), None, "a", band=4.0)), prefix="p")
+    assert 'stroke="url(#p-b)" stroke-width="4"' in svg(sheet(Many((one,), None, "b", band=4.0)), prefix="p")
+    assert Many((one,), None, "a", band=4.0).box() == Box(0.0, -2.0, 9.0, 2.0)

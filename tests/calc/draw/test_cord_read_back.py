@@ -1,9 +1,9 @@
 """The drawn cord measured from its SVG alone, by a reader of its own, and held against the geometry's numbers.
 
-The reader knows path data, the order in which shapes are painted, and that the two sides of a piece of bundle stand
-one after the other in a path whose role begins with ``edge``. Everything else it works out: bundle axes as the middle
-between sides, crossings as meetings of axes, over and under from the order of painting, depth from the distance to the
-cord's axis.
+The reader knows path data and the order in which shapes are painted. A piece of bundle is read from a path whose role
+begins with ``rim``, its axis drawn as thick as the bundle and the line along its sides; or, where it tapers, from one
+whose role begins with ``edge``, its two sides one after the other. Everything else it works out: crossings as meetings
+of axes, over and under from the order of painting, depth from the distance to the cord's axis.
 """
 
 from __future__ import annotations
@@ -26,6 +26,8 @@ from calc.geometry import Hand, lay
 
 pytestmark = pytest.mark.exact
 _STEPS = 4
+_EDGE = 1.0
+"""Thickness of the line along both sides of a bundle, half of it outside."""
 Point = tuple[float, float]
 
 
@@ -45,30 +47,45 @@ def cubic(a: Point, b: Point, c: Point, d: Point, t: float) -> Point:
     )
 
 
-def sampled(part: str) -> list[Point] | None:
-    """Return points along one subpath of cubics; None when it holds straight steps (the closing of a cut end)."""
-    head, *curves = part.split("c")
-    if not curves or "l" in part:
-        return None
-    numbers = [float(each) for each in re.findall(r"-?(?:\d+\.?\d*|\.\d+)", head)]
-    here = (numbers[0], numbers[1])
-    points = [here]
-    for curve in curves:
-        v = [float(each) for each in re.findall(r"-?(?:\d+\.?\d*|\.\d+)", curve)]
-        for at in range(0, len(v), 6):
-            b, c, d = ((here[0] + v[at + k], here[1] + v[at + k + 1]) for k in (0, 2, 4))
-            points += [cubic(here, b, c, d, (k + 1) / _STEPS) for k in range(_STEPS)]
-            here = d
-    return points
+def subpaths(data: str) -> list[list[Point] | None]:
+    """Return points along each subpath of cubics; None for one that holds straight steps (the closing of a cut end)."""
+    found: list[list[Point] | None] = []
+    here, handle = (0.0, 0.0), (0.0, 0.0)
+    for letter, rest in re.findall(r"([A-Za-z])([^A-Za-z]*)", data):
+        v = [float(each) for each in re.findall(r"-?(?:\d+\.?\d*|\.\d+)", rest)]
+        points = found[-1] if found else None
+        if letter in "Mm":
+            here = (v[0], v[1]) if letter == "M" else (here[0] + v[0], here[1] + v[1])
+            found.append([here])
+        elif letter in "cs":
+            takes = 6 if letter == "c" else 4
+            for at in range(0, len(v), takes):
+                given_points = [(here[0] + v[k], here[1] + v[k + 1]) for k in range(at, at + takes, 2)]
+                smooth = (2 * here[0] - handle[0], 2 * here[1] - handle[1])
+                b, c, d = given_points if letter == "c" else (smooth, *given_points)
+                if points is not None:
+                    points += [cubic(here, b, c, d, (k + 1) / _STEPS) for k in range(_STEPS)]
+                here, handle = d, c
+        else:
+            assert letter == "l", letter
+            for at in range(0, len(v), 2):
+                here = (here[0] + v[at], here[1] + v[at + 1])
+            found[-1] = None
+    return found
 
 
 def read(text: str) -> list[Run]:
     """Return every piece of bundle in the order it is painted."""
     runs: list[Run] = []
-    for layer, data in enumerate(re.findall(r'data-role="edge-\w+" d="([^"]*)"', text)):
-        sides = [each for each in map(sampled, data.split("M")[1:]) if each]
-        assert len(sides) % 2 == 0
-        for left, right in zip(sides[::2], sides[1::2], strict=True):
+    drawn = re.findall(r'stroke-width="([\d.]+)"[^>]* data-role="(rim|edge)-(\w+)" d="([^"]*)"', text)
+    for weight, kind, word, data in drawn:
+        layer = ("back", "middle", "front").index(word)
+        lines = [each for each in subpaths(data) if each]
+        if kind == "rim":
+            runs += [Run(layer, axis, float(weight) - _EDGE) for axis in lines]
+            continue
+        assert len(lines) % 2 == 0
+        for left, right in zip(lines[::2], lines[1::2], strict=True):
             axis = [((a[0] + b[0]) / 2, (a[1] + b[1]) / 2) for a, b in zip(left, right, strict=True)]
             wide = fmean(hypot(a[0] - b[0], a[1] - b[1]) for a, b in zip(left, right, strict=True))
             runs.append(Run(layer, axis, wide))
