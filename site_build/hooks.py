@@ -13,7 +13,7 @@ from mkdocs.plugins import CombinedEvent, event_priority
 from mkdocs.structure.files import File
 
 from calc.worksheets import catalogue
-from site_build import scripts
+from site_build import api_pages, scripts
 from site_build.early import hastened
 from site_build.guide_figures import with_figures
 from site_build.guides import guide_page
@@ -40,9 +40,10 @@ def on_config(config: MkDocsConfig) -> MkDocsConfig:
 
 
 def on_files(files: Files, config: MkDocsConfig) -> Files:
-    """Add the page's scripts and styles to the site."""
-    for name, text in scripts.files().items():
-        files.append(File.generated(config, f"assets/web/{name}", content=text))
+    """Add what is not in `docs/`: the scripts and styles of every page, and the pages about the code."""
+    made = {f"assets/web/{name}": text for name, text in scripts.files().items()}
+    for name, text in (made | api_pages.pages()).items():
+        files.append(File.generated(config, name, content=text))
     return files
 
 
