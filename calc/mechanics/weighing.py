@@ -209,7 +209,9 @@ def _weight(reading: ForceRead, brace_m: float) -> float:
 
 
 def _off(point: _Point, readings: Sequence[ForceRead]) -> list[float]:
-    """Return the logarithm of the draw weight by each reading."""
+    """Return the logarithm of the draw weight by each reading; no bow that would have to push pulls as they say."""
+    if min(point.pulls.forces) <= 0.0:
+        raise DomainError(Problem(field="readings", code="model", reason="forces_apart"))
     return [log(each.force_n / force) for each, force in zip(readings, point.pulls.forces, strict=True)]
 
 

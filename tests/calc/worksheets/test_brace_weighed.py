@@ -172,6 +172,12 @@ def test_the_drawn_bow_is_the_one_that_fits() -> None:
             "weighed_draw",
             "This draw is more than a bow of this length can follow",
         ),
+        (  # a bow that goes with both would have to push
+            {"nock_to_nock": "21.25 in", "brace_height": "2 in", "draw_weight": "40 lbf", "draw_length": "8 in"}
+            | {"weighed_force": "32 lbf", "weighed_draw": "14 in"},
+            "weighed_force",
+            "These forces do not go together on any bow of this length",
+        ),
     ],
 )
 def test_what_is_refused(changed: dict[str, str], field: str, text: str) -> None:
