@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import time
+from concurrent.futures import ThreadPoolExecutor
 from contextlib import contextmanager
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
@@ -18,15 +19,20 @@ if TYPE_CHECKING:
 
     from site_build.programs import Command, Ran
 
+LONG = "--long"
 PASSED, FAILED, NOT_RUN = "passed", "FAILED", "not run"
 WEB = ROOT / "site_build" / "web"
 COVERED = "calc/geometry/*,calc/mechanics/*,calc/units*,calc/bridge.py"  # every line and branch
 _TESTS = ("-m", "pytest", "-p", "site_build.counting", "-q")
+_TYPES = ("-m", "mypy", "calc", "site_build", "tests")
+_TYPES_FAILED = "mypy found something: its lines stand above."
 _TEST_FAILED = "A test failed, or there was none: pytest's lines above say which."
+_CORES = ("-n", "auto", "--dist", "worksteal")
 _UNIT = ("-m", "not browser", "tests", "calc", "site_build")
-_BESIDE = ("tests/calc/worksheets", "tests/calc/draw")  # the longest, in rooms where coverage is not counted
-_REST = tuple(f"--ignore={path}" for path in _BESIDE)
-_DATA = f"--data-file={CACHE / 'coverage'}"
+_SHEETS = ("tests/calc/worksheets", "tests/calc/draw", "tests/calc/test_own_figures.py", "tests/site")
+_REST = tuple(f"--ignore={path}" for path in _SHEETS)
+_WATCH = ("--cov", "--cov-report=")  # pyproject.toml says what is watched; watched tests take three times as long
+_COVERAGE = CACHE / "coverage"
 _TIMES = ("--times", str(CACHE / "times.json"))
 _QUICK = ("--seconds", "11")  # with the other checks a quick look stays under 20 s
 _FULL = ("--show-missing", "--skip-covered", "--fail-under", "98")
@@ -53,30 +59,35 @@ class Result:
 
 
 @contextmanager
-def every(*, browser: bool = True) -> Iterator[list[Check]]:
-    """Lend all checks in their order; the tests of worksheets and drawings run beside the others."""
-    with beside([environment.python(), *_TESTS, *_BESIDE], "sheets") as many:
-        yield listed(browser=browser, many=many)
+def every(*, browser: bool = True, long: bool = False) -> Iterator[list[Check]]:
+    """Lend all checks in their order; types are checked beside the first of them."""
+    with beside([environment.python(), *_TYPES], "types") as types:
+        yield listed(browser=browser, long=long, types=types)
 
 
-def listed(*, browser: bool = True, many: Callable[[], Ran]) -> list[Check]:
-    """Return all checks in their order; `many` waits for what runs beside them."""
-    last = Check("browser", _browser, needs=("build",)) if browser else Check("browser", _left_out)
+def listed(*, browser: bool = True, long: bool = False, types: Callable[[], Ran]) -> list[Check]:
+    """Return all checks in their order; `types` waits for what runs beside the first ones."""
+    more = (LONG,) if long else ()
     return [
-        *_plain_checks(),
+        *_style_checks(),
         Check("scripts", _scripts),
-        Check("tests", _tests),
+        Check("types", lambda: _waited(types())),
+        Check("tests", lambda: _tests(more)),
         Check("coverage", _coverage, needs=("tests",)),
+        Check("sheets", lambda: _sheets(more)),
         Check("build", _build),
         Check("site", _site, needs=("build",)),
-        last,
-        Check("sheets", lambda: _beside(many())),
+        Check("browser", lambda: _browser(more), needs=("build",)) if browser else Check("browser", _left_out),
     ]
 
 
 def fast() -> list[Check]:
     """Return the checks for the moment between two edits."""
-    return [*_plain_checks(), Check("tests", _fast_tests)]
+    return [
+        *_style_checks(),
+        Check("types", lambda: _must([environment.python(), *_TYPES], _TYPES_FAILED)),
+        Check("tests", _fast_tests),
+    ]
 
 
 def run_all(checks: Sequence[Check]) -> list[Result]:
@@ -131,16 +142,21 @@ class LeftOut(Exception):  # noqa: N818 - not an error: someone asked for it
     """A check that was left out on purpose."""
 
 
-def _plain_checks() -> list[Check]:
+def _style_checks() -> list[Check]:
     return [
-        Check("format", lambda: _tool("ruff", "format", "--check", ".")),
-        Check("lint", lambda: _tool("ruff", "check", "--output-format", "concise", ".")),
-        Check("types", lambda: _tool("mypy", "calc", "site_build", "tests")),
+        Check("format", lambda: _ruff("format", "--check", ".")),
+        Check("lint", lambda: _ruff("check", "--output-format", "concise", ".")),
     ]
 
 
-def _tool(name: str, *words: str) -> None:
-    _must([environment.python(), "-m", name, *words], f"{name} found something: its lines stand above.")
+def _ruff(*words: str) -> None:
+    _must([environment.python(), "-m", "ruff", *words], "ruff found something: its lines stand above.")
+
+
+def _waited(ran: Ran) -> None:
+    say(ran.output.rstrip())
+    if ran.code:
+        raise StopError(_TYPES_FAILED)
 
 
 def _must(command: Command, sentence: str, more: dict[str, str] | None = None) -> None:
@@ -156,22 +172,22 @@ def _scripts() -> None:
     _must([*packages.node_tool("node"), tsc, *what], "tsc found something: its lines stand above.")
 
 
-def _tests() -> None:
-    """Run all tests that need no browser, watching which lines and branches of `calc/` they run."""
-    _must([environment.python(), "-m", "coverage", "run", _DATA, *_TESTS, *_TIMES, *_UNIT, *_REST], _TEST_FAILED)
-
-
-def _beside(ran: Ran) -> None:
-    say(ran.output.rstrip())
-    if ran.code:
-        raise StopError(_TEST_FAILED)
+def _tests(more: Sequence[str]) -> None:
+    """Run all tests that no other check runs, watching which lines and branches of `calc/` they run."""
+    data = {"COVERAGE_FILE": str(_COVERAGE)}
+    _must([environment.python(), *_TESTS, *_CORES, *_WATCH, *_TIMES, *more, *_UNIT, *_REST], _TEST_FAILED, more=data)
 
 
 def _coverage() -> None:
     _must(
-        [environment.python(), "-m", "coverage", "report", _DATA, *_FULL, "--include", COVERED],
+        [environment.python(), "-m", "coverage", "report", f"--data-file={_COVERAGE}", *_FULL, "--include", COVERED],
         "A line or branch is run by no test: the table above says which.",
     )
+
+
+def _sheets(more: Sequence[str]) -> None:
+    """Run the tests of worksheets, drawings and the site, unwatched."""
+    _must([environment.python(), *_TESTS, *_CORES, *_TIMES, *more, *_SHEETS], _TEST_FAILED)
 
 
 def _fast_tests() -> None:
@@ -180,9 +196,10 @@ def _fast_tests() -> None:
 
 def _build() -> None:
     """Build the site twice and compare."""
-    building.publish()
-    with building.scratch() as folder:
-        building.build(folder / "again")
+    with building.scratch() as folder, ThreadPoolExecutor() as pool:
+        again = pool.submit(building.build, folder / "again")
+        building.publish()
+        again.result()
         unlike = building.differences(SITE, folder / "again")
     if unlike:
         raise StopError(f"Two builds of the same sources differ in {', '.join(unlike)}: find what changes them.")
@@ -194,11 +211,11 @@ def _site() -> None:
         raise StopError("\n".join([*found, "The built site has faults: put right what stands above."]))
 
 
-def _browser() -> None:
+def _browser(more: Sequence[str]) -> None:
     browser = chromium.ensure()
     say(f"In {browser}")
     _must(
-        [environment.python(), *_TESTS, "-m", "browser", "tests/browser"],
+        [environment.python(), *_TESTS, *_CORES, *more, "-m", "browser", "tests/browser"],
         _TEST_FAILED,
         more={chromium.VARIABLE: str(browser)},
     )

@@ -43,6 +43,7 @@ def _parser() -> argparse.ArgumentParser:
     serve.set_defaults(run=_serve)
     test = commands.add_parser("test", help="run every check there is")
     test.add_argument("--fast", action="store_true", help="only format, lint, types and tests without a browser")
+    test.add_argument("--long", action="store_true", help="every seeded run over random inputs at its full length")
     test.add_argument("--no-browser", action="store_true", help="leave out the tests that need Chromium")
     test.set_defaults(run=_test)
     build = commands.add_parser("build", help="build the site into site/")
@@ -107,7 +108,7 @@ def _test(asked: argparse.Namespace) -> int:
     if asked.fast:
         results = checks.run_all(checks.fast())
     else:
-        with checks.every(browser=not asked.no_browser) as every:
+        with checks.every(browser=not asked.no_browser, long=asked.long) as every:
             results = checks.run_all(every)
     say(f"\n{checks.summary(results)} {time.monotonic() - start:.0f} s in all.")
     return 1 if any(result.state == checks.FAILED for result in results) else 0

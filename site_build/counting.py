@@ -16,11 +16,11 @@ from typing import TYPE_CHECKING
 import pytest
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Mapping
+    from collections.abc import Iterable
 
 KINDS = ("published", "practice", "exact", "pinned")
 QUICK = 0.2  # seconds
-_KIND_OF = pytest.StashKey[dict[str, str]]()
+_KIND = "kind"
 _TOOK = pytest.StashKey[dict[str, float]]()
 
 
@@ -38,9 +38,8 @@ def pytest_configure(config: pytest.Config) -> None:
 @pytest.hookimpl(trylast=True)
 def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
     """Note each test's kind, refuse one that claims two, and put quick ones first if time is short."""
-    noted = config.stash.setdefault(_KIND_OF, {})
     for item in items:
-        noted[item.nodeid] = _kind(item)
+        item.user_properties.append((_KIND, _kind(item)))  # reports carry it from every core to where they are counted
     if config.getoption("seconds") is not None:
         items.sort(key=lambda item: config.stash[_TOOK].get(item.nodeid, QUICK))
 
@@ -67,9 +66,8 @@ def pytest_runtest_setup(item: pytest.Item) -> None:
 
 def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter, config: pytest.Config) -> None:
     """Print the counts above pytest's own closing line, and keep the times."""
-    passed = [report.nodeid for report in terminalreporter.stats.get("passed", [])]
-    noted: dict[str, str] = config.stash.get(_KIND_OF, {})
-    terminalreporter.write_line(summary(passed, noted))
+    passed = terminalreporter.stats.get("passed", [])
+    terminalreporter.write_line(summary(dict(report.user_properties)[_KIND] for report in passed))
     times: Path | None = config.getoption("times")
     if times is not None:
         took: defaultdict[str, float] = defaultdict(float)
@@ -89,11 +87,11 @@ def read_times(times: Path | None) -> dict[str, float]:
     return {str(name): float(seconds) for name, seconds in kept.items()}
 
 
-def summary(passed: Iterable[str], kind_of: Mapping[str, str]) -> str:
+def summary(passed: Iterable[str]) -> str:
     """Return how many tests of each kind passed.
 
-    >>> summary(["a", "b"], {"a": "exact", "b": "published", "c": "exact"})
-    'Passed by kind: 1 published, 0 practice, 1 exact, 0 pinned, 0 other'
+    >>> summary(["exact", "published", "exact"])
+    'Passed by kind: 1 published, 0 practice, 2 exact, 0 pinned, 0 other'
     """
-    counts = Counter(kind_of.get(name, "other") for name in passed)
+    counts = Counter(passed)
     return "Passed by kind: " + ", ".join(f"{counts[kind]} {kind}" for kind in (*KINDS, "other"))

@@ -5,18 +5,15 @@ from __future__ import annotations
 import subprocess
 import sys
 from contextlib import nullcontext
-from typing import TYPE_CHECKING
+from pathlib import Path
 
 import pytest
 
 from site_build import __main__ as start
-from site_build import checks, command, counting, environment, packages, programs, watching
+from site_build import checks, chromium, command, counting, environment, packages, programs, watching
 from site_build.places import ROOT
 from site_build.programs import surroundings
 from site_build.tell import StopError
-
-if TYPE_CHECKING:
-    from pathlib import Path
 
 
 def fine() -> None:
@@ -61,20 +58,36 @@ def test_a_failure_is_told_in_full_and_summed_up_in_its_last_line(capsys: pytest
 
 
 def test_the_checks_come_in_their_order() -> None:
-    names = ["format", "lint", "types", "scripts", "tests", "coverage", "build", "site", "browser", "sheets"]
-    assert [check.name for check in checks.listed(many=beside)] == names
-    assert [check.name for check in checks.listed(browser=False, many=beside)] == names
+    names = ["format", "lint", "scripts", "types", "tests", "coverage", "sheets", "build", "site", "browser"]
+    assert [check.name for check in checks.listed(types=beside)] == names
+    assert [check.name for check in checks.listed(browser=False, types=beside)] == names
     assert [check.name for check in checks.fast()] == ["format", "lint", "types", "tests"]
 
 
 def test_leaving_out_the_browser_says_so_and_counts_as_no_success() -> None:
-    left_out = checks.listed(browser=False, many=beside)[-2]
+    left_out = checks.listed(browser=False, types=beside)[-1]
     result = checks.run_one(left_out)
     assert (result.state, result.words) == (
         checks.NOT_RUN,
         "the tests in tests/browser were left out, as --no-browser asked",
     )
     assert checks.summary([result]).endswith("No check failed. Not run: browser.")
+
+
+def test_every_test_belongs_to_one_check_and_a_long_run_is_handed_on(monkeypatch: pytest.MonkeyPatch) -> None:
+    """What `tests` leaves out is what `sheets` runs, and `browser` runs the rest."""
+    started: list[list[str]] = []
+    monkeypatch.setattr(checks, "run_shown", lambda command, **_: started.append([*map(str, command)]))
+    monkeypatch.setattr(chromium, "ensure", lambda: Path("chromium"))
+    for check in checks.listed(long=True, types=beside):
+        if check.name in {"tests", "sheets", "browser"}:
+            check.run()
+    watched, sheets, browser = started
+    left_out = {word.removeprefix("--ignore=") for word in watched if word.startswith("--ignore=")}
+    assert left_out == {word for word in sheets if word.startswith("tests/")}
+    assert {"tests", "calc", "site_build", "not browser"} <= set(watched)
+    assert {"tests/browser", "browser"} <= set(browser)
+    assert all("--long" in words and "-n" in words for words in started)
 
 
 @pytest.fixture
@@ -182,7 +195,8 @@ def pytest_on(folder: Path, source: str, *more: str) -> str:
     return done.stdout + done.stderr
 
 
-def test_passed_tests_are_counted_by_kind_and_timed(tmp_path: Path) -> None:
+@pytest.mark.parametrize("cores", [(), ("-p", "xdist", "-n", "2")], ids=["one core", "two"])
+def test_passed_tests_are_counted_by_kind_and_timed(tmp_path: Path, cores: tuple[str, ...]) -> None:
     said = pytest_on(
         tmp_path,
         "import pytest, time\n"
@@ -191,6 +205,7 @@ def test_passed_tests_are_counted_by_kind_and_timed(tmp_path: Path) -> None:
         "@pytest.mark.published\ndef test_c(): assert False\n"
         "def test_d(): pass\n",
         f"--times={tmp_path / 'times.json'}",
+        *cores,
     )
     assert "Passed by kind: 1 published, 0 practice, 2 exact, 0 pinned, 1 other" in said
     assert "1 failed, 4 passed" in said
