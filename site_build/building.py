@@ -7,6 +7,7 @@ import shutil
 import subprocess
 import tempfile
 import time
+from concurrent.futures import ThreadPoolExecutor
 from contextlib import contextmanager, nullcontext
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -26,8 +27,15 @@ _STRICT = ("--strict", "--quiet", "--clean")
 _PATIENCE = 20  # tries to rename a folder that another program holds open
 
 
-def build(site: Path) -> None:
+def build(site: Path, *, plain: bool = False) -> None:
     """Build the whole site into a folder, every warning of MkDocs an error.
+
+    Parameters
+    ----------
+    site : Path
+        The folder.
+    plain : bool
+        Without the snapshot of Python's memory, which takes longer to make than all else.
 
     Raises
     ------
@@ -36,20 +44,24 @@ def build(site: Path) -> None:
     """
     command = [environment.python(), "-m", "mkdocs", "build", *_STRICT, "--site-dir", site]
     steady = {"NO_MKDOCS_2_WARNING": "1", "SOURCE_DATE_EPOCH": os.environ.get("SOURCE_DATE_EPOCH") or last_commit()}
-    ran = run_logged(command, "mkdocs", more=steady)
+    with ThreadPoolExecutor() as pool:
+        snapshot = None if plain else pool.submit(runtime.make_snapshot)
+        ran = run_logged(command, "mkdocs", more=steady)
     if ran.code:
         told = [line for line in ran.output.splitlines() if line.startswith(_TROUBLE) and not line.startswith("Trace")]
         if told:
             raise StopError("\n".join([*told, "The site did not build: put right what stands above."]))
         last = ran.output.strip().splitlines()[-1:]
         raise StopError("\n".join([*last, reason("Building the site", ran.output, "mkdocs")]))
-    finish(site)
+    if snapshot:
+        snapshot.result()
+    finish(site, plain=plain)
 
 
-def finish(site: Path) -> None:
+def finish(site: Path, *, plain: bool = False) -> None:
     """Add to what MkDocs built all that is not of its making."""
     searching.install(site)
-    runtime.install(site)
+    runtime.install(site, plain=plain)
     offline.install(site)
 
 
@@ -72,10 +84,10 @@ def scratch() -> Iterator[Path]:
         yield Path(folder)
 
 
-def publish(guard: AbstractContextManager[object] | None = None) -> None:
+def publish(guard: AbstractContextManager[object] | None = None, *, plain: bool = False) -> None:
     """Build beside the site and put it in place only when it is whole; hold ``guard`` meanwhile."""
     with scratch() as folder:
-        build(folder / "new")
+        build(folder / "new", plain=plain)
         with guard or nullcontext():
             swap(folder / "new", SITE, folder / "old")
 

@@ -18,6 +18,9 @@ and, to start without the snapshot:
     library-<hash>.txt   a zip: what the package needs of Python's own library, compiled, lighter (`inside/lighter.py`)
     calc-<hash>.txt      a zip: the calculation package, compiled; unpacked into a folder on `sys.path`, `import calc`
 
+While the snapshot is still being made, `serve` shows a plain site: its manifest names no snapshot, `library` is
+Python's own as Pyodide brings it, and `calc` the package's sources.
+
 The zips hold their entries as they are; what ends in `.txt` does so that the simplest host compresses it on the way.
 File names in the manifest are relative to it. The worker has the manifest in its first line too, as `START`, so that it
 need not wait for it. `web/python.js` is how a worker uses all this: `loadPyodide` gets this folder's address as
@@ -42,8 +45,8 @@ from typing import TYPE_CHECKING, Any
 
 from site_build import packages
 from site_build.places import ROOT
-from site_build.trimming import trimmed
-from site_build.zips import checksum, content_hash
+from site_build.trimming import is_made, trimmed
+from site_build.zips import checksum, content_hash, zipped
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -73,22 +76,38 @@ def manifest(names: dict[str, str], pyodide: Path) -> dict[str, Any]:
     return {**names, "lock": {"info": lock["info"], "packages": {}}}
 
 
-def files() -> dict[str, bytes]:
+def snapshot_is_made() -> bool:
+    """Tell whether there is a snapshot for the sources as they are now."""
+    return is_made(packages.fetch("pyodide"), calc_files())
+
+
+def make_snapshot() -> None:
+    """Make the snapshot for the sources as they are now, unless it is there.
+
+    Raises
+    ------
+    StopError
+        When the package does not run.
+    """
+    trimmed(packages.fetch("pyodide"), calc_files())
+
+
+def files(*, plain: bool = False) -> dict[str, bytes]:
     """Return everything that joins a built site: the address in it, and the bytes to put there."""
     pyodide = packages.fetch("pyodide")
     face = packages.fetch("font")
-    made = trimmed(pyodide, calc_files())
     parts = {
-        "calc": (made.package, "txt"),
-        "library": (made.library, "txt"),
-        "snapshot": (made.snapshot, "txt"),
         "script": ((pyodide / "pyodide.asm.mjs").read_bytes(), "mjs"),
         "wasm": ((pyodide / "pyodide.asm.wasm").read_bytes(), "wasm"),
+        **(_plain_parts(pyodide) if plain else _snapshot_parts(pyodide)),
     }
     names = {name: f"{name}-{content_hash({name: content})}.{ending}" for name, (content, ending) in parts.items()}
-    start = {**manifest(names, pyodide), "head": int.from_bytes(made.snapshot[4:8], "little")}
-    digest = base64.b64encode(hashlib.sha256(made.snapshot).digest()).decode()
-    start |= {"sum": checksum(made.snapshot), "integrity": f"sha256-{digest}"}
+    start = manifest(names, pyodide)
+    if not plain:
+        snapshot = parts["snapshot"][0]
+        digest = base64.b64encode(hashlib.sha256(snapshot).digest()).decode()
+        start["head"] = int.from_bytes(snapshot[4:8], "little")
+        start |= {"sum": checksum(snapshot), "integrity": f"sha256-{digest}"}
     return {
         **{f"{FOLDER}/{name}": (pyodide / name).read_bytes() for name in PYODIDE_FILES},
         **{f"{FOLDER}/{names[name]}": content for name, (content, _) in parts.items()},
@@ -98,14 +117,24 @@ def files() -> dict[str, bytes]:
     }
 
 
+def _snapshot_parts(pyodide: Path) -> dict[str, tuple[bytes, str]]:
+    made = trimmed(pyodide, calc_files())
+    return {"calc": (made.package, "txt"), "library": (made.library, "txt"), "snapshot": (made.snapshot, "txt")}
+
+
+def _plain_parts(pyodide: Path) -> dict[str, tuple[bytes, str]]:
+    sources = zipped(calc_files(), packed=False)
+    return {"calc": (sources, "txt"), "library": ((pyodide / "python_stdlib.zip").read_bytes(), "txt")}
+
+
 def spare(name: str) -> bool:
     """Tell whether only a browser needs this file in which the snapshot of the memory does not work."""
     return any(fnmatchcase(name, each) for each in _SPARE)
 
 
-def install(site: Path) -> None:
+def install(site: Path, *, plain: bool = False) -> None:
     """Put runtime and font into a built site, and the manifest above its worker."""
-    made = files()
+    made = files(plain=plain)
     for name, content in made.items():
         target = site / name
         target.parent.mkdir(parents=True, exist_ok=True)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import shutil
 import tempfile
+import threading
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -19,6 +20,7 @@ INSIDE = HERE / "inside"
 SHARED = (HERE / "web/unpack.js", HERE / "web/snapshot.js")
 FILES = ("library.zip", "package.zip", "snapshot")
 PLACE = CACHE / "trimmed"
+_MAKING = threading.Lock()  # of two builds at once the second waits for what the first makes
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,12 +49,22 @@ def trimmed(pyodide: Path, calc: dict[str, bytes], place: Path = PLACE) -> Trimm
     StopError
         When the package does not run.
     """
-    scripts = {path.name: path.read_bytes() for path in [*sorted(INSIDE.iterdir()), *SHARED] if path.is_file()}
-    kept = place / content_hash({**calc, **scripts, "pyodide": pyodide.name.encode()})
-    if not kept.is_dir():
-        with step("Trimming Python to what the worksheets need"):
-            _make(pyodide, calc, kept)
+    kept = _kept(pyodide, calc, place)
+    with _MAKING:
+        if not kept.is_dir():
+            with step("Trimming Python to what the worksheets need"):
+                _make(pyodide, calc, kept)
     return Trimmed(*((kept / name).read_bytes() for name in FILES))
+
+
+def is_made(pyodide: Path, calc: dict[str, bytes], place: Path = PLACE) -> bool:
+    """Tell whether `trimmed` has only to read what it made before."""
+    return _kept(pyodide, calc, place).is_dir()
+
+
+def _kept(pyodide: Path, calc: dict[str, bytes], place: Path) -> Path:
+    scripts = {path.name: path.read_bytes() for path in [*sorted(INSIDE.iterdir()), *SHARED] if path.is_file()}
+    return place / content_hash({**calc, **scripts, "pyodide": pyodide.name.encode()})
 
 
 def _make(pyodide: Path, calc: dict[str, bytes], kept: Path) -> None:

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import threading
 import time
+from contextlib import nullcontext
 from typing import TYPE_CHECKING
 
-from site_build import building
+from site_build import building, runtime
 from site_build.places import ROOT, SITE
 from site_build.serving import open_server, running
 from site_build.tell import StopError, complain, say
@@ -17,6 +19,7 @@ if TYPE_CHECKING:
 WATCHED = ("docs", "calc", "site_build", "mkdocs.yml")
 _LOOK_EVERY = 0.7
 _SETTLE = 0.3
+_WITHOUT = " (Python starts more slowly until its snapshot is made)"
 
 
 def seen(root: Path = ROOT) -> dict[str, tuple[int, int]]:
@@ -49,18 +52,79 @@ def settled(before: dict[str, tuple[int, int]], root: Path = ROOT) -> dict[str, 
 
 def serve(port: int | None) -> None:
     """Build, serve and build again on every change, until Ctrl-C."""
-    state = settled({})
-    _build_first()
+    follower = Follower()
+    follower.begin()
     server = open_server(SITE, port)
     with running(server):
         say(f"The site is at {server.address} (Ctrl-C ends this)")
         while True:
             time.sleep(_LOOK_EVERY)
-            now = settled(state)
-            names = changed(state, now)
-            state = now
-            if names:
-                build_again(names, server.guard)
+            follower.look(server.guard)
+
+
+class Follower:
+    """Builds the site whenever its sources change.
+
+    As the snapshot of Python's memory takes longer to make than all else, a site is first shown without one, and is
+    built again when the snapshot is there.
+    """
+
+    def __init__(self) -> None:
+        self._sources = settled({})
+        self._plain = False  # what is served has no snapshot
+        self._making: threading.Thread | None = None
+        self._making_for: dict[str, tuple[int, int]] = {}
+
+    def begin(self) -> None:
+        """Build the site for the first time.
+
+        Raises
+        ------
+        StopError
+            When it does not build.
+        """
+        say("Building the site ...")
+        start = time.monotonic()
+        self._publish(nullcontext())
+        say(f"Building the site: {time.monotonic() - start:.1f} s{_WITHOUT if self._plain else ''}")
+
+    def look(self, guard: AbstractContextManager[object]) -> None:
+        """Build again if a source has changed, or if the snapshot is there at last; else see that it is being made."""
+        now = settled(self._sources)
+        names = changed(self._sources, now)
+        self._sources = now
+        if names:
+            more = f" and {len(names) - 1} more" if len(names) > 1 else ""
+            self._publish_again(f"{names[0]}{more} changed", guard)
+        elif self._plain and runtime.snapshot_is_made():
+            self._publish_again("Python's snapshot is there", guard)
+        elif self._plain and self._making_for != now and not (self._making and self._making.is_alive()):
+            self._making_for = now
+            self._making = threading.Thread(target=_make_snapshot, daemon=True)
+            self._making.start()
+
+    def _publish(self, guard: AbstractContextManager[object]) -> None:
+        plain = not runtime.snapshot_is_made()
+        building.publish(guard, plain=plain)
+        self._plain = plain
+
+    def _publish_again(self, what: str, guard: AbstractContextManager[object]) -> None:
+        """Publish; a build that fails is told and changes nothing."""
+        start = time.monotonic()
+        try:
+            self._publish(guard)
+        except StopError as stop:
+            complain(str(stop))
+            say(f"{what}; the site as it was before is still served.")
+        else:
+            say(f"{what}: built again in {time.monotonic() - start:.1f} s{_WITHOUT if self._plain else ''}")
+
+
+def _make_snapshot() -> None:
+    try:
+        runtime.make_snapshot()
+    except StopError as stop:
+        complain(str(stop))
 
 
 def _look(root: Path, before: dict[str, tuple[int, int]]) -> dict[str, tuple[int, int]]:
@@ -68,23 +132,3 @@ def _look(root: Path, before: dict[str, tuple[int, int]]) -> dict[str, tuple[int
         return seen(root)
     except FileNotFoundError:  # a file went while we looked; look again next time
         return before
-
-
-def _build_first() -> None:
-    say("Building the site ...")
-    start = time.monotonic()
-    building.publish()
-    say(f"Building the site: {time.monotonic() - start:.1f} s")
-
-
-def build_again(names: list[str], guard: AbstractContextManager[object]) -> None:
-    """Publish after a change; a build that fails is told and changes nothing."""
-    more = f" and {len(names) - 1} more" if len(names) > 1 else ""
-    start = time.monotonic()
-    try:
-        building.publish(guard)
-    except StopError as stop:
-        complain(str(stop))
-        say(f"{names[0]}{more} changed; the site as it was before is still served.")
-    else:
-        say(f"{names[0]}{more} changed: built again in {time.monotonic() - start:.1f} s")

@@ -18,15 +18,15 @@ def content_hash(contents: dict[str, bytes]) -> str:
     return digest.hexdigest()[:16]
 
 
-def zipped(contents: dict[str, bytes]) -> bytes:
-    """Return a zip with the entries in the order given, without clock, owner or system in it."""
+def zipped(contents: dict[str, bytes], *, packed: bool = True) -> bytes:
+    """Return a zip with the entries in the order given, packed or as they are, without clock, owner or system in it."""
     buffer = io.BytesIO()
     with zipfile.ZipFile(buffer, "w") as archive:
         for name, content in contents.items():
             entry = zipfile.ZipInfo(name, _LONG_AGO)
             entry.create_system = 3
             entry.external_attr = 0o644 << 16
-            archive.writestr(entry, content, zipfile.ZIP_DEFLATED, 9)
+            archive.writestr(entry, content, zipfile.ZIP_DEFLATED if packed else zipfile.ZIP_STORED, 9)
     return buffer.getvalue()
 
 

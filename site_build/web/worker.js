@@ -2,8 +2,8 @@
  * Runs the calculation package in Python, beside the page. Takes the asks of `calc/bridge.py` as JSON text and posts
  * its replies as they are; on the way up it posts `{"v": 1, "stage": "fetch" | "compile" | "import" | "ready", "ms": …}`,
  * and again every second as a sign of life. What takes longest is under way before anything else: the WebAssembly and,
- * but for a worker with the name `plain`, the snapshot of the memory. One with the name `keeping` leaves the snapshot on
- * the device; `quick` leaves nothing.
+ * but for a worker with the name `plain` and a site that has none yet, the snapshot of the memory. One with the name
+ * `keeping` leaves the snapshot on the device; `quick` leaves nothing.
  * `site_build/runtime.py` writes `START`, which is also in `manifest.json`, above this text.
  * @module
  */
@@ -43,7 +43,7 @@ const way = {
   runtime,
   start,
   compiled: under(WebAssembly.compileStreaming(fetch(new URL(start.wasm, runtime)))),
-  snapshot: self.name === 'plain' ? undefined : under(loadSnapshot()),
+  snapshot: self.name === 'plain' || !start.snapshot ? undefined : under(loadSnapshot()),
   glue: under(import(new URL('pyodide.mjs', runtime).href)),
   script: under(import(new URL(start.script, runtime).href)), // the glue asks for it next
 };

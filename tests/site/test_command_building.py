@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import os
+import threading
 from contextlib import nullcontext
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -20,15 +22,16 @@ def clone(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     return tmp_path
 
 
-def write_page(words: str, site: Path) -> None:
+def write_page(words: str, site: Path, *, plain: bool = False) -> None:
     """Stand for a whole build."""
+    del plain
     site.mkdir()
     (site / "index.html").write_text(words)
 
 
 def test_a_new_site_takes_the_old_ones_place_whole(clone: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     for words in ("one", "two"):
-        monkeypatch.setattr(building, "build", lambda site, words=words: write_page(words, site))
+        monkeypatch.setattr(building, "build", lambda site, words=words, **how: write_page(words, site, **how))
         building.publish()
         assert (clone / "site" / "index.html").read_text() == words
     assert list((clone / ".cache").iterdir()) == []
@@ -37,8 +40,8 @@ def test_a_new_site_takes_the_old_ones_place_whole(clone: Path, monkeypatch: pyt
 def test_a_failed_build_leaves_the_old_site(clone: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     write_page("good", clone / "site")
 
-    def half(site: Path) -> None:
-        write_page("half", site)
+    def half(site: Path, *, plain: bool) -> None:
+        write_page("half", site, plain=plain)
         raise StopError("no")
 
     monkeypatch.setattr(building, "build", half)
@@ -67,12 +70,14 @@ def test_a_whole_build_is_strict_dated_by_the_commit_and_gets_the_runtime(
 
     installed: list[Path] = []
     monkeypatch.setattr(building, "run_logged", mkdocs)
-    monkeypatch.setattr(runtime, "install", installed.append)
+    monkeypatch.setattr(runtime, "make_snapshot", lambda: asked.append((["snapshot"], {})))
+    monkeypatch.setattr(runtime, "install", lambda site, *, plain: installed.extend([site] * (not plain)))
     monkeypatch.setattr(searching, "install", installed.append)
     monkeypatch.setattr(offline, "install", installed.append)
     monkeypatch.setenv("SOURCE_DATE_EPOCH", "1234")
     building.build(tmp_path)
-    command, more = asked[0]
+    assert (["snapshot"], {}) in asked
+    command, more = next(each for each in asked if each[0] != ["snapshot"])
     assert command[1:4] == ["-m", "mkdocs", "build"]
     assert "--strict" in command
     assert more["SOURCE_DATE_EPOCH"] == "1234"
@@ -131,15 +136,82 @@ def test_sources_are_taken_when_they_have_stopped_changing(tmp_path: Path, monke
     assert watching.settled({}, tmp_path) == {"a": (3, 1)}
 
 
-def test_a_change_that_does_not_build_keeps_the_site_and_the_server(
-    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
-) -> None:
-    def publish(guard: object) -> None:
+@pytest.fixture
+def looked(monkeypatch: pytest.MonkeyPatch) -> dict[str, Any]:
+    """Pretended sources and builds: `sources` as they are, those for which a snapshot is `made`, what was `built`."""
+    here: dict[str, Any] = {"sources": {"calc/a.py": (1, 1)}, "made": [], "built": []}
+
+    def publish(guard: object, *, plain: bool) -> None:
         del guard
+        here["built"].append("plain" if plain else "whole")
+
+    monkeypatch.setattr(watching, "seen", lambda _root: dict(here["sources"]))
+    monkeypatch.setattr("time.sleep", lambda _seconds: None)
+    monkeypatch.setattr(building, "publish", publish)
+    monkeypatch.setattr(runtime, "snapshot_is_made", lambda: here["sources"] in here["made"])
+    return here
+
+
+def test_a_site_is_served_plainly_until_its_snapshot_is_there(
+    looked: dict[str, Any], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    making, made = threading.Event(), threading.Event()
+
+    def make_snapshot() -> None:
+        now = dict(looked["sources"])
+        making.wait()
+        looked["made"].append(now)
+        made.set()
+
+    monkeypatch.setattr(runtime, "make_snapshot", make_snapshot)
+    follower = watching.Follower()
+    follower.begin()
+    follower.look(nullcontext())  # starts the making
+    follower.look(nullcontext())  # nothing new
+    assert looked["built"] == ["plain"]
+    making.set()
+    assert made.wait(10)
+    follower.look(nullcontext())
+    follower.look(nullcontext())
+    assert looked["built"] == ["plain", "whole"]
+    looked["sources"] = {"calc/a.py": (2, 2)}
+    follower.look(nullcontext())
+    assert looked["built"] == ["plain", "whole", "plain"]
+
+
+def test_a_snapshot_that_cannot_be_made_is_told_once_for_the_same_sources(
+    looked: dict[str, Any], monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    told = threading.Event()
+
+    def make_snapshot() -> None:
+        told.set()
+        raise StopError("calc/a.py does not run.")
+
+    monkeypatch.setattr(runtime, "make_snapshot", make_snapshot)
+    follower = watching.Follower()
+    follower.begin()
+    for _ in range(3):
+        follower.look(nullcontext())
+        assert told.wait(10)
+        for thread in threading.enumerate():
+            if thread.daemon and thread is not threading.current_thread():
+                thread.join(10)
+    assert looked["built"] == ["plain"]
+    assert capsys.readouterr().err == "calc/a.py does not run.\n"
+
+
+def test_a_change_that_does_not_build_keeps_the_site_and_the_server(
+    looked: dict[str, Any], monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    def publish(guard: object, *, plain: bool) -> None:
+        del guard, plain
         raise StopError("The site did not build: put right what stands above.")
 
+    follower = watching.Follower()
+    looked["sources"] = {"docs/a.md": (1, 1), "docs/b.md": (1, 1)} | looked["sources"]
     monkeypatch.setattr(building, "publish", publish)
-    watching.build_again(["docs/a.md", "docs/b.md"], nullcontext())
+    follower.look(nullcontext())
     told = capsys.readouterr()
     assert told.err == "The site did not build: put right what stands above.\n"
     assert told.out == "docs/a.md and 1 more changed; the site as it was before is still served.\n"

@@ -113,3 +113,15 @@ def test_a_site_gets_the_runtime_its_manifest_names(tmp_path: Path) -> None:
     assert (folder / start["calc"]).read_bytes() == b"package"
     assert (folder / start["library"]).read_bytes() == b"library"
     assert {path.name for path in (site / runtime.FONTS).iterdir()} == {*runtime.FONT_FILES, "LICENSE"}
+
+
+@pytest.mark.usefixtures("brought")
+def test_a_plain_site_names_no_snapshot_and_brings_python_as_published(tmp_path: Path) -> None:
+    (tmp_path / "python_stdlib.zip").write_bytes(b"whole library")
+    made = runtime.files(plain=True)
+    start = json.loads(made[runtime.MANIFEST])
+    assert not {"snapshot", "head", "sum", "integrity"} & set(start)
+    assert made[f"{runtime.FOLDER}/{start['library']}"] == b"whole library"
+    archive = zipfile.ZipFile(io.BytesIO(made[f"{runtime.FOLDER}/{start['calc']}"]))
+    assert {name: archive.read(name) for name in archive.namelist()} == runtime.calc_files()
+    assert {each.compress_type for each in archive.infolist()} == {zipfile.ZIP_STORED}  # as `web/unpack.js` reads it

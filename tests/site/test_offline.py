@@ -26,6 +26,7 @@ FILES = {
     "assets/runtime/manifest.json": "{}",
     "assets/runtime/wasm-1.wasm": "heavy",
     "assets/runtime/library-1.txt": "spare",
+    "assets/runtime/snapshot-1.txt": "memory",
     offline.SCRIPT: "the script",
 }
 
@@ -51,10 +52,18 @@ def test_every_file_a_reader_needs_is_listed_by_its_address_hash_and_size(site: 
     offline.install(site)
     found = held(site)
     assert list(found["pages"]) == ["404.html", "assets/web/page.js", "guides/brace/", "", "sitemap.xml"]
-    assert list(found["heavy"]) == ["assets/runtime/manifest.json", "assets/runtime/wasm-1.wasm"]
+    runtime = [f"assets/runtime/{name}" for name in ("manifest.json", "snapshot-1.txt", "wasm-1.wasm")]
+    assert list(found["heavy"]) == runtime
     assert list(found["spare"]) == ["assets/runtime/library-1.txt"]
     assert found["pages"]["guides/brace/"] == [hashlib.sha256(b"brace").hexdigest()[:16], 5]
     assert found["last"] == "assets/runtime/manifest.json"
+
+
+def test_nothing_is_spare_in_a_site_without_a_snapshot(site: Path) -> None:
+    (site / "assets/runtime/snapshot-1.txt").unlink()
+    offline.install(site)
+    assert "assets/runtime/library-1.txt" in held(site)["heavy"]
+    assert held(site)["spare"] == {}
 
 
 def test_the_script_stands_at_the_root_alone(site: Path) -> None:
