@@ -68,7 +68,7 @@ def ask() -> str:
 def make(folder: Path, site: Path) -> dict[str, Path]:
     """Write what is compared; each has an `index.html` that sets `window.done` with its first answer, but this site."""
     made = {"this site": site}
-    pyodide, micro = packages.fetch("pyodide"), packages.fetch("micropython")
+    pyodide, micro = packages.fetch("pyodide"), packages.fetch("@micropython/micropython-webassembly-pyscript")
     stock_files: dict[str, Path | bytes] = {name: pyodide / name for name in STOCK}
     stock_files["calc.zip"] = zipped(runtime.calc_files())
     stock_files["worker.js"] = _STOCK_WORKER.replace("ASK", json.dumps(ask())).encode()

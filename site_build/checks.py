@@ -16,12 +16,14 @@ from site_build.tell import StopError, complain, say
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator, Sequence
+    from pathlib import Path
 
     from site_build.programs import Command, Ran
 
 LONG = "--long"
 PASSED, FAILED, NOT_RUN = "passed", "FAILED", "not run"
-WEB = ROOT / "site_build" / "web"
+SOURCES = ROOT / "site_build"
+WEB = SOURCES / "web"
 COVERED = "calc/geometry/*,calc/mechanics/*,calc/units*,calc/bridge.py"  # every line and branch
 _TESTS = ("-m", "pytest", "-p", "site_build.counting", "-q")
 _TYPES = ("-m", "mypy", "calc", "site_build", "tests")
@@ -36,7 +38,6 @@ _COVERAGE = CACHE / "coverage"
 _TIMES = ("--times", str(CACHE / "times.json"))
 _QUICK = ("--seconds", "11")  # with the other checks a quick look stays under 20 s
 _FULL = ("--show-missing", "--skip-covered", "--fail-under", "98")
-_TYPED_SCRIPTS = ("--allowJs", "--checkJs", "--noEmit", "--strict", "--target", "es2022", "--module", "es2022")
 
 
 @dataclass(frozen=True, slots=True)
@@ -165,11 +166,25 @@ def _must(command: Command, sentence: str, more: dict[str, str] | None = None) -
 
 
 def _scripts() -> None:
-    """Check the types of the browser's scripts, as their own settings say if there are any."""
+    """Look for faults in the browser's scripts and styles, and check the scripts' types."""
+    look_over(SOURCES)
     tsc = packages.fetch("typescript") / "lib" / "tsc.js"
-    settings = [path for path in (WEB / "jsconfig.json", WEB / "tsconfig.json") if path.is_file()]
-    what = ["-p", str(settings[0])] if settings else [*_TYPED_SCRIPTS, *map(str, sorted(WEB.glob("*.js")))]
-    _must([*packages.node_tool("node"), tsc, *what], "tsc found something: its lines stand above.")
+    _must(
+        [*packages.node_tool("node"), tsc, "-p", WEB / "jsconfig.json"], "tsc found something: its lines stand above."
+    )
+
+
+def look_over(folder: Path) -> None:
+    """Let Biome look for faults in every script and style of a folder; a warning is a fault.
+
+    Raises
+    ------
+    StopError
+        When there is one.
+    """
+    biome = packages.fetch("@biomejs/biome") / "bin" / "biome"
+    asked = ("lint", "--error-on-warnings", f"--config-path={ROOT / 'biome.jsonc'}", folder)
+    _must([*packages.node_tool("node"), biome, *asked], "Biome found something: its lines stand above.")
 
 
 def _tests(more: Sequence[str]) -> None:

@@ -104,7 +104,7 @@ def _test(asked: argparse.Namespace) -> int:
     start = time.monotonic()
     environment.ensure("test")
     if not asked.fast:
-        packages.ensure("site", "test")
+        packages.ensure("test")
     if asked.fast:
         results = checks.run_all(checks.fast())
     else:
@@ -116,7 +116,7 @@ def _test(asked: argparse.Namespace) -> int:
 
 def _bench(asked: argparse.Namespace) -> int:
     environment.ensure("test")
-    packages.ensure("site", "bench")
+    packages.ensure("test")
     with step("Building the site"):
         building.publish()
     more = {chromium.VARIABLE: str(chromium.ensure())}

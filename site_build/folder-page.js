@@ -2,6 +2,7 @@
  * Stands before the page's scripts in the folder to carry. A page opened from a folder may start no worker from a file,
  * so Python's is made from text, and gets what it needs from one script that is loaded then.
  */
+// biome-ignore lint/correctness/noUnusedVariables: the page's scripts stand below in the built file
 const FOLDER = (() => {
   const here = /** @type {HTMLScriptElement} */ (document.currentScript).src;
   const Plain = /** @type {any} */ (window).PlainWorker;

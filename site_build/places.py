@@ -12,7 +12,6 @@ CACHE = ROOT / ".cache"
 LOGS = CACHE / "log"
 NPM = CACHE / "npm"
 LOCKS = ROOT / "locks"
-PACKAGES = ROOT / "site_build" / "packages.toml"
 
 
 def python_in(venv: Path, *, windows: bool = os.name == "nt") -> Path:

@@ -95,7 +95,7 @@ def make_snapshot() -> None:
 def files(*, plain: bool = False) -> dict[str, bytes]:
     """Return everything that joins a built site: the address in it, and the bytes to put there."""
     pyodide = packages.fetch("pyodide")
-    face = packages.fetch("font")
+    face = packages.fetch("@fontsource/atkinson-hyperlegible")
     parts = {
         "script": ((pyodide / "pyodide.asm.mjs").read_bytes(), "mjs"),
         "wasm": ((pyodide / "pyodide.asm.wasm").read_bytes(), "wasm"),

@@ -71,7 +71,10 @@ export class Client {
 
   /** @param {Reply} message */
   #hear(message) {
-    if (message.stage && message.stage !== this.stage) this.onStage((this.stage = message.stage));
+    if (message.stage && message.stage !== this.stage) {
+      this.stage = message.stage;
+      this.onStage(message.stage);
+    }
     const [key = '', ask] = [...this.#asks].find(([, each]) => each.id === message.id) ?? [];
     if (message.fault && (ask ? ask.tries < TRIES : message.id === undefined)) return this.#restart(message.fault);
     if (ask && this.#asks.delete(key)) ask.settle(message);

@@ -31,13 +31,15 @@ function follow(event, chart) {
   if (!turn) return;
   const at = new DOMPoint(event.clientX, event.clientY).matrixTransform(turn);
   let best = Infinity;
-  told(chart).series.forEach(({ points }, line) => points.forEach(([x, y], point) => {
-    const far = (x - at.x) ** 2 + ((y - at.y) / 4) ** 2;
-    if (far < best) {
-      best = far;
-      places.set(chart, [line, point]);
+  for (const [line, { points }] of told(chart).series.entries()) {
+    for (const [point, [x, y]] of points.entries()) {
+      const far = (x - at.x) ** 2 + ((y - at.y) / 4) ** 2;
+      if (far < best) {
+        best = far;
+        places.set(chart, [line, point]);
+      }
     }
-  }));
+  }
   show(chart);
 }
 

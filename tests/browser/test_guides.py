@@ -272,7 +272,7 @@ def test_no_guide_is_wider_than_its_window(open_page: OpenPage, shots: Path, gui
 def test_axe_finds_nothing_in_a_guide(open_page: OpenPage, guide: str, *, dark: bool) -> None:
     page = open_page(f"guides/{guide}/", width=390, dark=dark)
     page.wait_for_selector("html[data-hand]")
-    page.add_script_tag(path=packages.fetch("axe") / "axe.min.js")
+    page.add_script_tag(path=packages.fetch("axe-core") / "axe.min.js")
     seek = "async where => (await axe.run(where)).violations.map(v => [v.id, v.nodes[0].html])"
     assert page.evaluate(seek, "article") == []
     if guide == "two-bundle":

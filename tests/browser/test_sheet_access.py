@@ -22,7 +22,7 @@ pytestmark = pytest.mark.browser
 
 def violations(page: Page) -> list[str]:
     """Return what the accessibility checker finds on the whole page; nothing is let pass."""
-    page.add_script_tag(path=packages.fetch("axe") / "axe.min.js")
+    page.add_script_tag(path=packages.fetch("axe-core") / "axe.min.js")
     found = cast("dict[str, Any]", page.evaluate("axe.run(document, { resultTypes: ['violations'] })"))
     return [
         f"{rule['id']}: {node['html'][:160]} {node['failureSummary']}"

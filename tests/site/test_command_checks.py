@@ -95,7 +95,7 @@ def set_up(monkeypatch: pytest.MonkeyPatch) -> list[str]:
     """Pretend the whole set-up and note what was asked of it."""
     asked: list[str] = []
     monkeypatch.setattr(environment, "ensure", asked.append)
-    monkeypatch.setattr(packages, "ensure", lambda *sets: asked.extend(f"npm {name}" for name in sets))
+    monkeypatch.setattr(packages, "ensure", lambda name: asked.append(f"npm {name}"))
     return asked
 
 
@@ -106,7 +106,21 @@ def test_one_failed_check_makes_the_exit_code(
     both = [checks.Check("one", fine), checks.Check("two", check)]  # type: ignore[arg-type]
     monkeypatch.setattr(checks, "every", lambda **_: nullcontext(both))
     assert command.main(["test"]) == code
-    assert set_up == ["test", "npm site", "npm test"]
+    assert set_up == ["test", "npm test"]
+
+
+@pytest.mark.parametrize(
+    ("name", "text"),
+    [("a.js", "export const same = (a, b) => a == b;\n"), ("a.css", "p { colour: red; }\n")],
+)
+def test_a_fault_in_a_script_or_style_is_found(
+    name: str, text: str, tmp_path: Path, capfd: pytest.CaptureFixture[str]
+) -> None:
+    checks.look_over(checks.SOURCES)
+    (tmp_path / name).write_text(text)
+    with pytest.raises(StopError, match="Biome found something"):
+        checks.look_over(tmp_path)
+    assert name in "".join(capfd.readouterr())
 
 
 def test_fast_brings_no_package(set_up: list[str], monkeypatch: pytest.MonkeyPatch) -> None:

