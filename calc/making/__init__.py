@@ -13,7 +13,7 @@ from calc.making.loosing import Loose, Loosed
 from calc.making.order import End, Fit, Order
 from calc.making.plan import Plan, Room, plan_string
 from calc.making.serving import Served, core_of_strands, serve
-from calc.making.settled import SETTLING_TIMES_S, Fresh, Settled, settled
+from calc.making.settled import HEAVY_SHARE, SETTLING_TIMES_S, Fresh, OnBow, Settled, heaviest_n, settled
 from calc.making.shooting import loose
 from calc.making.speed import speed_kept, usual_arrow
 from calc.making.stave import Held, Stave
@@ -25,6 +25,7 @@ from calc.making.twisting import Twisted, twisted_to_turns, widest_bundle
 from calc.making.weights import Weights
 
 __all__ = [
+    "HEAVY_SHARE",
     "SETTLING_TIMES_S",
     "Advice",
     "Braced",
@@ -44,6 +45,7 @@ __all__ = [
     "Loose",
     "Loosed",
     "Method",
+    "OnBow",
     "Order",
     "Plan",
     "Reading",
@@ -73,6 +75,7 @@ __all__ = [
     "endless",
     "examined",
     "fit_loop",
+    "heaviest_n",
     "holding",
     "judged",
     "list_string",

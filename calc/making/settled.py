@@ -5,10 +5,14 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from calc.data import practice
+from calc.data import practice, rule
 from calc.errors import DomainError, Problem, require
+from calc.geometry import bundle_diameter
 from calc.making.braced import braced_stretch, widened
+from calc.making.growth import bow_for, undone
+from calc.making.stave import Stave
 from calc.making.strength import judged
+from calc.making.tuning import Tuned
 from calc.making.window import middle_lay
 from calc.mechanics import Load, assembly_efficiency, peak_force_ratio, settle, strand_strength
 from calc.spread import Spread, combine
@@ -17,14 +21,45 @@ if TYPE_CHECKING:
     from collections.abc import Mapping
 
     from calc.data import Fibre
-    from calc.mechanics import Settling
+    from calc.mechanics import Settling, Shape
 
 MINUTE_S, HOUR_S, DAY_S = 60.0, 3600.0, 86400.0
 SETTLING_TIMES_S = (MINUTE_S, 10 * MINUTE_S, HOUR_S, 4 * HOUR_S, 8 * HOUR_S, DAY_S, 3 * DAY_S, 7 * DAY_S)
 """Times at which settling is looked at [s]."""
-_LONGEST_ADVISED_S = DAY_S
+HEAVY_SHARE = 1.0 / 3.0
+"""The most that is hung on a string / the least that it may hold; own caution. [-]"""
 _SIZES = {"string_length_slack", "make_length"}
 """Figures that are lengths; all others are what is added to one, or a force."""
+
+
+def heaviest_n() -> float:
+    """Return the most that anybody should hang on a string: the upper end of what makers hang (``settling``) [N]."""
+    return rule("settling").figure("weight").spread.high
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OnBow:
+    """What the string will be on the bow, to say what a turn does there.
+
+    Attributes
+    ----------
+    brace_m : float, > 0
+        Brace height wanted. [m]
+    handle_m, shape
+        Of the bow, as for `Stave`.
+    bundles : int
+    tail_m : float, > 0
+        Laid into each splice. [m]
+    turns : float or None
+        In the free body; None: not counted. [turn]
+    """
+
+    brace_m: float
+    handle_m: float | None
+    shape: Shape | None
+    bundles: int
+    tail_m: float
+    turns: float | None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -47,6 +82,7 @@ class Fresh:
         How long it will be braced after that, in all. [s]
     temperature_k : float
         While it settles and works. [K]
+    on_bow : OnBow
 
     Raises
     ------
@@ -64,6 +100,7 @@ class Fresh:
     hang_s: float | None
     work_s: float
     temperature_k: float
+    on_bow: OnBow
 
     def __post_init__(self) -> None:
         for name in ("string_m", "yarn_kg_m", "strands", "work_s", "temperature_k"):
@@ -89,6 +126,42 @@ class Fresh:
         strand = strand_strength(self.fibre, self.yarn_kg_m)
         return judged(strand, self.strands, assembly_efficiency(lay_rad), peak_force_ratio(), 1.0).breaking_n
 
+    @property
+    def advised_n(self) -> float:
+        """Weight to hang: about what the braced bow pulls, no more than makers hang nor than the string bears well [N].
+
+        Notes
+        -----
+        Source: the pull the string will live under, at most the trade's weight (``settling`` of the rules,
+        ``common-practice``) and at most `HEAVY_SHARE` of the least the string may hold (own caution).
+        """
+        usual_n = rule("settling").figure("weight").spread.value
+        return min(self.brace_n.value, usual_n, HEAVY_SHARE * self.breaking_n.low)
+
+    def tuned(self) -> Tuned:
+        """Return the string on its bow, at the brace height wanted; the bow is as long as string and height say.
+
+        Raises
+        ------
+        DomainError
+            As `bow_for`.
+        """
+        bow, packing = self.on_bow, self.fibre.packing.value
+        handle_m = practice("handle_usual").spread.value if bow.handle_m is None else bow.handle_m
+        nock_to_nock_m = bow_for(self.string_m, bow.brace_m, handle_m, bow.shape or "arc")
+        return Tuned(
+            stave=Stave(nock_to_nock_m=nock_to_nock_m, handle_m=bow.handle_m, shape=bow.shape),
+            brace_m=bow.brace_m,
+            wanted_m=bow.brace_m,
+            string_m=self.string_m,
+            tail_m=bow.tail_m,
+            bundles=bow.bundles,
+            bundle_m=bundle_diameter(self.line_kg_m / bow.bundles, self.fibre.density_kg_m3.value, packing),
+            cord_m=None,
+            turns=bow.turns,
+            per_m=None,
+        )
+
     def settled(self, pull_n: float, time_s: float) -> Settling:
         """Return what a pull takes out in a time, and what the braced bow has left to take."""
         return settle(
@@ -108,8 +181,6 @@ class Settled:
     fresh : Fresh
     hang_n, hang_s : float
         As asked or as advised. [N], [s]
-    enough : bool
-        True where what remains typically lies within what a settled string may have left.
     hung, braced : tuple of Settling
         At each of `SETTLING_TIMES_S`, under the weight and on the braced bow.
     figures : mapping of str to Spread
@@ -118,7 +189,6 @@ class Settled:
     fresh: Fresh
     hang_n: float
     hang_s: float
-    enough: bool
     hung: tuple[Settling, ...]
     braced: tuple[Settling, ...]
     figures: Mapping[str, Spread]
@@ -138,28 +208,32 @@ def settled(fresh: Fresh) -> Settled:
 
     Notes
     -----
-    Source: `calc.mechanics.settle` (``derived:settling``). The weight advised is the pull the string will live under;
-    the time is the first of `SETTLING_TIMES_S` from an hour on, up to a day, after which what remains lies within
-    ``settled_left`` of the constants (own rule). A string is made so short that after settling it has the length
-    wanted when it is braced. Nothing here shrinks: spreads end at no growth. Leaves out recovery of a slack string.
+    Source: `calc.mechanics.settle` (``derived:settling``). The weight advised is `Fresh.advised_n`, the time
+    ``settle_time`` of the constants, somebody being by. A string is made so short that after settling it has the length
+    wanted when it is braced. What still comes costs brace height, and turns bring it back (`undone`). Nothing here
+    shrinks: spreads end at no growth. Leaves out recovery of a slack string.
     """
-    hang_n = fresh.hang_n or fresh.brace_n.value
+    hang_n = fresh.hang_n or fresh.advised_n
     hung = tuple(fresh.settled(hang_n, time) for time in SETTLING_TIMES_S)
     braced = (
         hung
         if hang_n == fresh.brace_n.value
         else tuple(fresh.settled(fresh.brace_n.value, t) for t in SETTLING_TIMES_S)
     )
-    allowed = practice("settled_left").spread.value
-    hang_s = fresh.hang_s or _advised(fresh, hung, allowed)
-    done, night = (
-        fresh.settled(hang_n, hang_s),
-        fresh.settled(fresh.brace_n.value, practice("braced_night").spread.value),
-    )
+    hour_s = practice("settle_time").spread.value
+    hang_s = fresh.hang_s or hour_s
+    done = fresh.settled(hang_n, hang_s)
+    hour, night = (fresh.settled(fresh.brace_n.value, each) for each in (hour_s, practice("braced_night").spread.value))
     left = _over_pulls(fresh, hang_n, hang_s, done.left)
     causes = {"elastic": braced_stretch(fresh.fibre, fresh.line_kg_m, fresh.brace_n), "taken": done.taken, "left": left}
     figures = combine(lambda at: _lengths(fresh, at), causes)
+    lost = undone(fresh.tuned(), _grown(figures["left_length"]))
     figures |= {
+        "left_turns": lost.turns,
+        "left_brace": lost.brace_lost,
+        "growth_per_turn": Spread.exactly(lost.per_turn_m),
+        "settled_share": _share(done),
+        "hour_taken": hour.taken.scaled(figures["make_length"].value),
         "strain": causes["elastic"],
         "taken": done.taken,
         "left": left,
@@ -176,7 +250,6 @@ def settled(fresh: Fresh) -> Settled:
         fresh=fresh,
         hang_n=hang_n,
         hang_s=hang_s,
-        enough=figures["left_length"].value <= allowed,
         hung=hung,
         braced=braced,
         figures=figures,
@@ -188,11 +261,14 @@ def _grown(each: Spread) -> Spread:
     return Spread(max(0.0, each.low), each.value, each.high)
 
 
-def _advised(fresh: Fresh, hung: tuple[Settling, ...], allowed_m: float) -> float:
-    for time_s, each in zip(SETTLING_TIMES_S, hung, strict=True):
-        if time_s >= HOUR_S and (each.left.value * fresh.string_m <= allowed_m or time_s >= _LONGEST_ADVISED_S):
-            return time_s
-    return _LONGEST_ADVISED_S
+def _share(done: Settling) -> Spread:
+    """Return what settling takes out / all that the string will grow, no more than all of it [-]."""
+
+    def share(at: Mapping[str, float]) -> dict[str, float]:
+        taken, left = max(0.0, at["taken"]), max(0.0, at["left"])
+        return {"share": taken / (taken + left)}
+
+    return combine(share, {"taken": done.taken, "left": done.left})["share"]
 
 
 def _over_pulls(fresh: Fresh, hang_n: float, hang_s: float, left: Spread) -> Spread:

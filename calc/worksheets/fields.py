@@ -292,3 +292,14 @@ TAIL_LENGTH = Number(
     low=1 * INCH,
     high=24 * INCH,
 )
+BODY_TURNS = Number(
+    key="turns",
+    label="Turns in the body",
+    hint="Full turns between the splices, as counted when it was made. Leave empty if not counted.",
+    group=METHOD,
+    example="60",
+    absent="not counted",
+    quantity="turns",
+    low=0.5,
+    high=2000.0,
+)

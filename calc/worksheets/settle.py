@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING, cast
 
 from calc.data import fibre
-from calc.making import Fresh, Strand, braced_pull, choose, settled
+from calc.making import HEAVY_SHARE, Fresh, OnBow, Strand, braced_pull, choose, heaviest_n, settled
 from calc.units import POUND_FORCE
 from calc.worksheets import cautions, fields, onward, settle_drawings, settle_rows
 from calc.worksheets.rows import rows
@@ -15,18 +16,21 @@ if TYPE_CHECKING:
     from collections.abc import Mapping
 
     from calc.making import Settled
+    from calc.mechanics import Shape
     from calc.worksheets.schema import Value
 
 _RESULTS = (
-    "make_length", "shorter_by", "hanging_weight", "hang_time", "elastic_length", "taken_length", "left_length",
-    "night_taken", "night_left",
+    "make_length", "shorter_by", "hanging_weight", "hang_time", "elastic_length", "taken_length", "settled_share",
+    "left_length", "left_turns", "left_brace", "hour_taken", "night_taken", "night_left",
 )  # fmt: skip
 _SETTLING = "The settling"
-_HEAVY_SHARE = 1.0 / 3.0
 _WARM_K = 308.15
 _SENTENCES = {
     "too_many": "It would take thousands of these strands. Check the size of one, or choose a stronger cord",
     "string_breaks": "The braced bow alone would break so few strands. Use more, or a stronger cord",
+    "brace_string": "So short a string cannot brace a bow so high. Check the string's length and the brace height",
+    "jam": "So many turns do not fit this cord: at most {limit}. Check the count, and the strands and their size",
+    "tails_long": "Two splices with these tails leave no body between them. Use shorter tails",
     "melts": "This fibre softens or chars from {limit}. Keep it cooler, or choose another fibre",
 }
 _BLAMES = {
@@ -38,6 +42,10 @@ _BLAMES = {
     "work_s": "work_time",
     "temperature_k": "temperature",
     "tension_n": "strands",
+    "brace_m": "brace_height",
+    "now_m": "brace_height",
+    "handle_m": "handle_length",
+    "tail_m": "tail_length",
 }
 _LEAVES_OUT = (
     "A slack string shrinks back a little: measure it right after settling, or after an hour on the bow.",
@@ -53,7 +61,7 @@ _FALLS = (
 _HANGING = Number(
     key="hanging_weight",
     label="Weight hung on it",
-    hint="The trade hangs about 50 lbf (220 N). Leave empty to be advised.",
+    hint="About what the braced bow pulls, 50 lbf (220 N) at most. Leave empty to be advised.",
     group=_SETTLING,
     example="advise",
     absent="advise",
@@ -64,7 +72,7 @@ _HANGING = Number(
 _TIME = Number(
     key="hang_time",
     label="Hanging time",
-    hint="In min, h or d. Leave empty to be advised.",
+    hint="In min, h or d, with somebody by. Leave empty for an hour.",
     group=_SETTLING,
     example="advise",
     absent="advise",
@@ -92,6 +100,7 @@ _WARMTH = Number(
     low=243.15,
     high=473.15,
 )
+_TURNS = replace(fields.BODY_TURNS, group=fields.METHOD, example="not counted", absent="not counted")
 _EXAMPLES = (
     Example(name="usual", words="A polyester string for a 40 lbf bow, weight and time advised"),
     Example(name="trade", words="The trade's 50 lbf for an hour",
@@ -105,6 +114,13 @@ _EXAMPLES = (
             inputs={"fibre": "hmpe", "yarn": "180 tex", "strands": "16", "brace_pull": "270 N",
                     "string_length": "1,62 m"}),
     Example(name="heavy", words="More weight than is wise", inputs={"hanging_weight": "120 lbf"}),
+    Example(name="strong-bow", words="A bow that pulls its string harder than any weight to hang",
+            inputs={"draw_weight": "110 lbf", "fibre": "linen", "turns": "48", "limb_shape": "unknown"}),
+    Example(name="high-brace", words="A brace height no bow could have with that string",
+            inputs={"string_length": "20 in", "brace_height": "12 in"}, refused=("brace_height",)),
+    Example(name="jammed", words="More turns than fit", inputs={"turns": "450"}, refused=("turns",)),
+    Example(name="long-tails", words="Tails as long as the string",
+            inputs={"string_length": "40 in", "tail_length": "22 in"}, refused=("tail_length",)),
     Example(name="light", words="A bag of sand of 5 lbf for ten minutes",
             inputs={"hanging_weight": "5 lbf", "hang_time": "10 min"}),
     Example(name="breaks", words="Two strands on a strong bow", inputs={"strands": "2", "draw_weight": "60 lbf"},
@@ -138,30 +154,55 @@ def _fresh(values: Mapping[str, Value]) -> Fresh:
         hang_s=cast("float | None", values["hang_time"]),
         work_s=cast("float", values["work_time"]),
         temperature_k=cast("float", values["temperature"]),
+        on_bow=OnBow(
+            brace_m=cast("float", values["brace_height"]),
+            handle_m=cast("float | None", values["handle_length"]),
+            shape=None if values["limb_shape"] == "unknown" else cast("Shape", values["limb_shape"]),
+            bundles=int(cast("str", values["bundles"])),
+            tail_m=cast("float", values["tail_length"]),
+            turns=cast("float | None", values["turns"]),
+        ),
     )
 
 
+def _too_much(made: Settled) -> bool:
+    """Return whether a weight that was asked for is more than anybody should hang, or than the string bears well."""
+    return made.hang_n > heaviest_n() or made.hang_n > HEAVY_SHARE * made.figures["breaking_force"].low
+
+
 def _headlines(made: Settled) -> tuple[Sentence, ...]:
-    verdict = "a turn or two takes that up" if made.enough else "more than a turn or two: settle it longer"
+    hang = Sentence(level="answer", lead="Hang", text="{hanging_weight} on it for {hang_time}, somebody by: it grows "
+                    "by {taken_length}, {settled_share} of all it will grow",
+                    span="by {taken_length.low} to {taken_length.high}")  # fmt: skip
+    if _too_much(made):
+        hang = Sentence(level="answer", lead="Do not hang", text="{hanging_weight}: hang {weight_advised} instead, for "
+                        "an hour and once more if need be, or let the braced bow settle it",
+                        span="the lengths here stand for {hanging_weight}")  # fmt: skip
     return (
         Sentence(level="answer", lead="Make it", text="{make_length} long, fresh and slack: {shorter_by} shorter than "
                  "it will be on the bow", span="{make_length.low} to {make_length.high}"),
-        Sentence(level="answer", lead="Hang", text="{hanging_weight} on it for {hang_time}: it grows by {taken_length}",
-                 span="by {taken_length.low} to {taken_length.high}"),
-        Sentence(level="answer", lead="Still to come", text=f"{{left_length}} in {{work_time}} braced: {verdict}",
-                 span="{left_length.low} to {left_length.high}"),
-        Sentence(level="answer", lead="A braced night", text="takes out {night_taken} instead, and leaves {night_left}",
-                 span="takes {night_taken.low} to {night_taken.high}, leaves {night_left.low} to {night_left.high}"),
+        hang,
+        Sentence(level="answer", lead="Still to come", text="{left_length} in {work_time} braced: {left_turns} turns "
+                 "bring it back, or brace height falls by {left_brace}",
+                 span="{left_length.low} to {left_length.high}, {left_turns.low} to {left_turns.high} turns"),
+        Sentence(level="answer", lead="Braced instead", text="an hour, somebody by, takes out {hour_taken}; a night "
+                 "takes {night_taken} and leaves {night_left}",
+                 span="a night is not for a new wooden bow, a self bow or plastic pipe"),
     )  # fmt: skip
 
 
 def _cautions(made: Settled) -> tuple[Sentence, ...]:
     fresh = made.fresh
     said = [_FALLS]
-    if made.hang_n > _HEAVY_SHARE * made.figures["breaking_force"].low:
+    if _too_much(made):
         said.append(
-            "That weight is {weight_share.high} of what this string holds if all goes the wrong way. Hang half of it "
-            "for longer, or let the braced bow settle the string."
+            "That weight is up to {weight_share.high} of what this string holds if all goes the wrong way, and more "
+            "than {weight_most} is not for hands, hooks and floors. Hang {weight_advised}, and longer."
+        )
+    elif fresh.brace_n.value > made.hang_n and fresh.hang_n is None:
+        said.append(
+            "The braced bow pulls {tension_brace}, more than is hung here. Hang the string for another hour, or let "
+            "it finish on the bow, braced an hour at a time with somebody by, and put turns in as it grows."
         )
     if fresh.temperature_k > _WARM_K:
         said.append(
@@ -169,7 +210,9 @@ def _cautions(made: Settled) -> tuple[Sentence, ...]:
             "hot-air tools away from wax and fibre."
         )
     night = Sentence(
-        text="A wooden bow left braced for a night takes a bend of its own. Where you can, hang a weight instead."
+        level="caution",
+        text="Do not leave a new wooden bow, a self bow or one of plastic pipe braced overnight: wood takes a bend of "
+        "its own, pipe creeps and cracks. An hour with somebody by does most of it.",
     )
     warned = (Sentence(level="caution", text=each) for each in said)
     return (*warned, night, cautions.FIRST_BRACING, *cautions.of_fibre(fresh.fibre), cautions.DOUBT)
@@ -199,10 +242,11 @@ WORKSHEET = Worksheet(
     place=65,
     title="Settle the stretch",
     purpose="From a new string to how short to make it, what to hang on it and how long, and what still comes after.",
-    groups=(fields.BOW, fields.CORD, _SETTLING),
+    groups=(fields.BOW, fields.CORD, _SETTLING, fields.METHOD),
     fields=(
         fields.STRING_LENGTH, fields.DRAW_WEIGHT, fields.BRACE_PULL, fields.FIBRE, fields.YARN, fields.STRANDS,
-        _HANGING, _TIME, _WORK, _WARMTH,
+        _HANGING, _TIME, _WORK, _WARMTH, fields.BRACE_HEIGHT, fields.HANDLE_LENGTH, fields.LIMB_SHAPE, fields.BUNDLES,
+        _TURNS, fields.TAIL_LENGTH,
     ),
     results=_RESULTS,
     examples=_EXAMPLES,
@@ -213,6 +257,6 @@ WORKSHEET = Worksheet(
     next=(onward.HANG, onward.BRACE),
     guides=(
         Guide(page="settle", step="hang", words="Hang the weight low"),
-        Guide(page="settle", step="night", words="Or brace it overnight"),
+        Guide(page="settle", step="night", words="Or settle it on the bow"),
     ),
 )  # fmt: skip

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from calc.data import practice
+from calc.data import practice, rule
+from calc.making import heaviest_n
 from calc.spread import Spread
 from calc.worksheets.schema import Told
 
@@ -31,15 +32,25 @@ TOLD = (
     ),
     Told(
         key="hanging_weight", symbol="", words="Weight to hang", quantity="force",
-        working="as asked, or the pull the string will live under", source=_OWN,
+        working="as asked, or {weight_advised}", source="common-practice", kind="practice",
     ),
     Told(
-        key="hang_time", symbol="t", words="Hang it for", quantity="duration",
-        working="as asked, or until what remains is {settled_left}, a day at most", source=_OWN,
+        key="hang_time", symbol="t", words="Hang it for", quantity="duration", working="as asked, or an hour",
+        source="common-practice", kind="practice",
     ),
     Told(
-        key="settled_left", symbol="", words="Growth left in a string that counts as settled", quantity="length",
-        working="a turn or two takes it up", source="common-practice", kind="practice",
+        key="weight_advised", symbol="", words="Weight that would be advised", quantity="force",
+        working="the pull of the braced string, {tension_brace}; no more than {weight_usual}, nor than a third of the "
+        "least that {breaking_force} may be", source="common-practice", kind="practice",
+    ),
+    Told(
+        key="weight_usual", symbol="", words="Weight that makers hang", quantity="force", working="as the trade has it",
+        source="common-practice", kind="practice",
+    ),
+    Told(
+        key="weight_most", symbol="", words="Most that anybody should hang", quantity="force",
+        working="the upper end of what makers hang, {weight_usual}; own caution", source="common-practice",
+        kind="practice",
     ),
     Told(
         key="elastic_length", symbol="", words="Stretch on the bow, given back each time", quantity="length",
@@ -69,6 +80,39 @@ TOLD = (
     Told(
         key="left", symbol="", words="Settling leaves", quantity="fraction",
         working="{bedding_left} of bedding + {creep_left} of creep in {work_time} under {tension_brace}", source=_OWN,
+    ),
+    Told(
+        key="settled_share", symbol="", words="Share of all its growth that settling takes out", quantity="fraction",
+        working="{taken_length} ÷ ({taken_length} + {left_length})", source=_OWN,
+    ),
+    Told(
+        key="left_turns", symbol="", words="Turns that bring it back", quantity="turns",
+        working="{left_length} ÷ {growth_per_turn} that a turn takes up", source="derived:tuning",
+    ),
+    Told(
+        key="left_brace", symbol="", words="Brace height it would lose", quantity="length",
+        working="a string longer by {left_length} on a bow of {bow_length}", source="derived:limbs",
+    ),
+    Told(
+        key="bow_length", symbol="", words="Bow that the string braces so high, nock to nock", quantity="length",
+        working="limbs that {string_length} braces to {brace_wanted}", source="derived:limbs",
+    ),
+    Told(
+        key="growth_per_turn", symbol="", words="Growth that one turn takes up", quantity="thickness",
+        working="free body of {bundle_diameter} bundles turned at its ends, less what splices take of a turn",
+        source="derived:tuning",
+    ),
+    Told(
+        key="bundle_diameter", symbol="D", words="One bundle", quantity="thickness",
+        working="strands ÷ bundles, rolled round", source="derived:packing",
+    ),
+    Told(
+        key="hour_taken", symbol="", words="An hour braced takes out instead", quantity="length",
+        working="{hour} under {tension_brace}, no weight", source=_OWN,
+    ),
+    Told(
+        key="hour", symbol="", words="An hour", quantity="duration", working="as the trade has it",
+        source="common-practice", kind="practice",
     ),
     Told(
         key="bedding_left", symbol="", words="Of it, the lay closing up", quantity="fraction",
@@ -128,6 +172,7 @@ TOLD = (
 def numbers(made: Settled, draw_weight_n: float) -> dict[str, Spread | float]:
     """Return every number the working shows, by row key."""
     fresh, held = made.fresh, made.figures["breaking_force"]
+    tuned = fresh.tuned()
     return {
         **made.figures,
         "string_length": fresh.string_m,
@@ -135,7 +180,13 @@ def numbers(made: Settled, draw_weight_n: float) -> dict[str, Spread | float]:
         "hang_time": made.hang_s,
         "work_time": fresh.work_s,
         "night": practice("braced_night").spread,
-        "settled_left": practice("settled_left").spread,
+        "hour": practice("settle_time").spread,
+        "weight_advised": fresh.advised_n,
+        "weight_usual": rule("settling").figure("weight").spread,
+        "weight_most": heaviest_n(),
+        "brace_wanted": fresh.on_bow.brace_m,
+        "bow_length": tuned.stave.nock_to_nock_m,
+        "bundle_diameter": tuned.bundle_m or 0.0,
         "temperature": fresh.temperature_k,
         "weight_share": Spread(made.hang_n / held.high, made.hang_n / held.value, made.hang_n / held.low),
         "strands": fresh.strands,

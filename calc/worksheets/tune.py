@@ -50,17 +50,7 @@ _BUNDLE = replace(
     absent=fields.NOT_KNOWN,
     hint="Better than the body, where it was measured before plying. Leave empty if not.",
 )
-_TURNS = Number(
-    key="turns",
-    label="Turns in the body",
-    hint="Full turns between the splices, as counted when it was made. Leave empty if not counted.",
-    group=_STRING,
-    example="60",
-    absent=_NONE,
-    quantity="turns",
-    low=0.5,
-    high=2000.0,
-)
+_TURNS = replace(fields.BODY_TURNS, group=_STRING)
 _PER_LENGTH = Number(
     key="turns_per_length",
     label="Turns along a length of the body",
