@@ -6,14 +6,17 @@ import re
 import tomllib
 from dataclasses import dataclass, replace
 from functools import cache
+from itertools import product
+from math import sqrt
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from calc.data import fibre, source
+from calc.data import fibre, practice, source
 from calc.draw import Axis, Band, Marker, Series, line_chart, svg
 from calc.mechanics import (
     Bow,
     ShotString,
+    brace_height,
     draw_curve,
     shot,
     static_tension,
@@ -121,6 +124,47 @@ def string_weight_loss(nock_in: float, force_lbf: list[float]) -> Spread:
     return _range(lost(bow, pounds) for bow in _bows(nock_in) for pounds in force_lbf)
 
 
+def brace_of_slack_string(nock_in: list[float], short_in: list[float], stretch_percent: list[float]) -> Spread:
+    """Return the brace height that a string gives which is so much shorter than the bow before it stretches [in]."""
+    return _range(
+        brace_height(bow, (nock - short) * (1.0 + percent / 100.0) * INCH) / INCH
+        for nock, short, percent in product(nock_in, short_in, stretch_percent)
+        for bow in _bows(nock)
+    )
+
+
+def arrow_speed(
+    *,
+    fibre_key: str,
+    string_gr: float,
+    nock_in: float,
+    set_in: float,
+    force_lbf: float,
+    brace_in: list[float],
+    draw_in: list[float],
+    arrow_gr: float,
+    limb_kg: list[float],
+) -> Spread:
+    """Return the speed of an arrow, over shapes, what is not told, and what friction takes [ft/s]."""
+
+    def speed(bow: Bow, brace: float, draw: float, limb: float) -> float:
+        long_m = string_length(bow, brace * INCH)
+        string = strand_string(fibre(fibre_key), string_gr * GRAIN / long_m, 1, long_m)
+        pull_n = force_lbf * POUND_FORCE
+        found = shot(
+            bow, brace * INCH, draw * INCH, pull_n, arrow_kg=arrow_gr * GRAIN, string=string, limb_mass_kg=limb
+        )
+        return found.speed_m_s / (12.0 * INCH)
+
+    kept = practice("shot_kept").spread
+    ideal = _range(
+        speed(bow, *rest)
+        for bow in _bows(nock_in, string_follow_m=set_in * INCH)
+        for rest in product(brace_in, draw_in, limb_kg)
+    )
+    return Spread(ideal.low * sqrt(kept.low), ideal.value * sqrt(kept.value), ideal.high * sqrt(kept.high))
+
+
 def rides_along(nock_in: float, force_lbf: float, arrow_gr: list[float]) -> Spread:
     """Return by how much arrow a gram of string is worth in speed, over shapes and arrows [-]."""
 
@@ -166,6 +210,8 @@ OURS: dict[str, Callable[..., Spread]] = {
         last_rise,
         fullness,
         string_weight_loss,
+        brace_of_slack_string,
+        arrow_speed,
         rides_along,
         static_coefficient,
         efficiency,

@@ -144,7 +144,7 @@ def test_closest_packing_of_two_strands_has_the_printed_pitch() -> None:
     assert 2.0 * pi * slope * 2.0 * radius_ratio(2, np.arctan(1.0 / slope)) == pytest.approx(4.80, abs=5e-3)
 
 
-@pytest.mark.published
+@pytest.mark.recalled
 def test_closest_packing_of_three_strands_is_at_the_printed_angle() -> None:
     """Bohr and Olsen, Theor. Chem. Acc. (2011), print 43.3 degrees; from memory."""
     assert degrees(np.arctan(_fullest(3))) == pytest.approx(43.3, abs=0.05)

@@ -141,7 +141,7 @@ def test_a_pipe_is_not_pressed_thicker() -> None:
     )
 
 
-@pytest.mark.published
+@pytest.mark.transcribed
 @pytest.mark.parametrize("size", ["1/8", "1/4", "3/8", "1/2", "3/4", "1", "1 1/4", "1 1/2", "2"])
 def test_pipes_agree_with_an_independent_table(size: str) -> None:
     """The package fluids carries the same standard in millimetres."""

@@ -157,7 +157,7 @@ def test_the_sign_of_turns_is_their_hand(turns: float, hand: Hand) -> None:
     assert signed(-abs(turns), hand) == -turns
 
 
-@pytest.mark.published
+@pytest.mark.exact
 @pytest.mark.parametrize("hand", ["S", "Z"])
 def test_a_front_strand_slopes_like_the_stroke_of_its_letter(hand: Hand) -> None:
     """ISO 2. Cord upright along z, seen from the front, -y: Z rises to the right like its stroke, S to the left."""

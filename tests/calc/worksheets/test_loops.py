@@ -102,7 +102,7 @@ def test_at_least_three_and_a_half_inches_slide_over_a_three_quarter_pipe() -> N
     assert inch["loop_raw"] > said.high
 
 
-@pytest.mark.published
+@pytest.mark.transcribed
 def test_pipes_are_as_thick_as_the_standard_has_them() -> None:
     """ASME B36.10M: nominal 3/4 is 1.050 in outside, nominal 1 is 1.315 in."""
     assert values(tip="pipe 3/4")["tip_wide"] == pytest.approx(1.050 * INCH, rel=1e-9)
