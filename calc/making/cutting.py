@@ -19,6 +19,7 @@ if TYPE_CHECKING:
 
     from calc.making.looping import FitLoop
     from calc.making.order import End
+    from calc.making.turns import Plied
 
 _FINEST_M = 1e-6
 """A step finer than this is none."""
@@ -104,6 +105,8 @@ class CutPlan:
         Each strand of a bundle lies this far behind the last. [m]
     body_cord_m : float
         Free body, freshly plied; between the throats of an endless string. [m]
+    take_up : float
+        What twisting takes of the free body's bundles. [-]
     """
 
     zones: tuple[Zone, ...]
@@ -111,6 +114,7 @@ class CutPlan:
     cut_m: float
     step_m: float
     body_cord_m: float
+    take_up: float
 
     @property
     def marks_m(self) -> tuple[float, ...]:
@@ -142,7 +146,8 @@ def cut_plan(order: CutOrder, at: Mapping[str, float]) -> CutPlan:
     Notes
     -----
     Source: own composition (``derived:body``, ``derived:cut``); a string with two loops is cut as the bench sheet cuts
-    it. Leaves out stretch inside the loops and the serving on endless loops.
+    it; the body of one with a hitch is plied by hand and takes up like a loop. Leaves out stretch inside the loops and
+    the serving on endless loops.
     """
     bundle_m = order.bundle_m * (1.0 + at["bundle"])
     upper = _loop(order, order.upper, bundle_m, at, "tip_upper")
@@ -162,22 +167,25 @@ def cut_plan(order: CutOrder, at: Mapping[str, float]) -> CutPlan:
         Zone("loop", lower.raw.raw_m),
         Zone("tail", order.tail_m),
     )
-    return _cut(order, zones, middle_m)
+    return _cut(order, zones, middle)
 
 
 def _hitched(order: CutOrder, bundle_m: float, upper: FitLoop, at: Mapping[str, float]) -> CutPlan:
-    """Cut for one loop: the body goes on to the lower nock, and beyond it for the hitch."""
+    """Cut for one loop: the body goes on to the lower nock, and beyond it for the hitch.
+
+    All of it is plied by hand to its end, as a loop is; nothing is turned at the ends, so it has the lay of a loop.
+    """
     legs_m = order.finished_m + at["tape"] - _reach(upper, at)
     splice = plied(order.tail_m, bundle_m * sqrt(2.0), order.bundles, at["splice_lay"])
     middle_m = _some(legs_m / (1.0 + at["bedding"]) - splice.cord_m)
-    middle, hitch = (raw_for(each, bundle_m, order.bundles, at["body_lay"]) for each in (middle_m, at["hitch"]))
+    middle, hitch = (raw_for(each, bundle_m, order.bundles, at["loop_lay"]) for each in (middle_m, at["hitch"]))
     zones = (
         Zone("tail", order.tail_m),
         Zone("loop", upper.raw.raw_m),
         Zone("body", middle.raw_m + order.tail_m),
         Zone("hitch", hitch.raw_m),
     )
-    return _cut(order, zones, middle_m)
+    return _cut(order, zones, middle)
 
 
 def _endless(
@@ -190,10 +198,10 @@ def _endless(
     upper, lower = (each.loop.length_m for each in loops)
     zones = (Zone("loop", upper), Zone("body", leg_m), Zone("loop", lower), Zone("body", leg_m))
     once_m = sum(each.length_m for each in zones)
-    return CutPlan(zones, 1, order.each * once_m + 2.0 * at["ends"], 0.0, legs_m)
+    return CutPlan(zones, 1, order.each * once_m + 2.0 * at["ends"], 0.0, legs_m, own)
 
 
-def _cut(order: CutOrder, zones: tuple[Zone, ...], middle_m: float) -> CutPlan:
+def _cut(order: CutOrder, zones: tuple[Zone, ...], middle: Plied) -> CutPlan:
     body = next(each for each in zones if each.name == "body")
     splices = sum(1 for each in zones if each.name == "loop")
     if splices * order.tail_m >= body.length_m:
@@ -202,7 +210,7 @@ def _cut(order: CutOrder, zones: tuple[Zone, ...], middle_m: float) -> CutPlan:
     if order.step_m > _FINEST_M:
         step_m = stagger(order.each, order.tail_m, practice("tail_least").spread.value, order.step_m)
     cut_m = sum(each.length_m for each in zones) - (order.each - 1) * step_m
-    return CutPlan(zones, order.strands, cut_m, step_m, middle_m)
+    return CutPlan(zones, order.strands, cut_m, step_m, middle.cord_m, middle.take_up)
 
 
 _LONG = Problem(field="tail_m", code="pair", other="finished_m", reason="tails_long")

@@ -54,3 +54,10 @@ def of_fibre(fibre: Fibre) -> tuple[Sentence, ...]:
             "it before each session, and never leave the bow braced or in a hot car."
         )
     return tuple(Sentence(level="caution", standing=True, text=text) for text in said)
+
+
+HITCH_TAKES_UP = (
+    "One loop and a timber hitch: its body is plied by hand and takes up as much as a loop does, so its strands are "
+    "longer. The sheet for cutting strands works that out."
+)
+"""What sheets leave out that plan strings with two loops."""

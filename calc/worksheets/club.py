@@ -107,6 +107,7 @@ _SENTENCES = {
     "head_unit": "A unit in the first line does not go with its column. Write it like nock to nock (in)",
 }
 _LEAVES_OUT = (
+    cautions.HITCH_TAKES_UP,
     "Everything the bench sheet leaves out, and whether turns can make good what is uncertain: open a bow's own sheet.",
     "Hanks and spools: look how long the pieces are before you buy, and cut the longest first.",
     "Strings spoilt while learning: choose more waste, or more strings for each bow.",

@@ -171,6 +171,7 @@ def _figures(order: CutOrder, at: Mapping[str, float]) -> dict[str, float]:
         "cord_to_buy": made.cord_m * waste,
         "finished": order.finished_m + at["tape"],
         "middle_cord": made.body_cord_m,
+        "take_up_body": made.take_up,
         "bundle_diameter": order.bundle_m * (1.0 + at["bundle"]),
     }
     if order.method == "endless":

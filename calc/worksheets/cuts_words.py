@@ -63,6 +63,10 @@ _EVEN = Sentence(
 _WOUND = Sentence(
     text="Wind it round two posts under the same light pull all the way. A side wound slack carries nothing."
 )
+_HITCH_TAKES_UP = Sentence(
+    text="This body is plied by hand to its end, and takes up {take_up_body}, as a loop does: far more than one that "
+    "is turned between two loops. Cut it by this sheet, not by the bench sheet or the club list, which plan two loops."
+)
 _HITCH_HOLDS = Sentence(
     level="caution",
     standing=True,
@@ -75,7 +79,7 @@ def said_with(order: CutOrder, made: CutPlan) -> tuple[Sentence, ...]:
     """Return what is to be minded."""
     said = [_WOUND if order.method == "endless" else _EVEN]
     if order.method == "hitch":
-        said.append(_HITCH_HOLDS)
+        said += [_HITCH_TAKES_UP, _HITCH_HOLDS]
     if order.method != "endless" and made.step_m < order.step_m and order.each > 1:
         said.append(
             Sentence(

@@ -49,6 +49,7 @@ _BLAMES = {
     "opening_rad": "tip_upper",
 }
 _LEAVES_OUT = (
+    cautions.HITCH_TAKES_UP,
     "String follow, recurves, and a handle that stands proud of the belly: measure the brace height and tune.",
     "The weight of wax and serving, and the stretch inside the loops.",
     "Creep after the string has settled: read the brace height again after 10, 50 and 200 shots.",
