@@ -10,15 +10,13 @@ from typing import TYPE_CHECKING, Any
 
 from calc import console, units
 from calc.worksheets import catalogue
-from calc.worksheets.asking import ask, usual
-from calc.worksheets.schema import Answer, Choice, Lines, Number
-from calc.worksheets.wording import by_key, fill, range_words
+from calc.worksheets.core import Answer, Choice, Lines, Number, ask, by_key, fill, range_words, usual
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from calc.units import System
-    from calc.worksheets.schema import Field, Worksheet
+    from calc.worksheets.core import Field, Worksheet
 
 BAD_INPUT = 2
 

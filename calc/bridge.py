@@ -21,18 +21,25 @@ from typing import TYPE_CHECKING, Any
 from calc import share, units
 from calc.errors import DomainError
 from calc.worksheets import catalogue, one
-from calc.worksheets.asking import ask, usual, work_ahead
-from calc.worksheets.outcome import outcome
-from calc.worksheets.reading import read_field
-from calc.worksheets.schema import Answer, Choice, Lines, Number, Tip
-from calc.worksheets.tips import convert_tip
+from calc.worksheets.core import (
+    Answer,
+    Choice,
+    Lines,
+    Number,
+    Tip,
+    ask,
+    convert_tip,
+    outcome,
+    read_field,
+    usual,
+    work_ahead,
+)
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
     from calc.units import System
-    from calc.worksheets.asking import Complaint
-    from calc.worksheets.schema import Field
+    from calc.worksheets.core import Complaint, Field
 
 VERSION = 1
 

@@ -18,16 +18,13 @@ from urllib.parse import quote_plus, unquote_plus
 
 from calc.errors import DomainError, Problem
 from calc.worksheets import catalogue
-from calc.worksheets.asking import usual
-from calc.worksheets.reading import read_field
-from calc.worksheets.schema import Lines
-from calc.worksheets.spelling import LONGEST, spell
+from calc.worksheets.core import LONGEST, Lines, read_field, spell, usual
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
 
     from calc.units import System
-    from calc.worksheets.schema import Field, Worksheet
+    from calc.worksheets.core import Field, Worksheet
 
 VERSION = 1
 EARLIER: dict[int, dict[str, dict[str, str]]] = {}

@@ -48,9 +48,10 @@ def pages() -> dict[str, str]:
 def _documented(package: griffe.Module) -> Iterator[griffe.Module]:
     """Yield the packages that say what others may use, and the modules that stand alone, in order of their names."""
     for each in sorted(package.modules.values(), key=lambda each: each.name):
-        if each.is_alias or each.name.startswith("_") or not public(each):
+        if each.is_alias or each.name.startswith("_"):
             continue
-        yield each
+        if public(each):
+            yield each
         yield from (inner for inner in _documented(each) if inner.is_init_module)
 
 

@@ -11,7 +11,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any, cast
 
 from calc.worksheets import catalogue
-from calc.worksheets.asking import usual
+from calc.worksheets.core import usual
 from site_build import serving
 from site_build.bench_hosts import KEY, LENGTH, BenchHost
 

@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from calc.worksheets import catalogue
-from calc.worksheets.asking import usual
+from calc.worksheets.core import usual
 from site_build import packages, runtime, serving
 from site_build.bench_bytes import STOCK
 from site_build.zips import zipped

@@ -8,8 +8,9 @@ from time import perf_counter
 from typing import TYPE_CHECKING, NamedTuple
 
 from calc.data import fibre
-from calc.geometry import RoundTip, jam, jam_turns, lay, lay_of_cord_turns, lay_of_turns, loop_of_throat
-from calc.mechanics import Load, settle
+from calc.geometry.ends import RoundTip, loop_of_throat
+from calc.geometry.lay import jam, jam_turns, lay, lay_of_cord_turns, lay_of_turns
+from calc.mechanics.fibre import Load, settle
 
 if TYPE_CHECKING:
     from collections.abc import Callable

@@ -7,20 +7,9 @@ from time import perf_counter
 from typing import TYPE_CHECKING
 
 from calc.data import fibre
-from calc.mechanics import (
-    CENTRAL,
-    Bow,
-    Known,
-    Pair,
-    ShotString,
-    calibrate,
-    scan,
-    shot,
-    strand_string,
-    string_length,
-    string_range,
-    tension_range,
-)
+from calc.mechanics.bow import CENTRAL, Bow, string_length
+from calc.mechanics.estimate import Known, Pair, calibrate, string_range, tension_range
+from calc.mechanics.shot import ShotString, scan, shot, strand_string
 from calc.units import GRAIN, INCH, POUND_FORCE
 
 if TYPE_CHECKING:

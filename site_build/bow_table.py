@@ -9,11 +9,12 @@ from statistics import quantiles
 from typing import TYPE_CHECKING
 
 from calc.data import practice
-from calc.mechanics import Bow, ShotString, shot
+from calc.mechanics.bow import Bow
+from calc.mechanics.shot import ShotString, shot
 from calc.units import GRAIN, INCH, POUND_FORCE
 
 if TYPE_CHECKING:
-    from calc.mechanics import Shape
+    from calc.mechanics.bow import Shape
 
 TABLE = Path(__file__).parents[1] / "calc" / "data" / "bow.toml"
 SHAPES: tuple[Shape, ...] = ("arc", "tapered", "uniform")

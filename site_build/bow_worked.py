@@ -7,25 +7,15 @@ from html import escape
 from typing import TYPE_CHECKING
 
 from calc.data import fibre
-from calc.mechanics import (
-    SHAPES,
-    Bow,
-    Tension,
-    brace_after,
-    dry_fire_peak,
-    shot,
-    static_tension,
-    strand_string,
-    string_length,
-    usual_limb_mass,
-)
+from calc.mechanics.bow import SHAPES, Bow, Tension, brace_after, static_tension, string_length
+from calc.mechanics.shot import dry_fire_peak, shot, strand_string, usual_limb_mass
 from calc.units import GRAIN, INCH, POUND_FORCE, show
 from site_build.misses import checks, figures, share
 from site_build.tables import table
 
 if TYPE_CHECKING:
-    from calc.mechanics import Shape
-    from calc.spread import Spread
+    from calc.mechanics.bow import Shape
+    from calc.numerics import Spread
     from site_build.citing import Citing
 
 BOW = Bow(nock_to_nock_m=66 * INCH, handle_m=8 * INCH, shape="arc")

@@ -5,13 +5,12 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from calc.data import fibre, practice
-from calc.draw import Axis, Band, Series, line_chart
-from calc.geometry import jam, lay, take_up_curve
-from calc.mechanics import curve
+from calc.draw.charts import Axis, Band, Series, line_chart
+from calc.geometry.lay import jam, lay, take_up_curve
+from calc.mechanics.fibre import curve
 
 if TYPE_CHECKING:
-    from calc.draw import Drawing
-    from calc.draw.shapes import Ink
+    from calc.draw import Drawing, Ink
 
 BUNDLE_M = 0.0015
 SPAN_M = 0.1

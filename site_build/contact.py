@@ -4,14 +4,13 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from calc.draw import stylesheet, svg
+from calc.draw import escaped, stylesheet, svg
 from calc.draw.figures import FIGURES, figure
-from calc.draw.writer import escaped
 
 if TYPE_CHECKING:
     from pathlib import Path
 
-    from calc.geometry import Hand
+    from calc.geometry.lay import Hand
 
 HANDS: tuple[Hand, ...] = ("Z", "S")
 THEMES = {

@@ -14,13 +14,74 @@ if TYPE_CHECKING:
     from collections.abc import Callable, Iterator, Mapping
 
 ROOMS = (
-    *(f"calc.geometry.{name}" for name in ("approach", "balance", "bundles", "closing", "cords", "fits", "holding")),
-    *(f"calc.geometry.{name}" for name in ("jam", "lay", "loops", "pipes", "sections", "servings", "splices", "twist")),
-    *(f"calc.mechanics.{name}" for name in ("fibres", "ropes", "sharing", "strength", "stretch", "unknown_cord")),
-    *(f"calc.mechanics.{name}" for name in ("bow", "brace", "course", "draw_force", "limb", "peaks", "scanning")),
-    "calc.mechanics.shooting",
+    *(
+        f"calc.geometry.ends.{name}"
+        for name in (
+            "fits",
+            "loops",
+            "pipes",
+            "sections",
+            "servings",
+            "splices",
+        )
+    ),
+    *(f"calc.geometry.ends.{name}" for name in ("tail_friction",)),
+    *(
+        f"calc.geometry.lay.{name}"
+        for name in (
+            "approach",
+            "balance",
+            "bundles",
+            "flattening",
+            "helical_lay",
+            "jam_limit",
+        )
+    ),
+    *(
+        f"calc.geometry.lay.{name}"
+        for name in (
+            "measured_cord",
+            "twist",
+        )
+    ),
+    *(
+        f"calc.mechanics.bow.{name}"
+        for name in (
+            "bow",
+            "brace",
+            "draw_force",
+            "limb_model",
+        )
+    ),
+    *(
+        f"calc.mechanics.fibre.{name}"
+        for name in (
+            "fibres",
+            "ropes",
+            "sharing",
+            "strength",
+            "stretch",
+            "unknown_cord",
+        )
+    ),
+    *(
+        f"calc.mechanics.shot.{name}"
+        for name in (
+            "peaks",
+            "shooting",
+            "trajectory",
+            "variants",
+        )
+    ),
 )
 """Where the functions stand that the reference pages tell of."""
+_TYPE_ROOMS = (
+    "calc.data",
+    "calc.numerics",
+    *(f"calc.geometry.{name}" for name in ("lay", "ends")),
+    *(f"calc.mechanics.{name}" for name in ("bow", "fibre", "estimate", "shot")),
+    "collections.abc",
+)
 MATHS = frozenset(("atan", "cos", "log", "log10", "max", "min", "pi", "sin", "sqrt", "tan"))
 _ENDS = {"low": "Low end of the answer.", "high": "High end of the answer."}
 _SECTION = re.compile(r"^(\w[\w ]*)\n-+\n", re.MULTILINE)
@@ -191,7 +252,7 @@ def _places(name: str) -> Iterator[object]:
 def _types() -> dict[str, object]:
     """Return the types that rooms import for annotations only."""
     names: dict[str, object] = {}
-    for room in ("calc.data", "calc.spread", "calc.geometry", "calc.mechanics", "collections.abc"):
+    for room in _TYPE_ROOMS:
         names |= vars(import_module(room))
     return names
 

@@ -11,7 +11,7 @@ from calc.draw.figures import figure
 from calc.own_figures import places
 
 if TYPE_CHECKING:
-    from calc.geometry import Hand
+    from calc.geometry.lay import Hand
     from calc.units import System
 
 

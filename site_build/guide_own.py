@@ -6,7 +6,7 @@ from functools import cache
 from html import escape
 
 from calc.worksheets import catalogue
-from calc.worksheets.rows import table
+from calc.worksheets.core import table
 
 
 @cache

@@ -18,7 +18,7 @@ from jinja2 import Environment, FileSystemLoader, StrictUndefined
 
 from calc import bridge
 from calc.worksheets import catalogue
-from calc.worksheets.schema import Number
+from calc.worksheets.core import Number
 from site_build.slots import fill, to_html
 
 if TYPE_CHECKING:

@@ -12,25 +12,17 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from calc.data import fibre, practice, source
-from calc.draw import Axis, Band, Marker, Series, line_chart, svg
-from calc.mechanics import (
-    Bow,
-    ShotString,
-    brace_height,
-    draw_curve,
-    shot,
-    static_tension,
-    strand_string,
-    string_length,
-    usual_limb_mass,
-)
-from calc.spread import Spread
+from calc.draw import svg
+from calc.draw.charts import Axis, Band, Marker, Series, line_chart
+from calc.mechanics.bow import Bow, brace_height, draw_curve, static_tension, string_length
+from calc.mechanics.shot import ShotString, shot, strand_string, usual_limb_mass
+from calc.numerics import Spread
 from calc.units import GRAIN, INCH, POUND_FORCE
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Iterator
 
-    from calc.mechanics import DrawPoint, Shape
+    from calc.mechanics.bow import DrawPoint, Shape
 
 ROWS = Path(__file__).parents[1] / "tests" / "published" / "bow" / "measured.toml"
 SHAPES: tuple[Shape, ...] = ("arc", "tapered", "uniform")

@@ -5,15 +5,15 @@ from __future__ import annotations
 from html import escape
 from typing import TYPE_CHECKING
 
-from calc.data import fibres, ropes
+from calc.data import fibres, figure, ropes
 from calc.data.fibre_table import PROPERTIES
-from calc.data.reference import CLASS_TITLES, KIND_WORDS, figure
-from calc.mechanics import rope_ratio
+from calc.data.reference import CLASS_TITLES, KIND_WORDS
+from calc.mechanics.fibre import rope_ratio
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
-    from calc.data.facts import Fact
+    from calc.data import Fact
     from site_build.citing import Citing
 
 

@@ -6,8 +6,8 @@ from dataclasses import dataclass
 from functools import cache
 from typing import Any, Literal, TypeAlias
 
-from calc.spread import Spread
-from calc.written import written
+from calc.numerics import Spread
+from calc.tables import written
 
 Kind: TypeAlias = Literal["exact", "measured", "practice", "memory"]
 """By definition, in a document, a trade's word, or recalled and not read again."""

@@ -10,7 +10,7 @@ from calc.data.facts import fact, table
 
 if TYPE_CHECKING:
     from calc.data.facts import Fact, Kind
-    from calc.spread import Spread
+    from calc.numerics import Spread
 
 Class: TypeAlias = Literal["low", "medium", "high", "good", "fair", "poor"]
 

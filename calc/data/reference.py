@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from calc.data.facts import practice, practices, source, sources
 from calc.data.fibre_table import fibres
-from calc.data.rules import rules
+from calc.data.trade_rules import rules
 
 if TYPE_CHECKING:
     from calc.data.facts import Fact, Kind, Read

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from functools import cache
 
 from calc.data.facts import UNITS, table
-from calc.spread import Spread
+from calc.numerics import Spread
 
 
 @cache

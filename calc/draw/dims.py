@@ -7,12 +7,12 @@ from functools import lru_cache
 from math import hypot
 from typing import TYPE_CHECKING, Literal
 
-from calc.draw.frames import Box
+from calc.draw.boxes import Box
 from calc.draw.shapes import HAIR, Label, Line, Polyline, mirror_point
 from calc.draw.text import ASCENT, DESCENT
 
 if TYPE_CHECKING:
-    from calc.draw.frames import Point
+    from calc.draw.boxes import Point
     from calc.draw.shapes import Pen, Shape
 
 HEAD = 7.0

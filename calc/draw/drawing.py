@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from calc.draw.boxes import Box
 from calc.draw.dims import Dim
-from calc.draw.frames import Box
 from calc.draw.shapes import Frame, Group, Label
 
 if TYPE_CHECKING:

@@ -8,14 +8,14 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Literal, TypeAlias
 
-from calc.draw.frames import Box
+from calc.draw.boxes import Box
 from calc.draw.steps import band_extent, extent
 from calc.draw.text import ASCENT, DESCENT, text_width
 
 if TYPE_CHECKING:
+    from calc.draw.boxes import Point
     from calc.draw.dims import Dim
-    from calc.draw.frames import Point
-    from calc.draw.readout import Readout
+    from calc.draw.readouts import Readout
     from calc.draw.steps import Step
 
 Ink: TypeAlias = Literal["ink", "quiet", "accent", "a", "b", "c", "ground"]

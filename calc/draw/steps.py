@@ -7,7 +7,7 @@ from math import atan2, cos, hypot, pi, sin, sqrt
 from typing import TYPE_CHECKING, TypeAlias
 
 if TYPE_CHECKING:
-    from calc.draw.frames import Point
+    from calc.draw.boxes import Point
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,10 +6,10 @@ import re
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
-from calc.draw.compact import compact
 from calc.draw.dims import Dim
 from calc.draw.drawing import every
-from calc.draw.readout import Readout
+from calc.draw.path_data import compact
+from calc.draw.readouts import Readout
 from calc.draw.shapes import Circle, Comb, Frame, Group, Label, Line, Many, Path, Polyline
 from calc.draw.steps import Arc, To
 from calc.draw.style import DASHES, HATCHED, PAPER, TINT, WEIGHTS
@@ -17,8 +17,8 @@ from calc.draw.style import DASHES, HATCHED, PAPER, TINT, WEIGHTS
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
+    from calc.draw.boxes import Point
     from calc.draw.drawing import Drawing
-    from calc.draw.frames import Point
     from calc.draw.shapes import Anchor, Fill, Ink, Pen, Shape
     from calc.draw.steps import Step
 

@@ -1,6 +1,6 @@
-"""One file per worksheet: what it asks, what it answers; no HTML.
+"""One folder a worksheet: what it asks, what it answers; no HTML.
 
-A worksheet is any module of this package that defines ``WORKSHEET``; nothing else has to know its name.
+A worksheet is any folder of this package whose ``sheet.py`` defines ``WORKSHEET``; nothing else has to know its name.
 """
 
 from __future__ import annotations
@@ -12,7 +12,11 @@ from pkgutil import iter_modules
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from calc.worksheets.schema import Worksheet
+    from calc.worksheets.core import Worksheet
+
+
+CORE = "core"
+"""The folder of what all worksheets share."""
 
 
 @cache
@@ -24,8 +28,8 @@ def catalogue() -> dict[str, Worksheet]:
     """
     found: dict[str, Worksheet] = {}
     for module in iter_modules(__path__):
-        worksheet = getattr(import_module(f"{__name__}.{module.name}"), "WORKSHEET", None)
-        if worksheet is not None:
+        if module.name != CORE:
+            worksheet = import_module(f"{__name__}.{module.name}.sheet").WORKSHEET
             found[worksheet.id] = worksheet
     return {each.id: each for each in sorted(found.values(), key=lambda each: (each.place, each.id))}
 
@@ -44,8 +48,8 @@ def one(key: str) -> Worksheet:
     'cord-test'
     """
     name = key.replace("-", "_")
-    if name.isidentifier() and find_spec(f"{__name__}.{name}"):
-        found: Worksheet | None = getattr(import_module(f"{__name__}.{name}"), "WORKSHEET", None)
-        if found and found.id == key:
+    if name.isidentifier() and name != CORE and find_spec(f"{__name__}.{name}"):
+        found: Worksheet = import_module(f"{__name__}.{name}.sheet").WORKSHEET
+        if found.id == key:
             return found
     return catalogue()[key]

@@ -11,8 +11,8 @@ from site_build.inside.using import warm
 warm()
 
 from calc.bridge import handle  # noqa: E402, F401 - asked for by this name
-from calc.making import shooting  # noqa: E402
-from calc.mechanics import weighing  # noqa: E402
+from calc.making.shot import shooting  # noqa: E402
+from calc.mechanics.estimate import weighing  # noqa: E402
 
 for each in gc.get_objects():
     if isinstance(each, functools._lru_cache_wrapper) and each.cache_parameters()["maxsize"] is not None:  # noqa: SLF001

@@ -38,7 +38,7 @@ def warm(examples: int | None = None) -> None:
 
 def _asks(examples: int | None) -> Iterator[dict[str, object]]:
     from calc.worksheets import catalogue  # noqa: PLC0415
-    from calc.worksheets.asking import usual  # noqa: PLC0415
+    from calc.worksheets.core import usual  # noqa: PLC0415
 
     for key, worksheet in catalogue().items():
         for example in worksheet.examples[:examples]:

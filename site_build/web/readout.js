@@ -1,6 +1,6 @@
 /**
  * Reads a chart's numbers out where the finger or the arrow keys point: left and right along a line, up and down from
- * line to line. The numbers come with the drawing, see `calc/draw/readout.py`. @module
+ * line to line. The numbers come with the drawing, see `calc/draw/readouts.py`. @module
  */
 
 /** @typedef {{field: number[], x: string, y: string, series: {name: string, points: [number, number, string, string][]}[]}} Told */

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any, cast
 
 from calc import bridge
 from calc.worksheets import catalogue
-from calc.worksheets.asking import usual
+from calc.worksheets.core import usual
 
 if TYPE_CHECKING:
     from collections.abc import Mapping

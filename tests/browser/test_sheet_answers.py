@@ -10,7 +10,7 @@ import pytest
 
 from calc import bridge
 from calc.worksheets import catalogue
-from calc.worksheets.asking import usual
+from calc.worksheets.core import usual
 from site_build.slots import UNITS, fill, to_html
 from tests.browser.sheets import ADDRESS, PYTHON_MS, Sheet, answer_natively, asked, working
 

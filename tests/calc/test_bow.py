@@ -11,20 +11,19 @@ from scipy import integrate, optimize
 
 from calc.data import fibre
 from calc.errors import DomainError
-from calc.mechanics import (
+from calc.mechanics.bow import (
     SHAPES,
     Bow,
     Shape,
     brace_height,
     brace_limit,
     brace_per_length,
-    elastic_stretch,
     limb_outline,
-    peak_force_ratio,
     static_tension,
-    strand_strength,
     string_length,
 )
+from calc.mechanics.fibre import elastic_stretch, strand_strength
+from calc.mechanics.shot import peak_force_ratio
 
 pytestmark = pytest.mark.exact
 IN = 0.0254

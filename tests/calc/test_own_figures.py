@@ -17,13 +17,12 @@ from calc.draw import svg
 from calc.draw.figures import FIGURES, figure
 from calc.own_figures import PLACES, WARMED, places
 from calc.worksheets import catalogue
-from calc.worksheets.rows import table
-from calc.worksheets.schema import Number
+from calc.worksheets.core import Number, table
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from calc.geometry import Hand
+    from calc.geometry.lay import Hand
     from calc.units import System
 
 pytestmark = pytest.mark.exact

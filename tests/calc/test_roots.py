@@ -10,7 +10,7 @@ import numpy as np
 import pytest
 from scipy.optimize import brentq
 
-from calc.roots import crossing
+from calc.numerics import crossing
 from tests.tolerances import SOLVED
 
 pytestmark = pytest.mark.exact

@@ -15,15 +15,13 @@ from hypothesis import strategies as st
 from calc import share, units
 from calc.share import Link, decode, encode, word
 from calc.worksheets import catalogue
-from calc.worksheets.asking import usual
-from calc.worksheets.reading import read_inputs
-from calc.worksheets.schema import Choice, Lines, Number, Tip
+from calc.worksheets.core import Choice, Lines, Number, Tip, read_inputs, usual
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
     from calc.units import System
-    from calc.worksheets.schema import Field, Worksheet
+    from calc.worksheets.core import Field, Worksheet
 
 pytestmark = pytest.mark.exact
 SHEETS = tuple(catalogue().values())

@@ -9,17 +9,16 @@ import pytest
 
 from calc import bridge, share
 from calc.errors import DomainError
-from calc.geometry import pipe
+from calc.geometry.ends import pipe
 from calc.share import decode, encode
 from calc.worksheets import catalogue
-from calc.worksheets.asking import usual
-from calc.worksheets.reading import read_inputs
+from calc.worksheets.core import read_inputs, usual
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
     from calc.units import System
-    from calc.worksheets.schema import Worksheet
+    from calc.worksheets.core import Worksheet
 
 pytestmark = pytest.mark.exact
 STRING = catalogue()["string"]

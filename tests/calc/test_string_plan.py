@@ -9,10 +9,10 @@ import pytest
 
 from calc.data import fibre, practice
 from calc.errors import DomainError
-from calc.geometry import RoundTip, pipe
-from calc.making import End, Order, plan_string
-from calc.making.turns import counter_each
-from calc.mechanics import SHAPES, Bow, static_tension
+from calc.geometry.ends import RoundTip, pipe
+from calc.making.string import End, Order, plan_string
+from calc.making.string.turns import counter_each
+from calc.mechanics.bow import SHAPES, Bow, static_tension
 
 IN = 0.0254
 LBF = 4.4482216152605

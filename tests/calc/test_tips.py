@@ -5,9 +5,10 @@ from __future__ import annotations
 import pytest
 
 from calc.errors import DomainError
-from calc.geometry import FlatTip, RoundTip, Section, pipe
-from calc.worksheets.fields import TIP_UPPER
-from calc.worksheets.tips import convert_tip, read_tip
+from calc.geometry.ends import FlatTip, RoundTip, Section, pipe
+from calc.worksheets.core import convert_tip
+from calc.worksheets.core.fields import TIP_UPPER
+from calc.worksheets.core.tips import read_tip
 
 pytestmark = pytest.mark.exact
 IN = 0.0254

@@ -14,13 +14,9 @@ from hypothesis import strategies as st
 
 from calc import bridge, units
 from calc.data import source
-from calc.draw import svg
-from calc.draw.shapes import Label
+from calc.draw import Label, svg
 from calc.worksheets import catalogue
-from calc.worksheets.asking import ask, usual
-from calc.worksheets.outcome import outcome
-from calc.worksheets.rows import table
-from calc.worksheets.schema import Answer, Example, Worksheet
+from calc.worksheets.core import Answer, Example, Worksheet, ask, outcome, table, usual
 
 pytestmark = pytest.mark.exact
 CASES = [(sheet, example) for sheet in catalogue().values() for example in sheet.examples]

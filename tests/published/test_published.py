@@ -24,10 +24,10 @@ _NEEDED = {"id", "mark", "source", "place", "call", "inputs", "unit"}
 _ALLOWED = _NEEDED | {"result", "expected", "band", "scatter", "scatter_reason", "note", "miss"}
 _TABLES = (
     "calc.data:",
-    "calc.geometry:pipe",
-    "calc.mechanics:rope",
+    "calc.geometry.ends:pipe",
+    "calc.mechanics.fibre:rope",
     "calc.mechanics:rated",
-    "calc.mechanics:heat_limit",
+    "calc.mechanics.fibre:heat_limit",
 )
 """What reads a table of ours, so that a row can only tell whether it was typed right."""
 _TYPED = re.compile(r"(?P<number>\d+ \d+/\d+|\d+/\d+|[+-]?\d[\d.,]*(?:e[+-]?\d+)?)\s+(?P<unit>[a-zA-Z%].*)")

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from calc.data import fibre
-from calc.mechanics import strand_strength
+from calc.mechanics.fibre import strand_strength
 from calc.units import GRAIN, INCH, POUND_FORCE
 
 pytestmark = pytest.mark.published

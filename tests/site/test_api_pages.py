@@ -24,7 +24,7 @@ def headings(page: str) -> list[str]:
 def test_every_package_that_exports_names_has_a_page_with_all_of_them() -> None:
     packages = [each.name for each in walk_packages(calc.__path__, "calc.") if each.ispkg]
     with_names = {name: names for name in packages if (names := getattr(import_module(name), "__all__", None))}
-    assert {"calc.geometry", "calc.mechanics", "calc.draw.cord"} <= set(with_names)
+    assert {"calc.geometry.lay", "calc.mechanics.bow", "calc.draw.cord"} <= set(with_names)
     for name, names in with_names.items():
         assert headings(PAGES[f"{FOLDER}{name.removeprefix('calc.')}.md"]) == sorted(names, key=str.casefold), name
 
@@ -39,7 +39,7 @@ def test_what_a_page_tells_of_can_be_imported_from_there(page: str) -> None:
 
 
 def test_a_function_is_told_with_its_signature_units_errors_and_example() -> None:
-    told = PAGES[f"{FOLDER}geometry.md"].split("## jam_turns\n")[1].split("\n## ")[0]
+    told = PAGES[f"{FOLDER}geometry.lay.md"].split("## jam_turns\n")[1].split("\n## ")[0]
     assert "jam_turns(diameter_m: float, bundles: int, strand_m: float) -> float" in told
     assert "- `diameter_m` (float, > 0) Bundle diameter. [m]" in told
     assert "**Returns**\n\n- (float) [turn]" in told

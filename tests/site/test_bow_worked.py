@@ -8,8 +8,8 @@ from math import sqrt
 
 import pytest
 
-from calc.mechanics import SHAPES, brace_after, brace_per_length, string_length
-from calc.spread import Spread
+from calc.mechanics.bow import SHAPES, brace_after, brace_per_length, string_length
+from calc.numerics import Spread
 from calc.units import INCH
 from site_build import bow_worked
 from site_build.bow_worked import BOW, BRACE_M, DRAW_M, DRAW_N, OFF_M, short_rule

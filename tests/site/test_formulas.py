@@ -13,9 +13,12 @@ import pytest
 
 from calc.data import Fibre, fibre, practice, practices
 from calc.data.fibre_table import PROPERTIES
-from calc.geometry import FlatTip, Lay, RoundTip, lay
-from calc.mechanics import Bow, Load, ShotString
-from calc.spread import Spread
+from calc.geometry.ends import FlatTip, RoundTip
+from calc.geometry.lay import Lay, lay
+from calc.mechanics.bow import Bow
+from calc.mechanics.fibre import Load
+from calc.mechanics.shot import ShotString
+from calc.numerics import Spread
 from site_build.docstrings import MATHS, ROOMS, function, told
 from site_build.reference import FORMULAS
 from tests.tolerances import CLOSED_FORM

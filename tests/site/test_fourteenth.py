@@ -1,4 +1,4 @@
-"""One more worksheet takes one file and one page: those of DEVELOPERS.md, put into a copy of the project and tried."""
+"""A worksheet takes one folder and one page: those of DEVELOPERS.md, put into a copy of the project and tried."""
 
 from __future__ import annotations
 
@@ -54,15 +54,20 @@ def run(project: Path, *command: str) -> str:
 
 @pytest.fixture(scope="module")
 def project(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """Return a copy of the project with one file and one page more."""
+    """Return a copy of the project with one worksheet more."""
     copy = tmp_path_factory.mktemp("project")
     for folder in ("calc", "site_build", "docs", "tests"):
         shutil.copytree(ROOT / folder, copy / folder, ignore=shutil.ignore_patterns("__pycache__"))
     shutil.copy(ROOT / "pyproject.toml", copy)
     samples = {found["path"]: found["text"] for found in SAMPLE.finditer((ROOT / "DEVELOPERS.md").read_text("utf-8"))}
-    assert set(samples) == {"calc/worksheets/reel.py", "docs/worksheets/reel.md"}
+    assert set(samples) == {
+        "calc/worksheets/reel/__init__.py",
+        "calc/worksheets/reel/sheet.py",
+        "docs/worksheets/reel.md",
+    }
     for path, text in samples.items():
         assert not (copy / path).exists()
+        (copy / path).parent.mkdir(exist_ok=True)
         (copy / path).write_text(text, encoding="utf-8")
     return copy
 

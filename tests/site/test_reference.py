@@ -9,7 +9,7 @@ import pytest
 
 from calc.data import fibres, ropes, sources
 from calc.data.fibre_table import PROPERTIES
-from calc.geometry import LOOSE_PACKING, jam
+from calc.geometry.lay import LOOSE_PACKING, jam
 from site_build import charts
 from site_build.citing import Citing
 from site_build.docstrings import constant, entries, function, told

@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 
 import pytest
 
-from calc.written import written
+from calc.tables import written
 from site_build import early, packages, runtime, scripts, searching, trimming
 from site_build.inside import lighter
 from site_build.markup import WEB

@@ -5,13 +5,10 @@ from __future__ import annotations
 from math import cos, hypot, pi, sin
 from typing import TYPE_CHECKING
 
-from calc.draw.shapes import Label, Path, Pen, Polyline
-from calc.draw.steps import Arc, Curve, To
+from calc.draw import Arc, Curve, Label, Path, Pen, Polyline, To
 
 if TYPE_CHECKING:
-    from calc.draw.frames import Point
-    from calc.draw.shapes import Anchor, Shape
-    from calc.draw.steps import Step
+    from calc.draw import Anchor, Point, Shape, Step
 
 STRONG = Pen("accent", 2.5)
 _RIM = Pen("ground", 7.0)

@@ -8,10 +8,9 @@ from typing import TYPE_CHECKING
 from calc.draw.cord.traced import traced
 
 if TYPE_CHECKING:
+    from calc.draw import Point, Step
     from calc.draw.cord.laid import Laid
     from calc.draw.cord.pieces import Piece
-    from calc.draw.frames import Point
-    from calc.draw.steps import Step
 
 _FACING = 0.12
 _STEP = 1.5

@@ -8,11 +8,11 @@ from functools import lru_cache
 from math import ceil, cos, hypot, inf, pi, sin, tan
 from typing import TYPE_CHECKING, Literal, TypeAlias
 
-from calc.geometry import radius_ratio
+from calc.geometry.lay import radius_ratio
 
 if TYPE_CHECKING:
+    from calc.draw import Point
     from calc.draw.cord.way import Way
-    from calc.draw.frames import Point
 
 Name: TypeAlias = Literal["a", "b", "c"]
 NAMES: tuple[Name, ...] = ("a", "b", "c")

@@ -4,18 +4,14 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from calc.draw import Box, Many, Path, Pen, To
 from calc.draw.cord.fibres import strand_lines
 from calc.draw.cord.pieces import Piece, cubics, pieces
 from calc.draw.cord.traced import traced
-from calc.draw.frames import Box
-from calc.draw.shapes import Many, Path, Pen
-from calc.draw.steps import To
 
 if TYPE_CHECKING:
+    from calc.draw import Point, Shape, Step
     from calc.draw.cord.laid import Laid, Name
-    from calc.draw.frames import Point
-    from calc.draw.shapes import Shape
-    from calc.draw.steps import Step
 
 SHOWS_STRANDS = 10.0
 """Diameter of a bundle from which its strands are drawn, in drawing units."""

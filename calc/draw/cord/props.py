@@ -4,13 +4,11 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from calc.draw.shapes import FIRM, HAIR, LINE, Circle, Line, Many, Path, Pen, Polyline
-from calc.draw.steps import Arc, Curve, To
+from calc.draw import FIRM, HAIR, LINE, Arc, Circle, Curve, Line, Many, Path, Pen, Polyline, To
 
 if TYPE_CHECKING:
+    from calc.draw import Point, Shape
     from calc.draw.cord.way import Way
-    from calc.draw.frames import Point
-    from calc.draw.shapes import Shape
 
 MARKED, _RIM = Pen("accent", 3.0, cap="butt"), Pen("ground", 6.0, cap="butt")
 

@@ -5,16 +5,13 @@ from __future__ import annotations
 from math import ceil
 from typing import TYPE_CHECKING
 
+from calc.draw import Many, Path, Pen, To
 from calc.draw.cord.traced import traced
-from calc.draw.shapes import Many, Path, Pen
-from calc.draw.steps import To
 
 if TYPE_CHECKING:
+    from calc.draw import Fill, Ink, Point, Shape, Step
     from calc.draw.cord.way import Way
-    from calc.draw.frames import Point
-    from calc.draw.shapes import Fill, Ink, Shape
-    from calc.draw.steps import Step
-    from calc.geometry import Hand
+    from calc.geometry.lay import Hand
 
 _PER_CURVE = 14.0
 _LEAN = 0.28

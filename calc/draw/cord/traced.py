@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from calc.draw.steps import Curve, Step
+from calc.draw import Curve, Step
 
 if TYPE_CHECKING:
     from collections.abc import Callable
 
-    from calc.draw.frames import Point
+    from calc.draw import Point
 
 _SIDE = 0.01
 

@@ -7,13 +7,12 @@ from itertools import accumulate, pairwise
 from math import ceil, cos, hypot, pi, sin
 from typing import TYPE_CHECKING
 
-from calc.draw.steps import Arc, Curve
+from calc.draw import Arc, Curve
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from calc.draw.frames import Point
-    from calc.draw.steps import Step
+    from calc.draw import Point, Step
 
 _FINE = 1.0
 _HALF = 1.2

@@ -18,12 +18,12 @@ from calc.draw.figures import (
     workshop,
 )
 from calc.draw.figures.bench import Figure
-from calc.written import written
+from calc.tables import written
 
 if TYPE_CHECKING:
-    from calc.draw.drawing import Drawing
+    from calc.draw import Drawing
     from calc.draw.figures.bench import Draw, Numbers
-    from calc.geometry import Hand
+    from calc.geometry.lay import Hand
 
 __all__ = ["FIGURES", "Figure", "figure"]
 _SHEETS = (counter_twist, eyes, bundles, strings, bows, servings, others, stages, workshop, keeping, triples)

@@ -12,14 +12,13 @@ from dataclasses import dataclass, field
 from math import radians
 from typing import TYPE_CHECKING, Literal, TypeAlias
 
+from calc.draw import Drawing, turned_over
 from calc.draw.cord.laid import NAMES, Name
-from calc.draw.drawing import Drawing
-from calc.draw.level import turned_over
 from calc.units import show
 
 if TYPE_CHECKING:
-    from calc.draw.shapes import Shape
-    from calc.geometry import Hand
+    from calc.draw import Shape
+    from calc.geometry.lay import Hand
     from calc.units import System
 
 Numbers: TypeAlias = "Mapping[str, str | float]"

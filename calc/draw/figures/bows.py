@@ -5,18 +5,32 @@ from __future__ import annotations
 from math import cos, sin
 from typing import TYPE_CHECKING
 
+from calc.draw import (
+    FIRM,
+    HAIR,
+    LINE,
+    Arc,
+    Circle,
+    Curve,
+    Dim,
+    Label,
+    Line,
+    Path,
+    Pen,
+    Polyline,
+    Scale,
+    Shape,
+    To,
+    tape,
+)
 from calc.draw.cord import Way
 from calc.draw.cord.arrows import end_view, letter, straight, word
 from calc.draw.cord.props import box, cross_out, dashed, ground_line, square, tick_off
-from calc.draw.dims import Dim
 from calc.draw.figures.bench import Bench, Sheet
 from calc.draw.figures.parts import leg, plied
-from calc.draw.shapes import FIRM, HAIR, LINE, Circle, Label, Line, Path, Pen, Polyline, Shape
-from calc.draw.steps import Arc, Curve, To
-from calc.draw.tape import Scale, tape
 
 if TYPE_CHECKING:
-    from calc.draw.frames import Point
+    from calc.draw import Point
 
 _INCH = 0.0254
 _STRING = Pen("ink", 2.0)

@@ -6,20 +6,16 @@ from itertools import accumulate
 from math import cos, pi, radians, sin
 from typing import TYPE_CHECKING
 
+from calc.draw import FIRM, HAIR, LINE, Arc, Circle, Curve, Dim, Label, Line, Many, Pen, Scale, Shape, To, tape
 from calc.draw.cord.arrows import arrow, straight, word
 from calc.draw.cord.laid import NAMES
 from calc.draw.cord.props import box, marked, pin, wax
-from calc.draw.dims import Dim
 from calc.draw.figures.bench import Bench, Sheet
 from calc.draw.figures.parts import cut_short, leg, plied, single
-from calc.draw.packing import packed
-from calc.draw.shapes import FIRM, HAIR, LINE, Circle, Label, Line, Many, Pen, Shape
-from calc.draw.steps import Arc, Curve, To
-from calc.draw.tape import Scale, tape
+from calc.draw.string import packed
 
 if TYPE_CHECKING:
-    from calc.draw.frames import Point
-    from calc.draw.steps import Step
+    from calc.draw import Point, Step
 
 _INCH = 0.0254
 _STRAND = Pen("a", 2.0, cap="butt")

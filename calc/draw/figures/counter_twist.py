@@ -5,16 +5,16 @@ from __future__ import annotations
 from math import radians
 from typing import TYPE_CHECKING
 
+from calc.draw import Frame, Label, Shape
 from calc.draw.cord import Laid, Station, Way, painted
 from calc.draw.cord.arrows import letter, over, roll, straight, word
 from calc.draw.cord.paint import painted_layers
 from calc.draw.cord.props import clip, mark, pin
 from calc.draw.figures.bench import Bench, Sheet
 from calc.draw.figures.parts import BUNDLE, Open, Ply, eye, leg, plied, run, single, vee
-from calc.draw.shapes import Frame, Label, Shape
 
 if TYPE_CHECKING:
-    from calc.draw.frames import Point
+    from calc.draw import Point
 
 _X0, _X1 = 24.0, 346.0
 _ROLLED = (0.0, 12.0, 24.0)

@@ -5,18 +5,16 @@ from __future__ import annotations
 from math import atan, pi, radians, tan
 from typing import TYPE_CHECKING
 
+from calc.draw import HAIR, Curve, Frame, Label, Line, Pen, Scale, Shape, tape
 from calc.draw.cord import Laid, Station, Way, painted
 from calc.draw.cord.arrows import arrow, end_view, letter, word
 from calc.draw.cord.props import MARKED, mark, marked, pin
 from calc.draw.figures.bench import Bench, Sheet
 from calc.draw.figures.parts import DOUBLED, Open, Ply, cut_short, eye, leg, plied, run, single, splice
-from calc.draw.shapes import HAIR, Frame, Label, Line, Pen, Shape
-from calc.draw.steps import Curve
-from calc.draw.tape import Scale, tape
 
 if TYPE_CHECKING:
+    from calc.draw import Point
     from calc.draw.cord.laid import Name
-    from calc.draw.frames import Point
 
 _INCH = 0.0254
 _LOOSE = Pen("a", 2.0)

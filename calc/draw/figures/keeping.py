@@ -4,17 +4,16 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from calc.draw import FIRM, HAIR, LINE, Arc, Circle, Curve, Label, Line, Many, Path, Pen, Polyline, Shape, To
 from calc.draw.cord import Way, served
 from calc.draw.cord.arrows import arrow, straight, word
 from calc.draw.cord.props import box, cross_out, dashed, ground_line, pin, tick_off
 from calc.draw.figures.bench import Bench, Sheet
 from calc.draw.figures.bows import bow
 from calc.draw.figures.parts import THIN, eye, leg, plied, whole
-from calc.draw.shapes import FIRM, HAIR, LINE, Circle, Label, Line, Many, Path, Pen, Polyline, Shape
-from calc.draw.steps import Arc, Curve, To
 
 if TYPE_CHECKING:
-    from calc.draw.frames import Point
+    from calc.draw import Point
 
 _STRING = Pen("ink", 2.0)
 

@@ -4,20 +4,17 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from calc.draw import HAIR, Arc, Curve, Dim, Frame, Label, Line, Many, Path, Pen, Shape, To
 from calc.draw.cord import Laid, Station, Way, painted, served
 from calc.draw.cord.arrows import arrow, head, letter, over, roll, straight, word
 from calc.draw.cord.props import pin
-from calc.draw.dims import Dim
 from calc.draw.figures.bench import Bench, Sheet
 from calc.draw.figures.parts import leg, single
-from calc.draw.posts import post, racetrack
-from calc.draw.shapes import HAIR, Frame, Label, Line, Many, Path, Pen, Shape
-from calc.draw.steps import Arc, Curve, To
+from calc.draw.string import post, racetrack
 
 if TYPE_CHECKING:
+    from calc.draw import Point, Step
     from calc.draw.cord.laid import Name
-    from calc.draw.frames import Point
-    from calc.draw.steps import Step
 
 _STRAND = Pen("a", 2.0, cap="butt")
 _THIRD, _SLIM = 11.0, 9.6

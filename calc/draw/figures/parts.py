@@ -6,16 +6,14 @@ from dataclasses import dataclass
 from math import atan, pi
 from typing import TYPE_CHECKING
 
-from calc.draw.cord.laid import Laid, Name, Station
-from calc.draw.cord.paint import painted
-from calc.draw.cord.way import Way
-from calc.draw.shapes import LINE, Path, Pen, Shape
-from calc.draw.steps import Arc, Curve, To
-from calc.geometry import radius_ratio
+from calc.draw import LINE, Arc, Curve, Path, Pen, Shape, To
+from calc.draw.cord import Laid, Station, Way, painted
+from calc.geometry.lay import radius_ratio
 
 if TYPE_CHECKING:
+    from calc.draw import Point
+    from calc.draw.cord.laid import Name
     from calc.draw.figures.bench import Bench
-    from calc.draw.frames import Point
 
 BUNDLE = 14.0
 """Diameter of a bundle in figures that show its strands."""

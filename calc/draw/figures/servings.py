@@ -4,18 +4,16 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from calc.draw import FIRM, HAIR, LINE, Arc, Circle, Curve, Dim, Label, Line, Path, Pen, Polyline, Shape, Step, To
 from calc.draw.cord import Way, served
 from calc.draw.cord.arrows import arrow, letter, straight, word
 from calc.draw.cord.props import cross_out, tick_off
-from calc.draw.dims import Dim
 from calc.draw.figures.bench import Bench, Sheet
 from calc.draw.figures.parts import leg, plied
-from calc.draw.shapes import FIRM, HAIR, LINE, Circle, Label, Line, Path, Pen, Polyline, Shape
-from calc.draw.steps import Arc, Curve, Step, To
 
 if TYPE_CHECKING:
-    from calc.draw.frames import Point
-    from calc.geometry import Hand
+    from calc.draw import Point
+    from calc.geometry.lay import Hand
 
 _THREAD = Pen("accent", 2.5)
 _RIM = Pen("ground", 6.0)

@@ -4,19 +4,17 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from calc.draw import FIRM, HAIR, Arc, Circle, Curve, Dim, Label, Line, Many, Path, Pen, Polyline, Shape, To
 from calc.draw.cord import Way, served
 from calc.draw.cord.arrows import arrow, letter, over, straight, word
 from calc.draw.cord.props import box, ground_line, pin, wax
-from calc.draw.dims import Dim
 from calc.draw.figures.bench import Bench, Sheet
 from calc.draw.figures.bows import bow
 from calc.draw.figures.parts import Open, Ply, cut_short, eye, leg, plied, run, single, splice
-from calc.draw.posts import post
-from calc.draw.shapes import FIRM, HAIR, Circle, Label, Line, Many, Path, Pen, Polyline, Shape
-from calc.draw.steps import Arc, Curve, To
+from calc.draw.string import post
 
 if TYPE_CHECKING:
-    from calc.draw.frames import Point
+    from calc.draw import Point
 
 _INCH = 0.0254
 _STRAND = Pen("a", 2.0, cap="butt")

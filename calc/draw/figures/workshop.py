@@ -4,18 +4,17 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from calc.draw import FIRM, HAIR, LINE, Circle, Curve, Label, Line, Pen, Polyline, Shape
 from calc.draw.cord import Laid, Station, Way, painted, served
 from calc.draw.cord.arrows import arrow, straight, word
 from calc.draw.cord.props import box, ground_line, jar
 from calc.draw.figures.bench import Bench, Sheet
 from calc.draw.figures.parts import eye, leg, plied, single, whole
-from calc.draw.shapes import FIRM, HAIR, LINE, Circle, Label, Line, Pen, Polyline, Shape
-from calc.draw.steps import Curve
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from calc.draw.frames import Point
+    from calc.draw import Point
 
 _CORD = 5.0
 _LIMB = 74.0

@@ -11,13 +11,13 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from calc.draw import Axis, Band, Limit, Marker, Reading, Ribbon, Scatter, Series, line_chart, svg
+from calc.draw import svg
+from calc.draw.charts import Axis, Band, Limit, Marker, Reading, Ribbon, Scatter, Series, line_chart
 
 if TYPE_CHECKING:
     from collections.abc import Callable
 
-    from calc.draw import Drawing
-    from calc.draw.shapes import Dash
+    from calc.draw import Dash, Drawing
 
 pytestmark = pytest.mark.exact
 X, Y = Axis("turns", 0.0, 60.0), Axis("brace height, in", 3.0, 11.0)

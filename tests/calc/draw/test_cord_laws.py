@@ -9,16 +9,15 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from calc.draw import Arc, Box, Curve, Drawing, Many, To, svg
-from calc.draw.compact import compact
+from calc.draw import Arc, Box, Curve, Drawing, Many, To, svg, turned_over
 from calc.draw.cord import Laid, Station, Way, even, painted, served
-from calc.draw.level import turned_over
-from calc.geometry import lay as geometry_lay
+from calc.draw.path_data import compact
+from calc.geometry.lay import lay as geometry_lay
 
 if TYPE_CHECKING:
     from collections.abc import Callable
 
-    from calc.draw.shapes import Shape
+    from calc.draw import Shape
 
 pytestmark = pytest.mark.exact
 Spot = tuple[float, float]

@@ -18,11 +18,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from calc.draw import Box, Drawing, svg
+from calc.draw import Arc, Box, Drawing, To, svg
 from calc.draw.cord import Laid, Station, Way, even, painted
 from calc.draw.figures import figure
-from calc.draw.steps import Arc, To
-from calc.geometry import Hand, lay
+from calc.geometry.lay import Hand, lay
 
 pytestmark = pytest.mark.exact
 _STEPS = 4

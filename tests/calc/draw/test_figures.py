@@ -28,18 +28,18 @@ from calc.draw import (
     To,
     stylesheet,
     svg,
+    turned_over,
 )
 from calc.draw.cord.props import MARKED
 from calc.draw.drawing import every
 from calc.draw.figures import FIGURES, figure
-from calc.draw.level import turned_over
 from calc.draw.shapes import Comb
 from calc.draw.steps import extent
 
 if TYPE_CHECKING:
     from collections.abc import Callable
 
-    from calc.geometry import Hand
+    from calc.geometry.lay import Hand
 
 pytestmark = pytest.mark.exact
 NAMES = sorted(FIGURES)

@@ -8,8 +8,8 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from calc.draw import places as room
-from calc.draw.places import Seat, places
+from calc.draw.labels import Seat, places
+from calc.draw.labels import seats as room
 
 pytestmark = pytest.mark.exact
 LOW, HIGH, GAP = 4.5, 355.5, 6.0

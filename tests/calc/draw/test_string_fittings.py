@@ -8,7 +8,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from calc.draw import Circle, Group, endless_posts, serving_in_throat
+from calc.draw import Circle, Group
+from calc.draw.string import endless_posts, serving_in_throat
 
 if TYPE_CHECKING:
     from collections.abc import Callable

@@ -11,8 +11,8 @@ from numpy.typing import NDArray
 from scipy.optimize import minimize_scalar
 
 from calc.errors import DomainError
-from calc.geometry import radius_ratio
-from calc.geometry.approach import STEEPEST_RAD, ratio_at, sine_left, turned_rad
+from calc.geometry.lay import radius_ratio
+from calc.geometry.lay.approach import STEEPEST_RAD, ratio_at, sine_left, turned_rad
 from tests.tolerances import CLOSED_FORM
 
 Reals = NDArray[np.float64]

@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from numpy.typing import NDArray
 from scipy.optimize import minimize_scalar
 
-from calc.geometry import (
+from calc.geometry.lay import (
     balanced_twist,
     counter_twist,
     finger_turns,
@@ -24,7 +24,7 @@ from calc.geometry import (
     torque_free_ratio,
     transferred,
 )
-from calc.spread import Spread
+from calc.numerics import Spread
 from tests.tolerances import SOLVED
 
 pytestmark = pytest.mark.exact

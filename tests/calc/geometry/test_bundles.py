@@ -11,7 +11,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from calc.errors import DomainError
-from calc.geometry import (
+from calc.geometry.lay import (
     CLOSEST_PACKING,
     LOOSE_PACKING,
     bulk_density,
@@ -25,7 +25,7 @@ from calc.geometry import (
     waxed_diameter,
     wound_diameter,
 )
-from calc.spread import Spread
+from calc.numerics import Spread
 
 if TYPE_CHECKING:
     from collections.abc import Callable

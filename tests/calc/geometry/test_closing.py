@@ -13,7 +13,7 @@ from scipy.optimize import brentq
 
 from calc.data import practice
 from calc.errors import DomainError
-from calc.geometry import closed, closing_up, jam, lay, pressed, radius_ratio
+from calc.geometry.lay import closed, closing_up, jam, lay, pressed, radius_ratio
 from tests.tolerances import SOLVED
 
 pytestmark = pytest.mark.exact

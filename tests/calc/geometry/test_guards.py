@@ -6,24 +6,28 @@ import re
 from dataclasses import astuple, is_dataclass
 from inspect import signature
 from math import isfinite, nan, radians
+from types import SimpleNamespace
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 import pytest
 
-import calc.geometry as room
 from calc.data import sources
 from calc.errors import DomainError
-from calc.geometry import EllipseTip, FlatTip, RoundTip, lay
+from calc.geometry import ends
+from calc.geometry import lay as lays
 from calc.geometry.bounds import require_length
-from calc.geometry.sections import outline_ahead, touch
-from calc.spread import Spread
+from calc.geometry.ends import EllipseTip, FlatTip, RoundTip
+from calc.geometry.ends.sections import outline_ahead, touch
+from calc.numerics import Spread
 
 if TYPE_CHECKING:
     from collections.abc import Callable
 
 pytestmark = pytest.mark.exact
 
-SHAPE = lay(0.002, 2, 0.3)
+ROOM: dict[str, Any] = {name: getattr(each, name) for each in (ends, lays) for name in each.__all__}
+room = SimpleNamespace(**ROOM)
+SHAPE = room.lay(0.002, 2, 0.3)
 TIP = RoundTip(0.0127)
 FRICTION = Spread(0.1, 0.2, 0.3)
 
@@ -62,6 +66,7 @@ SANE: list[tuple[Callable[..., Any], dict[str, Any]]] = [
     (room.loop_of_length, {"section": TIP, "cord_diameter_m": 0.003, "length_m": 0.1}),
     (room.loop_of_throat, {"section": TIP, "cord_diameter_m": 0.003, "throat_m": 0.02}),
     (room.loop_sliding, {"section": TIP, "cord_diameter_m": 0.003, "ease": 0.05}),
+    (room.middle_lay, {"loosest_rad": 0.1, "tightest_rad": 0.4}),
     (room.modulus_ratio, {"surface_rad": 0.3}),
     (room.packing_of, {"linear_density_kg_m": 1e-3, "density_kg_m3": 1380.0, "diameter_m": 0.002}),
     (room.pressed, {"diameter_m": 0.002, "squeeze": Spread(0.8, 0.9, 1.0)}),
@@ -250,15 +255,14 @@ def test_lengths_out_of_bounds_name_the_nearer_bound(bad: float, limit: float) -
 
 def test_every_function_of_the_room_is_tried() -> None:
     tried = {ask.__name__ for ask, _ in SANE}
-    functions = {name for name in room.__all__ if callable(getattr(room, name)) and name[0].islower()}
+    functions = {name for name in ROOM if callable(ROOM[name]) and name[0].islower()}
     elsewhere = {"envelope_ratio", "holding_length", "jam", "perimeter", "pipe", "torque_free_band", "warn_lay"}
     assert functions - tried == elsewhere
 
 
 def test_every_function_names_a_known_source() -> None:
     known = {each.key for each in sources()}
-    for name in room.__all__:
-        function = getattr(room, name)
+    for name, function in ROOM.items():
         if callable(function) and name[0].islower():
             notes = (function.__doc__ or "").partition("Source:")[2]
             named = [key for key in known if f"``{key}``" in notes]

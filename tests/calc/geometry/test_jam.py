@@ -9,7 +9,7 @@ import pytest
 from scipy.optimize import minimize_scalar
 
 from calc.errors import DomainError
-from calc.geometry import jam, jam_turns, lay_of_turns, radius_ratio, warn_lay
+from calc.geometry.lay import jam, jam_turns, lay_of_turns, radius_ratio, warn_lay
 
 pytestmark = pytest.mark.exact
 

@@ -15,7 +15,7 @@ from scipy.integrate import quad
 from scipy.optimize.elementwise import find_root
 
 from calc.errors import DomainError
-from calc.geometry import Lay, jam, jam_turns, lay, lay_of_cord_turns, lay_of_turns, radius_ratio, take_up_curve
+from calc.geometry.lay import Lay, jam, jam_turns, lay, lay_of_cord_turns, lay_of_turns, radius_ratio, take_up_curve
 from tests.tolerances import CLOSED_FORM, SOLVED
 
 if TYPE_CHECKING:

@@ -13,7 +13,7 @@ from numpy.typing import NDArray
 from scipy.spatial import ConvexHull
 
 from calc.errors import DomainError
-from calc.geometry import (
+from calc.geometry.ends import (
     EllipseTip,
     FlatTip,
     RoundTip,

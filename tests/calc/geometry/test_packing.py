@@ -9,7 +9,7 @@ import pytest
 from numpy.typing import NDArray
 from scipy.optimize import linprog, minimize
 
-from calc.geometry import envelope_ratio
+from calc.geometry.lay import envelope_ratio
 from tests.tolerances import CLOSED_FORM
 
 pytestmark = pytest.mark.exact

@@ -14,8 +14,8 @@ from scipy.special import ellipe, ellipeinc
 
 from calc.data import pipe_diameters
 from calc.errors import DomainError
-from calc.geometry import EllipseTip, FlatTip, RoundTip, Section, flattened, perimeter, pipe
-from calc.geometry.sections import outline_ahead, outline_behind, touch
+from calc.geometry.ends import EllipseTip, FlatTip, RoundTip, Section, flattened, perimeter, pipe
+from calc.geometry.ends.sections import outline_ahead, outline_behind, touch
 from tests.tolerances import CLOSED_FORM, SOLVED
 
 pytestmark = pytest.mark.exact

@@ -12,17 +12,9 @@ from scipy.integrate import quad
 
 from calc.data import practice
 from calc.errors import DomainError
-from calc.geometry import (
-    holding_angle,
-    holding_length,
-    holding_ratio,
-    lay,
-    radius_ratio,
-    splice,
-    stagger,
-    wrap_angle,
-)
-from calc.spread import Spread
+from calc.geometry.ends import holding_angle, holding_length, holding_ratio, splice, stagger, wrap_angle
+from calc.geometry.lay import lay, radius_ratio
+from calc.numerics import Spread
 from tests.tolerances import CLOSED_FORM, SOLVED
 
 pytestmark = pytest.mark.exact

@@ -12,7 +12,7 @@ from scipy.integrate import quad
 from scipy.optimize.elementwise import find_root
 
 from calc.errors import DomainError
-from calc.geometry import (
+from calc.geometry.lay import (
     Hand,
     bundle_diameter,
     bundle_of_cord,

@@ -10,10 +10,75 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from calc import mechanics as m
 from calc.data import fibres
 from calc.errors import DomainError
-from calc.spread import Spread
+from calc.mechanics.bow import (
+    SHAPES,
+    Bow,
+    brace_after,
+    brace_height,
+    brace_limit,
+    brace_per_length,
+    draw_curve,
+    end_tension,
+    force_table,
+    limb_outline,
+    measured_curve,
+    static_tension,
+    string_length,
+)
+from calc.mechanics.estimate import (
+    ForceRead,
+    FullDraw,
+    Guessed,
+    Known,
+    Pair,
+    after_range,
+    brace_range,
+    calibrate,
+    draw_weight_from,
+    slope_range,
+    string_range,
+    tension_range,
+    weigh,
+)
+from calc.mechanics.fibre import (
+    Findings,
+    Load,
+    against_rules,
+    assembly,
+    assembly_efficiency,
+    breaking_force,
+    creep,
+    elastic_stretch,
+    expected_worst,
+    fibre_strain,
+    fill,
+    grains_per_pound,
+    judge,
+    lay_efficiency,
+    loop_efficiency,
+    rated_strength,
+    reasons_for_care,
+    rolled,
+    rope,
+    rope_ratio,
+    settle,
+    sharing_efficiency,
+    strand_strength,
+    strands_needed,
+    strength_ratio,
+    stress_pa,
+    string_need,
+    string_stiffness,
+    twist_efficiency,
+    usual_settling,
+    weighed,
+    wet_strength,
+    working_load,
+)
+from calc.mechanics.shot import Added, ShotString, dry_fire_peak, peak_force_ratio, shot, strand_string, usual_limb_mass
+from calc.numerics import Spread
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -35,10 +100,10 @@ def near(low: float, high: float) -> st.SearchStrategy[float]:
 
 
 BOWS = st.builds(
-    m.Bow,
+    Bow,
     near(0.9, 2.0),
     near(0.0, 0.4),
-    st.sampled_from(m.SHAPES),
+    st.sampled_from(SHAPES),
     near(-0.03, 0.04),
     near(-0.05, 0.08),
     st.one_of(st.just(0.0), near(0.0, 0.1)),
@@ -54,35 +119,35 @@ def named(work: Callable[[], object]) -> None:
 
 
 @st.composite
-def bows(draw: st.DrawFn) -> m.Bow:
+def bows(draw: st.DrawFn) -> Bow:
     """Return a bow; one that cannot be is a plain one, the same laws hold for the rest."""
     try:
         return draw(BOWS)
     except DomainError:
-        return m.Bow(draw(st.floats(0.9, 2.0)), 0.2, draw(st.sampled_from(m.SHAPES)))
+        return Bow(draw(st.floats(0.9, 2.0)), 0.2, draw(st.sampled_from(SHAPES)))
 
 
 @st.composite
-def knowns(draw: st.DrawFn) -> m.Known:
-    return m.Known(draw(bows()), draw(st.booleans()), draw(st.booleans()))
+def knowns(draw: st.DrawFn) -> Known:
+    return Known(draw(bows()), draw(st.booleans()), draw(st.booleans()))
 
 
 @fuzz
 @given(bows(), LENGTH, LENGTH, FORCE)
-def test_bows_at_rest(bow: m.Bow, brace_m: float, draw_m: float, force_n: float) -> None:
+def test_bows_at_rest(bow: Bow, brace_m: float, draw_m: float, force_n: float) -> None:
     for work in (
-        lambda: m.string_length(bow, brace_m),
-        lambda: m.brace_height(bow, draw_m),
-        lambda: m.brace_per_length(bow, brace_m),
-        lambda: m.brace_after(bow, brace_m, draw_m - 0.5),
-        lambda: m.brace_after(bow, brace_m, draw_m),
-        lambda: m.limb_outline(bow, brace_m),
-        lambda: m.static_tension(bow, brace_m, draw_m, force_n),
-        lambda: m.draw_curve(bow, brace_m, draw_m, force_n, steps=5),
-        lambda: m.end_tension(bow, brace_m, draw_m, force_n),
-        lambda: m.usual_limb_mass(brace_m, draw_m, force_n),
-        lambda: m.brace_limit(bow),
-        lambda: m.peak_force_ratio(bow.shape, force_n),
+        lambda: string_length(bow, brace_m),
+        lambda: brace_height(bow, draw_m),
+        lambda: brace_per_length(bow, brace_m),
+        lambda: brace_after(bow, brace_m, draw_m - 0.5),
+        lambda: brace_after(bow, brace_m, draw_m),
+        lambda: limb_outline(bow, brace_m),
+        lambda: static_tension(bow, brace_m, draw_m, force_n),
+        lambda: draw_curve(bow, brace_m, draw_m, force_n, steps=5),
+        lambda: end_tension(bow, brace_m, draw_m, force_n),
+        lambda: usual_limb_mass(brace_m, draw_m, force_n),
+        lambda: brace_limit(bow),
+        lambda: peak_force_ratio(bow.shape, force_n),
     ):
         named(work)
 
@@ -90,24 +155,24 @@ def test_bows_at_rest(bow: m.Bow, brace_m: float, draw_m: float, force_n: float)
 @few
 @given(knowns(), LENGTH, LENGTH, FORCE, LENGTH)
 def test_bows_of_which_little_is_known(
-    known: m.Known, brace_m: float, draw_m: float, force_n: float, at_m: float
+    known: Known, brace_m: float, draw_m: float, force_n: float, at_m: float
 ) -> None:
     for work in (
-        lambda: m.string_range(known, brace_m),
-        lambda: m.brace_range(known, draw_m),
-        lambda: m.slope_range(known, brace_m),
-        lambda: m.after_range(known, brace_m, draw_m - 0.5),
-        lambda: m.tension_range(known, brace_m, draw_m, force_n),
-        lambda: m.draw_weight_from(known, brace_m, at_m, force_n, draw_m),
+        lambda: string_range(known, brace_m),
+        lambda: brace_range(known, draw_m),
+        lambda: slope_range(known, brace_m),
+        lambda: after_range(known, brace_m, draw_m - 0.5),
+        lambda: tension_range(known, brace_m, draw_m, force_n),
+        lambda: draw_weight_from(known, brace_m, at_m, force_n, draw_m),
     ):
         named(work)
 
 
 @fuzz
 @given(knowns(), st.lists(st.tuples(LENGTH, LENGTH), max_size=3), LENGTH)
-def test_bows_fitted_to_strings(known: m.Known, pairs: list[tuple[float, float]], string_m: float) -> None:
+def test_bows_fitted_to_strings(known: Known, pairs: list[tuple[float, float]], string_m: float) -> None:
     def work() -> None:
-        found = m.calibrate(known, [m.Pair(*each) for each in pairs])
+        found = calibrate(known, [Pair(*each) for each in pairs])
         found.brace_height(string_m)
         found.string_length(string_m)
 
@@ -124,7 +189,7 @@ def test_bows_fitted_to_strings(known: m.Known, pairs: list[tuple[float, float]]
     st.one_of(st.none(), st.tuples(LENGTH, LENGTH)),
 )
 def test_bows_weighed(  # noqa: PLR0917 - what a weighing takes
-    known: m.Known,
+    known: Known,
     reads: list[tuple[float, float, float, float | None]],
     draw_m: float,
     brace_m: float | None,
@@ -132,19 +197,19 @@ def test_bows_weighed(  # noqa: PLR0917 - what a weighing takes
     pair: tuple[float, float] | None,
 ) -> None:
     def work() -> None:
-        bows = m.Guessed(known) if pair is None else m.calibrate(known, [m.Pair(*pair)])
-        m.weigh(bows, m.FullDraw(draw_m, brace_m, string_m), [m.ForceRead(*each) for each in reads]).figures()
+        bows = Guessed(known) if pair is None else calibrate(known, [Pair(*pair)])
+        weigh(bows, FullDraw(draw_m, brace_m, string_m), [ForceRead(*each) for each in reads]).figures()
 
     named(work)
 
 
 @few
 @given(bows(), LENGTH, LENGTH, st.lists(st.tuples(LENGTH, FORCE), max_size=4))
-def test_tables_of_force(bow: m.Bow, brace_m: float, draw_m: float, reads: list[tuple[float, float]]) -> None:
+def test_tables_of_force(bow: Bow, brace_m: float, draw_m: float, reads: list[tuple[float, float]]) -> None:
     def work() -> None:
-        table = m.force_table(brace_m, reads)
+        table = force_table(brace_m, reads)
         table.force_n(draw_m)
-        m.measured_curve(bow, brace_m, draw_m, table)
+        measured_curve(bow, brace_m, draw_m, table)
 
     named(work)
 
@@ -155,7 +220,7 @@ def test_tables_of_force(bow: m.Bow, brace_m: float, draw_m: float, reads: list[
     near(0.02, 0.5), st.one_of(st.none(), near(1.0, 90.0)), near(0.002, 0.02),
 )  # fmt: skip
 def test_shots(  # noqa: PLR0917 - what a shot takes
-    bow: m.Bow,
+    bow: Bow,
     brace_m: float,
     draw_m: float,
     force_n: float,
@@ -166,17 +231,17 @@ def test_shots(  # noqa: PLR0917 - what a shot takes
     stored_j: float | None,
     after_s: float,
 ) -> None:
-    def loose(string: m.ShotString) -> object:
-        return m.shot(
+    def loose(string: ShotString) -> object:
+        return shot(
             bow, brace_m, draw_m, force_n, arrow_kg=arrow_kg, string=string, limb_mass_kg=limb_kg, stored_j=stored_j,
             after_s=after_s, within=0.1,
         )  # fmt: skip
 
-    string = m.ShotString(stiff_n, string_kg)
+    string = ShotString(stiff_n, string_kg)
     named(lambda: loose(string))
-    named(lambda: loose(replace(string, added=(m.Added(string_kg, after_s, brace_m),))))
+    named(lambda: loose(replace(string, added=(Added(string_kg, after_s, brace_m),))))
     named(
-        lambda: m.dry_fire_peak(
+        lambda: dry_fire_peak(
             bow, brace_m, draw_m, force_n, string=string, limb_mass_kg=limb_kg, time_s=after_s, within=0.1
         )
     )
@@ -189,29 +254,29 @@ def test_fibres_and_strings(  # noqa: PLR0917 - what a string takes
     count: int,
 ) -> None:  # fmt: skip
     for work in (
-        lambda: m.elastic_stretch(one, yarn, force_n, lay),
-        lambda: m.creep(one, yarn, m.Load(force_n, time_s, heat_k)),
-        lambda: m.settle(one, yarn, m.Load(force_n, time_s, heat_k), m.Load(force_n, time_s), lay),
-        lambda: m.usual_settling(heat_k),
-        lambda: m.fibre_strain(one, force_n * 1e6),
-        lambda: m.stress_pa(force_n, time_s),
-        lambda: m.string_stiffness(one, yarn, lay),
-        lambda: m.twist_efficiency(lay),
-        lambda: m.lay_efficiency(lay),
-        lambda: m.loop_efficiency(yarn, force_n, lay),
-        lambda: m.assembly(one, count, lay),
-        lambda: m.assembly_efficiency(lay),
-        lambda: m.strand_strength(one, yarn),
-        lambda: m.wet_strength(one, yarn),
-        lambda: m.breaking_force(one, yarn, Spread.exactly(0.6)),
-        lambda: m.sharing_efficiency(one, count),
-        lambda: m.expected_worst(count),
-        lambda: m.strand_string(one, yarn, count, force_n / 100.0, lay_rad=lay),
-        lambda: m.strength_ratio(one, other, "weight"),
-        lambda: m.grains_per_pound(yarn, force_n),
-        lambda: m.reasons_for_care(one, arrow_kg=yarn, draw_weight_n=force_n),
-        lambda: m.working_load(force_n, time_s),
-        lambda: m.rated_strength(force_n, "breaking"),
+        lambda: elastic_stretch(one, yarn, force_n, lay),
+        lambda: creep(one, yarn, Load(force_n, time_s, heat_k)),
+        lambda: settle(one, yarn, Load(force_n, time_s, heat_k), Load(force_n, time_s), lay),
+        lambda: usual_settling(heat_k),
+        lambda: fibre_strain(one, force_n * 1e6),
+        lambda: stress_pa(force_n, time_s),
+        lambda: string_stiffness(one, yarn, lay),
+        lambda: twist_efficiency(lay),
+        lambda: lay_efficiency(lay),
+        lambda: loop_efficiency(yarn, force_n, lay),
+        lambda: assembly(one, count, lay),
+        lambda: assembly_efficiency(lay),
+        lambda: strand_strength(one, yarn),
+        lambda: wet_strength(one, yarn),
+        lambda: breaking_force(one, yarn, Spread.exactly(0.6)),
+        lambda: sharing_efficiency(one, count),
+        lambda: expected_worst(count),
+        lambda: strand_string(one, yarn, count, force_n / 100.0, lay_rad=lay),
+        lambda: strength_ratio(one, other, "weight"),
+        lambda: grains_per_pound(yarn, force_n),
+        lambda: reasons_for_care(one, arrow_kg=yarn, draw_weight_n=force_n),
+        lambda: working_load(force_n, time_s),
+        lambda: rated_strength(force_n, "breaking"),
     ):
         named(work)
 
@@ -230,17 +295,17 @@ def test_judgements(  # noqa: PLR0917 - what a judgement takes
     draw_n: float, peak_n: float, share: float, yarn: float, thick_m: float, count: int, density: float
 ) -> None:
     def need() -> None:
-        found = m.string_need(draw_n, Spread.exactly(peak_n), Spread.exactly(share))
-        m.strands_needed(found, Spread.exactly(share * 100.0), count)
-        m.against_rules(draw_n, found, Spread.exactly(share * 100.0))
+        found = string_need(draw_n, Spread.exactly(peak_n), Spread.exactly(share))
+        strands_needed(found, Spread.exactly(share * 100.0), count)
+        against_rules(draw_n, found, Spread.exactly(share * 100.0))
 
     for work in (
         need,
-        lambda: m.fill(density, yarn, thick_m),
-        lambda: m.rolled(thick_m, count),
-        lambda: m.weighed(yarn, thick_m),
-        lambda: m.rope("polyester", thick_m),
-        lambda: m.rope_ratio("polyester", "nylon", thick_m, "thickness"),
-        lambda: m.judge(m.Findings(linear_density_kg_m=yarn, thickness_m=thick_m, held_n=draw_n, rated_n=peak_n)),
+        lambda: fill(density, yarn, thick_m),
+        lambda: rolled(thick_m, count),
+        lambda: weighed(yarn, thick_m),
+        lambda: rope("polyester", thick_m),
+        lambda: rope_ratio("polyester", "nylon", thick_m, "thickness"),
+        lambda: judge(Findings(linear_density_kg_m=yarn, thickness_m=thick_m, held_n=draw_n, rated_n=peak_n)),
     ):
         named(work)

@@ -10,13 +10,12 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from calc.errors import DomainError
-from calc.mechanics import Bow, brace_height, brace_limit, draw_curve, end_tension, string_length
-from calc.mechanics.bow import SHAPES
+from calc.mechanics.bow import SHAPES, Bow, brace_height, brace_limit, draw_curve, end_tension, string_length
 
 if TYPE_CHECKING:
     from collections.abc import Callable
 
-    from calc.mechanics import Shape
+    from calc.mechanics.bow import Shape
 
 pytestmark = pytest.mark.exact
 LAW = settings(derandomize=True, deadline=None, max_examples=200)

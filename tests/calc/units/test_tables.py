@@ -9,7 +9,8 @@ import pytest
 from scipy import constants
 
 from calc import units
-from calc.units.tables import DEFINITIONS, QUOTIENTS, SI, STYLES, UNITS, Quantity, System, Unit
+from calc.units import Quantity, System
+from calc.units.tables import DEFINITIONS, QUOTIENTS, SI, STYLES, UNITS, Unit
 
 PINT: pint.UnitRegistry[float] = pint.UnitRegistry()
 SPELLED = {

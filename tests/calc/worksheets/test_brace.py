@@ -9,14 +9,13 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from calc.data import practice
-from calc.making.bracing import brace_for, free_body, string_for, turned
-from calc.making.limbs import Limbs
-from calc.making.stave import Held, Stave, brace_on
-from calc.mechanics import SHAPES, Bow, Pair, brace_limit
+from calc.making.tuning import brace_for, string_for
+from calc.making.tuning.bracing import free_body, turned
+from calc.mechanics.bow import SHAPES, Bow, brace_limit
+from calc.mechanics.estimate import Held, Limbs, Pair, Stave, brace_on
 from calc.units import INCH
 from calc.worksheets import catalogue
-from calc.worksheets.asking import ask, usual
-from calc.worksheets.schema import Answer
+from calc.worksheets.core import Answer, ask, usual
 
 exact = pytest.mark.exact
 SHEET = catalogue()["brace"]

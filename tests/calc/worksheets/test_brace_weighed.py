@@ -4,11 +4,10 @@ from __future__ import annotations
 
 import pytest
 
-from calc.mechanics import Bow, draw_curve, static_tension, string_length
+from calc.mechanics.bow import Bow, draw_curve, static_tension, string_length
 from calc.units import INCH, POUND_FORCE
 from calc.worksheets import catalogue
-from calc.worksheets.asking import ask, usual
-from calc.worksheets.schema import Answer
+from calc.worksheets.core import Answer, ask, usual
 
 pytestmark = pytest.mark.exact
 SHEET = catalogue()["brace"]

@@ -11,19 +11,18 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from calc import bridge
-from calc.making import added, list_string, plan_string
-from calc.making.club import FIGURES
+from calc.making.club import added, list_string
+from calc.making.club.club_list import FIGURES
+from calc.making.string import plan_string
 from calc.share import decode, encode
-from calc.worksheets import catalogue, club_made
-from calc.worksheets.asking import ask, usual, work_ahead
-from calc.worksheets.outcome import outcome
-from calc.worksheets.reading import read_inputs
-from calc.worksheets.schema import Answer
-from calc.worksheets.string import order_of
+from calc.worksheets import catalogue
+from calc.worksheets.club import made as club_made
+from calc.worksheets.core import Answer, ask, outcome, read_inputs, usual, work_ahead
+from calc.worksheets.string.sheet import order_of
 
 if TYPE_CHECKING:
-    from calc.making import Order
-    from calc.spread import Spread
+    from calc.making.string import Order
+    from calc.numerics import Spread
     from calc.units import System
 
 pytestmark = pytest.mark.exact

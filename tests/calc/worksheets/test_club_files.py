@@ -14,13 +14,12 @@ import pytest
 from calc import bridge
 from calc.share import decode
 from calc.worksheets import catalogue
-from calc.worksheets.asking import ask, usual
-from calc.worksheets.schema import Answer
+from calc.worksheets.core import Answer, ask, usual
 
 if TYPE_CHECKING:
     from pathlib import Path
 
-    from calc.spread import Spread
+    from calc.numerics import Spread
     from calc.units import System
 
 pytestmark = pytest.mark.exact

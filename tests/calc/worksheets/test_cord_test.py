@@ -7,12 +7,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from calc.data import fibre, fibres
-from calc.making import Unknown, examined
+from calc.making.strands import Unknown, examined
 from calc.units import POUND_FORCE
 from calc.worksheets import catalogue
-from calc.worksheets.asking import Complaint, ask, usual
-from calc.worksheets.schema import Answer
-from calc.worksheets.wording import by_key
+from calc.worksheets.core import Answer, Complaint, ask, by_key, usual
 
 SHEET = catalogue()["cord-test"]
 FLOATING = {"polypropylene", "polypropylene-monofilament", "hmpe"}

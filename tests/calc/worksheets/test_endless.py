@@ -9,14 +9,13 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from calc.data import fibre, fibres, practice, rule
-from calc.geometry import RoundTip, flat_surface_angle, retraction
-from calc.making import Winding, Wound, endless
-from calc.mechanics import SHAPES, Bow, static_tension
-from calc.spread import Spread
+from calc.geometry.ends import RoundTip
+from calc.geometry.lay import flat_surface_angle, retraction
+from calc.making.string import Winding, Wound, endless
+from calc.mechanics.bow import SHAPES, Bow, static_tension
+from calc.numerics import Spread
 from calc.worksheets import catalogue
-from calc.worksheets.asking import ask, usual
-from calc.worksheets.schema import Answer
-from calc.worksheets.wording import by_key
+from calc.worksheets.core import Answer, ask, by_key, usual
 
 SHEET = catalogue()["endless"]
 INCH, LBF = 0.0254, 4.4482216152605

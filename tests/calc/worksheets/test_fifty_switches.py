@@ -10,12 +10,10 @@ import pytest
 
 from calc import bridge, units
 from calc.worksheets import catalogue
-from calc.worksheets.asking import usual
-from calc.worksheets.reading import read_inputs
-from calc.worksheets.schema import Number
+from calc.worksheets.core import Number, read_inputs, usual
 
 if TYPE_CHECKING:
-    from calc.worksheets.schema import Example, Value, Worksheet
+    from calc.worksheets.core import Example, Value, Worksheet
 
 pytestmark = pytest.mark.exact
 SWITCHES = 50

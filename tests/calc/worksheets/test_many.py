@@ -15,15 +15,14 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from calc import units
-from calc.worksheets import catalogue, wording
-from calc.worksheets.asking import ask, usual
-from calc.worksheets.outcome import outcome
-from calc.worksheets.schema import Answer, Choice, Field, Lines, Number, Tip, Worksheet
+from calc.worksheets import catalogue
+from calc.worksheets.core import Answer, Choice, Field, Lines, Number, Tip, Worksheet, ask, outcome, usual
+from calc.worksheets.core import words as wording
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from calc.worksheets.asking import Complaint
+    from calc.worksheets.core import Complaint
 
 pytestmark = [pytest.mark.exact, pytest.mark.many]
 

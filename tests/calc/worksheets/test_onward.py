@@ -10,16 +10,14 @@ import pytest
 from calc import bridge
 from calc.share import decode, encode
 from calc.worksheets import catalogue
-from calc.worksheets.asking import ask, usual
-from calc.worksheets.mattering import LEAST, mattering, weights
-from calc.worksheets.reading import read_field
-from calc.worksheets.schema import Answer
+from calc.worksheets.core import Answer, ask, read_field, usual
+from calc.worksheets.core.sensitivity import LEAST, mattering, weights
 from site_build.guide_texts import DOCS, load
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
-    from calc.worksheets.schema import Worksheet
+    from calc.worksheets.core import Worksheet
 
 pytestmark = pytest.mark.exact
 SHEETS = list(catalogue().values())

@@ -9,16 +9,14 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from calc.geometry import coil
-from calc.making import serve
+from calc.geometry.ends import coil
+from calc.making.string import serve
 from calc.units import show
 from calc.worksheets import catalogue
-from calc.worksheets.asking import ask, usual
-from calc.worksheets.schema import Answer
-from calc.worksheets.wording import by_key
+from calc.worksheets.core import Answer, ask, by_key, usual
 
 if TYPE_CHECKING:
-    from calc.spread import Spread
+    from calc.numerics import Spread
     from calc.units import System
 
 SHEET = catalogue()["serving"]

@@ -9,12 +9,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from calc.data import fibre, fibres, practice, rule
-from calc.making import Fresh, OnBow, Settled, heaviest_n, settled
-from calc.spread import Spread
+from calc.making.tuning import Fresh, OnBow, Settled, heaviest_n, settled
+from calc.numerics import Spread
 from calc.worksheets import catalogue
-from calc.worksheets.asking import Complaint, ask, usual
-from calc.worksheets.schema import Answer
-from calc.worksheets.wording import by_key
+from calc.worksheets.core import Answer, Complaint, ask, by_key, usual
 
 SHEET = catalogue()["settle"]
 INCH, LBF, HOUR = 0.0254, 4.4482216152605, 3600.0

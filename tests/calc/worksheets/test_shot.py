@@ -9,15 +9,13 @@ from typing import TYPE_CHECKING
 import pytest
 
 from calc.data import practice
-from calc.mechanics import Bow, draw_curve
+from calc.mechanics.bow import Bow, draw_curve
 from calc.units import GRAIN, INCH, POUND_FORCE
 from calc.worksheets import catalogue
-from calc.worksheets.asking import ask, usual
-from calc.worksheets.outcome import outcome
-from calc.worksheets.schema import Answer
+from calc.worksheets.core import Answer, ask, outcome, usual
 
 if TYPE_CHECKING:
-    from calc.spread import Spread
+    from calc.numerics import Spread
 
 exact = pytest.mark.exact
 SHEET = catalogue()["shot"]

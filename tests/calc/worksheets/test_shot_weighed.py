@@ -7,11 +7,10 @@ from math import exp, hypot
 import pytest
 
 from calc.data import practice
-from calc.mechanics import Bow, draw_curve, static_tension
+from calc.mechanics.bow import Bow, draw_curve, static_tension
 from calc.units import INCH, POUND_FORCE
 from calc.worksheets import catalogue
-from calc.worksheets.asking import ask, usual
-from calc.worksheets.schema import Answer
+from calc.worksheets.core import Answer, ask, usual
 
 pytestmark = pytest.mark.exact
 SHEET = catalogue()["shot"]

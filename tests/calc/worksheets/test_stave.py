@@ -2,7 +2,7 @@
 
 import pytest
 
-from calc.making.stave import _searched
+from calc.mechanics.estimate.stave import _searched
 
 pytestmark = pytest.mark.exact
 

@@ -7,12 +7,11 @@ from math import sqrt
 import pytest
 
 from calc.data import practice
-from calc.making import speed_kept
-from calc.mechanics import Bow, ShotString, scan
+from calc.making.strands import speed_kept
+from calc.mechanics.bow import Bow
+from calc.mechanics.shot import ShotString, scan
 from calc.worksheets import catalogue
-from calc.worksheets.asking import ask, usual
-from calc.worksheets.schema import Answer
-from calc.worksheets.wording import by_key
+from calc.worksheets.core import Answer, ask, by_key, usual
 
 SHEET = catalogue()["strands"]
 LBF, GRAIN = 4.4482216152605, 64.79891e-6

@@ -9,12 +9,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from calc.data import fibre, fibres, practice, rule
-from calc.making import Strand, choose, peak_ratio, thick
-from calc.mechanics import peak_force_ratio
+from calc.making.strands import Strand, choose, peak_ratio, thick
+from calc.mechanics.shot import peak_force_ratio
 from calc.worksheets import catalogue
-from calc.worksheets.asking import ask, usual
-from calc.worksheets.schema import Answer
-from calc.worksheets.wording import by_key
+from calc.worksheets.core import Answer, ask, by_key, usual
 
 SHEET, STRING = catalogue()["strands"], catalogue()["string"]
 LBF, GRAIN = 4.4482216152605, 64.79891e-6

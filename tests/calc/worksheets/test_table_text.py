@@ -13,8 +13,8 @@ from hypothesis import strategies as st
 
 from calc.errors import DomainError
 from calc.units import System
-from calc.worksheets.club_lines import Fault, Line, explicit, read_bows
-from calc.worksheets.table_text import read_table, write_line
+from calc.worksheets.club.lines import Fault, Line, explicit, read_bows
+from calc.worksheets.core import read_table, write_line
 
 pytestmark = pytest.mark.exact
 LAW = settings(derandomize=True, deadline=None, max_examples=300)

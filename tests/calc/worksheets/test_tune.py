@@ -11,17 +11,15 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from calc.data import practice
-from calc.making.bracing import free_body
-from calc.making.stave import Stave
 from calc.making.tuning import Reading, Tuned, tune
+from calc.making.tuning.bracing import free_body
+from calc.mechanics.estimate import Stave
 from calc.units import INCH
 from calc.worksheets import catalogue
-from calc.worksheets.asking import ask, usual
-from calc.worksheets.outcome import outcome
-from calc.worksheets.schema import Answer
+from calc.worksheets.core import Answer, ask, outcome, usual
 
 if TYPE_CHECKING:
-    from calc.spread import Spread
+    from calc.numerics import Spread
 
 exact = pytest.mark.exact
 SHEET = catalogue()["tune"]

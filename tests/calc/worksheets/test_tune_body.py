@@ -10,9 +10,9 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from calc.errors import DomainError
-from calc.geometry import jam
-from calc.making.body import Body, body_of
-from calc.making.turns import Plied, plied, turned_to_count, turned_to_lay
+from calc.geometry.lay import jam
+from calc.making.string import Body, body_of, plied, turned_to_lay
+from calc.making.string.turns import Plied, turned_to_count
 from tests.tolerances import SOLVED
 
 exact = pytest.mark.exact

@@ -11,11 +11,10 @@ from hypothesis import strategies as st
 
 from calc.data import rule
 from calc.worksheets import catalogue
-from calc.worksheets.asking import ask, usual
-from calc.worksheets.schema import Answer
+from calc.worksheets.core import Answer, ask, usual
 
 if TYPE_CHECKING:
-    from calc.spread import Spread
+    from calc.numerics import Spread
 
 SHEET = catalogue()["twist"]
 INCH = 0.0254

@@ -7,7 +7,7 @@ from xml.etree import ElementTree as ET
 import pytest
 
 from calc.data import source
-from calc.spread import Spread
+from calc.numerics import Spread
 from site_build.misses import Check, checks, plot, with_misses
 
 

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import numpy as np
 
-from calc.mechanics import CENTRAL, SHAPES, Bow, Known, draw_curve
+from calc.mechanics.bow import CENTRAL, SHAPES, Bow, draw_curve
+from calc.mechanics.estimate import Known
 
 
 def force(bow: Bow, brace_m: float, draw_m: float, weight_n: float, at_m: float) -> float:

@@ -8,17 +8,16 @@ from typing import TYPE_CHECKING
 import numpy as np
 import pytest
 
-from calc.mechanics import bending
-from calc.mechanics.bending import Held, Strung, braced, drawn
-from calc.mechanics.four_held import braced_four, drawn_four
-from calc.mechanics.limb import limb
-from calc.mechanics.solve import NoRootError, newton
+from calc.mechanics.bow import Held, Strung, braced, drawn, limb
+from calc.mechanics.bow import statics as bending
+from calc.mechanics.bow.statics_four import braced_four, drawn_four
+from calc.numerics import NoRootError, newton
 
 if TYPE_CHECKING:
     from collections.abc import Callable
 
-    from calc.mechanics.limb import Shape
-    from calc.mechanics.solve import Residual
+    from calc.mechanics.bow import Shape
+    from calc.numerics import Residual
 
 pytestmark = pytest.mark.exact
 LIMB = limb("tapered", 4)

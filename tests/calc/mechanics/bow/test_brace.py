@@ -13,31 +13,33 @@ from scipy.integrate import solve_ivp
 from scipy.optimize import brentq
 
 from calc.errors import DomainError
-from calc.mechanics import (
+from calc.mechanics.bow import (
     CENTRAL,
+    HIGHEST,
     SHAPES,
     Bow,
-    Known,
     Shape,
-    after_range,
+    along,
     brace_after,
     brace_height,
     brace_limit,
     brace_per_length,
-    brace_range,
     draw_curve,
-    draw_weight_from,
     limb_outline,
     over_shapes,
-    slope_range,
     static_tension,
-    strayed,
     string_length,
+)
+from calc.mechanics.estimate import (
+    Known,
+    after_range,
+    brace_range,
+    draw_weight_from,
+    slope_range,
+    strayed,
     string_range,
     tension_range,
 )
-from calc.mechanics.bow import HIGHEST
-from calc.mechanics.brace import along
 
 pytestmark = pytest.mark.exact
 law = settings(derandomize=True, deadline=None, max_examples=60)

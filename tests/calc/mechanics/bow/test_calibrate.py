@@ -12,7 +12,8 @@ from hypothesis import strategies as st
 from scipy import optimize
 
 from calc.errors import DomainError
-from calc.mechanics import CENTRAL, SHAPES, Bow, Known, Pair, Shape, brace_limit, brace_range, calibrate, string_length
+from calc.mechanics.bow import CENTRAL, SHAPES, Bow, Shape, brace_limit, string_length
+from calc.mechanics.estimate import Known, Pair, brace_range, calibrate
 
 pytestmark = pytest.mark.exact
 law = settings(derandomize=True, deadline=None, max_examples=40)

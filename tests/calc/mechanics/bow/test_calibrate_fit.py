@@ -10,27 +10,16 @@ import pytest
 from scipy import optimize
 
 from calc.data import practice
-from calc.mechanics import (
-    CENTRAL,
-    Bow,
-    Known,
-    Pair,
-    brace_height,
-    brace_limit,
-    brace_per_length,
-    calibrate,
-    string_length,
-)
-from calc.mechanics import calibration as under_test
-from calc.mechanics.brace import along
-from calc.mechanics.forms import Form
-from calc.spread import Spread
+from calc.mechanics.bow import CENTRAL, Bow, along, brace_height, brace_limit, brace_per_length, string_length
+from calc.mechanics.estimate import Form, Known, Pair, calibrate
+from calc.mechanics.estimate import calibration as under_test
+from calc.numerics import Spread
 
 if TYPE_CHECKING:
     import numpy as np
     from numpy.typing import NDArray
 
-    from calc.mechanics import Shape
+    from calc.mechanics.bow import Shape
 
 pytestmark = pytest.mark.exact
 LOPSIDED = {"tape_reading": Spread(-0.0011, 0.0, 0.0017), "proud_reading": Spread(-0.003, 0.0, 0.005)}

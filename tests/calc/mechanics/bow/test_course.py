@@ -9,14 +9,23 @@ from typing import TYPE_CHECKING, Any
 import pytest
 from scipy.integrate import quad, solve_ivp
 
-from calc.mechanics import Added, Bow, Shape, ShotString, draw_curve, shot, static_tension, string_length
-from calc.mechanics.bending import Strung, braced, drawn
-from calc.mechanics.course import course
-from calc.mechanics.draw_force import rest_angles
-from calc.mechanics.limb import limb
-from calc.mechanics.loaded import Loaded, loaded
-from calc.mechanics.motion import rates_of
-from calc.mechanics.shooting import peak
+from calc.mechanics.bow import (
+    Bow,
+    Shape,
+    Strung,
+    braced,
+    draw_curve,
+    drawn,
+    limb,
+    rest_angles,
+    static_tension,
+    string_length,
+)
+from calc.mechanics.shot import Added, ShotString, shot
+from calc.mechanics.shot.full_draw import Loaded, loaded
+from calc.mechanics.shot.motion import rates_of
+from calc.mechanics.shot.shooting import peak
+from calc.mechanics.shot.trajectory import course
 
 if TYPE_CHECKING:
     import numpy as np

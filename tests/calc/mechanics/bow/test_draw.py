@@ -12,8 +12,9 @@ from scipy.integrate import quad, solve_ivp
 from scipy.optimize import root
 
 from calc.errors import DomainError
-from calc.mechanics import SHAPES, Bow, Shape, draw_curve, static_tension, string_length
-from calc.mechanics.solve import NoRootError, eliminate, newton
+from calc.mechanics.bow import SHAPES, Bow, Shape, draw_curve, static_tension, string_length
+from calc.numerics import NoRootError, newton
+from calc.numerics.linear import eliminate
 
 pytestmark = pytest.mark.exact
 law = settings(derandomize=True, deadline=None, max_examples=60)

@@ -11,17 +11,16 @@ import pytest
 from scipy import optimize
 
 from calc.errors import DomainError
-from calc.mechanics import SHAPES, fitting
-from calc.mechanics.bow import HIGHEST
-from calc.mechanics.brace import along
-from calc.mechanics.fitting import Read, best_limb
+from calc.mechanics.bow import HIGHEST, SHAPES, along
+from calc.mechanics.estimate import fitting
+from calc.mechanics.estimate.fitting import Read, best_limb
 
 if TYPE_CHECKING:
     from collections.abc import Callable
 
     from numpy.typing import NDArray
 
-    from calc.mechanics import Shape
+    from calc.mechanics.bow import Shape
 
 pytestmark = pytest.mark.exact
 

@@ -12,7 +12,7 @@ from scipy.integrate import trapezoid
 from scipy.interpolate import PchipInterpolator
 
 from calc.errors import DomainError, Problem
-from calc.mechanics import (
+from calc.mechanics.bow import (
     SHAPES,
     Bow,
     ForceTable,

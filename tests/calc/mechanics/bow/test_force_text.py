@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from calc.errors import DomainError, Problem
-from calc.mechanics import read_force_table
+from calc.mechanics.bow import read_force_table
 
 pytestmark = pytest.mark.exact
 IN, LBF = 0.0254, 4.4482216152605

@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from calc.data import fibre, fibres, practice
 from calc.errors import DomainError
-from calc.mechanics import (
+from calc.mechanics.fibre import (
     AgainstRule,
     against_rules,
     assembly_efficiency,
@@ -18,7 +18,7 @@ from calc.mechanics import (
     strands_needed,
     string_need,
 )
-from calc.spread import Spread
+from calc.numerics import Spread
 
 pytestmark = pytest.mark.exact
 law = settings(derandomize=True, deadline=None, max_examples=60)

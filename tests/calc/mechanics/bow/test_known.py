@@ -10,29 +10,31 @@ import numpy as np
 import pytest
 
 from calc.data import practice
-from calc.mechanics import (
+from calc.mechanics.bow import (
     CENTRAL,
     SHAPES,
     Bow,
-    Known,
     Shape,
+    Strung,
+    along,
     brace_height,
     brace_limit,
     brace_per_length,
     draw_curve,
+    drawn,
+    end_tension,
+    limb,
     limb_outline,
     over_shapes,
+    rest_angles,
     static_tension,
-    strayed,
     string_length,
 )
-from calc.mechanics.bending import Strung, drawn
-from calc.mechanics.brace import along
-from calc.mechanics.draw_force import end_tension, held_at, rest_angles
-from calc.mechanics.known import leanings
-from calc.mechanics.limb import HINGE_ARM, arc_bend, limb
-from calc.mechanics.solve import NoRootError, newton
-from calc.spread import Spread
+from calc.mechanics.bow.draw_force import held_at
+from calc.mechanics.bow.limb_model import HINGE_ARM, arc_bend
+from calc.mechanics.estimate import Known, strayed
+from calc.mechanics.estimate.known import leanings
+from calc.numerics import NoRootError, Spread, newton
 
 pytestmark = pytest.mark.exact
 SURE = Spread.exactly(0.0)

@@ -7,23 +7,11 @@ from typing import TYPE_CHECKING
 import pytest
 
 from calc.errors import DomainError, Problem
-from calc.mechanics import (
-    CENTRAL,
-    Added,
-    Bow,
-    Known,
-    Pair,
-    ShotString,
-    brace_height,
-    brace_limit,
-    calibrate,
-    draw_curve,
-    shot,
-    string_length,
-)
-from calc.mechanics.brace import along
-from calc.mechanics.draw_force import end_tension, held_at
-from calc.mechanics.loaded import loaded
+from calc.mechanics.bow import CENTRAL, Bow, along, brace_height, brace_limit, draw_curve, end_tension, string_length
+from calc.mechanics.bow.draw_force import held_at
+from calc.mechanics.estimate import Known, Pair, calibrate
+from calc.mechanics.shot import Added, ShotString, shot
+from calc.mechanics.shot.full_draw import loaded
 
 if TYPE_CHECKING:
     from collections.abc import Callable

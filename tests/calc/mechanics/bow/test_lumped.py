@@ -14,8 +14,9 @@ import numpy as np
 import pytest
 from scipy.integrate import solve_ivp
 
-from calc.mechanics import Bow, ShotString, shot
-from calc.mechanics.loaded import loaded
+from calc.mechanics.bow import Bow
+from calc.mechanics.shot import ShotString, shot
+from calc.mechanics.shot.full_draw import loaded
 from tests.calc.mechanics.bow.chain import Case, Chain
 
 if TYPE_CHECKING:

@@ -7,13 +7,12 @@ from random import Random
 import pytest
 
 from calc.errors import DomainError
-from calc.mechanics import SHAPES, Bow, ShotString
-from calc.mechanics.limb import limb
-from calc.mechanics.loaded import Loaded, loaded
+from calc.mechanics.bow import SHAPES, Bow, limb
+from calc.mechanics.shot import ShotString
+from calc.mechanics.shot.full_draw import Loaded, loaded
 from calc.units import INCH, POUND_FORCE
 from calc.worksheets import catalogue
-from calc.worksheets.asking import ask, usual
-from calc.worksheets.schema import Answer
+from calc.worksheets.core import Answer, ask, usual
 
 pytestmark = pytest.mark.exact
 SHEET = catalogue()["shot"]

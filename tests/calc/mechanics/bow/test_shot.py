@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import tomllib
 from dataclasses import replace
+from importlib import import_module
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -12,21 +13,22 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from calc import mechanics
 from calc.errors import DomainError
-from calc.mechanics import SHAPES, Added, Bow, Shape, ShotString, shot, static_tension
-from calc.mechanics.course import course
-from calc.mechanics.four import rates_of_four
-from calc.mechanics.loaded import Loaded, loaded
-from calc.mechanics.motion import rates_of
-from calc.mechanics.shooting import peak
+from calc.mechanics.bow import SHAPES, Bow, Shape, static_tension
+from calc.mechanics.shot import Added, ShotString, shot
+from calc.mechanics.shot.full_draw import Loaded, loaded
+from calc.mechanics.shot.motion import rates_of
+from calc.mechanics.shot.motion_four import rates_of_four
+from calc.mechanics.shot.shooting import peak
+from calc.mechanics.shot.trajectory import course
 from tests.calc.mechanics.bow.chain import Chain, every_case
 
 if TYPE_CHECKING:
-    from calc.mechanics import Shot
+    from calc.mechanics.shot import Shot
     from tests.calc.mechanics.bow.chain import Case
 
 pytestmark = pytest.mark.exact
+ROOT = Path(__file__).resolve().parents[4]
 law = settings(derandomize=True, deadline=None, max_examples=15)
 TABLE = tomllib.loads(Path(__file__).with_name("shots.toml").read_text(encoding="utf-8"))["shots"]
 CASES = every_case()
@@ -56,8 +58,9 @@ def full(bow: Bow = BOW, string: ShotString = STRING) -> Loaded:
 
 def test_no_public_name_is_a_modules_too() -> None:
     """One of both would hide the other, whichever was imported last."""
-    rooms = {path.stem for path in Path(mechanics.__file__).parent.glob("*.py")}
-    assert not rooms & set(mechanics.__all__)
+    for door in (ROOT / "calc").rglob("__init__.py"):
+        names = set(getattr(import_module(".".join(door.parent.relative_to(ROOT).parts)), "__all__", ()))
+        assert not names & {path.stem for path in door.parent.glob("*.py")}, door.parent.name
 
 
 def test_there_are_two_hundred_cases() -> None:

@@ -12,12 +12,13 @@ from typing import TYPE_CHECKING
 import pytest
 from scipy.interpolate import CubicSpline
 
-from calc.mechanics import Bow, ShotString, dry_fire_peak, shot, static_tension, string_length
-from calc.mechanics.draw_force import held_at
-from calc.mechanics.loaded import loaded
+from calc.mechanics.bow import Bow, static_tension, string_length
+from calc.mechanics.bow.draw_force import held_at
+from calc.mechanics.shot import ShotString, dry_fire_peak, shot
+from calc.mechanics.shot.full_draw import loaded
 
 if TYPE_CHECKING:
-    from calc.mechanics.bending import Held
+    from calc.mechanics.bow import Held
 
 pytestmark = pytest.mark.exact
 LBF, GRAIN = 4.4482216152605, 64.79891e-6

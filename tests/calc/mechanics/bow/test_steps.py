@@ -10,7 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy.integrate import DOP853
 
-from calc.mechanics.steps import Leg, NoStepError, leg, next_leg
+from calc.numerics import Leg, NoStepError, leg, next_leg
 
 pytestmark = pytest.mark.exact
 

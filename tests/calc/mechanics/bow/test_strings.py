@@ -12,24 +12,23 @@ from scipy.integrate import quad
 
 from calc.data import fibre, fibres, peak_rows
 from calc.errors import DomainError, Problem
-from calc.mechanics import (
+from calc.mechanics.bow import Bow, Shape
+from calc.mechanics.fibre import string_stiffness
+from calc.mechanics.shot import (
     Added,
-    Bow,
-    Shape,
     ShotString,
     dry_fire_peak,
     peak_force_ratio,
     scan,
     shot,
     strand_string,
-    string_stiffness,
     usual_limb_mass,
 )
-from calc.mechanics.loaded import loaded
-from calc.mechanics.scanning import COARSE
+from calc.mechanics.shot.full_draw import loaded
+from calc.mechanics.shot.variants import COARSE
 
 if TYPE_CHECKING:
-    from calc.mechanics import Shot
+    from calc.mechanics.shot import Shot
 
 pytestmark = pytest.mark.exact
 law = settings(derandomize=True, deadline=None, max_examples=60)

@@ -10,16 +10,8 @@ from math import degrees, radians, sin
 
 import pytest
 
-from calc.mechanics import (
-    Bow,
-    Shape,
-    brace_after,
-    brace_height,
-    draw_curve,
-    static_tension,
-    string_length,
-)
-from calc.mechanics.limb import arc_bend
+from calc.mechanics.bow import Bow, Shape, brace_after, brace_height, draw_curve, static_tension, string_length
+from calc.mechanics.bow.limb_model import arc_bend
 
 pytestmark = pytest.mark.exact
 IN, LBF, GRAIN = 0.0254, 4.4482216152605, 64.79891e-6

@@ -10,7 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy import optimize
 
-from calc.mechanics.updating import updated
+from calc.numerics import updated
 
 if TYPE_CHECKING:
     from collections.abc import Sequence

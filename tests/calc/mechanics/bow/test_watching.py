@@ -5,9 +5,10 @@ from __future__ import annotations
 import pytest
 
 from calc.errors import DomainError
-from calc.mechanics import Bow, ShotString, shot
-from calc.mechanics import course as under_test
-from calc.mechanics.steps import NoStepError
+from calc.mechanics.bow import Bow
+from calc.mechanics.shot import ShotString, shot
+from calc.mechanics.shot import trajectory as under_test
+from calc.numerics import NoStepError
 
 pytestmark = pytest.mark.exact
 STRING = ShotString(3e4, 0.007)

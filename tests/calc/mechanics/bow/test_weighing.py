@@ -13,29 +13,25 @@ from hypothesis import strategies as st
 
 from calc.data import practice
 from calc.errors import DomainError
-from calc.mechanics import (
-    CENTRAL,
-    SHAPES,
-    Bow,
+from calc.mechanics.bow import CENTRAL, SHAPES, Bow, Shape, string_length
+from calc.mechanics.estimate import (
     ForceRead,
     FullDraw,
     Guessed,
     Known,
     Pair,
-    Shape,
-    ShotString,
     calibrate,
     draw_weight_from,
-    string_length,
     string_range,
     tension_range,
     weigh,
 )
-from calc.mechanics.loaded import loaded
+from calc.mechanics.shot import ShotString
+from calc.mechanics.shot.full_draw import loaded
 from tests.calc.mechanics.bow.made_up import force, unknown
 
 if TYPE_CHECKING:
-    from calc.mechanics import Drawn, Weighing
+    from calc.mechanics.estimate import Drawn, Weighing
 
 pytestmark = pytest.mark.exact
 law = settings(derandomize=True, deadline=None, max_examples=25)

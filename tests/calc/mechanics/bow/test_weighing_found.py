@@ -11,17 +11,8 @@ import pytest
 from scipy import optimize
 
 from calc.data import practice
-from calc.mechanics import (
-    Bow,
-    ForceRead,
-    FullDraw,
-    Guessed,
-    Known,
-    Shape,
-    static_tension,
-    string_length,
-    weigh,
-)
+from calc.mechanics.bow import Bow, Shape, static_tension, string_length
+from calc.mechanics.estimate import ForceRead, FullDraw, Guessed, Known, weigh
 from tests.calc.mechanics.bow.made_up import cases, force, unknown
 
 if TYPE_CHECKING:

@@ -10,7 +10,7 @@ from scipy import integrate, optimize
 
 from calc.data import fibre, fibres
 from calc.errors import DomainError
-from calc.mechanics import Curve, curve, fibre_strain
+from calc.mechanics.fibre import Curve, curve, fibre_strain
 from tests.tolerances import CLOSED_FORM
 
 pytestmark = pytest.mark.exact

@@ -10,16 +10,8 @@ from hypothesis import strategies as st
 
 from calc.data import fibre, fibres, practice
 from calc.errors import DomainError
-from calc.geometry import bundle_diameter
-from calc.mechanics import (
-    Basis,
-    rated_strength,
-    rope,
-    rope_ratio,
-    strand_strength,
-    strength_ratio,
-    working_load,
-)
+from calc.geometry.lay import bundle_diameter
+from calc.mechanics.fibre import Basis, rated_strength, rope, rope_ratio, strand_strength, strength_ratio, working_load
 
 if TYPE_CHECKING:
     from collections.abc import Callable

@@ -13,8 +13,8 @@ from scipy import integrate, stats
 
 from calc.data import fibre, fibres, practice
 from calc.errors import DomainError
-from calc.geometry import retraction
-from calc.mechanics import (
+from calc.geometry.lay import retraction
+from calc.mechanics.fibre import (
     assembly,
     assembly_efficiency,
     breaking_force,
@@ -27,8 +27,8 @@ from calc.mechanics import (
     twist_efficiency,
     wet_strength,
 )
-from calc.mechanics.sharing import MOST_STRANDS
-from calc.spread import Spread
+from calc.mechanics.fibre.sharing import MOST_STRANDS
+from calc.numerics import Spread
 from tests.tolerances import CLOSED_FORM
 
 if TYPE_CHECKING:

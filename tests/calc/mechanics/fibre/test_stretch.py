@@ -13,7 +13,7 @@ from scipy import integrate, optimize
 
 from calc.data import CREEP_K, CREEP_SHARE, Fibre, fibre, fibres, practice
 from calc.errors import DomainError
-from calc.mechanics import (
+from calc.mechanics.fibre import (
     Load,
     creep,
     curve,

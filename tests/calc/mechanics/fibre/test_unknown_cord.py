@@ -13,14 +13,14 @@ from scipy import constants
 
 from calc.data import fibre, fibres, practice
 from calc.errors import DomainError
-from calc.geometry import bundle_diameter
-from calc.mechanics import Findings, Match, fill, judge, rolled, strand_strength, weighed
-from calc.mechanics.unknown_cord import WATER_KG_M3
+from calc.geometry.lay import bundle_diameter
+from calc.mechanics.fibre import Findings, Match, fill, judge, rolled, strand_strength, weighed
+from calc.mechanics.fibre.unknown_cord import WATER_KG_M3
 
 if TYPE_CHECKING:
     from collections.abc import Callable
 
-    from calc.mechanics import Against
+    from calc.mechanics.fibre import Against
 
 pytestmark = pytest.mark.exact
 

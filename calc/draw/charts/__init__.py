@@ -1,0 +1,18 @@
+"""Charts: axes, lines, and what lies on them."""
+
+from calc.draw.charts.axes import Axis
+from calc.draw.charts.chart import line_chart
+from calc.draw.charts.plots import Band, Limit, Marker, Plot, Reading, Ribbon, Scatter, Series
+
+__all__ = [
+    "Axis",
+    "Band",
+    "Limit",
+    "Marker",
+    "Plot",
+    "Reading",
+    "Ribbon",
+    "Scatter",
+    "Series",
+    "line_chart",
+]

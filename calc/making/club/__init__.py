@@ -1,0 +1,13 @@
+"""Strings for many bows at once."""
+
+from calc.making.club.club_list import Club, Listed, Wanted, added, list_string, sum_up, thread_for
+
+__all__ = [
+    "Club",
+    "Listed",
+    "Wanted",
+    "added",
+    "list_string",
+    "sum_up",
+    "thread_for",
+]

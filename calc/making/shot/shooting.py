@@ -1,0 +1,235 @@
+"""A shot with one string: what the arrow gets, how hard the string is pulled, and how sure that is."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from functools import lru_cache
+from math import cos, exp, hypot, sqrt
+from typing import TYPE_CHECKING
+
+from calc.data import practice
+from calc.errors import DomainError, Problem
+from calc.geometry.lay import middle_lay
+from calc.making.shot.request import Loosed
+from calc.making.shot.trials import Trials
+from calc.making.strands import advise
+from calc.mechanics.bow import draw_curve, measured_curve, string_length
+from calc.mechanics.fibre import string_stiffness
+from calc.mechanics.shot import ShotString, dry_fire_peak, shot, usual_limb_mass
+from calc.numerics import Spread, combine
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+    from calc.making.shot.request import Loose
+    from calc.mechanics.bow import Bow, MeasuredCurve
+    from calc.mechanics.estimate import Drawn, Learnt
+    from calc.mechanics.shot import Shot
+
+WITHIN = 1e-2
+"""Largest error of a step of a shot here: keeps speed within 0.1 % and peaks within 1 %."""
+HEAVIER, SOFTER = 1.5, 0.5
+"""The strings that are tried beside the one asked about: its weight times this, its stiffness times this."""
+_MOST_STRAIN = 0.15
+"""No string stretches more at rest on a bow: polyester breaks there. [-]"""
+_BUNDLES = 2
+_STEPS = 12
+_DRY = 4.0 / 3.0
+_shot = lru_cache(maxsize=64)(shot)
+
+
+def loose(asked: Loose) -> Loosed:
+    """Work out a shot.
+
+    Parameters
+    ----------
+    asked : Loose
+
+    Raises
+    ------
+    DomainError
+        As `shot`, and as `measured_curve` where there is a table; ``model`` with reason ``string_soft``
+        for a string that would stretch by more than fifteen hundredths.
+
+    Notes
+    -----
+    Source: `shot` (``derived:links``). How sure it is: the shot is done again with light and heavy limbs
+    where nobody weighed them, with limbs that bend otherwise, with a longer stiff handle where it was not
+    measured, with a heavier and with a softer string; between and beyond these shots every figure is taken along the
+    straight line, and the moves are added in quadrature (``jcgm100``). A bow stronger than it was told shoots as this
+    one does off a string that is softer by as much, only harder (``derived:links``). What the limbs' own friction,
+    hand and air take is ``shot_kept``.
+    """
+    learnt = asked.learnt()
+    if learnt is not None:
+        asked = replace(asked, draw_force_n=learnt.now.middle.weight_n)
+    bow = asked.bow()
+    string_m = string_length(bow, asked.brace_m)
+    strands, mass, stiff = _string(asked, string_m)
+    limb = Spread.exactly(asked.limb_kg) if asked.limb_kg is not None else _limb(asked)
+    string = ShotString(stiff.value, mass.value)
+    modelled = draw_curve(bow, asked.brace_m, asked.draw_m, asked.force_n, steps=_STEPS)
+    _check_stretch(max(each.tension_n for each in modelled.points) / stiff.low)
+    measured = None if asked.table is None else measured_curve(bow, asked.brace_m, asked.draw_m, asked.table)
+    tried = _Tried(asked, string, limb.value, None if measured is None else measured.energy_j.value)
+    middle = tried.shot()
+    _check_stretch(max(middle.brace_n, middle.draw_n) / stiff.value)
+    heavier = tried.shot(string=replace(string, mass_kg=mass.value * HEAVIER))
+    softer = tried.shot(string=replace(string, stiffness_n=stiff.value * SOFTER))
+    causes = {
+        "limb_mass": limb,
+        "string_mass": mass,
+        "string_stiffness": stiff,
+        "limb": practice("limb_unknown" if asked.shape is None else "limb_told").spread,
+        "handle": Spread.exactly(bow.handle_m) if asked.handle_m is not None else practice("handle_usual").spread,
+        "kept": practice("shot_kept").spread,
+        "energy": _energy(measured),
+        "strength": _strength(asked),
+    }
+    lines = Trials(middle)
+    lines.add("string_mass", mass.value, mass.value * HEAVIER, heavier)
+    lines.add("string_stiffness", stiff.value, stiff.value * SOFTER, softer)
+    lines.add("limb", 0.0, *tried.bent_otherwise())
+    if asked.limb_kg is None:
+        for end in (limb.low, limb.high):
+            lines.add("limb_mass", limb.value, end, tried.shot(limb_kg=end))
+    if asked.handle_m is None:
+        longer_m = causes["handle"].high
+        lines.add("handle", bow.handle_m, longer_m, tried.shot(bow=asked.bow(handle_m=longer_m)))
+    figures = _figures(asked, learnt, lines, causes)
+    return Loosed(
+        asked=asked,
+        learnt=learnt,
+        string=string,
+        strands=strands,
+        middle=middle,
+        heavier=heavier,
+        softer=softer,
+        curve=modelled.points if measured is None else measured.points,
+        modelled_j=modelled.energy_j,
+        causes=causes,
+        figures=figures | {"dry_peak": _beside(asked, figures, limb.value, middle, string)},
+    )
+
+
+def _check_stretch(strain: float) -> None:
+    """Refuse a string so soft that it would stretch out of what the sums hold for."""
+    if strain > _MOST_STRAIN:
+        raise DomainError(Problem(field="stiffness_n", code="model", limit=_MOST_STRAIN, reason="string_soft"))
+
+
+def _string(asked: Loose, string_m: float) -> tuple[int, Spread, Spread]:
+    """Return strands, mass [kg] and stiffness [N] of the string."""
+    lay_rad = middle_lay(*(practice(name).spread.value for name in ("lay_loosest", "lay_tightest")))
+    strands = asked.strands or advise(asked.fibre, asked.yarn_kg_m, _BUNDLES, lay_rad, asked.force_n).strands
+    whole_kg_m = strands * asked.yarn_kg_m
+    bare_kg = whole_kg_m * string_m / cos(lay_rad)
+    extra = practice("string_extra").spread
+    mass = Spread(*(bare_kg * (1.0 + each) for each in (extra.low, extra.value, extra.high)))
+    stiff = string_stiffness(asked.fibre, whole_kg_m, lay_rad)
+    return (
+        strands,
+        mass if asked.string_kg is None else Spread.exactly(asked.string_kg),
+        stiff if asked.stiffness_n is None else Spread.exactly(asked.stiffness_n),
+    )
+
+
+def _limb(asked: Loose) -> Spread:
+    return usual_limb_mass(asked.brace_m, asked.draw_m, asked.force_n)
+
+
+def _energy(measured: MeasuredCurve | None) -> Spread:
+    """Return stored energy by the table's two sums / its middle [-]."""
+    if measured is None or measured.energy_j.value <= 0.0:
+        return Spread.exactly(1.0)
+    return measured.energy_j.scaled(1.0 / measured.energy_j.value)
+
+
+def _strength(asked: Loose) -> Spread:
+    """Return how strong the bow may be / how strong it was told to be; a table is taken as it was read [-]."""
+    if asked.table is not None:
+        return Spread.exactly(1.0)
+    tape_m = practice("tape_reading").spread.high
+    off = hypot(practice("weight_told").spread.high, tape_m / (asked.draw_m - asked.brace_m))
+    return Spread(exp(-off), 1.0, exp(off))
+
+
+def _figures(asked: Loose, learnt: Learnt | None, lines: Trials, causes: dict[str, Spread]) -> dict[str, Spread]:
+    """Return every figure with its spread, and put what was learnt of the bow in the place of what was guessed."""
+
+    def at(here: Mapping[str, float]) -> dict[str, float]:
+        found = lines.at(here)
+        hardest_n = max(found["tension_peak"], found["tension_peak_after"])
+        found["peak_multiple"] = hardest_n / (asked.force_n * here["strength"])
+        found["arrow_speed"] = sqrt(2.0 * found["efficiency"] * found["stored_energy"] / asked.arrow_kg)
+        return found
+
+    if learnt is None:
+        return combine(at, causes)
+
+    def as_drawn(each: Drawn) -> dict[str, float]:
+        return {
+            "limb": each.causes["limb"],
+            "handle": each.form.ends()[0][0].handle_m,
+            "strength": each.weight_n / asked.force_n,
+        }
+
+    causes |= learnt.now.spreads(as_drawn)
+    causes["handle"] = replace(causes["handle"], low=max(0.0, causes["handle"].low))
+    left = {name: each for name, each in causes.items() if name not in {"limb", "handle", "strength"}}
+    moves = dict.fromkeys(learnt.now.ends, Spread(-1.0, 0.0, 1.0))
+    return combine(lambda here: at({**here, **as_drawn(learnt.now.at(here))}), {**left, **moves})
+
+
+@dataclass(frozen=True, slots=True)
+class _Tried:
+    """The shot asked about, to be done again with one thing changed."""
+
+    asked: Loose
+    string: ShotString
+    limb_kg: float
+    stored_j: float | None
+
+    def shot(self, *, bow: Bow | None = None, string: ShotString | None = None, limb_kg: float | None = None) -> Shot:
+        asked = self.asked
+        return _shot(
+            bow or asked.bow(),
+            asked.brace_m,
+            asked.draw_m,
+            asked.force_n,
+            arrow_kg=asked.arrow_kg,
+            string=string or self.string,
+            limb_mass_kg=limb_kg or self.limb_kg,
+            stored_j=self.stored_j,
+            within=WITHIN,
+        )
+
+    def bent_otherwise(self) -> tuple[float, Shot]:
+        """Return a shot of limbs that bend otherwise, and how far they stray: 1 is half the way tapered to uniform."""
+        shape = self.asked.bow().shape
+        if shape == "uniform":
+            return -2.0, self.shot(bow=self.asked.bow(shape="tapered"))
+        return 2.0 if shape == "tapered" else 1.0, self.shot(bow=self.asked.bow(shape="uniform"))
+
+
+def _beside(asked: Loose, figures: Mapping[str, Spread], limb_kg: float, middle: Shot, string: ShotString) -> Spread:
+    """Return the pull of a shot without an arrow, as unsure as the pull after the arrow has gone [N].
+
+    It is watched for as long as the shot takes with the arrow and a third on: without one the string straightens
+    sooner, and its hardest pull comes sooner too.
+    """
+    dry_n = _dry(
+        asked.bow(),
+        asked.brace_m,
+        asked.draw_m,
+        asked.force_n,
+        string=string,
+        limb_mass_kg=limb_kg,
+        time_s=_DRY * middle.leaves_s,
+        within=WITHIN,
+    )
+    after = figures["tension_peak_after"]
+    return after.scaled(dry_n / after.value)
+
+
+_dry = lru_cache(maxsize=32)(dry_fire_peak)

@@ -1,0 +1,130 @@
+"""A string chosen by its strands: how many of one kind, how thick, and what they hold."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from calc.data import practice
+from calc.errors import DomainError, Problem
+from calc.geometry.lay import middle_lay
+from calc.making.strands.speed import speed_kept, usual_arrow
+from calc.making.strands.strands import count, peak_ratio, thick
+from calc.making.strands.strength import judged
+from calc.mechanics.fibre import assembly_efficiency
+from calc.numerics import Spread, combine
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+    from calc.making.strands.strands import Strand, Thick
+    from calc.making.strands.strength import Advice, Holding
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Chosen:
+    """A count of strands and all that follows from it.
+
+    Attributes
+    ----------
+    strand : Strand
+    found : mapping of str to Spread
+        Its weight, thickness and strength, `Strand.found`.
+    strands, bundles : int
+    lay_rad : float
+        Lay of the body. [rad]
+    draw_weight_n : float
+        [N]
+    arrow_kg : float
+        As told, or a usual one. [kg]
+    advice : Advice
+    held : Holding
+    thick : Thick
+    """
+
+    strand: Strand
+    found: Mapping[str, Spread]
+    strands: int
+    bundles: int
+    lay_rad: float
+    draw_weight_n: float
+    arrow_kg: float
+    advice: Advice
+    held: Holding
+    thick: Thick
+
+    @property
+    def times(self) -> Spread:
+        """Strands added up / draw weight [-]."""
+        return self.held.sum_n.scaled(1.0 / self.draw_weight_n)
+
+    @property
+    def times_asked(self) -> Spread:
+        """What `times` must be for the working margin [-]."""
+        causes = {
+            "ratio": self.held.peak_ratio,
+            "margin": practice("working_margin").spread,
+            "efficiency": self.held.efficiency,
+        }
+        return combine(lambda at: {"times": at["ratio"] * at["margin"] / at["efficiency"]}, causes)["times"]
+
+    def mass_kg(self, string_m: float, strands: int) -> float:
+        """Return what so many strands of a length weigh, without wax, serving and tails [kg]."""
+        return strands * self.found["linear"].value * string_m
+
+    def speed_at(self, string_m: float, strands: int) -> Spread:
+        """Return arrow speed off another count / off this one, by weight alone [-]."""
+        return speed_kept(self.arrow_kg, self.mass_kg(string_m, self.strands), self.mass_kg(string_m, strands))
+
+    def at_count(self, strands: int) -> Holding:
+        """Return what another count of the same strand holds."""
+        held = self.held
+        return judged(held.strand_n, strands, held.efficiency, held.peak_ratio, self.draw_weight_n)
+
+
+def choose(
+    strand: Strand, asked: int | None, bundles: int, draw_weight_n: float, arrow_kg: float | None = None
+) -> Chosen:
+    """Return a string of the count that was asked for, or else of the count that is advised.
+
+    Parameters
+    ----------
+    strand : Strand
+    asked : int or None
+        Strands in the whole string; None: advise.
+    bundles : int
+        2 or 3.
+    draw_weight_n : float, > 0
+        [N]
+    arrow_kg : float or None, > 0
+        None: a usual arrow. [kg]
+
+    Raises
+    ------
+    DomainError
+        ``pair`` with reason ``few_strands`` or ``uneven_strands``, and all that `count` raises.
+
+    Notes
+    -----
+    Source: `count`, `judged` and `thick` at the lay of the bench sheet's body.
+    """
+    if asked is not None and asked < bundles:
+        raise DomainError(Problem(field="strands", code="pair", other="bundles", reason="few_strands"))
+    if asked is not None and asked % bundles:
+        raise DomainError(Problem(field="strands", code="pair", other="bundles", reason="uneven_strands"))
+    lay_rad = middle_lay(*(practice(name).spread.value for name in ("lay_loosest", "lay_tightest")))
+    ratio = peak_ratio(arrow_kg, draw_weight_n)
+    advice = count(strand, bundles, lay_rad, ratio, draw_weight_n)
+    strands, found = asked or advice.strands, strand.found()
+    return Chosen(
+        strand=strand,
+        found=found,
+        strands=strands,
+        bundles=bundles,
+        lay_rad=lay_rad,
+        draw_weight_n=draw_weight_n,
+        arrow_kg=arrow_kg or usual_arrow(draw_weight_n),
+        advice=advice,
+        held=judged(found["strength"], strands, assembly_efficiency(lay_rad), ratio, draw_weight_n),
+        thick=thick(strand, strands, bundles, lay_rad),
+    )

@@ -1,0 +1,56 @@
+"""One string from the order to cut lengths and turns."""
+
+from calc.making.string.body import Body, Turned, body_of
+from calc.making.string.cutting import CutOrder, CutPlan, Method, cut_plan
+from calc.making.string.endless_string import Winding, Wound, endless
+from calc.making.string.figures import causes_of, cut, measured
+from calc.making.string.loop_fit import FitLoop, fit_loop, moved_tip
+from calc.making.string.order import End, Fit, Order
+from calc.making.string.plan import Plan, Room, plan_string
+from calc.making.string.raw_lengths import lengths
+from calc.making.string.serving import Served, core_of_strands, serve
+from calc.making.string.strand_cuts import Cuts, cuts
+from calc.making.string.tension import pull_at_brace
+from calc.making.string.turns import plied, raw_for, turned_to_lay
+from calc.making.string.twisting import Twisted, twisted_to_turns, widest_bundle
+from calc.making.string.window import braces_made, edges
+
+__all__ = [
+    "Body",
+    "CutOrder",
+    "CutPlan",
+    "Cuts",
+    "End",
+    "Fit",
+    "FitLoop",
+    "Method",
+    "Order",
+    "Plan",
+    "Room",
+    "Served",
+    "Turned",
+    "Twisted",
+    "Winding",
+    "Wound",
+    "body_of",
+    "braces_made",
+    "causes_of",
+    "core_of_strands",
+    "cut",
+    "cut_plan",
+    "cuts",
+    "edges",
+    "endless",
+    "fit_loop",
+    "lengths",
+    "measured",
+    "moved_tip",
+    "plan_string",
+    "plied",
+    "pull_at_brace",
+    "raw_for",
+    "serve",
+    "turned_to_lay",
+    "twisted_to_turns",
+    "widest_bundle",
+]

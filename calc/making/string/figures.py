@@ -1,0 +1,97 @@
+"""The figures of one string, worked back from the brace height wanted, and what is uncertain about them."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from calc.data import practice
+from calc.geometry.lay import middle_lay
+from calc.making.string.raw_lengths import lengths
+from calc.making.string.strand_cuts import Cuts, cuts
+from calc.numerics import Spread
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+    from calc.making.string.order import Order
+    from calc.making.string.raw_lengths import Lengths
+
+MARKS = ("mark_tail_upper", "mark_loop_upper", "mark_body", "mark_loop_lower", "mark_tail_lower")
+"""Where each zone of the flat bundle ends, from the first strand end."""
+
+
+def causes_of(order: Order, strain: Spread) -> dict[str, Spread]:
+    """Return everything that is uncertain about a string before it is made, each with its own spread.
+
+    Parameters
+    ----------
+    order : Order
+        What is told narrows, what is not known widens.
+    strain : Spread
+        Elastic stretch at bracing tension. [-]
+    """
+    told = order.shape is not None
+    loosest, tightest = (practice(name).spread.value for name in ("lay_loosest", "lay_tightest"))
+    tip = practice("tip_usual").spread
+    if order.upper.section is not None and order.lower.section is not None:
+        tip = Spread.exactly(tip.value)  # asked by neither end
+    handle = practice("handle_usual").spread if order.handle_m is None else Spread.exactly(order.handle_m)
+    return {
+        "tape": practice("tape_reading").spread,
+        "handle": handle,
+        "limb": practice("limb_told" if told else "limb_unknown").spread,
+        "tip": tip,
+        "seat": Spread(-1.0, 0.0, 1.0),
+        "packing": order.fibre.packing,
+        "loop_lay": practice("lay_loop").spread,
+        "splice_lay": practice("lay_splice").spread,
+        "body_lay": Spread.exactly(middle_lay(loosest, tightest)),
+        "strain": strain,
+        "bedding": practice("bedding").spread,
+    }
+
+
+def cut(order: Order, strands: int, made: Lengths) -> Cuts:
+    """Return how the strands of a string are cut and marked."""
+    return cuts(
+        tail_m=order.tail_m,
+        loop_upper_m=made.upper.raw.raw_m,
+        body_m=made.body_raw_m,
+        loop_lower_m=made.lower.raw.raw_m,
+        strands=strands,
+        bundles=order.bundles,
+        least_tail_m=practice("tail_least").spread.value,
+        wanted_step_m=practice("strand_step").spread.value,
+    )
+
+
+def measured(order: Order, strands: int, at: Mapping[str, float]) -> dict[str, float]:
+    """Return every figure that is worked back from the brace height wanted."""
+    made = lengths(order, strands, at)
+    cuts_made = cut(order, strands, made)
+    return {
+        "string_length": made.string_m,
+        "string_length_slack": made.slack_m,
+        "bundle_diameter": made.lays.bundle_m,
+        "cord_diameter": made.lays.body.cord_diameter_m,
+        "splice_diameter": made.lays.splice.cord_diameter_m,
+        "loop_closed_upper": made.upper.loop.length_m,
+        "loop_closed_lower": made.lower.loop.length_m,
+        "reach_upper": made.upper.reach_m,
+        "reach_lower": made.lower.reach_m,
+        "loop_upper": made.upper.raw.raw_m,
+        "loop_lower": made.lower.raw.raw_m,
+        "body_raw": made.body_raw_m,
+        "cut_length": cuts_made.cut_m,
+        "cord_total": cuts_made.cord_m,
+        "turns_body": made.middle.turns,
+        "turns_loop": made.upper.raw.turns,
+        "turns_loop_lower": made.lower.raw.turns,
+        "turns_splice": made.splice.turns,
+        "counter_twist_body": made.middle.counter,
+        "take_up_body": made.middle.take_up,
+        "take_up_loop": made.upper.raw.take_up,
+        "take_up_splice": made.splice.take_up,
+        "string_mass": cuts_made.cord_m * order.yarn_kg_m,
+        **dict(zip(MARKS, cuts_made.marks_m, strict=True)),
+    }

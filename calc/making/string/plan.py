@@ -1,0 +1,170 @@
+"""One string, whole: from the order to cut lengths, turns, strength and the tuning window."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import inf
+from typing import TYPE_CHECKING
+
+from calc.data import practice
+from calc.geometry.lay import middle_lay
+from calc.making.strands import Advice, Holding, advise, holding
+from calc.making.string.figures import causes_of, cut, measured
+from calc.making.string.raw_lengths import lengths
+from calc.making.string.tension import Pull, pull
+from calc.making.string.window import Edges, braces_made, edges
+from calc.mechanics.fibre import elastic_stretch
+from calc.numerics import Spread, combine
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Mapping
+    from typing import TypeAlias
+
+    from calc.making.string.order import Order
+    from calc.making.string.raw_lengths import Lengths
+    from calc.making.string.strand_cuts import Cuts
+
+    _Answer: TypeAlias = Callable[[Mapping[str, float]], Mapping[str, float]]
+
+
+@dataclass(frozen=True, slots=True)
+class Room:
+    """Whether turns can make good what is uncertain.
+
+    Attributes
+    ----------
+    longer, shorter : float
+        Room in the window / what the causes may ask, in brace height: 1 is just enough. [-]
+    worst : str
+        The cause that may move the brace height most.
+    """
+
+    longer: float
+    shorter: float
+    worst: str
+
+    @property
+    def least(self) -> float:
+        """The scanter of both [-]."""
+        return min(self.longer, self.shorter)
+
+    @property
+    def enough(self) -> bool:
+        """True when the target sits inside the window with room on both sides."""
+        return self.least >= 1.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Plan:
+    """A planned string; `figures` are the public numbers, the rest is for working and drawing."""
+
+    order: Order
+    strands: int
+    advice: Advice
+    causes: Mapping[str, Spread]
+    lengths: Lengths
+    cuts: Cuts
+    edges: Edges
+    pull: Pull
+    holding: Holding
+    room: Room
+    figures: Mapping[str, Spread]
+
+
+def plan_string(order: Order) -> Plan:
+    """Plan one string.
+
+    Parameters
+    ----------
+    order : Order
+        Bow, ends, cord and method.
+
+    Returns
+    -------
+    Plan
+
+    Raises
+    ------
+    DomainError
+        For a bow the geometry cannot brace so, or ends that leave no body.
+
+    Notes
+    -----
+    The one rule that decides the cut: it comes to the brace height wanted at the lay half-way between the
+    loosest that holds and the tightest of use, and that window must be wider, on both sides, than everything
+    that is uncertain (`Room`). Source: own rule.
+    """
+    body_lay = middle_lay(*(practice(name).spread.value for name in ("lay_loosest", "lay_tightest")))
+    advice = advise(order.fibre, order.yarn_kg_m, order.bundles, body_lay, order.draw_weight_n)
+    strands = order.strands or advice.strands
+    tight = pull(order)
+    strain = elastic_stretch(order.fibre, strands * order.yarn_kg_m, tight.brace_n.value)
+    causes = causes_of(order, strain)
+    centre = {name: cause.value for name, cause in causes.items()}
+    made = lengths(order, strands, centre)
+    window = edges(order, made, *(practice(name).spread.value for name in ("lay_loosest", "lay_tightest")))
+    braced = _remembered(lambda at: _braced(order, made, window, strands, at))
+    figures = combine(lambda at: measured(order, strands, at), causes)
+    figures |= combine(braced, causes)
+    held = holding(order.fibre, order.yarn_kg_m, strands, body_lay, order.draw_weight_n)
+    return Plan(
+        order=order,
+        strands=strands,
+        advice=advice,
+        causes=causes,
+        lengths=made,
+        cuts=cut(order, strands, made),
+        edges=window,
+        pull=tight,
+        holding=held,
+        room=_room(figures, _worst(lambda at: braced(at)["brace_height"] - order.brace_m, causes)),
+        figures=figures
+        | {
+            "strands": Spread.exactly(strands),
+            "tension_brace": tight.brace_n,
+            "tension_draw": tight.draw_n,
+            "breaking_force": held.breaking_n,
+            "safety_factor": held.safety,
+        },
+    )
+
+
+def _braced(order: Order, made: Lengths, window: Edges, strands: int, at: Mapping[str, float]) -> dict[str, float]:
+    """Return what the string, cut as planned, braces at: as first made, loosest and tightest."""
+    counts = (made.middle.turns, window.loose.turns, window.tight.turns)
+    found = braces_made(order, made, strands, at, counts)
+    return dict(zip(("brace_height", "brace_low", "brace_high"), found, strict=True))
+
+
+def _remembered(answer: _Answer) -> _Answer:
+    """Return an answer that works each set of causes out once."""
+    known: dict[tuple[float, ...], Mapping[str, float]] = {}
+
+    def again(at: Mapping[str, float]) -> Mapping[str, float]:
+        key = tuple(at.values())
+        if key not in known:
+            known[key] = answer(at)
+        return known[key]
+
+    return again
+
+
+def _worst(off: Callable[[Mapping[str, float]], float], causes: Mapping[str, Spread]) -> str:
+    """Return the cause that alone may move the untuned brace height most."""
+    centre = {name: cause.value for name, cause in causes.items()}
+
+    def moves(name: str) -> float:
+        return max(abs(off({**centre, name: end})) for end in (causes[name].low, causes[name].high))
+
+    return max(causes, key=moves)
+
+
+def _room(figures: Mapping[str, Spread], worst: str) -> Room:
+    """Hold the window against how far off the brace height may turn out before tuning."""
+    brace = figures["brace_height"]
+    too_high, too_low = brace.high - brace.value, brace.value - brace.low
+    return Room(
+        longer=(brace.value - figures["brace_low"].value) / too_high if too_high else inf,
+        shorter=(figures["brace_high"].value - brace.value) / too_low if too_low else inf,
+        worst=worst,
+    )

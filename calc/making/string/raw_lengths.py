@@ -1,0 +1,192 @@
+"""From the brace height wanted to raw lengths and turns: what to measure off and how often to turn it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import lru_cache
+from math import sqrt
+from typing import TYPE_CHECKING
+
+from calc.data import practice
+from calc.errors import DomainError, Problem
+from calc.geometry.ends import RoundTip, loop_nocked, loop_sliding
+from calc.geometry.lay import bundle_diameter, lay
+from calc.making.string.turns import Plied, plied, raw_for
+from calc.mechanics.bow import Bow
+from calc.mechanics.estimate import Limbs
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+    from calc.geometry.ends import Loop, Section
+    from calc.geometry.lay import Lay
+    from calc.making.string.order import End, Fit, Order
+    from calc.mechanics.bow import Shape
+
+
+@dataclass(frozen=True, slots=True)
+class Lays:
+    """The bundle, and its lay in the loops, the splices and the free body."""
+
+    bundle_m: float
+    loop: Lay
+    splice: Lay
+    body: Lay
+
+
+@dataclass(frozen=True, slots=True)
+class Looped:
+    """One end: the loop on its limb tip, its raw bundle, and how far its throat stands from the nock."""
+
+    section: Section
+    loop: Loop
+    raw: Plied
+    reach_m: float
+
+
+@dataclass(frozen=True, slots=True)
+class Lengths:
+    """One string at one set of causes.
+
+    Attributes
+    ----------
+    string_m, slack_m : float
+        Nock to nock along the string, braced and hanging slack after it has settled. [m]
+    lays : Lays
+    upper, lower : Looped
+    splice, middle : Plied
+        One splice (there are two alike), and the body between them.
+    """
+
+    string_m: float
+    slack_m: float
+    lays: Lays
+    upper: Looped
+    lower: Looped
+    splice: Plied
+    middle: Plied
+
+    @property
+    def body_raw_m(self) -> float:
+        """Bundle length between the loop marks, splices and all [m]."""
+        return self.middle.raw_m + 2.0 * self.splice.raw_m
+
+
+def limbs_at(order: Order, at: Mapping[str, float]) -> Limbs:
+    """Return the bow at one set of causes; a shape that is not known stands on the arc."""
+    return _limbs(order.nock_to_nock_m + at["tape"], at["handle"], order.shape or "arc", at["limb"])
+
+
+@lru_cache(maxsize=64)
+def _limbs(nock_to_nock_m: float, handle_m: float, shape: Shape, mix: float) -> Limbs:
+    return Limbs(Bow(nock_to_nock_m=nock_to_nock_m, handle_m=handle_m, shape=shape), mix)
+
+
+@lru_cache(maxsize=64)
+def _string(nock_to_nock_m: float, handle_m: float, shape: Shape, mix: float, brace_m: float) -> float:
+    return _limbs(nock_to_nock_m, handle_m, shape, mix).string_m(brace_m)
+
+
+def lays_at(order: Order, strands: int, at: Mapping[str, float]) -> Lays:
+    """Return bundle and lays at one set of causes; a splice's bundles are doubled by the tails laid in."""
+    return _lays(
+        strands // order.bundles * order.yarn_kg_m,
+        order.fibre.density_kg_m3.value,
+        at["packing"],
+        order.bundles,
+        (at["loop_lay"], at["splice_lay"], at["body_lay"]),
+    )
+
+
+@lru_cache(maxsize=512)
+def _lays(
+    bundle_kg_m: float, density_kg_m3: float, packing: float, bundles: int, lays_rad: tuple[float, float, float]
+) -> Lays:
+    bundle_m = bundle_diameter(bundle_kg_m, density_kg_m3, packing)
+    loop_rad, splice_rad, body_rad = lays_rad
+    return Lays(
+        bundle_m,
+        lay(bundle_m, bundles, loop_rad),
+        lay(bundle_m * sqrt(2.0), bundles, splice_rad),
+        lay(bundle_m, bundles, body_rad),
+    )
+
+
+def section_of(end: End, tip_m: float) -> Section:
+    """Return the tip's section, or a round one of the size that stands for a tip not known."""
+    return RoundTip(tip_m) if end.section is None else end.section
+
+
+def looped(order: Order, end: End, shape: Lays, at: Mapping[str, float]) -> Looped:
+    """Return one end's loop at one set of causes."""
+    section = section_of(end, at["tip"])
+    return _looped(section, end.fit, (shape.bundle_m, order.bundles), at["loop_lay"], at["seat"])
+
+
+@lru_cache(maxsize=1024)
+def _looped(section: Section, fit: Fit, cord: tuple[float, int], loop_rad: float, seat: float) -> Looped:
+    bundle_m, bundles = cord
+    cord_m = lay(bundle_m, bundles, loop_rad).cord_diameter_m
+    if fit == "sliding":
+        loop = loop_sliding(section, cord_m, practice("sliding_ease").spread.value)
+    else:
+        loop = loop_nocked(section, cord_m, practice("throat_opening").spread.value)
+    raw = raw_for(loop.length_m, bundle_m, bundles, loop_rad)
+    return Looped(section, loop, raw, reach_m(section, loop, seat))
+
+
+def reach_m(section: Section, loop: Loop, seat: float) -> float:
+    """Return how far the throat stands from the nock's place on the belly. [m].
+
+    Parameters
+    ----------
+    section, loop
+        As for `looped`.
+    seat : float
+        0: the string leaves the tip level with its belly; -1: with its back half a depth further out;
+        +1: with its middle.
+    """
+    return loop.throat_m - (1.0 - seat) * section.depth_m / 2.0
+
+
+def lengths(order: Order, strands: int, at: Mapping[str, float]) -> Lengths:
+    """Work back from the brace height wanted to what must be twisted.
+
+    Parameters
+    ----------
+    order : Order
+        The string wanted.
+    strands : int
+        In the whole string.
+    at : mapping of str to float
+        One number for each cause: ``tape`` [m], ``handle`` [m], ``limb``, ``tip`` [m], ``seat``, ``packing``,
+        ``loop_lay``, ``splice_lay``, ``body_lay`` [rad], ``strain``, ``bedding``.
+
+    Returns
+    -------
+    Lengths
+
+    Raises
+    ------
+    DomainError
+        ``pair`` with reason ``tails_long`` when loops and splices leave no body between them, and all that
+        the bow's geometry raises.
+
+    Notes
+    -----
+    Source: own composition of the functions it calls. Leaves out stretch inside the loops and any twist that
+    wanders between splice and body.
+    """
+    nock_to_nock_m = order.nock_to_nock_m + at["tape"]
+    string_m = _string(nock_to_nock_m, at["handle"], order.shape or "arc", at["limb"], order.brace_m)
+    shape = lays_at(order, strands, at)
+    upper = looped(order, order.upper, shape, at)
+    lower = looped(order, order.lower, shape, at)
+    ends_m = upper.reach_m + lower.reach_m
+    settled_m = (string_m - ends_m) / (1.0 + at["strain"])
+    splice = plied(order.tail_m, shape.bundle_m * sqrt(2.0), order.bundles, at["splice_lay"])
+    middle_m = settled_m / (1.0 + at["bedding"]) - 2.0 * splice.cord_m
+    if middle_m <= 0.0:
+        raise DomainError(Problem(field="tail_m", code="pair", other="nock_to_nock_m", reason="tails_long"))
+    middle = raw_for(middle_m, shape.bundle_m, order.bundles, at["body_lay"])
+    return Lengths(string_m, settled_m + ends_m, shape, upper, lower, splice, middle)

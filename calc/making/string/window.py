@@ -1,0 +1,90 @@
+"""The tuning window: which brace heights a string, once cut, can be brought to by turns alone."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import lru_cache
+from math import sqrt
+from typing import TYPE_CHECKING
+
+from calc.geometry.ends import loop_of_length, shortest_loop
+from calc.making.string.raw_lengths import lays_at, limbs_at, reach_m
+from calc.making.string.turns import plied, turned_to_count, turned_to_lay
+from calc.mechanics.estimate import brace_on
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Mapping
+
+    from calc.making.string.order import Order
+    from calc.making.string.raw_lengths import Lays, Lengths, Looped
+    from calc.making.string.turns import Plied
+
+_of_length = lru_cache(maxsize=256)(loop_of_length)
+_shortest = lru_cache(maxsize=256)(shortest_loop)
+
+
+@dataclass(frozen=True, slots=True)
+class Edges:
+    """The body at the loosest lay that holds and at the tightest that is of use."""
+
+    loose: Plied
+    tight: Plied
+
+
+def edges(order: Order, made: Lengths, loosest_rad: float, tightest_rad: float) -> Edges:
+    """Return both ends of the window for a string as planned."""
+    bundle_m = made.lays.bundle_m
+    return Edges(
+        turned_to_lay(made.middle, bundle_m, order.bundles, loosest_rad),
+        turned_to_lay(made.middle, bundle_m, order.bundles, tightest_rad),
+    )
+
+
+def braces_made(
+    order: Order, made: Lengths, strands: int, at: Mapping[str, float], counts: Iterable[float]
+) -> tuple[float, ...]:
+    """Return the brace heights a string that is already cut gives at counts of body turns. [m].
+
+    Parameters
+    ----------
+    order, made, strands
+        The string as planned: its raw lengths, loop and splice lays are kept.
+    at : mapping of str to float
+        What the causes turn out to be, as for `lengths`.
+    counts : iterable of float, >= 0
+        Turns in the body between the splices. [turn]
+
+    Returns
+    -------
+    tuple of float
+        0 where the string is too long to brace the bow.
+
+    Notes
+    -----
+    Source: own composition. Leaves out the change of stretch with brace height.
+    """
+    shape = lays_at(order, strands, at)
+    ends_m = sum(_reach(order, end, shape, at) for end in (made.upper, made.lower))
+    splice = plied(order.tail_m, shape.bundle_m * sqrt(2.0), order.bundles, at["splice_lay"])
+    limbs = limbs_at(order, at)
+    braced = []
+    for turns in counts:
+        middle = turned_to_count(made.middle, shape.bundle_m, order.bundles, turns)
+        settled_m = (middle.cord_m + 2.0 * splice.cord_m) * (1.0 + at["bedding"])
+        string_m = settled_m * (1.0 + at["strain"]) + ends_m
+        braced.append(brace_on(limbs, string_m) if limbs.mix else limbs.brace_m(string_m))
+    return tuple(braced)
+
+
+def brace_made(order: Order, made: Lengths, strands: int, at: Mapping[str, float], turns: float) -> float:
+    """Return the brace height at one count of body turns, as `braces_made`. [m]."""
+    return braces_made(order, made, strands, at, (turns,))[0]
+
+
+def _reach(order: Order, end: Looped, shape: Lays, at: Mapping[str, float]) -> float:
+    """Return a made loop's reach: its raw bundle is fixed, its take-up is not."""
+    made = plied(end.raw.raw_m, shape.bundle_m, order.bundles, at["loop_lay"])
+    cord_m = shape.loop.cord_diameter_m
+    least_m = _shortest(end.section, cord_m).length_m
+    loop = _of_length(end.section, cord_m, max(made.cord_m, least_m))
+    return reach_m(end.section, loop, at["seat"])

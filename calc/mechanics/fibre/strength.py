@@ -1,0 +1,263 @@
+"""What a made string keeps of the strength of its strands, factor by factor."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import lru_cache
+from math import atan, cos, pi, sqrt, tan
+from typing import TYPE_CHECKING
+
+from calc.data import practice
+from calc.errors import require
+from calc.mechanics.fibre.fibres import twist_efficiency
+from calc.mechanics.fibre.sharing import sharing_efficiency
+from calc.numerics import Spread, combine
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+    from calc.data import Fibre
+
+STEEPEST_RAD = 1.5
+
+
+def strand_strength(fibre: Fibre, linear_density_kg_m: float) -> Spread:
+    """Return what one straight, dry strand holds [N].
+
+    Parameters
+    ----------
+    fibre : Fibre
+        From the fibre table.
+    linear_density_kg_m : float, > 0
+        Of the strand. [kg/m]
+
+    Notes
+    -----
+    Formula: ``strand_strength = thread_n_per_kg_m * linear_density_kg_m``
+
+    Source: tenacity x linear density, with the fibre table's spread (``fibre-table``); of fibres that are spun, the
+    tenacity of thread and not of single fibres. Leaves out age, sun and wear.
+
+    Examples
+    --------
+    >>> from calc.data import fibre
+    >>> round(strand_strength(fibre("polyester"), 167e-6).value, 1)
+    133.6
+    """
+    require("linear_density_kg_m", linear_density_kg_m, low=0.0, open_=True)
+    return fibre.thread_n_per_kg_m.scaled(linear_density_kg_m)
+
+
+def wet_strength(fibre: Fibre, linear_density_kg_m: float) -> Spread:
+    """Return what one straight strand holds when it is soaked [N].
+
+    Parameters
+    ----------
+    fibre, linear_density_kg_m
+        As for `strand_strength`.
+
+    Notes
+    -----
+    Formula: ``wet_strength = thread_n_per_kg_m * linear_density_kg_m * wet_ratio``
+
+    Source: `strand_strength` x wet / dry strength of the fibre table (``fibre-table``), spreads in quadrature.
+    Leaves out rot and what wax keeps out.
+
+    Examples
+    --------
+    >>> from calc.data import fibre
+    >>> round(wet_strength(fibre("silk"), 1e-3).value)
+    146
+    """
+    return _product(dry=strand_strength(fibre, linear_density_kg_m), wet=fibre.wet_ratio)
+
+
+def lay_efficiency(lay_rad: float) -> Spread:
+    """Return what laying leaves of the strength of its strands.
+
+    Parameters
+    ----------
+    lay_rad : float, >= 0 and up to `STEEPEST_RAD`
+        Lay angle where the whole pull is borne. [rad]
+
+    Notes
+    -----
+    Formula: ``a = atan(twist_left * tan(lay_rad))``
+    ``lay_efficiency = cos(lay_rad) * twist_efficiency(a)``
+
+    Source: strands pull along the cord by the cosine of the lay (``derived:unroll``), and the twist left in the
+    bundles takes `twist_efficiency`; how much is left is the trade's hand (``twist_left`` in the constants).
+    Leaves out crushing where bundles cross.
+
+    Examples
+    --------
+    >>> kept = lay_efficiency(0.3)
+    >>> round(kept.low, 3), round(kept.value, 3), round(kept.high, 3)
+    (0.826, 0.892, 0.955)
+    """
+    require("lay_rad", lay_rad, low=0.0, high=STEEPEST_RAD)
+    left = practice("twist_left").spread
+    along = cos(lay_rad)
+    kept = [along * twist_efficiency(atan(share * tan(lay_rad))) for share in (left.high, left.value, left.low)]
+    return Spread(*kept)
+
+
+def loop_efficiency(tip_m: float, cord_m: float, throat_rad: float) -> Spread:
+    """Return what a loop round a limb tip holds / what the straight string holds.
+
+    Parameters
+    ----------
+    tip_m : float, >= cord_m
+        Diameter the loop is bent round. [m]
+    cord_m : float, > 0
+        Diameter of the cord of the loop. [m]
+    throat_rad : float, >= 0 and below a right angle twice
+        Angle between the legs of the loop. [rad]
+
+    Returns
+    -------
+    Spread
+        Above 1 where the string breaks first. [-]
+
+    Notes
+    -----
+    Formula: ``loop_efficiency = 2 * cos(throat_rad / 2) * (1 - bend_loss * sqrt(cord_m / tip_m))``
+
+    Source: two legs bear the pull, each over twice the cosine of half the throat (statics), and a cord bent
+    round a pin keeps ``1 - loss / sqrt(pin / cord)`` (``rope-bend``, from memory; ``bend_loss`` in the constants).
+    Leaves out edges and chafe.
+
+    Examples
+    --------
+    >>> round(loop_efficiency(0.012, 0.003, 0.0).value, 2)
+    1.5
+    """
+    require("cord_m", cord_m, low=0.0, open_=True)
+    require("tip_m", tip_m, low=cord_m)
+    require("throat_rad", throat_rad, low=0.0)
+    require("throat_rad", throat_rad, high=pi, open_=True)
+    legs, bend, loss = 2.0 * cos(throat_rad / 2.0), sqrt(cord_m / tip_m), practice("bend_loss").spread
+    low, value, high = (legs * (1.0 - each * bend) for each in (loss.high, loss.value, loss.low))
+    return Spread(low, value, high)
+
+
+@lru_cache(maxsize=64)
+def assembly_efficiency(lay_rad: float, sharing: Spread | None = None) -> Spread:
+    """Return the strength of a made string / sum of its strands.
+
+    Parameters
+    ----------
+    lay_rad : float, >= 0 and up to `STEEPEST_RAD`
+        Lay angle where the whole pull is borne. [rad]
+    sharing : Spread or None
+        From `sharing_efficiency`; None: the trade's constant, whatever the fibre. [-]
+
+    Notes
+    -----
+    Source: `lay_efficiency` x sharing x what splices leave (``ends`` in the constants), spreads in quadrature. It
+    is not fitted to what broken strings kept (`measured_efficiency`), which lies inside the spread.
+
+    Examples
+    --------
+    >>> made = assembly_efficiency(0.2)
+    >>> made.low < measured_efficiency().value < made.high
+    True
+    """
+    shared = practice("sharing").spread if sharing is None else sharing
+    return _product(lay=lay_efficiency(lay_rad), sharing=shared, ends=practice("ends").spread)
+
+
+@dataclass(frozen=True, slots=True)
+class Assembly:
+    """What a made string keeps, factor by factor [-].
+
+    Attributes
+    ----------
+    lay, sharing, ends, loop, efficiency : Spread
+        What the lay leaves; what uneven strands leave; what the splices leave; what a loop that breaks before the
+        string leaves; what all of them leave together.
+    """
+
+    lay: Spread
+    sharing: Spread
+    ends: Spread
+    loop: Spread
+    efficiency: Spread
+
+
+def assembly(fibre: Fibre, strands: int, lay_rad: float, loop: Spread | None = None) -> Assembly:
+    """Return the factors of a made string's strength, with the sharing worked out for its fibre and count.
+
+    Parameters
+    ----------
+    fibre, strands
+        As for `sharing_efficiency`.
+    lay_rad
+        As for `assembly_efficiency`.
+    loop : Spread or None
+        What `loop_efficiency` leaves; only below 1 does it count. Without it loops count as no weaker than the
+        string. [-]
+
+    Notes
+    -----
+    Formula: ``efficiency = lay * sharing * ends * loop``
+
+    Source: `lay_efficiency` x `sharing_efficiency` x ``ends`` of the constants x `loop_efficiency`, spreads in
+    quadrature. Leaves out wear and knots.
+
+    Examples
+    --------
+    >>> from calc.data import fibre
+    >>> round(assembly(fibre("linen"), 18, 0.33).efficiency.value, 2)
+    0.68
+    """
+    sharing, laid, ends = sharing_efficiency(fibre, strands), lay_efficiency(lay_rad), practice("ends").spread
+    weakest = Spread.exactly(1.0)
+    if loop is not None:
+        weakest = Spread(min(1.0, loop.low), min(1.0, loop.value), min(1.0, loop.high))
+    return Assembly(laid, sharing, ends, weakest, _product(lay=laid, sharing=sharing, ends=ends, loop=weakest))
+
+
+def measured_efficiency() -> Spread:
+    """Return what broken strings kept of the sum of their strands, on the mean (``ford-nagler``) [-]."""
+    return practice("efficiency_ford").spread
+
+
+def breaking_force(fibre: Fibre, linear_density_kg_m: float, efficiency: Spread) -> Spread:
+    """Return what a made string holds [N].
+
+    Parameters
+    ----------
+    fibre : Fibre
+        From the fibre table.
+    linear_density_kg_m : float, > 0
+        Of all strands together. [kg/m]
+    efficiency : Spread
+        Made string / sum of strands, from `assembly_efficiency`. [-]
+
+    Notes
+    -----
+    Formula: ``breaking_force = thread_n_per_kg_m * linear_density_kg_m * efficiency``
+
+    Source: sum of strands x assembly efficiency (``derived:strength``), spreads in quadrature. Leaves out wear,
+    age and knots.
+
+    Examples
+    --------
+    >>> from calc.data import fibre
+    >>> round(breaking_force(fibre("polyester"), 0.002, Spread.exactly(0.5)).value)
+    800
+    """
+    return _product(sum=strand_strength(fibre, linear_density_kg_m), efficiency=efficiency)
+
+
+def _product(**factors: Spread) -> Spread:
+    """Multiply independent spreads."""
+
+    def multiplied(at: Mapping[str, float]) -> dict[str, float]:
+        product = 1.0
+        for each in at.values():
+            product *= each
+        return {"product": product}
+
+    return combine(multiplied, factors)["product"]

@@ -1,0 +1,216 @@
+"""The course of a shot: step after step, with the moments when the string goes slack or the arrow leaves."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import sqrt
+from typing import TYPE_CHECKING
+
+from calc.errors import DomainError, Problem
+from calc.mechanics.shot.motion import rates_of
+from calc.mechanics.shot.motion_four import rates_of_four
+from calc.numerics import NoStepError, crossing, leg, next_leg
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Iterator
+
+    from calc.mechanics.shot.full_draw import Loaded
+    from calc.mechanics.shot.motion import Rig, State
+    from calc.numerics import Leg
+
+PARTS = (0.25, 0.5, 0.75, 1.0)
+"""Where on a step the string is looked at."""
+_FOUR = 4
+_ONE_ANGLE = 0.002
+"""Limbs of one angle have no quick waves that would keep their steps short; their bounds are tighter instead."""
+_NO_ARROW = 0.3
+"""A string with nothing on it moves faster than the bounds' own measure of speed, the arrow's."""
+FALLEN = 0.6
+"""Share of its most that the tension has fallen to when a peak is past."""
+_MOST_LEGS = 5_000
+"""A string this wild is none."""
+WITHIN = 1e-4
+"""Largest error of a step, in limb lengths and in speeds of the order of the arrow's."""
+
+
+@dataclass(frozen=True, slots=True)
+class Glimpse:
+    """The bow at one moment of a shot.
+
+    Attributes
+    ----------
+    time_s : float
+        Since the loose. [s]
+    tension_n : float
+        In the string. [N]
+    behind_m : float
+        Nock behind the line of the tips. [m]
+    nock_m : float
+        From the line of the limbs' belly. [m]
+    """
+
+    time_s: float
+    tension_n: float
+    behind_m: float
+    nock_m: float
+
+
+@dataclass(frozen=True, slots=True)
+class Course:
+    """A stretch of motion.
+
+    Attributes
+    ----------
+    glimpses : tuple of Glimpse
+        Four to a step, in order of time.
+    end : list of float
+        State at the end.
+    """
+
+    glimpses: tuple[Glimpse, ...]
+    end: State
+
+
+@dataclass(slots=True)
+class _Watch:
+    """What to look for on a step."""
+
+    rig: Rig
+    taut: bool
+    leaves: bool
+
+    def look(self, made: Leg, clock_s: float) -> tuple[list[Glimpse], float, str]:
+        """Return what is seen on a step, the first moment of note as a part of it, and what happens there."""
+        seen: list[Glimpse] = []
+        rig, before, count = self.rig, 0.0, len(self.rig.reach_m)
+        for part in PARTS:
+            places = made.places(part)
+            stretch_m, behind_m = rig.string(places)
+            if self.leaves and behind_m < 0.0:
+                return seen, self._moment(lambda u: rig.string(made.places(u))[1], before, part), "straight"
+            if (stretch_m < 0.0) == self.taut:
+                return seen, self._moment(lambda u: rig.string(made.places(u))[0], before, part), "other"
+            tension_n = rig.spring_n_m * stretch_m if self.taut else 0.0
+            seen.append(Glimpse(clock_s + part * made.step_s, tension_n, behind_m, places[count]))
+            before = part
+        return seen, 1.0, ""
+
+    @staticmethod
+    def _moment(value: Callable[[float], float], before: float, after: float) -> float:
+        if (value(before) < 0.0) == (value(after) < 0.0):
+            return after
+        return crossing(value, before, after, within=1e-12)
+
+
+def course(
+    start: Loaded,
+    state: State,
+    arrow_kg: float,
+    *,
+    begin_s: float,
+    time_s: float,
+    leaves: bool,
+    within: float = WITHIN,
+    least_s: float | None = None,
+) -> Course:
+    """Return the motion from a state on.
+
+    Parameters
+    ----------
+    start : Loaded
+        The bow at full draw; sets the scale of what error is small.
+    state : list of float
+        Where to begin.
+    arrow_kg : float, >= 0
+        What the nock carries. [kg]
+    begin_s, time_s : float
+        Clock at the beginning; how long to go on at most. [s]
+    leaves : bool
+        Whether to stop when the string is straight.
+    within : float
+        As `WITHIN`.
+    least_s : float, optional
+        Where this is told, stop once the tension has fallen to `FALLEN` of its most, but go on at least so long. [s]
+
+    Raises
+    ------
+    DomainError
+        ``model`` with reason ``wild`` for a motion that no steps can follow.
+
+    Notes
+    -----
+    Source: `calc.numerics.integrator`, each step cut where the string goes slack or taut, so that no step meets a kink.
+    """
+    seen: list[Glimpse] = []
+    most_n = 0.0
+    try:
+        for leg_seen, here in _legs(start, state, arrow_kg, begin_s, time_s, leaves=leaves, within=within):
+            seen.extend(leg_seen)
+            state = here
+            if least_s is None:
+                continue
+            most_n = max(most_n, *(each.tension_n for each in leg_seen))
+            if seen[-1].time_s - begin_s >= least_s and seen[-1].tension_n < FALLEN * most_n:
+                break
+    except NoStepError:
+        raise _wild() from None
+    return Course(tuple(seen), state)
+
+
+def _wild() -> DomainError:
+    return DomainError(Problem(field="string", code="model", reason="wild"))
+
+
+def _legs(
+    start: Loaded, here: State, arrow_kg: float, clock_s: float, time_s: float, *, leaves: bool, within: float
+) -> Iterator[tuple[list[Glimpse], State]]:
+    """Yield what is seen on every step, and where it ends."""
+    rig, end_s = start.rig, clock_s + time_s
+    bounds, step_s = _scales(start, arrow_kg, within)
+    watch = _Watch(rig, rig.string(here)[0] >= 0.0, leaves)
+    write = rates_of_four if len(rig.reach_m) == _FOUR else rates_of
+    rates = write(rig, arrow_kg, taut=watch.taut)
+    here_rates = rates(here)
+    for _ in range(_MOST_LEGS):
+        if clock_s >= end_s:
+            return
+        made, step_s = next_leg(rates, here, here_rates, min(step_s, end_s - clock_s), bounds)
+        seen, part, what = watch.look(made, clock_s)
+        if part < 1.0:
+            made, _ = leg(rates, here, here_rates, part * made.step_s)
+            seen = _seen(rig, made, clock_s, taut=watch.taut)
+        yield seen, made.end
+        here, here_rates = made.end, made.end_rates
+        clock_s += made.step_s
+        if what == "straight":
+            return
+        if what:
+            watch.taut = not watch.taut
+            rates = write(rig, arrow_kg, taut=watch.taut)
+            here_rates = rates(here)
+    raise _wild()
+
+
+def _scales(start: Loaded, arrow_kg: float, within: float) -> tuple[State, float]:
+    """Return the error allowed in every part of a state, and a first step [s]."""
+    count = len(start.rig.reach_m)
+    size_m = sum(start.rig.reach_m)
+    speed_m_s = sqrt(2.0 * start.energy_j / (arrow_kg + 20.0 * start.rig.at_nock_kg))
+    if count == 1:
+        within *= _ONE_ANGLE
+    if arrow_kg == 0.0:
+        within *= _NO_ARROW
+    turn = [within] * count
+    bounds = [*turn, within * size_m, *(each * speed_m_s / size_m for each in turn), within * speed_m_s]
+    return bounds, 0.2 * size_m / speed_m_s
+
+
+def _seen(rig: Rig, made: Leg, clock_s: float, *, taut: bool) -> list[Glimpse]:
+    """Return what is seen on a step that was cut."""
+    seen = []
+    for part in PARTS:
+        places = made.places(part)
+        stretch_m, behind_m = rig.string(places)
+        tension_n = rig.spring_n_m * max(0.0, stretch_m) if taut else 0.0
+        seen.append(Glimpse(clock_s + part * made.step_s, tension_n, behind_m, places[len(rig.reach_m)]))
+    return seen

@@ -1,0 +1,152 @@
+"""What the brace sheet says of forces that were weighed: rows, headline, table and cautions."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+from calc.worksheets.core import Sentence, Table, Told
+
+if TYPE_CHECKING:
+    from collections.abc import Collection
+
+    from calc.making.tuning import Braced
+
+_STATICS = "statics of limbs that give {weight_found} at {full_draw}"
+_FIRST = "by the bow and {draw_weight} as told, nothing weighed"
+TOLD = (
+    Told(key="weight_found", symbol="F", words="Draw weight, with what was weighed", quantity="force",
+         working="{draw_weight} as told and {weighed_force} at {weighed_draw}, the surer one counting more",
+         source="derived:weigh"),
+    Told(key="tension_brace", symbol="T₀", words="Pull in the braced string", quantity="force", working=_STATICS,
+         source="derived:statics"),
+    Told(key="tension_draw", symbol="T", words="Pull in the string at full draw", quantity="force", working=_STATICS,
+         source="derived:statics"),
+    Told(key="stored_energy", symbol="E", words="Stored between brace and full draw", quantity="energy",
+         working=_STATICS, source="derived:statics"),
+    Told(key="weight_first", symbol="", words="Draw weight before anything was weighed", quantity="force",
+         working=_FIRST, source="common-practice", kind="practice"),
+    Told(key="pull_first", symbol="", words="Pull in the braced string before anything was weighed", quantity="force",
+         working=_FIRST, source="derived:statics"),
+    Told(key="energy_first", symbol="", words="Stored energy before anything was weighed", quantity="energy",
+         working=_FIRST, source="derived:statics"),
+    Told(key="length_first", symbol="", words="The answer by the bow alone", quantity="length",
+         working="limbs of {nock_to_nock}, {handle} of it stiff", source="derived:limbs"),
+    Told(key="weight_left", symbol="", words="Spread of the draw weight with what was measured ÷ without",
+         quantity="fraction", working="width of {weight_found} ÷ width of {weight_first}", source="derived:weigh"),
+    Told(key="pull_left", symbol="", words="Spread of the braced pull with what was measured ÷ without",
+         quantity="fraction", working="width of {tension_brace} ÷ width of {pull_first}", source="derived:weigh"),
+    Told(key="energy_left", symbol="", words="Spread of the stored energy with what was measured ÷ without",
+         quantity="fraction", working="width of {stored_energy} ÷ width of {energy_first}", source="derived:weigh"),
+    Told(key="length_left", symbol="", words="Spread of the answer with what was measured ÷ without",
+         quantity="fraction", working="its width now ÷ width of {length_first}", source="derived:weigh"),
+    Told(key="weighed_force", symbol="", words="The force that was weighed", quantity="force", working="as weighed",
+         source="input", kind="measured"),
+    Told(key="weighed_draw", symbol="", words="The draw at which it was weighed", quantity="length",
+         working="as measured", source="input", kind="measured"),
+    Told(key="full_draw", symbol="D", words="Full draw, from where brace height is measured", quantity="length",
+         working="draw length to the grip; the weighed draw where none is told", source="input", kind="measured"),
+)  # fmt: skip
+SENTENCES = {
+    "half_weighed": "Enter both: the force that was weighed and the draw at which",
+    "draw_short": "A draw must be 4 in or more above the brace height: closer to it nothing can be told",
+    "forces_apart": "These forces do not go together on any bow of this length. Check scale, draws and units",
+    "draw_long": "This draw is more than a bow of this length can follow. Check it, and where it was measured from",
+}
+LEAVES_OUT = (
+    "Two forces weighed with one scale are off together: their ratio is then surer than it is taken for here.",
+    "Limbs that do more than bend, and a string that stretches while it is drawn.",
+)
+_WORKING = {
+    "told": "{draw_weight} as told, and how far off such a figure may be",
+    "weighed": "{weighed_force} at {weighed_draw}, the same limbs drawn to {full_draw}",
+}
+WEIGHT_ALONE = Sentence(text="Enter the draw length too: a draw weight tells nothing without it.")
+
+
+def told(rows: tuple[Told, ...], keys: Collection[str]) -> tuple[Told, ...]:
+    """Return rows with the working of the draw weight as it was found.
+
+    Parameters
+    ----------
+    rows : tuple of Told
+        The sheet's rows.
+    keys : collection of str
+        Of the numbers that are there.
+    """
+    which = "both" if {"draw_weight", "weighed_force"} <= set(keys) else "told" if "draw_weight" in keys else "weighed"
+    return tuple(
+        replace(each, working=_WORKING[which]) if each.key == "weight_found" and which in _WORKING else each
+        for each in rows
+    )
+
+
+def headline() -> Sentence:
+    """Say how strong the bow is."""
+    return Sentence(
+        level="answer",
+        lead="The bow pulls",
+        text="{weight_found} at {full_draw}, the braced string {tension_brace}; {stored_energy} are stored",
+        span="{weight_found.low} to {weight_found.high}, and {tension_brace.low} to {tension_brace.high} braced",
+    )
+
+
+def table(found: Braced, *, from_brace: bool) -> tuple[Table, ...]:
+    """Return how far what was weighed narrows what was known; nothing where nothing was weighed."""
+    learnt = found.learnt
+    if learnt is None or learnt.weights.force_n is None:
+        return ()
+    known = learnt.weights.told_n is not None
+    answer = "string_length" if from_brace else "brace_height"
+    lines = (
+        ("Draw weight at {full_draw}", "weight", "weight_found"),
+        ("Pull in the braced string", "pull", "tension_brace"),
+        ("Stored energy", "energy", "stored_energy"),
+    )
+    words = "String for this brace height" if from_brace else "Brace height of this string"
+    cells = [(line, *_cells(first, now, known=known)) for line, first, now in lines]
+    note = "Before: by the bow alone" + (" and the draw weight as told." if known else "; no draw weight was told.")
+    return (
+        Table(
+            key="learnt",
+            title="What weighing told",
+            heads=("What", "Before", "With what was measured", "Width left"),
+            cells=(*cells, (words, *_cells("length", answer, known=True))),
+            note=f"{note} {_HOW[learnt.tells_bow]}",
+        ),
+    )
+
+
+_HOW = {
+    False: "One force tells how strong a bow is, and nothing of how its limbs bend.",
+    True: "Two forces tell by their ratio how long and how the limbs bend too: much on a short bow drawn far, little "
+    "on a long one. What they cannot tell stays as wide as it was.",
+}
+
+
+def _cells(first: str, now: str, *, known: bool) -> tuple[str, str, str]:
+    after = f"{{{now}.low}} to {{{now}.high}}"
+    if not known:
+        return "not known", after, ""
+    return f"{{{first}_first.low}} to {{{first}_first.high}}", after, f"{{{first}_left}}"
+
+
+def cautions(found: Braced) -> tuple[Sentence, ...]:
+    """Say how to weigh a bow safely, and where readings do not go together."""
+    learnt = found.learnt
+    if learnt is None:
+        return ()
+    said = []
+    if learnt.apart:
+        text = (
+            "These forces do not go together on a bow like this: the sums had to stray further than they trust. Check "
+            "the scale, both draws and where they were measured from, and how the limbs bend."
+        )
+        said.append(Sentence(level="caution", text=text))
+    if learnt.weights.force_n is not None:
+        text = (
+            "Weigh with the bow held fast and the scale tied on, draw it slowly and no further than it is drawn in "
+            "use, and let it down as slowly. Never let the string go without an arrow."
+        )
+        said.append(Sentence(level="caution", text=text))
+    return tuple(said)

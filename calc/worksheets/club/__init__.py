@@ -1,0 +1,1 @@
+"""The club list: many bows at once, what to buy, what to cut in which order, how long it takes, a card for each."""

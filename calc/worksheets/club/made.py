@@ -1,0 +1,151 @@
+"""The lines of a club list, each read, worked out and remembered."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from functools import lru_cache
+from typing import TYPE_CHECKING, TypeAlias, cast
+
+from calc import units
+from calc.errors import DomainError
+from calc.making.club import Listed, Wanted, list_string, thread_for
+from calc.worksheets.club.lines import FIELDS, Fault, explicit, plain, read_bows
+from calc.worksheets.core import Number, Value, blame, read_field, sentence, spell
+from calc.worksheets.serving.sheet import WORKSHEET as SERVING
+from calc.worksheets.string import sheet as string
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+    from calc.numerics import Spread
+    from calc.units import System
+    from calc.worksheets.club.lines import Line
+
+AT_A_TIME = 25
+"""So many lines are worked out before anybody asks how far it has come."""
+STRINGS = Number(
+    key="strings",
+    label="Strings for each bow",
+    hint="One to shoot and one to spare make two. A column with this name goes before it.",
+    group="The list",
+    example="1",
+    quantity="count",
+    low=1,
+    high=50,
+    whole=True,
+)
+_SERVING = {each.key: each for each in SERVING.fields}
+THREAD_DIAMETER, SERVED_LENGTH = _SERVING["thread_diameter"], _SERVING["served_length"]
+_LINE = replace(
+    string.WORKSHEET,
+    fields=(*string.WORKSHEET.fields, STRINGS, THREAD_DIAMETER, SERVED_LENGTH),
+    sentences={**string.WORKSHEET.sentences, "thread_thick": "The serving thread must be no thicker than the string"},
+    blames={**string.WORKSHEET.blames, **SERVING.blames},
+)
+"""The bench sheet with what a list asks besides: it has the words for whatever is wrong with a line."""
+_Shared: TypeAlias = "tuple[tuple[str, Value], ...]"
+
+
+@dataclass(frozen=True, slots=True)
+class Made:
+    """A line that is worked out: what is wanted, the hand of its lay, the string, and the thread of one [m]."""
+
+    number: int
+    hand: str
+    wanted: Wanted
+    listed: Listed
+    thread: Spread
+
+
+def made(values: Mapping[str, Value]) -> list[Made | Fault]:
+    """Work out every line of a list, part by part.
+
+    Raises
+    ------
+    DomainError
+        As `read_bows`.
+    """
+    count = work(values, 0, AT_A_TIME)
+    for at in range(AT_A_TIME, count, AT_A_TIME):
+        work(values, at, at + AT_A_TIME)
+    shared = _shared(values)
+    return [_made(line, shared) if not isinstance(line, Fault) else line for line in _lines(values)]
+
+
+def work(values: Mapping[str, Value], start: int, stop: int) -> int:
+    """Work out some lines of a list and remember them; return how many lines it has.
+
+    Parameters
+    ----------
+    values : mapping
+        What was read, by field.
+    start, stop : int, >= 0
+        Places in the list, from 0; the last is not done.
+
+    Raises
+    ------
+    DomainError
+        As `read_bows`.
+    """
+    lines, shared = _lines(values), _shared(values)
+    for line in lines[max(0, start) : max(0, stop)]:
+        if not isinstance(line, Fault):
+            _made(line, shared)
+    return len(lines)
+
+
+def opened(typed: Mapping[str, str], system: System, number: int) -> tuple[str, dict[str, str], str]:
+    """Return the bench sheet's id, its inputs for one line that is worked out, and the name of the line.
+
+    Parameters
+    ----------
+    typed : mapping of str to str
+        What stands in the club list's form.
+    system : {"inch", "metric"}
+        What a bare number means.
+    number : int
+        Of the line in the text.
+    """
+    lines = read_bows(explicit(typed["bows"], system)).lines
+    line = next(each for each in lines if each.number == number)
+    assert not isinstance(line, Fault)
+    shared = {key: spell(each, typed.get(key, each.example), system) for key, each in FIELDS.items()}
+    return string.WORKSHEET.id, shared | dict(line.cells), line.name
+
+
+def _lines(values: Mapping[str, Value]) -> tuple[Line | Fault, ...]:
+    return read_bows(cast("str", values["bows"])).lines
+
+
+def _shared(values: Mapping[str, Value]) -> _Shared:
+    return tuple((key, value) for key, value in values.items() if key != "bows")
+
+
+@lru_cache(maxsize=4096)
+def _made(line: Line, shared: _Shared) -> Made | Fault:
+    """Work out one line with what is shared by all."""
+    cells = dict(line.cells)
+    name = line.name or f"Line {line.number}"
+    try:
+        values = {**dict(shared), **{key: _read(key, cells.get(key, "")) for key in {"nock_to_nock", *cells}}}
+        strings = cast("float", _read("strings", line.strings) if line.strings else values["strings"])
+        order = string.order_of(values)
+        listed = list_string(order)
+        thread_m, served_m = (cast("float", values[each.key]) for each in (THREAD_DIAMETER, SERVED_LENGTH))
+        thread = thread_for(listed.cord_diameter_m, thread_m, served_m)
+        wanted = Wanted(name=name, colours=line.colours, strings=int(strings), order=order)
+    except DomainError as error:
+        problem = blame(_LINE, error.problem)
+        typed = cells.get(problem.field, line.strings if problem.field == STRINGS.key else "")
+        told = units.system_of(cells.get("nock_to_nock", ""), "length") or "inch"
+        return Fault(line.number, line.name, plain(sentence(_LINE, problem, typed, told), whole=True) + ".")
+    return Made(line.number, cast("str", values["hand"]), wanted, listed, thread)
+
+
+@lru_cache(maxsize=8192)
+def _read(key: str, text: str) -> Value:
+    """Read a cell; it carries its unit, so the system does not matter."""
+    return read_field(_FIELDS[key], text, "inch")
+
+
+_FIELDS = {each.key: each for each in _LINE.fields}

@@ -1,0 +1,294 @@
+"""The club list: many bows at once, what to buy, what to cut in which order, how long it takes, a card for each."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, cast
+
+from calc.data import pipe_diameters, practice
+from calc.errors import DomainError
+from calc.geometry.ends import RoundTip
+from calc.making.club import added, sum_up
+from calc.numerics import Spread
+from calc.worksheets.club.lines import FIELDS, Fault, Line, explicit, read_bows
+from calc.worksheets.club.made import SERVED_LENGTH, STRINGS, THREAD_DIAMETER, Made, made, opened, work
+from calc.worksheets.club.tables import figures, files, tables
+from calc.worksheets.core import (
+    Answer,
+    Example,
+    Guide,
+    Lines,
+    Number,
+    Parts,
+    Sentence,
+    Told,
+    Worksheet,
+    cautions,
+    fields,
+    read_inputs,
+    rows,
+)
+from calc.worksheets.core import next_steps as onward
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping, Sequence
+
+    from calc.making.club import Club
+    from calc.units import System
+    from calc.worksheets.core import Value
+
+_LIST = "The list"
+_MOST_NAMED = 8
+_RESULTS = (
+    "bows", "strings", "lines_left_out", "strands_to_cut", "cut_longest", "cut_shortest", "cord_total", "cord_to_buy",
+    "cord_mass", "thread_total", "time_total",
+)  # fmt: skip
+_EXAMPLE = """\
+name; nock to nock (in); draw weight (lb); draw length (in); brace height (in); colour
+Ash longbow; 66; 40; 26; 6 1/2; green
+Hazel; 60; 30; 24; 6; green / white
+Elm, for guests; 62 1/2; 35; 25; 6 1/4; white
+Junior; 48; 15; 20; 5 1/2; white"""
+_BOWS = Lines(
+    key="bows",
+    label="Bows",
+    hint="One bow a line: name, nock to nock, draw weight, draw length, brace height, colour. Or paste a table or open "
+    "a CSV file whose first line names its columns.",
+    group=_LIST,
+    example=_EXAMPLE,
+    most=1000,
+    explicit=explicit,
+)
+_WASTE = Number(
+    key="waste",
+    label="Waste",
+    hint="What is bought over what is cut: short ends, a strand spoilt.",
+    group=_LIST,
+    example="10%",
+    quantity="fraction",
+    low=0.0,
+    high=1.0,
+)
+_MINUTES = Number(
+    key="minutes",
+    label="Minutes for one string",
+    hint="Time yourself once, from laying out the strands to the braced bow. Beginners take twice as long.",
+    group=_LIST,
+    example="60",
+    quantity="count",
+    low=1,
+    high=1440,
+)
+_SHARED = tuple(each for each in FIELDS.values() if each.key != "nock_to_nock")
+TOLD = (
+    Told(key="bows", symbol="", words="Bows that are answered", quantity="count",
+         working="lines of the list that can be read", source="input", kind="exact"),
+    Told(key="strings", symbol="n", words="Strings", quantity="count",
+         working="bows × strings for each", source="input", kind="exact"),
+    Told(key="lines_left_out", symbol="", words="Lines left out", quantity="count",
+         working="lines of the list that cannot be read", source="input", kind="exact"),
+    Told(key="strands_to_cut", symbol="", words="Strands to cut", quantity="count",
+         working="strands of all strings, added", source="derived:cut"),
+    Told(key="cut_longest", symbol="", words="Longest strand", quantity="length",
+         working="the first line of the cut list", source="derived:cut"),
+    Told(key="cut_shortest", symbol="", words="Shortest strand", quantity="length",
+         working="the last length of the cut list", source="derived:cut"),
+    Told(key="cord_total", symbol="", words="Cord in all strings", quantity="distance",
+         working="each string's strands × their cut length, added; lows and highs added too", source="derived:cut"),
+    Told(key="cord_to_buy", symbol="", words="Cord to buy", quantity="distance",
+         working="{cord_total} × (1 + {waste})", source="common-practice", kind="practice"),
+    Told(key="cord_mass", symbol="m", words="Weight of the cord to buy", quantity="goods",
+         working="length to buy × size of the strand, cord by cord", source="derived:cut"),
+    Told(key="thread_total", symbol="", words="Serving thread", quantity="distance",
+         working="{served_length} of thread {thread_diameter} on each string, and its ends", source="derived:unroll"),
+    Told(key="time_total", symbol="", words="Time at the bench", quantity="duration",
+         working="{strings} × {minutes} min", source="common-practice", kind="practice"),
+    Told(key="waste", symbol="", words="Waste", quantity="fraction",
+         working="as chosen", source="input", kind="practice"),
+    Told(key="minutes", symbol="", words="Minutes for one string", quantity="count",
+         working="as timed", source="input", kind="measured"),
+    Told(key="served_length", symbol="", words="Served length", quantity="length",
+         working="as asked", source="input", kind="exact"),
+    Told(key="thread_diameter", symbol="", words="The serving thread", quantity="thickness",
+         working="as measured", source="input", kind="measured"),
+)  # fmt: skip
+_SENTENCES = {
+    "lines": "A list can have {limit} lines. Split it, and add the sums",
+    "no_nock": "The first line must name its columns, one of them nock to nock. Or leave it out and begin each line "
+    "with a name and the nock to nock",
+    "twice": "The first line names a column twice. Keep one of them",
+    "head_unit": "A unit in the first line does not go with its column. Write it like nock to nock (in)",
+}
+_LEAVES_OUT = (
+    cautions.HITCH_TAKES_UP,
+    "Everything the bench sheet leaves out, and whether turns can make good what is uncertain: open a bow's own sheet.",
+    "Hanks and spools: look how long the pieces are before you buy, and cut the longest first.",
+    "Strings spoilt while learning: choose more waste, or more strings for each bow.",
+    "Waxing, cooling, and the night a string hangs: the time is that at the bench.",
+)
+_EXAMPLES = (
+    Example(name="usual", words="Four bows of a small club, two colours of one cord"),
+    Example(name="typed", words="Lines without heads", inputs={
+        "bows": "Ash, 66 in, 40 lb\nHazel, 1520 mm, 130 N, 61 cm, 15 cm", "strings": "2", "waste": "15%"}),
+    Example(name="tabs", words="Pasted from a spreadsheet, in metric, its own fibre a column", inputs={
+        "bows": "Bogen\tbow\tNock to nock [mm]\tfibre\tyarn\tstrings\n7\tAhorn\t1676\tlinen\t200 tex\t2\n"
+                "8\tEsche\t1575,5\tpolyester\t\t1"}),
+    Example(name="bad-lines", words="Two lines of four that cannot be read", inputs={
+        "bows": "name,nock to nock\nAsh,66 in\nHazel,tall\n,\nElm,62 in,40\nYew,70 in"}),
+    Example(name="none", words="Not one line that can be read", inputs={"bows": "name,nock to nock\nAsh,6 in"}),
+    Example(name="weak", words="A string too weak, on a pipe bow", inputs={
+        "bows": "name,nock to nock,strands,tip\nPipe,48 in,4,pipe 3/4", "draw_length": "20 in"}),
+    Example(name="empty", words="No list", inputs={"bows": ""}, refused=("bows",)),
+    Example(name="heads-only", words="Heads and nothing below", inputs={"bows": "name, nock to nock"},
+            refused=("bows",)),
+    Example(name="no-heads", words="Heads without nock to nock", inputs={"bows": "name, length\nAsh, 66 in"},
+            refused=("bows",)),
+    Example(name="twice", words="One column twice", inputs={"bows": "nock to nock, nock_to_nock\n66 in, 66 in"},
+            refused=("bows",)),
+    Example(name="wrong-unit", words="A weight for a length", inputs={"bows": "nock to nock (lb)\n66"},
+            refused=("bows",)),
+    Example(name="long", words="More lines than a list can have", inputs={"bows": "Ash, 66 in\n" * 1001},
+            refused=("bows",)),
+    Example(name="shared", words="A mistake in what is shared", inputs={"waste": "lots", "fibre": "steel"},
+            refused=("waste", "fibre")),
+)  # fmt: skip
+_CHILDREN = Sentence(
+    level="caution",
+    standing=True,
+    text="Children work with an adult beside them. Only adults brace bows and hang weights. Melt wax in a water bath, "
+    "never over a flame.",
+)
+
+
+def _numbers(
+    club: Club, lines: Sequence[Made], faults: Sequence[Fault], values: Mapping[str, Value]
+) -> dict[str, Spread | float]:
+    """Return every number of the working, by row key."""
+    cuts = [each.listed.cut_m for each in lines] or [Spread.exactly(0.0)]
+    minutes = cast("float", values["minutes"])
+    return {
+        "bows": len(lines),
+        "strings": club.strings,
+        "lines_left_out": len(faults),
+        "strands_to_cut": club.strands,
+        "cut_longest": max(cuts, key=lambda cut: cut.value),
+        "cut_shortest": min(cuts, key=lambda cut: cut.value),
+        "cord_total": club.net_m,
+        "cord_to_buy": club.bought_m,
+        "cord_mass": club.bought_kg,
+        "thread_total": added(each.thread.scaled(each.wanted.strings) for each in lines),
+        "time_total": club.strings * minutes * 60.0,
+        **{key: cast("float", values[key]) for key in ("waste", "minutes", "served_length", "thread_diameter")},
+    }
+
+
+def _headlines(club: Club) -> tuple[Sentence, ...]:
+    kinds = {each.cord for each in club.bought}
+    cord = club.bought[0].cord
+    one = f"({{cord_mass}}) of {', '.join(filter(None, (cord.fibre, cord.colour)))}"
+    alike = len({each.length_m for each in club.pieces}) == 1
+    what = one if len(kinds) == 1 else f"of cord in {len(kinds)} kinds, {{cord_mass}} in all"
+    return (
+        Sentence(
+            level="answer",
+            lead="Buy",
+            text=f"{{cord_to_buy}} {what}",
+            span="between {cord_to_buy.low} and {cord_to_buy.high}, waste in it",
+        ),
+        Sentence(
+            level="answer",
+            lead="Cut",
+            text="{strands_to_cut} strands"
+            + (", all {cut_longest}" if alike else ", {cut_longest} down to {cut_shortest}"),
+        ),
+        Sentence(
+            level="answer",
+            lead="Serve",
+            text="{thread_total} of thread",
+            span="between {thread_total.low} and {thread_total.high}",
+        ),
+        Sentence(level="answer", lead="Takes", text="{time_total} for {strings} string" + "s" * (club.strings > 1)),
+    )
+
+
+def _named(names: Sequence[str]) -> str:
+    more = len(names) - _MOST_NAMED
+    return ", ".join(names[:_MOST_NAMED]) + (f" and {more} more" if more > 0 else "")
+
+
+def _cautions(lines: Sequence[Made], faults: Sequence[Fault], strange: Sequence[str]) -> tuple[Sentence, ...]:
+    said = [
+        f"Line {each.number}{f' ({each.name})' if each.name else ''} is left out. {each.why}"
+        for each in faults[:_MOST_NAMED]
+    ]
+    if len(faults) > _MOST_NAMED:
+        said.append(f"{len(faults) - _MOST_NAMED} more lines are left out; all are listed below.")
+    least = practice("working_margin").spread.low
+    weak = [each.wanted.name for each in lines if each.listed.safety.value < least]
+    if weak:
+        said.append(f"Too weak against the hardest pull of a shot: {_named(weak)}. Leave the strands empty there.")
+    warned = [Sentence(level="caution", text=text) for text in said]
+    if strange:
+        warned.append(Sentence(text=f"Columns that are not used here: {_named(strange)}."))
+    pipes = pipe_diameters().values()
+    ends = [end.section for each in lines for end in (each.wanted.order.upper, each.wanted.order.lower)]
+    if any(isinstance(section, RoundTip) and section.diameter_m in pipes for section in ends):
+        warned.append(cautions.PIPE)
+    for fibre in {each.wanted.order.fibre.id: each.wanted.order.fibre for each in lines}.values():
+        warned += [each for each in cautions.of_fibre(fibre) if each not in warned]
+    return (*warned, cautions.FIRST_BRACING, _CHILDREN, cautions.DOUBT)
+
+
+def plan(values: Mapping[str, Value]) -> Answer:
+    """Answer the club list.
+
+    Raises
+    ------
+    DomainError
+        For a list whose columns cannot be told, or without lines; a line at fault is left out and named.
+    """
+    found = made(values)
+    lines = [each for each in found if isinstance(each, Made)]
+    faults = [each for each in found if isinstance(each, Fault)]
+    bows = read_bows(cast("str", values["bows"]))
+    club = sum_up([(each.wanted, each.listed) for each in lines], cast("float", values["waste"]))
+    good = {each.number for each in lines}
+    told = [line for line in bows.lines if isinstance(line, Line) and line.number in good]
+    return Answer(
+        rows=rows(_RESULTS, _numbers(club, lines, faults, values), TOLD),
+        headlines=_headlines(club) if lines else (Sentence(level="answer", lead="No string", text=_NONE),),
+        cautions=_cautions(lines, faults, bows.strange),
+        leaves_out=_LEAVES_OUT,
+        figures=lambda system: figures(club, system),
+        tables=lambda system: tables(club, lines, faults, system),
+        files=lambda system: files(club, lines, told, system),
+    )
+
+
+def _open(typed: Mapping[str, str], system: System, at: int) -> tuple[str, dict[str, str], str] | None:
+    """Open the bow of one card."""
+    values, problems = read_inputs(WORKSHEET, typed, system)
+    try:
+        lines = [] if problems else [each for each in made(values) if isinstance(each, Made)]
+    except DomainError:
+        return None
+    return opened(typed, system, lines[at].number) if 0 <= at < len(lines) else None
+
+
+_NONE = "not one line of the list can be read"
+
+WORKSHEET = Worksheet(
+    id="club",
+    place=90,
+    title="Strings for a club",
+    purpose="From a list of bows to what to buy, what to cut, how long it takes, and a card for each bow.",
+    groups=(_LIST, fields.BOW, fields.CORD, fields.ENDS, fields.METHOD, THREAD_DIAMETER.group),
+    fields=(_BOWS, STRINGS, _WASTE, _MINUTES, *_SHARED, THREAD_DIAMETER, SERVED_LENGTH),
+    results=_RESULTS,
+    examples=_EXAMPLES,
+    plan=plan,
+    sentences=_SENTENCES,
+    told=TOLD,
+    next=(onward.AFTERNOON,),
+    guides=(Guide(page="club-afternoon", step="cut", words="Cut the strands the night before"),),
+    parts=Parts(work=work, open=_open),
+)

@@ -1,0 +1,256 @@
+"""An unknown cord: weigh it, float it, roll it up, hang something on it; what it may be and how many strands of it."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, cast
+
+from calc.making.strands import Unknown, examined
+from calc.units import INCH, POUND_FORCE
+from calc.worksheets.cord_test import rows as cord_test_rows
+from calc.worksheets.cord_test import words as cord_test_words
+from calc.worksheets.core import (
+    Answer,
+    Choice,
+    Example,
+    Guide,
+    Number,
+    Option,
+    Sentence,
+    Worksheet,
+    cautions,
+    fields,
+    rows,
+)
+from calc.worksheets.core import next_steps as onward
+from calc.worksheets.strands import drawings as strands_drawings
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+    from calc.geometry.lay import Hand
+    from calc.making.strands import Examined
+    from calc.mechanics.fibre import Rating
+    from calc.worksheets.core import Value
+
+_RESULTS = ("yarn", "fits", "cord_strength", "strands", "safety_factor")
+_TEST = "The test"
+_SENTENCES = {
+    "too_many": "It would take thousands of cords like this. Check its weight and its length",
+}
+_BLAMES = {
+    "mass_kg": "weighed_mass",
+    "length_m": "weighed_length",
+    "yarn_kg_m": "weighed_mass",
+    "fibre": "draw_weight",
+    "thickness_m": "roll_width",
+    "linear_density_kg_m": "weighed_mass",
+    "roll_m": "roll_width",
+    "held_n": "held_load",
+    "rated_n": "rated_load",
+}
+_LEAVES_OUT = (
+    "Cords of two fibres, of one fibre round another, and foamed or filled plastic: they fit the wrong one, or none.",
+    "Sun, age and wear: an old cord holds less than any table says.",
+    "Air in the cord: work it wet with a drop of soap before you say that it floats.",
+    "Sinew, which one prepares oneself and knows.",
+    "What burns or melts how: a flame shows more, but it is not worth the burn.",
+)
+_LENGTH = Number(
+    key="weighed_length",
+    label="Length weighed",
+    hint="Straight and not pulled. The longer, the surer: 5 m or 16 ft and more.",
+    group=_TEST,
+    example="20 ft",
+    quantity="length",
+    low=4 * INCH,
+    high=40_000 * INCH,
+)
+_MASS = Number(
+    key="weighed_mass",
+    label="Its weight",
+    hint="On a kitchen or letter scale. Type the unit with it: 22 g, or 0.8 oz.",
+    group=_TEST,
+    example="22 g",
+    quantity="mass",
+    low=0.001,
+    high=20.0,
+)
+_WATER = Choice(
+    key="in_water",
+    label="In water it",
+    hint="Work a piece wet with a drop of soap until no air is left in it, then let go.",
+    group=_TEST,
+    example="floats",
+    options=(
+        Option(value="floats", label="floats"),
+        Option(value="sinks", label="sinks"),
+        Option(value="untried", label="was not tried"),
+    ),
+)
+_ROLL = Number(
+    key="roll_width",
+    label="Width of the roll-up",
+    hint="Wind it side by side round a pencil, turns touching and not pressed. Leave empty if not tried.",
+    group=_TEST,
+    example="2 1/4 in",
+    absent=fields.NOT_KNOWN,
+    quantity="length",
+    low=0.1 * INCH,
+    high=40 * INCH,
+)
+_WRAPS = Number(
+    key="roll_turns",
+    label="Turns in the roll-up",
+    hint="Twenty are enough.",
+    group=_TEST,
+    example="20",
+    quantity="count",
+    low=1,
+    high=1000,
+    whole=True,
+)
+_HELD = Number(
+    key="held_load",
+    label="Weight one cord carried",
+    hint="A steady weight that it held without breaking. Leave empty if not tried; throw the piece away after.",
+    group=_TEST,
+    example=fields.NOT_KNOWN,
+    absent=fields.NOT_KNOWN,
+    quantity="force",
+    low=0.1 * POUND_FORCE,
+    high=5000 * POUND_FORCE,
+)
+_EXAMPLES = (
+    Example(name="usual", words="Cord from a hardware shelf that floats"),
+    Example(name="labelled", words="The same, its label says 260 lbf",
+            inputs={"rated_load": "260 lbf", "rating": "breaking"}),
+    Example(name="sinks", words="A cord that sinks, in metric, carried a bucket of 20 kg",
+            inputs={"weighed_length": "10 m", "weighed_mass": "31 g", "in_water": "sinks", "roll_width": "46 mm",
+                    "held_load": "20 kgf"}),
+    Example(name="weight-only", words="Weighed and nothing else",
+            inputs={"in_water": "untried", "roll_width": "not known", "roll_turns": "1"}),
+    Example(name="liar", words="Floats, but its label says more than any floating fibre holds",
+            inputs={"rated_load": "4000 lbf", "rating": "breaking"}),
+    Example(name="held-more", words="It held what no fibre of that weight holds",
+            inputs={"weighed_length": "20 ft", "weighed_mass": "6 g", "in_water": "untried", "roll_width": "not known",
+                    "held_load": "900 lbf"}),
+    Example(name="only-one", words="Light, strong and floating", inputs={"held_load": "600 lbf"}),
+    Example(name="thread", words="A thread far too thin for the bow",
+            inputs={"weighed_length": "400 m", "weighed_mass": "2 g", "in_water": "sinks", "roll_width": "not known",
+                    "draw_weight": "200 lbf"}, refused=("weighed_mass",)),
+    Example(name="nothing", words="Less than a scale shows", inputs={"weighed_mass": "0.2 g"},
+            refused=("weighed_mass",)),
+    Example(name="empty", words="No length", inputs={"weighed_length": ""}, refused=("weighed_length",)),
+    Example(name="drowned", words="Something else in water", inputs={"in_water": "swims"}, refused=("in_water",)),
+    Example(name="half-turn", words="Half a turn", inputs={"roll_turns": "0.5"}, refused=("roll_turns",)),
+)  # fmt: skip
+
+
+def _unknown(values: Mapping[str, Value]) -> Unknown:
+    """Turn what was read into a cord with its tests."""
+    water = {"floats": True, "sinks": False}
+    return Unknown(
+        mass_kg=cast("float", values["weighed_mass"]),
+        length_m=cast("float", values["weighed_length"]),
+        floats=water.get(cast("str", values["in_water"])),
+        roll_m=cast("float | None", values["roll_width"]),
+        wraps=int(cast("float", values["roll_turns"])),
+        held_n=cast("float | None", values["held_load"]),
+        rated_n=cast("float | None", values["rated_load"]),
+        rating=cast("Rating", values["rating"]),
+    )
+
+
+def _headlines(cord: Unknown, made: Examined) -> tuple[Sentence, ...]:
+    weighs = Sentence(level="answer", lead="It weighs", text="{yarn}", span="{yarn.low} to {yarn.high}")
+    trust = Sentence(level="answer", lead="Trust it", text=cord_test_words.trust(cord, made))
+    if made.chosen is None:
+        take = Sentence(level="answer", lead="Take", text="none of it for a bow of {draw_weight}")
+        return weighs, trust, take
+    each = made.chosen.strands // made.chosen.bundles
+    weakest = ", if it is the weakest of these" if made.fits > 1 else ""
+    return (
+        weighs,
+        Sentence(level="answer", lead="It may be", text=cord_test_words.names(made)),
+        Sentence(level="answer", lead="One cord holds", text=f"{{cord_strength}}{weakest}",
+                 span="{cord_strength.low} to {cord_strength.high}"),
+        Sentence(level="answer", lead="Take", text=f"{{strands}} of them for a bow of {{draw_weight}}: "
+                 f"{made.chosen.bundles} bundles of {each}",
+                 span="strength asks {for_strength}, thickness {for_thickness}"),
+        trust,
+    )  # fmt: skip
+
+
+def _cautions(made: Examined) -> tuple[Sentence, ...]:
+    break_safely = Sentence(
+        level="caution",
+        standing=True,
+        text="A cord that breaks flies back, and the weight falls. Wear eye protection, hang it low over soft ground, "
+        "and keep everybody clear.",
+    )
+    if made.chosen is None:
+        return break_safely, cautions.DOUBT
+    wear = Sentence(
+        level="caution",
+        standing=True,
+        text="A test says what a cord is not. Make the first string of it as a trial, draw it in stages, and look at "
+        "every strand after the first dozen shots.",
+    )
+    low = Sentence(
+        level="caution",
+        text="If it is the worst cord that these tests allow, this string holds only {safety_factor.low} times the "
+        "hardest pull of a shot. Take more of them, or find out more.",
+    )
+    weak = (low,) if made.chosen.held.safety.low < 1.0 else ()
+    return (wear, *weak, break_safely, *cord_test_words.of_fits(made), cautions.FIRST_BRACING, cautions.DOUBT)
+
+
+def _known(made: Examined) -> dict[str, str]:
+    """Return what other worksheets ask of this cord: the fibre that was counted on, and that it is a laid cord."""
+    return {} if made.chosen is None else {"fibre": made.chosen.strand.fibre.id, "strand_kind": "cord"}
+
+
+def plan(values: Mapping[str, Value]) -> Answer:
+    """Answer the cord test.
+
+    Raises
+    ------
+    DomainError
+        With the field at fault, or a name from below that `_BLAMES` knows.
+    """
+    cord, draw_weight_n = _unknown(values), cast("float", values["draw_weight"])
+    made = examined(cord, draw_weight_n, int(cast("str", values["bundles"])))
+    chosen, hand = made.chosen, cast("Hand", values["hand"])
+    return Answer(
+        rows=rows(_RESULTS, cord_test_rows.numbers(cord, made, draw_weight_n), cord_test_rows.TOLD),
+        headlines=_headlines(cord, made),
+        cautions=_cautions(made),
+        leaves_out=_LEAVES_OUT,
+        figures=lambda system: () if chosen is None else strands_drawings.section(chosen, hand, system),
+        tables=lambda system: (cord_test_words.compared(made, system),),
+        next=(onward.CHOOSE, onward.PLAN) if chosen else (),
+        known=_known(made),
+    )
+
+
+WORKSHEET = Worksheet(
+    id="cord-test",
+    place=35,
+    title="Test an unknown cord",
+    purpose="From a weighed length, a bowl of water and a pencil to what a cord may be and what it holds.",
+    groups=(_TEST, fields.CORD, fields.BOW, fields.METHOD),
+    fields=(
+        _LENGTH, _MASS, _WATER, _ROLL, _WRAPS, _HELD, fields.RATED_LOAD, fields.RATING, fields.DRAW_WEIGHT,
+        fields.BUNDLES, fields.HAND,
+    ),
+    results=_RESULTS,
+    examples=_EXAMPLES,
+    plan=plan,
+    sentences=_SENTENCES,
+    blames=_BLAMES,
+    told=cord_test_rows.TOLD,
+    guides=(
+        Guide(page="choose-cord", step="label", words="Find out the fibre"),
+        Guide(page="choose-cord", step="roll-up", words="Roll strands up to the right thickness"),
+    ),
+)  # fmt: skip

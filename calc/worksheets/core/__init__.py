@@ -1,0 +1,71 @@
+"""What every worksheet is made of: fields, rows, words, reading and evaluating."""
+
+from calc.worksheets.core.evaluate import Complaint, ask, blame, usual, work_ahead
+from calc.worksheets.core.outcome_data import outcome
+from calc.worksheets.core.read import read_field, read_inputs
+from calc.worksheets.core.row_table import by_the_yard, rows, table
+from calc.worksheets.core.schema import (
+    Answer,
+    Choice,
+    Example,
+    Field,
+    File,
+    Guide,
+    Lines,
+    Number,
+    Option,
+    Parts,
+    Sentence,
+    Table,
+    Tip,
+    Told,
+    Value,
+    Worksheet,
+)
+from calc.worksheets.core.spelling import LONGEST, spell
+from calc.worksheets.core.table_text import Record, TableText, lines_of, read_table, write_line
+from calc.worksheets.core.tips import convert_tip, parts_of
+from calc.worksheets.core.words import by_key, fill, range_words, sentence
+
+__all__ = [
+    "LONGEST",
+    "Answer",
+    "Choice",
+    "Complaint",
+    "Example",
+    "Field",
+    "File",
+    "Guide",
+    "Lines",
+    "Number",
+    "Option",
+    "Parts",
+    "Record",
+    "Sentence",
+    "Table",
+    "TableText",
+    "Tip",
+    "Told",
+    "Value",
+    "Worksheet",
+    "ask",
+    "blame",
+    "by_key",
+    "by_the_yard",
+    "convert_tip",
+    "fill",
+    "lines_of",
+    "outcome",
+    "parts_of",
+    "range_words",
+    "read_field",
+    "read_inputs",
+    "read_table",
+    "rows",
+    "sentence",
+    "spell",
+    "table",
+    "usual",
+    "work_ahead",
+    "write_line",
+]

@@ -1,0 +1,305 @@
+"""Questions that more than one worksheet asks, each worded once."""
+
+from __future__ import annotations
+
+from calc.data import fibres
+from calc.units import INCH, POUND_FORCE
+from calc.worksheets.core.schema import Choice, Number, Option, Tip
+
+NOT_KNOWN = "not known"
+BOW, CORD, ENDS, METHOD = "The bow", "The cord", "The ends", "The hand"
+"""Groups of a form, in the order of the job."""
+
+NOCK_TO_NOCK = Number(
+    key="nock_to_nock",
+    label="Nock to nock",
+    hint="Along the belly of the unbraced bow, from nock bottom to nock bottom.",
+    group=BOW,
+    example="66 in",
+    quantity="length",
+    low=20 * INCH,
+    high=100 * INCH,
+)
+HANDLE_LENGTH = Number(
+    key="handle_length",
+    label="Stiff handle",
+    hint="The whole length in the middle that does not bend. Leave empty if not known: the answer widens.",
+    group=BOW,
+    example="8 in",
+    absent=NOT_KNOWN,
+    quantity="length",
+    low=0.0,
+    high=40 * INCH,
+)
+LIMB_SHAPE = Choice(
+    key="limb_shape",
+    label="Limb bend",
+    hint="Look at the drawn bow from the side.",
+    group=BOW,
+    example="arc",
+    options=(
+        Option(value="arc", label="even, like part of a circle"),
+        Option(value="hinged", label="only near the handle, limbs stay straight"),
+        Option(value="tapered", label="more and more towards the tips"),
+        Option(value="uniform", label="most near the handle, less and less outwards"),
+        Option(value="unknown", label="not known"),
+    ),
+)
+DRAW_WEIGHT = Number(
+    key="draw_weight",
+    label="Draw weight",
+    hint="The pull at the draw length below, on a spring scale.",
+    group=BOW,
+    example="40 lbf",
+    quantity="force",
+    low=5 * POUND_FORCE,
+    high=200 * POUND_FORCE,
+)
+DRAW_LENGTH = Number(
+    key="draw_length",
+    label="Draw length",
+    hint="From the string at full draw to where brace height is measured.",
+    group=BOW,
+    example="26 in",
+    quantity="length",
+    low=8 * INCH,
+    high=40 * INCH,
+)
+DRAW_FROM = Choice(
+    key="draw_from",
+    label="Draw length is measured to",
+    hint="A dealer's draw length is 1 3/4 in (44 mm) longer than one to the grip.",
+    group=BOW,
+    example="grip",
+    options=(
+        Option(value="grip", label="the grip, like brace height"),
+        Option(value="dealer", label="1 3/4 in (44 mm) beyond it, as dealers do"),
+    ),
+)
+BRACE_HEIGHT = Number(
+    key="brace_height",
+    label="Brace height wanted",
+    hint="From the string square to the deepest point of the grip. A fist with the thumb up is 6 to 7 in (150 to "
+    "180 mm).",
+    group=BOW,
+    example="6 1/2 in",
+    quantity="length",
+    low=2 * INCH,
+    high=16 * INCH,
+)
+STRING_LENGTH = Number(
+    key="string_length",
+    label="String length wanted",
+    hint="On the braced bow, nock to nock. The bench sheet and the brace height sheet tell it.",
+    group=BOW,
+    example="64 in",
+    quantity="length",
+    low=16 * INCH,
+    high=100 * INCH,
+)
+BRACE_PULL = Number(
+    key="brace_pull",
+    label="Pull of the braced string",
+    hint="The bench sheet tells it. Leave empty if not known: it is taken as one to two times the draw weight.",
+    group=BOW,
+    example=NOT_KNOWN,
+    absent=NOT_KNOWN,
+    quantity="force",
+    low=2 * POUND_FORCE,
+    high=500 * POUND_FORCE,
+)
+NOT_WEIGHED = "not weighed"
+WEIGHED_FORCE = Number(
+    key="weighed_force",
+    label="A force you weighed",
+    hint="Hook a hanging scale on the middle of the string, draw a part of the way, and read it there.",
+    group=BOW,
+    example=NOT_WEIGHED,
+    absent=NOT_WEIGHED,
+    quantity="force",
+    low=2 * POUND_FORCE,
+    high=200 * POUND_FORCE,
+)
+WEIGHED_DRAW = Number(
+    key="weighed_draw",
+    label="Drawn this far then",
+    hint="From the string to where brace height is measured. About half-way tells the most.",
+    group=BOW,
+    example=NOT_WEIGHED,
+    absent=NOT_WEIGHED,
+    quantity="length",
+    low=6 * INCH,
+    high=40 * INCH,
+)
+FIBRE = Choice(
+    key="fibre",
+    label="Fibre",
+    hint="What the cord is spun from.",
+    group=CORD,
+    example="polyester",
+    options=tuple(Option(value=each.id, label=each.words) for each in fibres()),
+)
+YARN = Number(
+    key="yarn",
+    label="Size of one strand",
+    hint="tex, dtex, den, m/kg or yd/lb; or weigh a length: 8.4 g / 50 m.",
+    group=CORD,
+    example="167 tex",
+    quantity="linear_density",
+    low=5e-6,
+    high=2e-2,
+)
+STRANDS = Number(
+    key="strands",
+    label="Strands in the whole string",
+    hint="Leave empty to be advised.",
+    group=CORD,
+    example="advise",
+    absent="advise",
+    quantity="count",
+    low=2,
+    high=400,
+    whole=True,
+)
+BUNDLE_DIAMETER = Number(
+    key="bundle_diameter",
+    label="Thickness of one bundle",
+    hint="Waxed and rolled round. Wind it ten times round a pencil, turns touching, and divide their width by ten.",
+    group=CORD,
+    example="0.045 in",
+    quantity="thickness",
+    low=0.0002,
+    high=0.012,
+)
+CORD_DIAMETER = Number(
+    key="cord_diameter",
+    label="Thickness of the cord",
+    hint="The plied cord, rolled round. Wind it ten times round a pencil, turns touching, and divide by ten.",
+    group=CORD,
+    example="0.090 in",
+    quantity="thickness",
+    low=0.0004,
+    high=0.025,
+)
+THREAD_DIAMETER = Number(
+    key="thread_diameter",
+    label="Thickness of the thread",
+    hint="The serving thread. Wind it twenty times round a pencil, turns touching, and divide their width by twenty.",
+    group=CORD,
+    example="0.018 in",
+    quantity="thickness",
+    low=0.00005,
+    high=0.003,
+)
+BENCH_TEMPERATURE = Number(
+    key="bench_temperature",
+    label="Warmest place it will meet",
+    hint="The bench, the wax, a car in the sun. Leave empty if nothing is hot.",
+    group=CORD,
+    example=NOT_KNOWN,
+    absent=NOT_KNOWN,
+    quantity="temperature",
+    low=223.15,
+    high=573.15,
+)
+RATED_LOAD = Number(
+    key="rated_load",
+    label="Load on its label",
+    hint="What the label of one cord says it holds. Leave empty if it says nothing: the fibre's strength is taken.",
+    group=CORD,
+    example=NOT_KNOWN,
+    absent=NOT_KNOWN,
+    quantity="force",
+    low=1 * POUND_FORCE,
+    high=10_000 * POUND_FORCE,
+)
+RATING = Choice(
+    key="rating",
+    label="That load is",
+    hint="A breaking strength is much more than a working load. If the label does not say which, it is not known.",
+    group=CORD,
+    example="unknown",
+    options=(
+        Option(value="unknown", label="not known"),
+        Option(value="breaking", label="a breaking strength"),
+        Option(value="working", label="a working or safe load"),
+    ),
+)
+_TIP_HINT = "Across the tip where the loop sits: round and its diameter, flat and width x thickness, or pipe size."
+TIP_UPPER = Tip(
+    key="tip_upper",
+    label="Upper limb tip",
+    hint=_TIP_HINT,
+    group=ENDS,
+    example="round 1/2 in",
+    absent=NOT_KNOWN,
+    low=0.1 * INCH,
+    high=12 * INCH,
+)
+TIP_LOWER = Tip(
+    key="tip_lower",
+    label="Lower limb tip",
+    hint=_TIP_HINT,
+    group=ENDS,
+    example="round 1/2 in",
+    absent=NOT_KNOWN,
+    low=0.1 * INCH,
+    high=12 * INCH,
+)
+_FITS = (
+    Option(value="nocked", label="just fits its nock"),
+    Option(value="sliding", label="slides down over the limb"),
+)
+LOOP_FIT_UPPER = Choice(
+    key="loop_fit_upper",
+    label="Upper loop",
+    hint="It must slide if the bow is braced by pushing the loop up the limb.",
+    group=ENDS,
+    example="sliding",
+    options=_FITS,
+)
+LOOP_FIT_LOWER = Choice(
+    key="loop_fit_lower",
+    label="Lower loop",
+    hint="It stays in its nock.",
+    group=ENDS,
+    example="nocked",
+    options=_FITS,
+)
+BUNDLES = Choice(
+    key="bundles",
+    label="Bundles",
+    hint="Two are easier to keep even; three lie rounder.",
+    group=METHOD,
+    example="2",
+    options=(Option(value="2", label="two"), Option(value="3", label="three")),
+)
+HAND = Choice(
+    key="hand",
+    label="Direction of the lay",
+    hint="Hold the cord upright: its turns slope like the middle of the letter.",
+    group=METHOD,
+    example="Z",
+    options=(Option(value="Z", label="Z"), Option(value="S", label="S")),
+)
+TAIL_LENGTH = Number(
+    key="tail_length",
+    label="Tails",
+    hint="Longest strand end beyond each loop. 8 in (200 mm) is generous, 2 in (50 mm) the least that holds.",
+    group=METHOD,
+    example="8 in",
+    quantity="length",
+    low=1 * INCH,
+    high=24 * INCH,
+)
+BODY_TURNS = Number(
+    key="turns",
+    label="Turns in the body",
+    hint="Full turns between the splices, as counted when it was made. Leave empty if not counted.",
+    group=METHOD,
+    example="60",
+    absent="not counted",
+    quantity="turns",
+    low=0.5,
+    high=2000.0,
+)

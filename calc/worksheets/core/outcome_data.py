@@ -1,0 +1,109 @@
+"""An answer as the page shows it: words and numbers in the reader's units, drawings as text, ready for JSON."""
+
+from __future__ import annotations
+
+from functools import cache
+from typing import TYPE_CHECKING, Any
+from urllib.parse import quote
+
+from calc import units
+from calc.data import source
+from calc.draw import svg
+from calc.worksheets.core.words import by_key, fill, range_words
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+    from calc.units import System
+    from calc.worksheets.core.schema import Answer, File, Next, Row, Sentence, Table, Worksheet
+
+_SYSTEMS: tuple[System, System] = ("inch", "metric")
+_NARROW, _LONG, _LINE, _SHORT = 4, 30, 60, 14
+"""Columns that a phone shows side by side, one fewer where a cell is a sentence or a line is full; letters of a
+sentence, of a full line's cells together, and of a cell that stays on one line."""
+
+
+def outcome(worksheet: Worksheet, answer: Answer, system: System) -> dict[str, Any]:
+    """Return an answer as the page shows it: words and numbers in the reader's units, SVG as text."""
+    rows = by_key(answer.rows)
+    return {
+        "worksheet": worksheet.id,
+        "headlines": [_spoken(each, rows, system) for each in answer.headlines],
+        "cautions": [
+            {"level": each.level, "place": _place(each), "text": fill(each.text, rows, system)}
+            for each in answer.cautions
+        ],
+        "next": [_next(each) for each in answer.next or worksheet.next],
+        "known": dict(answer.known),
+        "figures": [
+            {"id": drawing.key, "svg": svg(drawing, prefix=f"{worksheet.id}-{drawing.key}")}
+            for drawing in answer.figures(system)
+        ],
+        "tables": [_table(each, rows, system) for each in answer.tables(system)],
+        "files": [_file(each) for each in answer.files(system)],
+        "rows": [_row(each, rows, system) for each in answer.rows],
+        "leaves_out": list(answer.leaves_out),
+    }
+
+
+def _place(each: Sentence) -> str:
+    """Return where a caution stands: by the answer that calls for it, else after the questions."""
+    return "notes" if each.level == "note" else "standing" if each.standing else "answer"
+
+
+def _next(each: Next) -> dict[str, str]:
+    return {"href": f"../../{each.page}/" + (f"#{each.step}" if each.step else ""), "words": each.words}
+
+
+def _spoken(each: Sentence, rows: Mapping[str, Row], system: System) -> dict[str, str]:
+    span = fill(each.span, rows, system)
+    return {"lead": each.lead, "text": fill(each.text, rows, system), "range": span}
+
+
+def _table(each: Table, rows: Mapping[str, Row], system: System) -> dict[str, Any]:
+    cells = [
+        [_cell(head, fill(cell, rows, system)) for head, cell in zip(each.heads, line, strict=True)]
+        for line in each.cells
+    ]
+    lines = [[len(cell["text"]) for cell in line] for line in cells]
+    full = any(max(line, default=0) > _LONG or sum(line) > _LINE for line in lines)
+    return {
+        "key": each.key,
+        "title": each.title,
+        "heads": list(each.heads),
+        "wide": "yes" if len(each.heads) > _NARROW - full else "no",
+        "cells": cells,
+        "note": fill(each.note, rows, system),
+    }
+
+
+def _cell(head: str, text: str) -> dict[str, str]:
+    return {"head": head, "text": text, "whole": "yes" if len(text) <= _SHORT else "no"}
+
+
+def _file(each: File) -> dict[str, str]:
+    """Return a file as the address of a link that saves it."""
+    href = f"data:{each.media};charset=utf-8,{quote(each.text)}"
+    return {"name": each.name, "words": f"Save {each.name}", "text": each.text, "href": href}
+
+
+def _row(row: Row, rows: Mapping[str, Row], system: System) -> dict[str, Any]:
+    inch, metric = (units.show(row.spread.value, row.quantity, each) for each in _SYSTEMS)
+    return {
+        "key": row.key,
+        "symbol": row.symbol,
+        "words": row.words,
+        "shown": metric if system == "metric" else inch,
+        "both": {"in": inch, "mm": metric},
+        "range": range_words(row, system),
+        "working": fill(row.working, rows, system),
+        "source": row.source,
+        "source_words": _source_words(row.source),
+        "kind": row.kind,
+        "role": row.role,
+    }
+
+
+@cache
+def _source_words(key: str) -> str:
+    return source(key).words

@@ -1,0 +1,91 @@
+"""Typed text to values, field by field; every fault is collected, none is raised."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from calc import units
+from calc.errors import DomainError, Problem
+from calc.worksheets.core.schema import Choice, Lines, Number, Tip
+from calc.worksheets.core.tips import read_tip
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+    from calc.units import System
+    from calc.worksheets.core.schema import Field, Value, Worksheet
+
+_LONGEST = 200
+
+
+def read_inputs(
+    worksheet: Worksheet, inputs: Mapping[str, str], system: System
+) -> tuple[dict[str, Value], tuple[Problem, ...]]:
+    """Read every field of a worksheet.
+
+    Parameters
+    ----------
+    worksheet : Worksheet
+        The declaration.
+    inputs : mapping of str to str
+        What was typed, by field key; a key that is left out counts as empty.
+    system : {"inch", "metric"}
+        What a bare number means.
+
+    Returns
+    -------
+    values : dict
+        SI values of the fields that could be read; None for one left open.
+    problems : tuple of Problem
+        One for each field that could not, and one for each key the worksheet does not have.
+    """
+    values: dict[str, Value] = {}
+    problems = [
+        Problem(field=key, code="choice", reason="unknown_field")
+        for key in inputs
+        if key not in {each.key for each in worksheet.fields}
+    ]
+    for each in worksheet.fields:
+        try:
+            values[each.key] = read_field(each, inputs.get(each.key, ""), system)
+        except DomainError as error:
+            problems.append(error.problem)
+    return values, tuple(problems)
+
+
+def read_field(each: Field, text: str, system: System) -> Value:
+    """Read one field, or raise DomainError with the field's key.
+
+    Returns
+    -------
+    float, str, Section or None
+        SI value, option, limb-tip section, or None for a field left open.
+    """
+    typed = text.strip()
+    if each.absent and typed.casefold() in {"", each.absent.casefold(), "not known", "?"}:
+        return None
+    if not typed:
+        raise DomainError(Problem(field=each.key, code="missing"))
+    if isinstance(each, Lines):
+        return _read_lines(each, text, system)
+    if len(typed) > _LONGEST:
+        raise DomainError(Problem(field=each.key, code="number"))
+    if isinstance(each, Number):
+        return units.read(each.key, typed, each.quantity, low=each.low, high=each.high, system=system, whole=each.whole)
+    if isinstance(each, Choice):
+        return _read_choice(each, typed)
+    assert isinstance(each, Tip)
+    return read_tip(each, typed, system)
+
+
+def _read_lines(each: Lines, text: str, system: System) -> str:
+    if len(text.splitlines()) > each.most or len(text) > each.most * _LONGEST:
+        raise DomainError(Problem(field=each.key, code="max", limit=each.most, reason="lines"))
+    return each.explicit(text, system)
+
+
+def _read_choice(each: Choice, typed: str) -> str:
+    for option in each.options:
+        if typed.casefold() in {option.value.casefold(), option.label.casefold()}:
+            return option.value
+    raise DomainError(Problem(field=each.key, code="choice"))

@@ -1,0 +1,247 @@
+"""What a worksheet declares: the fields it asks, the rows it answers, the sentences it says.
+
+One declaration makes the form, the limits, the help in the terminal, the JSON and the test examples.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING, Literal, NamedTuple, TypeAlias
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Mapping
+
+    from calc.draw import Drawing
+    from calc.geometry.ends import Section
+    from calc.numerics import Spread
+    from calc.units import Quantity, System
+
+Kind = Literal["derived", "measured", "practice", "exact"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Field:
+    """One question. `example` is typed text.
+
+    `absent` is the word for leaving it open; empty when it must be answered.
+    """
+
+    key: str
+    label: str
+    hint: str
+    group: str
+    example: str
+    absent: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Number(Field):
+    """A quantity typed with or without its unit; bounds in SI."""
+
+    quantity: Quantity
+    low: float
+    high: float
+    whole: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Option:
+    """One answer of a choice, with the words a reader sees."""
+
+    value: str
+    label: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Choice(Field):
+    """One of a few named answers."""
+
+    options: tuple[Option, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Tip(Field):
+    """A limb-tip section: `round 1/2 in`, `flat 5/8 x 3/8 in` or `pipe 3/4`."""
+
+    low: float
+    high: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Lines(Field):
+    """Several lines of text as they were typed, pasted or read from a file: the worksheet reads them itself.
+
+    `explicit` writes them so that they mean the same in both systems: a bare number is in the system it is given.
+    """
+
+    most: int
+    explicit: Callable[[str, System], str] = lambda text, _system: text
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Told:
+    """What is said of one number wherever it stands: a row of a worksheet's own, or of ``rows.toml``.
+
+    `working` is the formula with the numbers put in, as a template like that of a `Sentence`.
+    """
+
+    key: str
+    symbol: str
+    words: str
+    quantity: Quantity
+    working: str
+    source: str
+    kind: Kind = "derived"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Table:
+    """A list that belongs to an answer, like what to buy: templates as in a `Sentence`, or plain words.
+
+    `cells` holds one tuple a line, as long as `heads`; `note` stands beneath.
+    """
+
+    key: str
+    title: str
+    heads: tuple[str, ...]
+    cells: tuple[tuple[str, ...], ...]
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class File:
+    """A file that belongs to an answer, to be saved: name, media type, text."""
+
+    name: str
+    media: str
+    text: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Guide:
+    """The step of a guide where an answer is used: page of `docs/guides/`, anchor of the step, words of the link."""
+
+    page: str
+    step: str
+    words: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Next:
+    """What is done next in the job: a page below `docs/`, perhaps a step of it, words of the link.
+
+    >>> Next(page="guides/two-bundle", words="Twist it with these numbers").step
+    ''
+    """
+
+    page: str
+    words: str
+    step: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Example:
+    """A named set of typed inputs; what it leaves out is taken from the fields' own examples.
+
+    `refused` names the fields at which the worksheet must speak up, empty when it must answer.
+    """
+
+    name: str
+    words: str
+    inputs: Mapping[str, str] = field(default_factory=dict)
+    refused: tuple[str, ...] = ()
+
+
+class Row(NamedTuple):
+    """One number of the answer with its working: `result` rows are public, `step` rows explain.
+
+    `working` is the formula with the numbers put in, as a template like that of a `Sentence`.
+    """
+
+    key: str
+    symbol: str
+    words: str
+    quantity: Quantity
+    spread: Spread
+    working: str
+    source: str
+    kind: Kind = "derived"
+    role: Literal["result", "step"] = "result"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sentence:
+    """Words with `{row key}`, `{row key.low}` or `{row key.high}` where numbers go, in the reader's units.
+
+    `lead` stands before an answer; `span` is the range beside it. `standing` is true of a caution that is given
+    whatever the numbers are: where there is little room it stands after the questions.
+    """
+
+    text: str
+    level: Literal["answer", "note", "caution"] = "note"
+    lead: str = ""
+    span: str = ""
+    standing: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Answer:
+    """Everything a worksheet says to one set of inputs.
+
+    `next` is what is done next, where that hangs on the answer. `known` holds texts for fields of other worksheets that
+    this answer has found out, by field key, besides the results that are called as those fields are.
+    """
+
+    rows: tuple[Row, ...]
+    headlines: tuple[Sentence, ...]
+    cautions: tuple[Sentence, ...]
+    leaves_out: tuple[str, ...]
+    figures: Callable[[System], tuple[Drawing, ...]]
+    tables: Callable[[System], tuple[Table, ...]] = lambda _system: ()
+    files: Callable[[System], tuple[File, ...]] = lambda _system: ()
+    next: tuple[Next, ...] = ()
+    known: Mapping[str, str] = field(default_factory=dict)
+
+
+Value: TypeAlias = "float | str | Section | None"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Parts:
+    """How a worksheet of many lines is worked out a few at a time, and how one line of it is opened elsewhere.
+
+    `work` takes what was read and does the lines from one up to another; it tells how many there are. What it worked
+    out is remembered, so that the answer, asked for afterwards, is quick. `open` takes what is typed, the units of
+    bare numbers and the place of a line among those that are answered, from 0; it gives a worksheet's id, its
+    inputs and whose string it is, or None.
+    """
+
+    work: Callable[[Mapping[str, Value], int, int], int]
+    open: Callable[[Mapping[str, str], System, int], tuple[str, dict[str, str], str] | None]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Worksheet:
+    """A whole worksheet.
+
+    `plan` takes what was read, keyed as the fields are, and answers or raises DomainError.
+    `sentences` holds the words for the reasons that `plan` may give; `blames` maps a name from the rooms
+    below to the field that is to be marked. `told` declares rows that no other worksheet shows.
+    `place` is where it stands in a list of all: low ones first, in the order of the job.
+    """
+
+    id: str
+    title: str
+    purpose: str
+    groups: tuple[str, ...]
+    fields: tuple[Field, ...]
+    results: tuple[str, ...]
+    examples: tuple[Example, ...]
+    plan: Callable[[Mapping[str, Value]], Answer]
+    sentences: Mapping[str, str] = field(default_factory=dict)
+    blames: Mapping[str, str] = field(default_factory=dict)
+    told: tuple[Told, ...] = ()
+    guides: tuple[Guide, ...] = ()
+    next: tuple[Next, ...] = ()
+    place: int = 50
+    parts: Parts | None = None

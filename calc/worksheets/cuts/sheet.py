@@ -1,0 +1,262 @@
+"""From a finished length to the cut: every strand, the marks along it, the cord."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import TYPE_CHECKING, cast
+
+from calc.data import pipe_diameters, practice
+from calc.geometry.ends import RoundTip
+from calc.geometry.lay import middle_lay
+from calc.making.string import CutOrder, End, cut_plan
+from calc.numerics import Spread, combine
+from calc.units import INCH
+from calc.worksheets.core import Answer, Choice, Example, Guide, Number, Option, Worksheet, fields, rows
+from calc.worksheets.core import next_steps as onward
+from calc.worksheets.cuts import drawings as cuts_drawings
+from calc.worksheets.cuts import words as cuts_words
+from calc.worksheets.cuts.rows import ENDLESS, HITCH, TOLD
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+    from calc.geometry.ends import Section
+    from calc.making.string import Fit, Method
+    from calc.worksheets.core import Told, Value
+
+_RESULTS = ("cut_length", "pieces", "cord_total", "cord_to_buy", "loop_upper", "body_raw")
+_STRING = "The string"
+_USUAL = "usual"
+
+_FINISHED = Number(
+    key="finished_length",
+    label="Finished length",
+    hint="Nock to nock along the slack, settled string, as the bench sheet gives it. Of an old string: over two pins "
+    "as thick as the tips.",
+    group=_STRING,
+    example="62 13/16 in",
+    quantity="length",
+    low=16 * INCH,
+    high=110 * INCH,
+)
+_METHOD = Choice(
+    key="method",
+    label="Made with",
+    hint="Two laid loops, one laid loop and a timber hitch at the lower nock, or wound endless.",
+    group=_STRING,
+    example="loops",
+    options=(
+        Option(value="loops", label="two laid loops"),
+        Option(value="hitch", label="one loop and a timber hitch"),
+        Option(value="endless", label="endless, loops served"),
+    ),
+)
+_STRANDS = replace(
+    fields.STRANDS,
+    hint="They share evenly between the bundles. An endless string has an even count: each time round makes two.",
+    group=_STRING,
+    example="12",
+    absent="",
+)
+_BUNDLES = replace(
+    fields.BUNDLES, hint="Two are easier to keep even; three lie rounder. Left out for an endless string."
+)
+_STEP = Number(
+    key="strand_step",
+    label="Step between strand ends",
+    hint="So that the tails thin out. 0 for none.",
+    group=fields.METHOD,
+    example="1/2 in",
+    quantity="length",
+    low=0.0,
+    high=4 * INCH,
+)
+_HITCH = Number(
+    key="hitch_length",
+    label="For the hitch",
+    hint="Beyond the lower nock; only for one loop and a hitch. Leave empty for the usual 10 to 12 in (250 to 300 mm).",
+    group=fields.METHOD,
+    example=_USUAL,
+    absent=_USUAL,
+    quantity="length",
+    low=4 * INCH,
+    high=40 * INCH,
+)
+
+_BLAMES = {
+    "tail_m": "tail_length",
+    "finished_m": "finished_length",
+    "bundle_m": "bundle_diameter",
+}
+_EXAMPLES = (
+    Example(name="usual", words="A string for a 66 in longbow: two bundles of 6"),
+    Example(name="three", words="Three bundles, short tails, no steps", inputs={
+        "bundles": "3", "tail_length": "3 in", "strand_step": "0", "tip_upper": "not known"}),
+    Example(name="crowded", words="So many strands that the steps must be shorter", inputs={
+        "strands": "60", "tail_length": "4 in", "bundle_diameter": "0.09 in"}),
+    Example(name="hitch", words="One loop and a timber hitch, in metric", inputs={
+        "method": "hitch", "finished_length": "1,20 m", "strands": "8", "bundle_diameter": "1.4 mm",
+        "tip_upper": "pipe 3/4"}),
+    Example(name="endless", words="Endless, of 14 strands", inputs={
+        "method": "endless", "strands": "14", "loop_fit_upper": "nocked"}),
+    Example(name="uneven", words="Strands that do not share evenly", inputs={"strands": "13"}, refused=("strands",)),
+    Example(name="odd", words="An odd endless string", inputs={"strands": "13", "method": "endless"},
+            refused=("strands",)),
+    Example(name="few", words="Fewer strands than bundles", inputs={"strands": "2", "bundles": "3"},
+            refused=("strands",)),
+    Example(name="slip", words="Tails too short to hold", inputs={"tail_length": "1 in"}, refused=("tail_length",)),
+    Example(name="meet", words="Tails that meet on the body", inputs={
+        "finished_length": "20 in", "tail_length": "12 in"}, refused=("tail_length",)),
+    Example(name="thick", words="Bundles as thick as a broom on tips like pencils", inputs={
+        "bundle_diameter": "11 mm", "tip_lower": "round 3 mm"}, refused=("bundle_diameter",)),
+    Example(name="empty", words="Nothing typed", inputs={"finished_length": ""}, refused=("finished_length",)),
+)  # fmt: skip
+
+
+def _order(values: Mapping[str, Value]) -> CutOrder:
+    method = cast("Method", values["method"])
+
+    def end(side: str) -> End:
+        return End(section=cast("Section | None", values[f"tip_{side}"]), fit=cast("Fit", values[f"loop_fit_{side}"]))
+
+    return CutOrder(
+        finished_m=cast("float", values["finished_length"]),
+        method=method,
+        bundles=2 if method == "endless" else int(cast("str", values["bundles"])),
+        strands=int(cast("float", values["strands"])),
+        bundle_m=cast("float", values["bundle_diameter"]),
+        upper=end("upper"),
+        lower=end("lower"),
+        tail_m=cast("float", values["tail_length"]),
+        step_m=cast("float", values["strand_step"]),
+    )
+
+
+def _tip(section: Section | None) -> Spread:
+    """Return how far a tip may be off; of one that is not known, how thick it may be. [m]."""
+    if section is None:
+        return practice("tip_usual").spread
+    known = isinstance(section, RoundTip) and section.diameter_m in pipe_diameters().values()
+    return Spread.exactly(0.0) if known else practice("tip_reading").spread
+
+
+def _causes(order: CutOrder, hitch_m: float | None) -> dict[str, Spread]:
+    """Return what is uncertain about the cut."""
+    loosest, tightest = (practice(name).spread.value for name in ("lay_loosest", "lay_tightest"))
+    return {
+        "tape": practice("tape_reading").spread,
+        "tip_upper": _tip(order.upper.section),
+        "tip_lower": _tip(order.lower.section),
+        "bundle": practice("thickness_reading").spread,
+        "seat": Spread(-1.0, 0.0, 1.0),
+        "loop_lay": practice("lay_loop").spread,
+        "splice_lay": practice("lay_splice").spread,
+        "body_lay": Spread.exactly(middle_lay(loosest, tightest)),
+        "bedding": practice("bedding").spread,
+        "endless_bedding": practice("endless_bedding").spread,
+        "hitch": practice("hitch_length").spread if hitch_m is None else Spread.exactly(hitch_m),
+        "ends": practice("tie_off").spread,
+        "bound": Spread.exactly(practice("loop_bound").spread.value),
+        "pitch": practice("endless_pitch").spread,
+    }
+
+
+def _figures(order: CutOrder, at: Mapping[str, float]) -> dict[str, float]:
+    made = cut_plan(order, at)
+    waste = 1.0 + at["waste"]
+    lengths = [zone.length_m for zone in made.zones]
+    taper_m = made.step_m * (order.each - 1)
+    out = {
+        "cut_length": made.cut_m,
+        "cord_total": made.cord_m,
+        "cord_to_buy": made.cord_m * waste,
+        "finished": order.finished_m + at["tape"],
+        "middle_cord": made.body_cord_m,
+        "take_up_body": made.take_up,
+        "bundle_diameter": order.bundle_m * (1.0 + at["bundle"]),
+    }
+    if order.method == "endless":
+        return out | {
+            "loop_upper": lengths[0],
+            "body_raw": lengths[1],
+            "loop_lower": lengths[2],
+            "once_round": sum(lengths),
+            "ends": at["ends"],
+        }
+    marks = made.marks_m
+    out |= {
+        "loop_upper": lengths[1],
+        "body_raw": lengths[2],
+        "mark_tail": marks[0],
+        "mark_loop": marks[1],
+        "mark_end_body": marks[2],
+        "mark_last": marks[-1],
+        "step": made.step_m,
+        "taper": taper_m,
+        "laid_out": made.cut_m + taper_m,
+    }
+    if order.method == "hitch":
+        return out | {"hitch_raw": lengths[3], "hitch_length": at["hitch"]}
+    return out | {"loop_lower": lengths[3], "mark_lower": marks[3]}
+
+
+def _numbers(order: CutOrder, causes: dict[str, Spread]) -> dict[str, Spread | float]:
+    """Return every number the working shows, by row key."""
+    waste = practice("waste").spread
+    figures = combine(lambda at: _figures(order, at), causes | {"waste": waste})
+    shared: dict[str, Spread | float] = {**figures, "waste": waste}
+    if order.method == "endless":
+        return shared | {"pieces": 1, "wraps": order.each}
+    return shared | {"pieces": order.strands, "tail": order.tail_m, "steps": order.each - 1}
+
+
+def _told(method: Method) -> tuple[Told, ...]:
+    """Return the rows as a method works them."""
+    return (*TOLD, *({"hitch": HITCH, "endless": ENDLESS}.get(method, ())))
+
+
+def plan(values: Mapping[str, Value]) -> Answer:
+    """Answer the cuts worksheet.
+
+    Raises
+    ------
+    DomainError
+        For strands that do not share evenly, tails too short or too long, bundles too thick for their tips.
+    """
+    order = _order(values)
+    causes = _causes(order, cast("float | None", values["hitch_length"]))
+    made = cut_plan(order, {name: cause.value for name, cause in causes.items()})
+    return Answer(
+        rows=rows(_RESULTS, _numbers(order, causes), _told(order.method)),
+        headlines=cuts_words.headlines(order),
+        cautions=cuts_words.said_with(order, made),
+        leaves_out=cuts_words.LEAVES_OUT,
+        figures=lambda system: (cuts_drawings.layout(order, made, system),),
+        tables=lambda system: cuts_words.tables(order, made, system),
+        next=(onward.make(order.bundles, order.method),),
+    )
+
+
+WORKSHEET = Worksheet(
+    id="cuts",
+    place=45,
+    title="Cut the strands",
+    purpose="From a finished length to the cut of every strand, the marks along it and the cord.",
+    groups=(_STRING, fields.CORD, fields.ENDS, fields.METHOD),
+    fields=(
+        _FINISHED, _METHOD, _STRANDS, fields.BUNDLE_DIAMETER, fields.TIP_UPPER, fields.TIP_LOWER, fields.LOOP_FIT_UPPER,
+        fields.LOOP_FIT_LOWER, _BUNDLES, fields.TAIL_LENGTH, _STEP, _HITCH,
+    ),
+    results=_RESULTS,
+    examples=_EXAMPLES,
+    plan=plan,
+    sentences=cuts_words.SENTENCES,
+    blames=_BLAMES,
+    told=TOLD,
+    guides=(
+        Guide(page="two-bundle", step="cut", words="Cut the strands"),
+        Guide(page="two-bundle", step="stagger", words="Step the strand ends"),
+        Guide(page="two-bundle", step="mark", words="Mark the bundles"),
+        Guide(page="one-loop", step="body", words="Make the body for a hitch"),
+    ),
+)  # fmt: skip

@@ -1,0 +1,139 @@
+"""The words of the cuts worksheet: what is wrong, the headlines, the cautions, the lists."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from calc import units
+from calc.worksheets.core import Sentence, Table, cautions, tips
+
+if TYPE_CHECKING:
+    from calc.making.string import CutOrder, CutPlan
+    from calc.units import System
+
+SENTENCES = {
+    **tips.SENTENCES,
+    "few_strands": "There must be at least one strand in each bundle",
+    "uneven_strands": "Strands must share evenly between the bundles",
+    "odd_strands": "An endless string has an even count of strands: each time round makes two",
+    "tail_short": "Tails must be {limit} or more: shorter ones slip",
+    "tails_long": "Loops and tails leave no body between them. Use shorter tails, and check the length and the tips",
+    "cord_thick": "Bundles so thick do not close round these tips. Check both",
+}
+LEAVES_OUT = (
+    "Stretch on the bow: the finished length is that of the slack string.",
+    "Stretch inside the loops, and the thread round an endless string's loops: about 1/16 in (1.5 mm) a loop.",
+    "Creep, and turns put in later to tune it.",
+    "A slip of the shears: that is what the cord at hand is more for.",
+)
+_MOST_LINES = 24
+
+
+def headlines(order: CutOrder) -> tuple[Sentence, ...]:
+    """Return the answer in large figures."""
+    between = "between {cut_length.low} and {cut_length.high}"
+    have = Sentence(
+        level="answer", lead="Have at hand", text="{cord_to_buy} of cord", span="{cord_total} of it in the string"
+    )
+    if order.method == "endless":
+        cut = Sentence(
+            level="answer", lead="Cut", text="one piece of {cut_length}, to go round {wraps} times", span=between
+        )
+        once = Sentence(
+            level="answer", lead="Once round", text="{once_round}", span="{once_round.low} to {once_round.high}"
+        )
+        return (cut, once, have)
+    shared = f"{order.bundles} bundles of {order.each}"
+    cut = Sentence(level="answer", lead="Cut", text=f"{{cut_length}} × {order.strands} strands, {shared}", span=between)
+    keys = ["mark_tail", "mark_loop", "mark_end_body", *(["mark_lower"] if order.method == "loops" else [])]
+    marks = Sentence(
+        level="answer",
+        lead="Mark at",
+        text=" · ".join(f"{{{key}}}" for key in keys),
+        span="from the first strand end of the stepped bundle, {laid_out} in all",
+    )
+    return (cut, marks, have)
+
+
+_EVEN = Sentence(
+    text="Cut every strand to one length, pulled straight with the same light pull. Even length matters more than "
+    "strength: a strand that is too long carries nothing."
+)
+_WOUND = Sentence(
+    text="Wind it round two posts under the same light pull all the way. A side wound slack carries nothing."
+)
+_HITCH_TAKES_UP = Sentence(
+    text="This body is plied by hand to its end, and takes up {take_up_body}, as a loop does: far more than one that "
+    "is turned between two loops. Cut it by this sheet, not by the bench sheet or the club list, which plan two loops."
+)
+_HITCH_HOLDS = Sentence(
+    level="caution",
+    standing=True,
+    text="A hitch can walk. It is not for heavy bows or low-stretch fibre: look at it before every end of shooting, "
+    "and seat its turns flat again.",
+)
+
+
+def said_with(order: CutOrder, made: CutPlan) -> tuple[Sentence, ...]:
+    """Return what is to be minded."""
+    said = [_WOUND if order.method == "endless" else _EVEN]
+    if order.method == "hitch":
+        said += [_HITCH_TAKES_UP, _HITCH_HOLDS]
+    if order.method != "endless" and made.step_m < order.step_m and order.each > 1:
+        said.append(
+            Sentence(
+                text="The tails are too short for such steps: strand ends lie {step} apart, so that the shortest still "
+                "holds. Longer tails thin out more gently."
+            )
+        )
+    if order.method != "endless" and made.step_m == 0.0 and order.each > 1:
+        said.append(
+            Sentence(
+                level="caution",
+                text="With no steps the splice ends all at once: the string bends and wears there. Comb the ends thin, "
+                "or give the strands a step.",
+            )
+        )
+    if order.method == "endless":
+        said.append(
+            Sentence(
+                text="Here one bundle is one side of the string, half of its strands. The worksheet for an endless "
+                "string tells the posts and the serving."
+            )
+        )
+    return (*said, cautions.DOUBT)
+
+
+def tables(order: CutOrder, made: CutPlan, system: System) -> tuple[Table, ...]:
+    """Return the marks, and where every strand of a bundle lies."""
+
+    def show(length_m: float) -> str:
+        return units.show(length_m, "length", system)
+
+    if order.method == "endless":
+        return ()
+    ends = {"tail": "tail ends", "loop": "loop ends", "body": "body ends", "hitch": "last strand ends, after the hitch"}
+    names = [ends[zone.name] for zone in made.zones]
+    if order.method == "loops":
+        names[-1] = "last strand ends"
+    marks = Table(
+        key="marks",
+        title="Marks along the stepped bundle",
+        heads=("From the first strand end", "here"),
+        cells=tuple((show(mark_m), name) for mark_m, name in zip(made.marks_m, names, strict=True)),
+        note="Mark all bundles alike, side by side, before any wax.",
+    )
+    lines = [
+        (f"{number + 1}", show(made.cut_m), show(number * made.step_m), show(number * made.step_m + made.cut_m))
+        for number in range(order.each)
+    ]
+    if len(lines) > _MOST_LINES:
+        lines = [*lines[: _MOST_LINES - 2], ("…", "…", "…", "…"), lines[-1]]
+    strands = Table(
+        key="strands",
+        title=f"Every strand of a bundle: {order.bundles} bundles alike",
+        heads=("Strand", "cut to", "lies from", "to"),
+        cells=tuple(lines),
+        note="All strands are cut alike; each lies one step behind the one before.",
+    )
+    return marks, strands

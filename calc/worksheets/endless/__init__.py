@@ -1,0 +1,1 @@
+"""An endless string: how far apart the posts stand, how often to go round, how to serve and twist it."""

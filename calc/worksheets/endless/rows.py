@@ -1,0 +1,195 @@
+"""The numbers of the endless string and how each is worked."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from calc.data import practice
+from calc.numerics import Spread
+from calc.worksheets.core import Told
+
+if TYPE_CHECKING:
+    from calc.making.string import Wound
+
+_OWN = "derived:endless"
+TOLD = (
+    Told(
+        key="string_length", symbol="S", words="String on the braced bow, nock to nock", quantity="length",
+        working="as asked", source="input", kind="exact",
+    ),
+    Told(
+        key="post_spacing", symbol="P", words="Posts, outer side to outer side", quantity="length",
+        working="{post_centres} + {post_diameter}", source=_OWN,
+    ),
+    Told(
+        key="post_centres", symbol="", words="Posts, middle to middle", quantity="length",
+        working="({wrap_wound} − {around}) ÷ 2", source=_OWN,
+    ),
+    Told(
+        key="post_diameter", symbol="", words="Posts across", quantity="thickness", working="as measured",
+        source="input", kind="measured",
+    ),
+    Told(
+        key="around", symbol="", words="Once round a post, in the middle of the strands", quantity="length",
+        working="π × ({post_diameter} + the strands that lie on it)", source=_OWN,
+    ),
+    Told(
+        key="wraps", symbol="", words="Times round both posts", quantity="count", working="{strands} ÷ 2",
+        source="derived:cut", kind="exact",
+    ),
+    Told(
+        key="wrap_bow", symbol="", words="One wrap on the braced bow", quantity="length",
+        working="{loop_served_upper} + {loop_served_lower} + 2 × from throat to throat, with what twist takes",
+        source=_OWN,
+    ),
+    Told(
+        key="wrap_slack", symbol="", words="One wrap, slack", quantity="length",
+        working="{wrap_bow} ÷ (1 + {strain}) ÷ (1 + {bedding})", source=_OWN,
+    ),
+    Told(
+        key="wrap_wound", symbol="", words="One wrap under the pull of winding", quantity="length",
+        working="{wrap_slack} × (1 + {winding_strain})", source=_OWN,
+    ),
+    Told(
+        key="winding_strain", symbol="", words="Stretch while winding", quantity="fraction",
+        working="{winding_pull} on one strand of {yarn}", source="derived:stretch",
+    ),
+    Told(
+        key="winding_pull", symbol="", words="Pull in the strand while winding", quantity="force",
+        working="as asked, or {winding_share} of what a strand holds", source="common-practice", kind="practice",
+    ),
+    Told(
+        key="winding_share", symbol="", words="Pull while winding ÷ strength of a strand", quantity="fraction",
+        working="light and even, as the trade has it", source="common-practice", kind="practice",
+    ),
+    Told(
+        key="strands", symbol="k", words="Strands in the whole string", quantity="count",
+        working="as asked, or as many as a twisted string takes", source="derived:strength",
+    ),
+    Told(
+        key="tension_brace", symbol="T₀", words="Pull in the braced string", quantity="force",
+        working="as told, or {brace_share} × {draw_weight}", source="derived:statics",
+    ),
+    Told(
+        key="brace_share", symbol="", words="Pull in the braced string ÷ draw weight", quantity="ratio",
+        working="over usual bows, more or less string follow", source="derived:statics", kind="practice",
+    ),
+    Told(
+        key="string_mass", symbol="m", words="Weight, without wax and serving", quantity="mass",
+        working="{wraps} × {wrap_slack} × {yarn}", source="derived:cut",
+    ),
+    Told(
+        key="posts_pull", symbol="", words="All strands pull the posts together with", quantity="force",
+        working="{strands} × {winding_pull}", source=_OWN,
+    ),
+    Told(
+        key="uneven", symbol="", words="Strands come out unequal by, when the pull wavers by half",
+        quantity="fraction", working="{winding_strain} ÷ 2", source="derived:stretch",
+    ),
+    Told(
+        key="cord_total", symbol="", words="Cord in the string", quantity="distance",
+        working="{wraps} × {wrap_slack} + 2 ends of {tie_off}", source=_OWN,
+    ),
+    Told(
+        key="tie_off", symbol="", words="An end to bury or tie off", quantity="length", working="as the trade has it",
+        source="common-practice", kind="practice",
+    ),
+    Told(
+        key="bundle_diameter", symbol="D", words="All strands in one round", quantity="thickness",
+        working="√(4 × {strands} × {yarn} ÷ (π × {density} × {packing}))", source="derived:packing",
+    ),
+    Told(
+        key="side_diameter", symbol="", words="One leg of a loop, half the strands", quantity="thickness",
+        working="{bundle_diameter} ÷ √2", source="derived:packing",
+    ),
+    Told(
+        key="turns_body", symbol="N", words="Turns to twist in", quantity="turns",
+        working="one turn in {pitch} between the bound legs", source="common-practice", kind="practice",
+    ),
+    Told(
+        key="pitch", symbol="", words="One turn in", quantity="length", working="as the trade has it",
+        source="common-practice", kind="practice",
+    ),
+    Told(
+        key="turns_most", symbol="", words="Most turns of use, before it kinks when slack", quantity="turns",
+        working="surface laid at {lay_tightest}", source="derived:flat-twist",
+    ),
+    Told(
+        key="twist_taken", symbol="", words="These turns shorten the string by", quantity="length",
+        working="(π × {bundle_diameter} × {turns_body})² ÷ (4 × the flat length)", source="derived:flat-twist",
+    ),
+    Told(
+        key="string_longest", symbol="", words="The same string with no turns", quantity="length",
+        working="{string_length} + {twist_taken}", source="derived:flat-twist",
+    ),
+    Told(
+        key="string_shortest", symbol="", words="The same string with the most turns", quantity="length",
+        working="{string_longest} less what {turns_most} turns take", source="derived:flat-twist",
+    ),
+    Told(
+        key="loop_served_upper", symbol="", words="To serve for the upper loop, throat to throat", quantity="length",
+        working="round the tip, {side_diameter} and two threads thick", source="derived:loop",
+    ),
+    Told(
+        key="loop_served_lower", symbol="", words="To serve for the lower loop, throat to throat", quantity="length",
+        working="round the tip, {side_diameter} and two threads thick", source="derived:loop",
+    ),
+    Told(
+        key="serve_turns_upper", symbol="", words="Turns of thread on the upper loop", quantity="turns",
+        working="{loop_served_upper} wound close with {thread}", source="derived:unroll",
+    ),
+    Told(
+        key="serve_turns_lower", symbol="", words="Turns of thread on the lower loop", quantity="turns",
+        working="{loop_served_lower} wound close with {thread}", source="derived:unroll",
+    ),
+    Told(
+        key="loop_bound", symbol="", words="To bind over both legs of each loop", quantity="length",
+        working="as the trade has it", source="common-practice", kind="practice",
+    ),
+    Told(
+        key="bind_turns", symbol="", words="Turns of thread over both legs, each loop", quantity="turns",
+        working="{loop_bound} wound close with {thread}", source="derived:unroll",
+    ),
+    Told(
+        key="thread_length", symbol="", words="Thread for both loops", quantity="length",
+        working="turns × the way round, and 4 ends of {tie_off}", source="derived:unroll",
+    ),
+    Told(
+        key="thread", symbol="", words="Serving thread", quantity="thickness", working="as measured", source="input",
+        kind="measured",
+    ),
+)  # fmt: skip
+
+
+def numbers(made: Wound, draw_weight_n: float) -> dict[str, Spread | float]:
+    """Return every number the working shows, by row key."""
+    winding, causes = made.winding, made.causes
+    share = practice("winding_pull").spread
+    pull = Spread.exactly(winding.pull_n)
+    if winding.winding_n is None:
+        pull = share.scaled(winding.pull_n / share.value)
+    return {
+        **made.figures,
+        "string_length": winding.string_m,
+        "post_diameter": winding.post_m,
+        "wraps": winding.wraps,
+        "strands": winding.strands,
+        "winding_strain": causes["wound"],
+        "winding_pull": pull,
+        "winding_share": share,
+        "posts_pull": pull.scaled(winding.strands),
+        "uneven": causes["wound"].scaled(0.5),
+        "tie_off": practice("tie_off").spread,
+        "pitch": causes["pitch"],
+        "loop_bound": causes["bound"],
+        "thread": winding.thread_m,
+        "tension_brace": winding.brace_n,
+        "brace_share": practice("brace_pull").spread,
+        "draw_weight": draw_weight_n,
+        "strain": causes["strain"],
+        "bedding": causes["bedding"],
+        "yarn": winding.yarn_kg_m,
+        "density": winding.fibre.density_kg_m3.scaled(1e-3),
+        "packing": causes["packing"],
+        "lay_tightest": causes["tightest"],
+    }

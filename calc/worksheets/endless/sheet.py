@@ -1,0 +1,215 @@
+"""An endless string: how far apart the posts stand, how often to go round, how to serve and twist it."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import TYPE_CHECKING, cast
+
+from calc.data import fibre
+from calc.making.strands import Strand, choose
+from calc.making.string import Winding, endless
+from calc.mechanics.estimate import braced_pull
+from calc.units import INCH, POUND_FORCE
+from calc.worksheets.core import (
+    Answer,
+    Example,
+    Guide,
+    Number,
+    Sentence,
+    Worksheet,
+    by_the_yard,
+    cautions,
+    fields,
+    rows,
+)
+from calc.worksheets.core import next_steps as onward
+from calc.worksheets.endless import drawings as endless_drawings
+from calc.worksheets.endless import rows as endless_rows
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+    from calc.geometry.ends import Section
+    from calc.making.string import Wound
+    from calc.worksheets.core import Value
+
+_RESULTS = (
+    "post_spacing", "wraps", "cord_total", "winding_pull", "turns_body", "turns_most", "string_longest",
+    "string_shortest", "loop_served_upper", "loop_served_lower", "thread_length",
+)  # fmt: skip
+_SENTENCES = {
+    "odd_strands": "An endless string has an even count of strands: each time round makes two",
+    "too_many": "It would take thousands of these strands. Check the size of one, or choose a stronger cord",
+    "string_breaks": "The braced bow alone would break so few strands. Use more, or a stronger cord",
+    "thread_thick": "Serving thread must be no thicker than half of the string, {limit}. Use a finer thread",
+    "loops_long": "The loops and their bindings leave no string between them. Check the limb tips and the length",
+    "short_wrap": "Posts so thick do not fit inside a wrap for this string. Use thinner posts",
+}
+_BLAMES = {
+    "string_m": "string_length",
+    "post_m": "post_diameter",
+    "yarn_kg_m": "yarn",
+    "winding_n": "winding_tension",
+    "thread_m": "thread_diameter",
+    "brace_n": "brace_pull",
+}
+_LEAVES_OUT = (
+    "Friction at the posts: pull each wrap home by hand at the far post.",
+    "Twist inside the bound legs, and thread that bites into the strands.",
+    "Creep: let the string settle, then read the brace height and twist again.",
+    "How far posts bend towards each other: measure their spacing when half of the string is on them.",
+)
+_POST = Number(
+    key="post_diameter",
+    label="Posts across",
+    hint="Diameter of the posts, pins or nails that the strand goes round.",
+    group=fields.ENDS,
+    example="1/2 in",
+    quantity="thickness",
+    low=0.05 * INCH,
+    high=12 * INCH,
+)
+_TENSION = Number(
+    key="winding_tension",
+    label="Pull while winding",
+    hint="In the one strand, light and the same all the way. Leave empty to be advised.",
+    group=fields.CORD,
+    example="advise",
+    absent="advise",
+    quantity="force",
+    low=0.02 * POUND_FORCE,
+    high=200 * POUND_FORCE,
+)
+_THREAD = replace(fields.THREAD_DIAMETER, group=fields.ENDS, example="0.020 in")
+_STRANDS = replace(
+    fields.STRANDS, hint="An even count: each time round the posts makes two. Leave empty to be advised."
+)
+_EXAMPLES = (
+    Example(name="usual", words="A string of 64 in for a 40 lbf bow, on posts of 1/2 in"),
+    Example(
+        name="low-stretch", words="HMPE, pull known from the bench sheet, deep tips",
+        inputs={"fibre": "hmpe", "yarn": "180 tex", "strands": "14", "brace_pull": "62 lbf",
+                "tip_upper": "flat 1/2 x 3/4 in", "tip_lower": "flat 1/2 x 3/4 in"},
+    ),
+    Example(name="thick-posts", words="Broom-stick posts, in metric",
+            inputs={"post_diameter": "25 mm", "string_length": "1,60 m", "winding_tension": "5 N"}),
+    Example(name="short", words="A young archer's string on nails",
+            inputs={"string_length": "44 in", "post_diameter": "3/16 in", "draw_weight": "15 lbf"}),
+    Example(name="odd", words="An odd count", inputs={"strands": "13"}, refused=("strands",)),
+    Example(name="breaks", words="Two thin strands on a strong bow", inputs={"strands": "2", "draw_weight": "60 lbf"},
+            refused=("strands",)),
+    Example(name="too-tight", words="Wound harder than the strand holds", inputs={"winding_tension": "90 lbf"},
+            refused=("winding_tension",)),
+    Example(name="rope-thread", words="A thread as thick as the string", inputs={"thread_diameter": "0.09 in"},
+            refused=("thread_diameter",)),
+    Example(name="great-posts", words="Posts thicker than the string is long",
+            inputs={"string_length": "16 in", "post_diameter": "9 in", "tip_upper": "round 1/2 in",
+                    "tip_lower": "round 1/2 in"}, refused=("post_diameter",)),
+    Example(name="great-tips", words="Tips longer than the string",
+            inputs={"string_length": "16 in", "tip_upper": "flat 10 x 10 in", "tip_lower": "flat 10 x 10 in"},
+            refused=("string_length",)),
+    Example(name="hair", words="Finer than any hand can count", inputs={"fibre": "sinew", "yarn": "5 tex",
+            "draw_weight": "200 lbf"}, refused=("yarn",)),
+    Example(name="empty", words="Nothing typed", inputs={"string_length": ""}, refused=("string_length",)),
+)  # fmt: skip
+
+
+def _winding(values: Mapping[str, Value]) -> Winding:
+    """Turn what was read into what is to be wound; a count that is left open is that of a twisted string."""
+    draw_weight_n = cast("float", values["draw_weight"])
+    kind, yarn_kg_m = fibre(cast("str", values["fibre"])), cast("float", values["yarn"])
+    known, asked = cast("float | None", values["brace_pull"]), cast("float | None", values["strands"])
+    if asked is None:
+        asked = choose(Strand(fibre=kind, laid=False, yarn_kg_m=yarn_kg_m), None, 2, draw_weight_n).strands
+    return Winding(
+        string_m=cast("float", values["string_length"]),
+        post_m=cast("float", values["post_diameter"]),
+        fibre=kind,
+        yarn_kg_m=yarn_kg_m,
+        strands=int(asked),
+        brace_n=braced_pull(draw_weight_n, known),
+        winding_n=cast("float | None", values["winding_tension"]),
+        thread_m=cast("float", values["thread_diameter"]),
+        upper=cast("Section | None", values["tip_upper"]),
+        lower=cast("Section | None", values["tip_lower"]),
+    )
+
+
+def _headlines(made: Wound) -> tuple[Sentence, ...]:
+    times = "once" if made.winding.wraps == 1 else "{wraps} times"
+    return (
+        Sentence(level="answer", lead="Set the posts", text="{post_spacing} from outer side to outer side",
+                 span="{post_spacing.low} to {post_spacing.high}"),
+        Sentence(level="answer", lead="Wind", text=f"{times} round both posts for {{strands}} strands: {{cord_total}}",
+                 span="{cord_total.low} to {cord_total.high} of cord"),
+        Sentence(level="answer", lead="Pull", text="{winding_pull} in the strand, the same all the way",
+                 span="together the strands draw the posts in with {posts_pull}"),
+        Sentence(level="answer", lead="Serve", text="{loop_served_upper} for the upper loop, {loop_served_lower} for "
+                 "the lower, then bind both legs over {loop_bound}", span="{thread_length} of thread in all"),
+        Sentence(level="answer", lead="Twist in", text="{turns_body} turns",
+                 span="with none it is {string_longest} long, with {turns_most} turns, the most of use, "
+                 "{string_shortest}"),
+    )  # fmt: skip
+
+
+def _cautions(made: Wound) -> tuple[Sentence, ...]:
+    figures = made.figures
+    said = [
+        Sentence(level="caution", standing=True, text="Fix the posts so that they cannot bend or jump out: wound "
+                 "strands pull them together with {posts_pull} and more. Keep your face out of the line between them."),
+        Sentence(level="caution", standing=True, text="All strands are one: where one is cut, the whole loop comes "
+                 "loose. Retire the string at the first broken strand."),
+    ]  # fmt: skip
+    short = (figures["post_spacing"].high - figures["post_spacing"].value) > figures["twist_taken"].value
+    if short:
+        said.append(
+            Sentence(text="Turns make this string shorter and hardly longer. If its stretch or its tips are not sure, "
+                     "set the posts towards the wide end of the range, and twist the rest out.")
+        )  # fmt: skip
+    kind = made.winding.fibre
+    return (*said, cautions.FIRST_BRACING, *cautions.of_fibre(kind), cautions.DOUBT)
+
+
+def plan(values: Mapping[str, Value]) -> Answer:
+    """Answer the endless string.
+
+    Raises
+    ------
+    DomainError
+        With the field at fault, or a name from below that `_BLAMES` knows.
+    """
+    made = endless(_winding(values))
+    numbers = endless_rows.numbers(made, cast("float", values["draw_weight"]))
+    told = by_the_yard(endless_rows.TOLD, "thread_length", numbers["thread_length"])
+    return Answer(
+        rows=rows(_RESULTS, numbers, told),
+        headlines=_headlines(made),
+        cautions=_cautions(made),
+        leaves_out=_LEAVES_OUT,
+        figures=lambda system: endless_drawings.drawings(made, system),
+        next=(onward.make(2, "endless"), onward.BRACE),
+    )
+
+
+WORKSHEET = Worksheet(
+    id="endless",
+    place=60,
+    title="An endless string",
+    purpose="From the string a bow needs to two posts, a count of wraps, served loops and the twist it takes.",
+    groups=(fields.BOW, fields.CORD, fields.ENDS),
+    fields=(
+        fields.STRING_LENGTH, fields.DRAW_WEIGHT, fields.BRACE_PULL, fields.FIBRE, fields.YARN, _STRANDS, _TENSION,
+        _POST, _THREAD, fields.TIP_UPPER, fields.TIP_LOWER,
+    ),
+    results=_RESULTS,
+    examples=_EXAMPLES,
+    plan=plan,
+    sentences=_SENTENCES,
+    blames=_BLAMES,
+    told=endless_rows.TOLD,
+    guides=(
+        Guide(page="endless", step="posts", words="Set the posts"),
+        Guide(page="endless", step="tie", words="Tie off and wind"),
+        Guide(page="endless", step="swing", words="Turn the posts crosswise"),
+    ),
+)  # fmt: skip

@@ -1,0 +1,279 @@
+"""A loop for a limb tip: how long, how much flat bundle, and where its throat comes to stand."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING, cast
+
+from calc import units
+from calc.data import pipe_diameters, practice
+from calc.draw.string import loop_round_tip
+from calc.errors import DomainError, Problem
+from calc.geometry.ends import RoundTip, perimeter, pipe, widest_opening
+from calc.making.string import FitLoop, fit_loop, moved_tip
+from calc.numerics import Spread, combine
+from calc.worksheets.core import Answer, Example, Guide, Sentence, Table, Worksheet, cautions, fields, rows, tips
+from calc.worksheets.core import next_steps as onward
+from calc.worksheets.loops.words import LEAVES_OUT, LOOK, TOLD, headlines
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+    from calc.draw import Drawing
+    from calc.geometry.ends import Section
+    from calc.making.string import Fit
+    from calc.units import System
+    from calc.worksheets.core import Value
+
+_RESULTS = ("loop_length", "loop_raw", "throat", "reach", "opening", "leg_pull", "turns_loop")
+
+_TIP = replace(
+    fields.TIP_UPPER,
+    key="tip",
+    label="Limb tip",
+    hint="Across the nock, where the loop sits: round and its diameter, flat and width x thickness, or pipe size.",
+)
+_PASSES = replace(
+    _TIP,
+    key="passes",
+    label="Thickest place it slides over",
+    hint="How far down the loop goes while the bow rests. Leave empty if the limb is no thicker there.",
+    example="as the tip",
+    absent="as the tip",
+)
+_FIT = replace(
+    fields.LOOP_FIT_UPPER,
+    key="loop_fit",
+    label="Fit",
+    hint="It must slide if the bow is braced by pushing this loop up the limb.",
+    example="nocked",
+)
+_SENTENCES = {
+    **tips.SENTENCES,
+    "cord_thick": "This cord is too thick to close round so small a tip. Check both",
+}
+_EXAMPLES = (
+    Example(name="usual", words="A round tip of 1/2 in, loop made for its nock"),
+    Example(name="sliding", words="A loop that slides down a limb of 3/4 in, tip 1/2 in", inputs={
+        "loop_fit": "sliding", "passes": "round 3/4 in"}),
+    Example(name="pipe", words="A loop over 3/4 in pipe", inputs={"tip": "pipe 3/4", "loop_fit": "sliding"}),
+    Example(name="flat", words="A flat tip in metric, three bundles", inputs={
+        "tip": "flat 16 × 10 mm", "bundles": "3", "cord_diameter": "2.6 mm"}),
+    Example(name="unknown", words="A tip that was not measured", inputs={"tip": "not known"}),
+    Example(name="thick", words="A cord far thicker than the tip", inputs={
+        "tip": "round 3 mm", "cord_diameter": "20 mm"}, refused=("cord_diameter",)),
+    Example(name="shape", words="A tip of no known shape", inputs={"tip": "square 3"}, refused=("tip",)),
+    Example(name="size", words="A tip without a size", inputs={"tip": "round"}, refused=("tip",)),
+    Example(name="one", words="A flat tip with one measure", inputs={"tip": "flat 16 mm"}, refused=("tip",)),
+    Example(name="pipes", words="A pipe that is not in the table", inputs={"passes": "pipe 9"}, refused=("passes",)),
+    Example(name="empty", words="No cord", inputs={"cord_diameter": ""}, refused=("cord_diameter",)),
+)  # fmt: skip
+_TIPS = ("3/8", "1/2", "5/8", "3/4")
+_PIPES = ("1/2", "3/4", "1")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Asked:
+    """What was read, in SI; a tip that is not known is a usual one."""
+
+    tip: Section
+    passes: Section | None
+    off: Spread
+    fit: Fit
+    cord_m: float
+    bundles: int
+
+    def made(self, at: Mapping[str, float]) -> FitLoop:
+        """Return the loop at one set of causes; none opens further than lying tight round its tip."""
+        cord_m, tip = self.cord_m * (1.0 + at["cord"]), moved_tip(self.tip, at["tip"])
+        return fit_loop(
+            tip,
+            self.thickest(at),
+            self.fit,
+            cord_m,
+            bundles=self.bundles,
+            lay_rad=at["lay"],
+            opening_rad=min(at["opening"], widest_opening(tip, cord_m)),
+            ease=at["ease"],
+        )
+
+    def thickest(self, at: Mapping[str, float]) -> Section:
+        """Return the place that a sliding loop must pass: the tip itself where no other was told."""
+        return moved_tip(self.tip, at["tip"]) if self.passes is None else moved_tip(self.passes, at["passes"])
+
+    def causes(self) -> dict[str, Spread]:
+        """Return what is uncertain."""
+        return {
+            "tip": self.off,
+            "passes": Spread.exactly(0.0) if self.passes is None else _reading(self.passes),
+            "cord": practice("thickness_reading").spread,
+            "lay": practice("lay_loop").spread,
+            "opening": practice("throat_opening").spread,
+            "ease": practice("sliding_ease").spread,
+        }
+
+
+def _is_pipe(section: Section) -> bool:
+    """Return whether a tip is as thick as a pipe of the table."""
+    return isinstance(section, RoundTip) and section.diameter_m in pipe_diameters().values()
+
+
+def _reading(section: Section) -> Spread:
+    """Return how far off a section may have been read: a pipe is as thick as its table has it [m]."""
+    return Spread.exactly(0.0) if _is_pipe(section) else practice("tip_reading").spread
+
+
+def _asked(values: Mapping[str, Value]) -> _Asked:
+    usual = practice("tip_usual").spread
+    told = cast("Section | None", values["tip"])
+    tip = RoundTip(usual.value) if told is None else told
+    passes = cast("Section | None", values["passes"])
+    unknown = Spread(usual.low - usual.value, 0.0, usual.high - usual.value)
+    off = unknown if told is None else _reading(told)
+    fit, cord_m = cast("Fit", values["loop_fit"]), cast("float", values["cord_diameter"])
+    if fit == "nocked" and widest_opening(tip, cord_m) < practice("throat_opening").spread.value:
+        raise DomainError(Problem(field="cord_diameter", code="pair", other="tip", reason="cord_thick"))
+    return _Asked(
+        tip=tip,
+        passes=passes,
+        off=off,
+        fit=fit,
+        cord_m=cord_m,
+        bundles=int(cast("str", values["bundles"])),
+    )
+
+
+def _figures(asked: _Asked, at: Mapping[str, float]) -> dict[str, float]:
+    made = asked.made(at)
+    return {
+        "loop_length": made.loop.length_m,
+        "loop_raw": made.raw.raw_m,
+        "throat": made.loop.throat_m,
+        "reach": made.reach_m,
+        "opening": made.loop.opening_rad,
+        "leg_pull": made.leg_pull,
+        "turns_loop": made.raw.turns,
+        "loop_take_up": made.raw.take_up,
+        "cord_diameter": asked.cord_m * (1.0 + at["cord"]),
+        "bundle_diameter": made.bundle_m,
+        "tip_wide": made.section.width_m,
+        "tip_deep": made.section.depth_m,
+        "girth": max(perimeter(made.section), perimeter(asked.thickest(at))),
+    }
+
+
+def _cautions(made: FitLoop, asked: _Asked) -> tuple[Sentence, ...]:
+    said = [
+        Sentence(
+            text="The legs stand {opening} apart, and each pulls {leg_pull} times the string. The first turns of the "
+            "splice carry that: lay them hard."
+        )
+    ]
+    if made.loop.opening_rad > practice("throat_opening").spread.high:
+        longer = " If the limb lets a longer one pass, make it longer." if asked.fit == "sliding" else ""
+        said = [
+            Sentence(
+                level="caution",
+                text="On this tip the legs stand {opening} apart, wider than the {opening_usual.high} of a loop made "
+                "for its nock, and each pulls {leg_pull} times the string. Lay the first turns of the splice very "
+                f"hard: they keep the throat shut.{longer}",
+            )
+        ]
+    if asked.fit == "nocked" and asked.passes is not None and perimeter(asked.passes) > perimeter(asked.tip):
+        said.append(
+            Sentence(
+                text="Made for its nock, this loop need not pass the thicker place. If it must, choose the other fit."
+            )
+        )
+    return (*said, LOOK, *((cautions.PIPE,) if _is_pipe(asked.tip) else ()), cautions.DOUBT)
+
+
+def _beside(asked: _Asked, system: System) -> Table:
+    """List what the same cord asks on other tips."""
+    inch = units.INCH
+    sections: list[tuple[str, Section]] = [
+        (tips.tip_words(RoundTip(_fraction(each) * inch), system), RoundTip(_fraction(each) * inch)) for each in _TIPS
+    ]
+    sections += [(f"pipe {each}", RoundTip(pipe(each))) for each in _PIPES]
+    lines = []
+    for words, section in sections:
+        raws = [_raw(replace(asked, tip=section, passes=None, fit=fit), system) for fit in ("nocked", "sliding")]
+        lines.append((words, *raws))
+    return Table(
+        key="tips",
+        title="The same cord on other tips: flat bundle to mark off",
+        heads=("Tip", "made for its nock", "slides over it"),
+        cells=tuple(lines),
+        note="A loop that slides only just passes the tip itself; one that passes a thicker place is longer.",
+    )
+
+
+def _raw(asked: _Asked, system: System) -> str:
+    if asked.fit == "nocked" and widest_opening(asked.tip, asked.cord_m) < practice("throat_opening").spread.value:
+        return "cord too thick"
+    centre = {name: cause.value for name, cause in asked.causes().items()}
+    return units.show(asked.made(centre).raw.raw_m, "length", system)
+
+
+def _fraction(size: str) -> float:
+    over, under = size.split("/")
+    return float(over) / float(under)
+
+
+def _drawing(asked: _Asked, made: FitLoop, system: System) -> Drawing:
+    return loop_round_tip(
+        made.section,
+        made.loop,
+        asked.cord_m,
+        throat_text=f"throat {units.show(made.loop.throat_m, 'length', system)}",
+        loop_text=f"loop {units.show(made.loop.length_m, 'length', system)}",
+        tip_text=tips.tip_words(made.section, system),
+    )
+
+
+def plan(values: Mapping[str, Value]) -> Answer:
+    """Answer the loops worksheet.
+
+    Raises
+    ------
+    DomainError
+        For a cord too thick for its tip.
+    """
+    asked = _asked(values)
+    causes = asked.causes()
+    made = asked.made({name: cause.value for name, cause in causes.items()})
+    numbers: dict[str, Spread | float] = {
+        **combine(lambda at: _figures(asked, at), causes),
+        "loop_lay": causes["lay"],
+        "ease": causes["ease"],
+        "opening_usual": causes["opening"],
+    }
+    return Answer(
+        rows=rows(_RESULTS, numbers, TOLD),
+        headlines=headlines(asked.fit),
+        cautions=_cautions(made, asked),
+        leaves_out=LEAVES_OUT,
+        figures=lambda system: (_drawing(asked, made, system),),
+        tables=lambda system: (_beside(asked, system),),
+    )
+
+
+WORKSHEET = Worksheet(
+    id="loops",
+    place=40,
+    title="Size a loop",
+    purpose="How long a loop must be to sit in its nock or slide over the limb, and where its throat stands.",
+    groups=(fields.ENDS, fields.CORD, fields.METHOD),
+    fields=(_TIP, _FIT, _PASSES, fields.CORD_DIAMETER, fields.BUNDLES),
+    results=_RESULTS,
+    examples=_EXAMPLES,
+    plan=plan,
+    sentences=_SENTENCES,
+    told=TOLD,
+    next=(onward.PLAN,),
+    guides=(
+        Guide(page="two-bundle", step="loop-length", words="Ply the first loop to its length"),
+        Guide(page="two-bundle", step="throat", words="Close the throat"),
+        Guide(page="measure", step="tips", words="Measure the limb tips"),
+    ),
+)

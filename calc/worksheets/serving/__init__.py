@@ -1,0 +1,1 @@
+"""A centre serving: turns, thread, thickness, and whether it fits the nock."""

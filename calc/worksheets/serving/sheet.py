@@ -1,0 +1,302 @@
+"""A centre serving: turns, thread, thickness, and whether it fits the nock."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import TYPE_CHECKING, cast
+
+from calc import units
+from calc.data import practice
+from calc.making.string import core_of_strands, serve
+from calc.numerics import Spread, combine
+from calc.units import INCH
+from calc.worksheets.core import (
+    Answer,
+    Example,
+    Guide,
+    Number,
+    Sentence,
+    Table,
+    Worksheet,
+    by_the_yard,
+    cautions,
+    fields,
+    rows,
+)
+from calc.worksheets.core import next_steps as onward
+from calc.worksheets.serving import drawings as serving_drawings
+from calc.worksheets.serving.drawings import Nocked, fit_words
+from calc.worksheets.serving.rows import TOLD
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+    from calc.units import System
+    from calc.worksheets.core import Told, Value
+
+_RESULTS = (
+    "served_diameter", "serving_turns", "thread_length", "thread_to_cut", "nock_fit", "above_nock", "below_nock",
+    "thread_fits", "cord_fits",
+)  # fmt: skip
+_SERVING = "The serving"
+
+_THREAD_DIAMETER = replace(fields.THREAD_DIAMETER, group=_SERVING)
+_SERVED_LENGTH = Number(
+    key="served_length",
+    label="Served length",
+    hint="A third of it above the nocking point, the rest below for the fingers. Longer if an arm guard touches.",
+    group=_SERVING,
+    example="6 1/2 in",
+    quantity="length",
+    low=0.25 * INCH,
+    high=40 * INCH,
+)
+_NOCK_THROAT = Number(
+    key="nock_throat",
+    label="Throat of the nock",
+    hint="Between its walls, where the string sits: find the drill shank that just goes in.",
+    group=_SERVING,
+    example="0.125 in",
+    quantity="thickness",
+    low=0.001,
+    high=0.015,
+)
+_STRANDS = replace(
+    fields.STRANDS,
+    hint="Leave empty if not known. With it, you are told how many strands would fit.",
+    example="14",
+)
+
+_SENTENCES = {"thread_thick": "The thread must be no thicker than the string. Check both"}
+_BLAMES = {"thread_m": "thread_diameter", "core_m": "cord_diameter", "length_m": "served_length"}
+_LEAVES_OUT = (
+    "How far the thread beds into the string, and how much it stretches when wound hard.",
+    "Walls that are not parallel and nocks that snap on: their makers give a size of string.",
+    "The nocking point's own bands, and wax.",
+    "A two-bundle string is not quite round: wound hard it becomes so, and a little thinner.",
+)
+_EXAMPLES = (
+    Example(name="usual", words="A string of 14 strands, thread of 0.018 in, throat of 1/8 in"),
+    Example(name="tight", words="A thread too thick for the nock", inputs={"thread_diameter": "0.028 in"}),
+    Example(name="loose", words="A thread too thin for the nock", inputs={"thread_diameter": "0.008 in"}),
+    Example(name="bare", words="A string already thicker than the throat", inputs={"cord_diameter": "0.150 in"}),
+    Example(name="unknown", words="Strands not known, in metric", inputs={
+        "strands": "not known", "cord_diameter": "2.2 mm", "thread_diameter": "0.5 mm", "nock_throat": "3.2 mm",
+        "served_length": "160 mm"}),
+    Example(name="short", words="Served too short for fingers", inputs={"served_length": "4 in"}),
+    Example(name="thick", words="A thread thicker than the string", inputs={
+        "thread_diameter": "0.1 in", "cord_diameter": "0.05 in"}, refused=("thread_diameter",)),
+    Example(name="empty", words="No throat", inputs={"nock_throat": ""}, refused=("nock_throat",)),
+    Example(name="kind", words="A thread given as a yarn", inputs={"thread_diameter": "50 tex"},
+            refused=("thread_diameter",)),
+)  # fmt: skip
+_THREADS = (0.25, 0.30, 0.35, 0.40, 0.45, 0.50, 0.60, 0.70, 0.80)
+"""Threads to choose from, by diameter [mm]."""
+_LINES = 9
+"""About so many strand counts are listed, from half of what the string has to half as much again."""
+
+
+def _figures(values: Mapping[str, float], strands: float | None, at: Mapping[str, float]) -> dict[str, float]:
+    core_m = values["cord_diameter"] * (1.0 + at["core"])
+    thread_m = min(values["thread_diameter"] * (1.0 + at["thread"]), core_m)
+    throat_m = values["nock_throat"] + at["throat"]
+    length_m = values["served_length"]
+    made = serve(core_m, thread_m, length_m, at["press"])
+    cord_fits = max(0.0, throat_m * at["hold"] - 2.0 * thread_m * at["press"])
+    counts = {} if strands is None else {"strands_fit": strands * (cord_fits / core_m) ** 2}
+    return {
+        "served_diameter": made.diameter_m,
+        "serving_turns": made.turns,
+        "thread_length": made.thread_m,
+        "thread_to_cut": made.thread_m + at["ends"],
+        "nock_fit": throat_m - made.diameter_m,
+        "above_nock": length_m * at["above"],
+        "below_nock": length_m * (1.0 - at["above"]),
+        "thread_fits": max(0.0, (throat_m * at["hold"] - core_m) / 2.0 / at["press"]),
+        "cord_fits": cord_fits,
+        "cord_diameter": core_m,
+        "thread_diameter": thread_m,
+        "nock_throat": throat_m,
+        **counts,
+    }
+
+
+def _causes() -> dict[str, Spread]:
+    return {
+        "core": practice("thickness_reading").spread,
+        "thread": practice("thickness_reading").spread,
+        "throat": practice("throat_reading").spread,
+        "press": practice("thread_press").spread,
+        "hold": practice("nock_hold").spread,
+        "ends": practice("serving_ends").spread,
+        "above": practice("serving_above").spread,
+    }
+
+
+def _headlines(made: Nocked) -> tuple[Sentence, ...]:
+    verdict = {"fits": "should fit", "too tight": "too tight for", "too loose": "too loose in"}[fit_words(made.ratio)]
+    return (
+        Sentence(
+            level="answer",
+            lead="Served",
+            text=f"{{served_diameter}}, {verdict} a throat of {{nock_throat}}",
+            span="{served_diameter.low} to {served_diameter.high}",
+        ),
+        Sentence(
+            level="answer",
+            lead="Wind",
+            text="{serving_turns} turns; cut {thread_to_cut} of thread",
+            span="{thread_length} of it in the coil",
+        ),
+        Sentence(
+            level="answer",
+            lead="Place it",
+            text="from {above_nock} above the nocking point to {below_nock} below",
+            span="{served_length} in all",
+        ),
+    )
+
+
+_TAP = Sentence(
+    level="caution",
+    standing=True,
+    text="Tap test: hang an arrow from the string by its nock. It must stay, and drop at a light tap on the string. "
+    "Too tight sends arrows wild and can lift them off line; too loose lets the arrow fall off, and a bow shot without "
+    "an arrow can break. Test every arrow.",
+)
+_WAY = Sentence(
+    text="Wind it the way that tightens when a finger rolls off the string: try one turn between finger and thumb, "
+    "both ways. Serve the braced, settled string; bury 10 to 12 turns at either end."
+)
+_TRIAL = "How thick it turns out depends on how hard you wind: serve an inch, try a nock on it, then serve the rest."
+
+
+def _cautions(made: Nocked, values: Mapping[str, float], served: Spread) -> tuple[Sentence, ...]:
+    said = [Sentence(level="caution", text=text) for text in _misfit(made)]
+    others = {fit_words(each / made.throat_m) for each in (served.low, served.high)} - {fit_words(made.ratio)}
+    doubt = f"It may turn out {' or '.join(sorted(others))} all the same. " if others and not said else ""
+    if values["served_length"] * (1.0 - practice("serving_above").spread.value) < practice("serving_below").spread.low:
+        said.append(Sentence(text="Short for fingers: most need 4 to 5 in (100 to 130 mm) below the nocking point."))
+    return (*said, _TAP, Sentence(text=doubt + _TRIAL), _WAY, cautions.DOUBT)
+
+
+def _misfit(made: Nocked) -> tuple[str, ...]:
+    """Say what to change where it does not fit."""
+    fit = fit_words(made.ratio)
+    threads = "a thread of about {thread_fits} ({thread_fits.low} to {thread_fits.high})"
+    remade = ", or make the string with about {strands_fit} strands" if made.strands else ""
+    if made.core_m >= made.throat_m:
+        bare = "The bare string is as thick as the throat: no serving fits. Use a wider nock, or a string"
+        return (f"{bare} {{cord_fits}} thick{remade}. Fewer strands hold less: work out their strength first.",)
+    if fit == "too tight":
+        weaker = " Fewer strands hold less: work out their strength first." if made.strands else ""
+        return (f"Too tight. Take {threads}{remade}.{weaker}",)
+    if fit == "too loose":
+        return (f"Too loose. Take {threads}, lay more strands in under the serving{remade}.",)
+    return ()
+
+
+def _table(made: Nocked, length_m: float, system: System) -> tuple[Table, ...]:
+    """List which threads would fit, and where strands are known, how many."""
+
+    def line(core_m: float, thread_m: float, layers: int = 1) -> tuple[str, str]:
+        over_m = serve(core_m, thread_m, length_m).diameter_m + 2.0 * (layers - 1) * thread_m
+        return units.show(over_m, "thickness", system), fit_words(over_m / made.throat_m)
+
+    thin = [each / 1000.0 for each in _THREADS if each / 1000.0 <= made.core_m]
+    threads = [(units.show(each, "thickness", system), *line(made.core_m, each)) for each in thin]
+    threads.append(("this thread, in two layers", *line(made.core_m, made.thread_m, 2)))
+    found = [
+        Table(
+            key="threads",
+            title="Which thread would fit",
+            heads=("Thread", "served", "in this nock"),
+            cells=tuple(threads),
+            note="The string as it is, {cord_diameter}.",
+        )
+    ]
+    if made.strands:
+        found.append(
+            Table(
+                key="counts",
+                title="How many strands would fit",
+                heads=("Strands", "string", "served", "in this nock"),
+                cells=tuple(
+                    (f"{count}", units.show(core_m, "thickness", system), *line(core_m, made.thread_m))
+                    for count, core_m in _counted(made)
+                ),
+                note="With this thread, {thread_diameter}. More strands can also lie under the serving only.",
+            )
+        )
+    return tuple(found)
+
+
+def _counted(made: Nocked) -> list[tuple[int, float]]:
+    """Return strand counts about that of the string, and its thickness with each [m]."""
+    step = 2 * max(1, round(made.strands / 2.0 / _LINES))
+    counts = sorted({*range(max(2, 2 * (made.strands // 4)), made.strands * 3 // 2 + 1, step), made.strands})
+    cores = [(count, core_of_strands(made.core_m, made.strands, count)) for count in counts]
+    return [(count, core_m) for count, core_m in cores if core_m >= made.thread_m]
+
+
+def plan(values: Mapping[str, Value]) -> Answer:
+    """Answer the serving worksheet.
+
+    Raises
+    ------
+    DomainError
+        For a thread thicker than the string.
+    """
+    given = {key: cast("float", value) for key, value in values.items() if value is not None}
+    strands = given.get("strands")
+    made = Nocked(
+        core_m=given["cord_diameter"],
+        thread_m=given["thread_diameter"],
+        throat_m=given["nock_throat"],
+        strands=int(strands or 0),
+        served=serve(given["cord_diameter"], given["thread_diameter"], given["served_length"]),
+    )
+    causes = _causes()
+    figures = combine(lambda at: _figures(given, strands, at), causes)
+    numbers: dict[str, Spread | float] = {
+        **figures,
+        "served_length": given["served_length"],
+        "thread_press": causes["press"],
+        "nock_hold": causes["hold"],
+        "serving_ends": causes["ends"],
+        "serving_above": causes["above"],
+        **({} if strands is None else {"strands": strands}),
+    }
+    told: tuple[Told, ...] = TOLD
+    for thread in ("thread_length", "thread_to_cut"):
+        told = by_the_yard(told, thread, numbers[thread])
+    return Answer(
+        rows=rows(_RESULTS, numbers, told),
+        headlines=_headlines(made),
+        cautions=_cautions(made, given, figures["served_diameter"]),
+        leaves_out=_LEAVES_OUT,
+        figures=lambda system: serving_drawings.drawings(made, system),
+        tables=lambda system: _table(made, given["served_length"], system),
+    )
+
+
+WORKSHEET = Worksheet(
+    id="serving",
+    place=75,
+    title="Serve the centre",
+    purpose="Turns and thread of a centre serving, and whether the served string fits the nock.",
+    groups=(fields.CORD, _SERVING),
+    fields=(fields.CORD_DIAMETER, _STRANDS, _THREAD_DIAMETER, _SERVED_LENGTH, _NOCK_THROAT),
+    results=_RESULTS,
+    examples=_EXAMPLES,
+    plan=plan,
+    sentences=_SENTENCES,
+    blames=_BLAMES,
+    told=TOLD,
+    next=(onward.SERVE, onward.NOCKING_POINT),
+    guides=(
+        Guide(page="serve", step="where", words="Mark where to serve"),
+        Guide(page="serve", step="wind", words="Wind it"),
+        Guide(page="serve", step="fit", words="Try the nock"),
+    ),
+)

@@ -1,0 +1,265 @@
+"""Settling a new string: how short to make it, what to hang on it and how long, what still comes after."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import TYPE_CHECKING, cast
+
+from calc.data import fibre
+from calc.making.strands import Strand, choose
+from calc.making.tuning import HEAVY_SHARE, Fresh, OnBow, heaviest_n, settled
+from calc.mechanics.estimate import braced_pull
+from calc.units import POUND_FORCE
+from calc.worksheets.core import Answer, Example, Guide, Number, Sentence, Worksheet, cautions, fields, rows
+from calc.worksheets.core import next_steps as onward
+from calc.worksheets.settle import drawings as settle_drawings
+from calc.worksheets.settle import rows as settle_rows
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+    from calc.making.tuning import Settled
+    from calc.mechanics.bow import Shape
+    from calc.worksheets.core import Value
+
+_RESULTS = (
+    "make_length", "shorter_by", "hanging_weight", "hang_time", "elastic_length", "taken_length", "settled_share",
+    "left_length", "left_turns", "left_brace", "hour_taken", "night_taken", "night_left",
+)  # fmt: skip
+_SETTLING = "The settling"
+_WARM_K = 308.15
+_SENTENCES = {
+    "too_many": "It would take thousands of these strands. Check the size of one, or choose a stronger cord",
+    "string_breaks": "The braced bow alone would break so few strands. Use more, or a stronger cord",
+    "brace_string": "So short a string cannot brace a bow so high. Check the string's length and the brace height",
+    "jam": "So many turns do not fit this cord: at most {limit}. Check the count, and the strands and their size",
+    "tails_long": "Two splices with these tails leave no body between them. Use shorter tails",
+    "melts": "This fibre softens or chars from {limit}. Keep it cooler, or choose another fibre",
+}
+_BLAMES = {
+    "string_m": "string_length",
+    "yarn_kg_m": "yarn",
+    "brace_n": "brace_pull",
+    "hang_n": "hanging_weight",
+    "hang_s": "hang_time",
+    "work_s": "work_time",
+    "temperature_k": "temperature",
+    "tension_n": "strands",
+    "brace_m": "brace_height",
+    "now_m": "brace_height",
+    "handle_m": "handle_length",
+    "tail_m": "tail_length",
+}
+_LEAVES_OUT = (
+    "A slack string shrinks back a little: measure it right after settling, or after an hour on the bow.",
+    "Damp, which moves natural fibres more than load does.",
+    "Shooting, which shakes a lay closer than a steady weight: read the brace height after 10, 50 and 200 shots.",
+    "Fibres whose creep is high run on steadily after some days instead of slowing.",
+    "Splices and knots that slip: a pen mark across the throat shows it.",
+)
+_FALLS = (
+    "Hanging weights fall. Hang it low over soft ground with a second line on the weight, keep feet and children away, "
+    "and never stand under it. A bowstring is not a lifting line."
+)
+_HANGING = Number(
+    key="hanging_weight",
+    label="Weight hung on it",
+    hint="About what the braced bow pulls, 50 lbf (220 N) at most. Leave empty to be advised.",
+    group=_SETTLING,
+    example="advise",
+    absent="advise",
+    quantity="force",
+    low=1 * POUND_FORCE,
+    high=500 * POUND_FORCE,
+)
+_TIME = Number(
+    key="hang_time",
+    label="Hanging time",
+    hint="In min, h or d, with somebody by. Leave empty for an hour.",
+    group=_SETTLING,
+    example="advise",
+    absent="advise",
+    quantity="duration",
+    low=60.0,
+    high=7 * 86400.0,
+)
+_WORK = Number(
+    key="work_time",
+    label="Time braced after that",
+    hint="Hours on the braced bow until you measure again: thirty evenings are about 100 h.",
+    group=_SETTLING,
+    example="100 h",
+    quantity="duration",
+    low=3600.0,
+    high=10_000 * 3600.0,
+)
+_WARMTH = Number(
+    key="temperature",
+    label="Warmth of the string",
+    hint="Where it hangs and where it is used.",
+    group=_SETTLING,
+    example="20 °C",
+    quantity="temperature",
+    low=243.15,
+    high=473.15,
+)
+_TURNS = replace(fields.BODY_TURNS, group=fields.METHOD, example="not counted", absent="not counted")
+_EXAMPLES = (
+    Example(name="usual", words="A polyester string for a 40 lbf bow, weight and time advised"),
+    Example(name="trade", words="The trade's 50 lbf for an hour",
+            inputs={"hanging_weight": "50 lbf", "hang_time": "1 h"}),
+    Example(
+        name="polypropylene", words="Polypropylene on a pipe bow, on a warm day",
+        inputs={"fibre": "polypropylene", "yarn": "1000 tex", "draw_weight": "30 lbf", "string_length": "43 1/2 in",
+                "temperature": "36 °C", "hang_time": "8 h"},
+    ),
+    Example(name="hmpe", words="HMPE, pull known, in metric",
+            inputs={"fibre": "hmpe", "yarn": "180 tex", "strands": "16", "brace_pull": "270 N",
+                    "string_length": "1,62 m"}),
+    Example(name="heavy", words="More weight than is wise", inputs={"hanging_weight": "120 lbf"}),
+    Example(name="strong-bow", words="A bow that pulls its string harder than any weight to hang",
+            inputs={"draw_weight": "110 lbf", "fibre": "linen", "turns": "48", "limb_shape": "unknown"}),
+    Example(name="high-brace", words="A brace height no bow could have with that string",
+            inputs={"string_length": "20 in", "brace_height": "12 in"}, refused=("brace_height",)),
+    Example(name="jammed", words="More turns than fit", inputs={"turns": "450"}, refused=("turns",)),
+    Example(name="long-tails", words="Tails as long as the string",
+            inputs={"string_length": "40 in", "tail_length": "22 in"}, refused=("tail_length",)),
+    Example(name="light", words="A bag of sand of 5 lbf for ten minutes",
+            inputs={"hanging_weight": "5 lbf", "hang_time": "10 min"}),
+    Example(name="breaks", words="Two strands on a strong bow", inputs={"strands": "2", "draw_weight": "60 lbf"},
+            refused=("strands",)),
+    Example(name="too-heavy", words="A weight that breaks it", inputs={"hanging_weight": "400 lbf"},
+            refused=("hanging_weight",)),
+    Example(name="melts", words="HMPE in boiling water", inputs={"fibre": "hmpe", "temperature": "100 °C"},
+            refused=("temperature",)),
+    Example(name="no-time", words="No time at all", inputs={"hang_time": "0"}, refused=("hang_time",)),
+    Example(name="wrong-unit", words="A length for a time", inputs={"work_time": "3 in"}, refused=("work_time",)),
+    Example(name="hair", words="Finer than any hand can count", inputs={"fibre": "sinew", "yarn": "5 tex",
+            "draw_weight": "200 lbf"}, refused=("yarn",)),
+    Example(name="empty", words="Nothing typed", inputs={"string_length": ""}, refused=("string_length",)),
+)  # fmt: skip
+
+
+def _fresh(values: Mapping[str, Value]) -> Fresh:
+    """Turn what was read into a new string; a count that is left open is the one the draw weight needs."""
+    draw_weight_n = cast("float", values["draw_weight"])
+    kind, yarn_kg_m = fibre(cast("str", values["fibre"])), cast("float", values["yarn"])
+    asked = cast("float | None", values["strands"])
+    if asked is None:
+        asked = choose(Strand(fibre=kind, laid=False, yarn_kg_m=yarn_kg_m), None, 2, draw_weight_n).strands
+    return Fresh(
+        string_m=cast("float", values["string_length"]),
+        fibre=kind,
+        yarn_kg_m=yarn_kg_m,
+        strands=int(asked),
+        brace_n=braced_pull(draw_weight_n, cast("float | None", values["brace_pull"])),
+        hang_n=cast("float | None", values["hanging_weight"]),
+        hang_s=cast("float | None", values["hang_time"]),
+        work_s=cast("float", values["work_time"]),
+        temperature_k=cast("float", values["temperature"]),
+        on_bow=OnBow(
+            brace_m=cast("float", values["brace_height"]),
+            handle_m=cast("float | None", values["handle_length"]),
+            shape=None if values["limb_shape"] == "unknown" else cast("Shape", values["limb_shape"]),
+            bundles=int(cast("str", values["bundles"])),
+            tail_m=cast("float", values["tail_length"]),
+            turns=cast("float | None", values["turns"]),
+        ),
+    )
+
+
+def _too_much(made: Settled) -> bool:
+    """Return whether a weight that was asked for is more than anybody should hang, or than the string bears well."""
+    return made.hang_n > heaviest_n() or made.hang_n > HEAVY_SHARE * made.figures["breaking_force"].low
+
+
+def _headlines(made: Settled) -> tuple[Sentence, ...]:
+    hang = Sentence(level="answer", lead="Hang", text="{hanging_weight} on it for {hang_time}, somebody by: it grows "
+                    "by {taken_length}, {settled_share} of all it will grow",
+                    span="by {taken_length.low} to {taken_length.high}")  # fmt: skip
+    if _too_much(made):
+        hang = Sentence(level="answer", lead="Do not hang", text="{hanging_weight}: hang {weight_advised} instead, for "
+                        "an hour and once more if need be, or let the braced bow settle it",
+                        span="the lengths here stand for {hanging_weight}")  # fmt: skip
+    return (
+        Sentence(level="answer", lead="Make it", text="{make_length} long, fresh and slack: {shorter_by} shorter than "
+                 "it will be on the bow", span="{make_length.low} to {make_length.high}"),
+        hang,
+        Sentence(level="answer", lead="Still to come", text="{left_length} in {work_time} braced: {left_turns} turns "
+                 "bring it back, or brace height falls by {left_brace}",
+                 span="{left_length.low} to {left_length.high}, {left_turns.low} to {left_turns.high} turns"),
+        Sentence(level="answer", lead="Braced instead", text="an hour, somebody by, takes out {hour_taken}; a night "
+                 "takes {night_taken} and leaves {night_left}",
+                 span="a night is not for a new wooden bow, a self bow or plastic pipe"),
+    )  # fmt: skip
+
+
+def _cautions(made: Settled) -> tuple[Sentence, ...]:
+    fresh = made.fresh
+    said = [_FALLS]
+    if _too_much(made):
+        said.append(
+            "That weight is up to {weight_share.high} of what this string holds if all goes the wrong way, and more "
+            "than {weight_most} is not for hands, hooks and floors. Hang {weight_advised}, and longer."
+        )
+    elif fresh.brace_n.value > made.hang_n and fresh.hang_n is None:
+        said.append(
+            "The braced bow pulls {tension_brace}, more than is hung here. Hang the string for another hour, or let "
+            "it finish on the bow, braced an hour at a time with somebody by, and put turns in as it grows."
+        )
+    if fresh.temperature_k > _WARM_K:
+        said.append(
+            "Warmth speeds creep, and creep in warmth goes on. Never heat a string to settle it, and keep flames and "
+            "hot-air tools away from wax and fibre."
+        )
+    night = Sentence(
+        level="caution",
+        text="Do not leave a new wooden bow, a self bow or one of plastic pipe braced overnight: wood takes a bend of "
+        "its own, pipe creeps and cracks. An hour with somebody by does most of it.",
+    )
+    warned = (Sentence(level="caution", text=each) for each in said)
+    return (*warned, night, cautions.FIRST_BRACING, *cautions.of_fibre(fresh.fibre), cautions.DOUBT)
+
+
+def plan(values: Mapping[str, Value]) -> Answer:
+    """Answer how a new string settles.
+
+    Raises
+    ------
+    DomainError
+        With the field at fault, or a name from below that `_BLAMES` knows.
+    """
+    made = settled(_fresh(values))
+    return Answer(
+        rows=rows(_RESULTS, settle_rows.numbers(made, cast("float", values["draw_weight"])), settle_rows.TOLD),
+        headlines=_headlines(made),
+        cautions=_cautions(made),
+        leaves_out=_LEAVES_OUT,
+        figures=lambda system: (settle_drawings.chart(made, system),),
+        tables=lambda system: (settle_drawings.times(made, system),),
+    )
+
+
+WORKSHEET = Worksheet(
+    id="settle",
+    place=65,
+    title="Settle the stretch",
+    purpose="From a new string to how short to make it, what to hang on it and how long, and what still comes after.",
+    groups=(fields.BOW, fields.CORD, _SETTLING, fields.METHOD),
+    fields=(
+        fields.STRING_LENGTH, fields.DRAW_WEIGHT, fields.BRACE_PULL, fields.FIBRE, fields.YARN, fields.STRANDS,
+        _HANGING, _TIME, _WORK, _WARMTH, fields.BRACE_HEIGHT, fields.HANDLE_LENGTH, fields.LIMB_SHAPE, fields.BUNDLES,
+        _TURNS, fields.TAIL_LENGTH,
+    ),
+    results=_RESULTS,
+    examples=_EXAMPLES,
+    plan=plan,
+    sentences=_SENTENCES,
+    blames=_BLAMES,
+    told=settle_rows.TOLD,
+    next=(onward.HANG, onward.BRACE),
+    guides=(
+        Guide(page="settle", step="hang", words="Hang the weight low"),
+        Guide(page="settle", step="night", words="Or settle it on the bow"),
+    ),
+)  # fmt: skip

@@ -1,0 +1,257 @@
+"""What the shot sheet says: rows, sentences, headlines and cautions."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from math import sqrt
+from typing import TYPE_CHECKING
+
+from calc.data import practice
+from calc.mechanics.bow import string_length
+from calc.mechanics.fibre import grains_per_pound, reasons_for_care
+from calc.worksheets.core import Sentence, Told
+from calc.worksheets.core import cautions as shared
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+    from calc.making.shot import Loosed
+    from calc.mechanics.shot import Shot
+    from calc.numerics import Spread
+
+TOLD = (
+    Told(key="stored_energy", symbol="E", words="Stored between brace and full draw", quantity="energy",
+         working="limbs that pull {draw_weight} over {way_drawn}, and the stretched string", source="derived:statics"),
+    Told(key="arrow_speed", symbol="v", words="Arrow speed as it leaves", quantity="speed",
+         working="√(2 × {efficiency} × {stored_energy} ÷ {arrow_mass})", source="derived:links"),
+    Told(key="efficiency", symbol="η", words="Share of it the arrow carries", quantity="fraction",
+         working="moving limbs and string keep the rest; {kept} for friction, hand and air", source="derived:links"),
+    Told(key="tension_brace", symbol="T₀", words="Pull in the braced string", quantity="force",
+         working="statics of limbs that give {draw_weight} at full draw", source="derived:statics"),
+    Told(key="tension_draw", symbol="T", words="Pull in the string at full draw", quantity="force",
+         working="{draw_weight} ÷ (2 × sine of the string's angle)", source="derived:statics"),
+    Told(key="tension_peak", symbol="", words="Hardest pull with the arrow on", quantity="force",
+         working="limbs of {limb_mass} stopped by a string of {string_stiffness}", source="derived:links"),
+    Told(key="tension_peak_after", symbol="", words="Hardest pull after the arrow has gone", quantity="force",
+         working="the limbs' first swing against the string alone, {leaves_after} after the loose on",
+         source="derived:links"),
+    Told(key="peak_multiple", symbol="", words="Hardest pull of the shot ÷ draw weight", quantity="ratio",
+         working="the larger of {tension_peak} and {tension_peak_after} ÷ {draw_weight}", source="derived:links"),
+    Told(key="dry_peak", symbol="", words="A warning: hardest pull without an arrow", quantity="force",
+         working="the same, nothing on the string; never try it", source="derived:links"),
+    Told(key="way_drawn", symbol="", words="Way drawn, from brace to full draw", quantity="length",
+         working="draw length − brace height", source="input", kind="measured"),
+    Told(key="arrow_mass", symbol="M", words="Arrow", quantity="mass", working="as weighed", source="input",
+         kind="measured"),
+    Told(key="weight_found", symbol="F", words="Draw weight, with what was weighed", quantity="force",
+         working="{draw_weight} as told and {weighed_force} at {weighed_draw}, the surer one counting more",
+         source="derived:weigh"),
+    Told(key="weight_first", symbol="", words="Draw weight as told, and how far off it may be", quantity="force",
+         working="as told, or a little more or less", source="common-practice", kind="practice"),
+    Told(key="weighed_force", symbol="", words="The force that was weighed", quantity="force", working="as weighed",
+         source="input", kind="measured"),
+    Told(key="weighed_draw", symbol="", words="The draw at which it was weighed", quantity="length",
+         working="as measured", source="input", kind="measured"),
+    Told(key="grains", symbol="", words="Grains of arrow for each pound of draw weight", quantity="ratio",
+         working="{arrow_mass} ÷ {draw_weight}", source="input", kind="exact"),
+    Told(key="limb_mass", symbol="", words="One working limb", quantity="mass",
+         working="not weighed: as much wood as stores that energy", source="kooi1983"),
+    Told(key="string_mass", symbol="m", words="The string", quantity="mass",
+         working="strands between the nocks, and what loops, tails and serving add", source="common-practice",
+         kind="practice"),
+    Told(key="string_stiffness", symbol="EA", words="String stiffness, pull ÷ stretch", quantity="stiffness",
+         working="of the fibre, by its weight, through the lay", source="derived:stretch"),
+    Told(key="kept", symbol="", words="Left by the limbs' own friction, hand and air", quantity="fraction",
+         working="a guess; the sums leave them out", source="common-practice", kind="practice"),
+    Told(key="leaves_after", symbol="", words="The arrow leaves after", quantity="time",
+         working="when the string is straight", source="derived:links"),
+    Told(key="speed_heavier", symbol="", words="Arrow speed with a string 1 1/2 times as heavy", quantity="speed",
+         working="the shot again, string of 1.5 × {string_mass}", source="derived:links"),
+    Told(key="speed_softer", symbol="", words="Arrow speed with a string half as stiff", quantity="speed",
+         working="the shot again, {string_stiffness} ÷ 2", source="derived:links"),
+    Told(key="peak_softer", symbol="", words="Hardest pull with a string half as stiff", quantity="force",
+         working="the shot again, {string_stiffness} ÷ 2", source="derived:links"),
+    Told(key="peak_now", symbol="", words="Hardest pull of the whole shot", quantity="force",
+         working="the larger of {tension_peak} and {tension_peak_after}", source="derived:links"),
+    Told(key="energy_modelled", symbol="", words="Stored energy by the model, for comparison", quantity="energy",
+         working="limbs of that shape, {draw_weight} at full draw", source="derived:statics"),
+)  # fmt: skip
+_ROW = {row.key: row for row in TOLD}
+SENTENCES = {
+    "handle_long": "Stiff handle must be shorter than the bow, nock to nock",
+    "draw_short": "Draw length must be 4 in (100 mm) or more above the brace height: less is not a shot",
+    "forces_apart": "These forces do not go together on any bow of this length. Check scale, draws and units",
+    "half_weighed": "Enter both: the force that was weighed and the draw at which",
+    "weighed_short": "The weighed draw must be 4 in (100 mm) or more above the brace height: closer tells nothing",
+    "string_soft": "On this bow the string would be pulled so hard that it stretches by more than 15 in 100. Check "
+    "draw length, brace height and draw weight, and the strands, their size and stiffness",
+    "draw_long": "Draw length is more than a bow of this length can follow. Check it, and where it was measured from",
+    "table_units": "Write the units with the numbers, like 10 in 8 lb, or in a first line, like draw (cm), force (N)",
+    "table_row": "Each line of the table must be a draw and a force, like 20 in 25 lb",
+    "table_order": "Each draw of the table must stand there once",
+    "table_slack": "At brace height and below it the table must have no force: the string is at rest there",
+    "table_short": "The table must reach from brace height to full draw. Add the missing readings, or draw less",
+    "table_nothing": "The table must have a force of 1 lbf or more at full draw",
+}
+LEAVES_OUT = (
+    "The limbs' own friction, the hand and the air, but for the guess that stands in the working.",
+    "A table of your own is taken as it was read: a scale a tenth too high makes the stored energy a tenth too high.",
+    "The string's own waves, and the moment it slaps the limbs of a recurve.",
+    "How the archer looses: a creeping draw or a plucked string loses more than any string does.",
+    "String follow and recurves, which change the pull near brace height: a table of your own puts that right.",
+)
+
+
+def headlines() -> tuple[Sentence, ...]:
+    """Say what the shot does."""
+    return (
+        Sentence(
+            level="answer",
+            lead="Arrow speed",
+            text="{arrow_speed}: {efficiency} of {stored_energy} stored",
+            span="{arrow_speed.low} to {arrow_speed.high}",
+        ),
+        Sentence(
+            level="answer",
+            lead="The string pulls",
+            text="{tension_brace} braced, {tension_draw} drawn, {tension_peak} with the arrow on",
+            span="{tension_peak.low} to {tension_peak.high} with the arrow on",
+        ),
+        Sentence(
+            level="answer",
+            lead="Hardest",
+            text="{tension_peak_after} after the arrow has gone, {peak_multiple} times the draw weight",
+            span="{tension_peak_after.low} to {tension_peak_after.high}",
+        ),
+        Sentence(
+            level="answer",
+            lead="Another string",
+            text="1 1/2 times as heavy: {speed_heavier}; half as stiff: {speed_softer}",
+            span="and {peak_softer} at the hardest with the softer one, {peak_now} now",
+        ),
+    )
+
+
+def told(done: Loosed) -> tuple[Told, ...]:
+    """Return the rows, those that were typed told as such."""
+    asked = done.asked
+    typed = {"limb_mass": asked.limb_kg, "string_mass": asked.string_kg, "string_stiffness": asked.stiffness_n}
+    rows = {
+        key: replace(_ROW[key], working="as typed", source="input", kind="measured")
+        for key, value in typed.items()
+        if value is not None
+    }
+    if asked.table is not None:
+        rows["stored_energy"] = replace(
+            _ROW["stored_energy"], working="area under your own draw and force, over {way_drawn}", kind="measured"
+        )
+    return (*rows.values(), *(each for each in TOLD if each.key not in rows))
+
+
+def speed(made: Shot, kept: float) -> float:
+    """Return the speed of the arrow with what friction, hand and air leave of its energy [m/s]."""
+    return made.speed_m_s * sqrt(kept)
+
+
+def compared(done: Loosed) -> Mapping[str, Spread | float]:
+    """Return the numbers of other strings and arrows, by row key."""
+    kept = done.causes["kept"].value
+    figures = done.figures
+    hardest = max(figures["tension_peak"], figures["tension_peak_after"], key=lambda each: each.value)
+    found: dict[str, Spread | float] = {
+        "grains": grains_per_pound(done.asked.arrow_kg, done.asked.force_n),
+        "peak_now": hardest,
+        "speed_heavier": speed(done.heavier, kept),
+        "speed_softer": speed(done.softer, kept),
+        "peak_softer": done.softer.peak_n,
+    }
+    if done.asked.table is not None:
+        found["energy_modelled"] = done.modelled_j
+    return found
+
+
+def learnt(done: Loosed) -> dict[str, Spread | float]:
+    """Return the draw weight with how sure it is, by row key; a table is taken as it was read."""
+    asked, found = done.asked, done.learnt
+    if asked.table is not None:
+        return {}
+    if found is None:
+        return {"weight_first": done.causes["strength"].scaled(asked.force_n)}
+    return {
+        "weight_first": found.first.figures()["weight_n"],
+        "weight_found": found.now.figures()["weight_n"],
+        "weighed_force": found.weights.force_n or 0.0,
+        "weighed_draw": found.weights.at_m or 0.0,
+    }
+
+
+def _of_weighed(done: Loosed) -> list[Sentence]:
+    """Say what a weighed force told."""
+    if done.asked.table is not None:
+        if done.asked.weighed_n is None:
+            return []
+        return [
+            Sentence(text="Your table holds the bow's own forces: the single force that was weighed is left aside.")
+        ]
+    if done.learnt is None:
+        return []
+    said = [
+        Sentence(
+            text="With the force you weighed the draw weight is {weight_found.low} to {weight_found.high}; told alone "
+            "it was {weight_first.low} to {weight_first.high}. All pulls and the energy get surer with it."
+        )
+    ]
+    if done.learnt.apart:
+        text = "The weighed force and the draw weight do not go together on a bow like this. Check scale and draws."
+        said.append(Sentence(level="caution", text=text))
+    return said
+
+
+def cautions(done: Loosed) -> tuple[Sentence, ...]:
+    """Say what may go wrong."""
+    asked = done.asked
+    said = [
+        Sentence(
+            level="caution",
+            standing=True,
+            text="Never loose without an arrow. Nothing would carry the energy off: the string would be pulled to "
+            "about {dry_peak}, and limbs and string would have to bear it all. Bows break that way.",
+        )
+    ]
+    reasons = {each.key for each in reasons_for_care(None, arrow_kg=asked.arrow_kg, draw_weight_n=asked.force_n)}
+    if "arrow_dry" in reasons:
+        said.append(
+            Sentence(
+                level="caution",
+                text="This arrow weighs {grains} grains for each pound of draw weight, so little that it is close to "
+                "no arrow at all. Do not shoot it from this bow.",
+            )
+        )
+    if "arrow_light" in reasons:
+        said.append(
+            Sentence(
+                level="caution",
+                text="This arrow weighs {grains} grains for each pound of draw weight. Wooden bows are shot with 8 to "
+                "10 or more, youth and pipe bows with more still: a light arrow leaves limbs and string more to bear.",
+            )
+        )
+    return (*said, *_of_string(done), *_by_table(done), *_of_weighed(done), shared.YOUNG, shared.DOUBT)
+
+
+def _of_string(done: Loosed) -> tuple[Sentence, ...]:
+    """Caution about the fibre, or about a string whose stiffness was typed and is that of a low-stretch fibre."""
+    asked = done.asked
+    if asked.stiffness_n is None:
+        return shared.of_fibre(asked.fibre)
+    kg_m = done.string.mass_kg / string_length(asked.bow(), asked.brace_m)
+    if asked.stiffness_n / kg_m <= practice("low_stretch").spread.value:
+        return ()
+    text = "This string hardly stretches for its weight. Use it only where a qualified bowyer says the bow is built"
+    return (Sentence(level="caution", text=f"{text} for it."),)
+
+
+def _by_table(done: Loosed) -> list[Sentence]:
+    if done.asked.table is None:
+        return []
+    text = "Your table stores {stored_energy}, limbs of that shape and draw weight would store {energy_modelled}."
+    return [Sentence(text=f"{text} The draw weight is taken from the table.")]

@@ -1,0 +1,286 @@
+"""The bench sheet: one string for one bow, from a tape measure to cut lengths, turns and strength."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, cast
+
+from calc.data import fibre, pipe_diameters, practice
+from calc.geometry.ends import RoundTip
+from calc.making.string import End, Order, plan_string
+from calc.numerics import Spread, combine
+from calc.worksheets.core import Answer, Example, Sentence, Worksheet, cautions, fields, rows, tips
+from calc.worksheets.core import next_steps as onward
+from calc.worksheets.string import drawings as string_drawings
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+    from calc.geometry.ends import Section
+    from calc.making.string import Fit, Plan
+    from calc.mechanics.bow import Shape
+    from calc.worksheets.core import Value
+
+_RESULTS = (
+    "string_length", "string_length_slack", "brace_height", "brace_low", "brace_high", "strands", "bundle_diameter",
+    "cord_diameter", "loop_upper", "loop_lower", "body_raw", "cut_length", "cord_total", "turns_body", "turns_loop",
+    "turns_loop_lower", "turns_splice", "counter_twist_body", "take_up_body", "take_up_loop",
+    "tension_brace", "tension_draw", "breaking_force", "safety_factor", "string_mass",
+)  # fmt: skip
+
+_SENTENCES = {
+    "handle_long": "Stiff handle must be shorter than the bow, nock to nock",
+    "draw_short": "Draw length must be more than the brace height",
+    "draw_long": "Draw length is more than a bow of this length can follow. Check it, and where it was measured from",
+    "few_strands": "There must be at least one strand in each bundle",
+    "uneven_strands": "Strands must share evenly between the bundles",
+    "melts": "This fibre softens or chars from {limit}. Keep it cooler, or choose another fibre",
+    "tail_short": "Tails must be {limit} or more: shorter ones slip",
+    "tails_long": "Loops and tails leave no body between them. Use shorter tails, and check the limb tips",
+    **tips.SENTENCES,
+}
+_BLAMES = {
+    "brace_m": "brace_height",
+    "draw_m": "draw_length",
+    "handle_m": "handle_length",
+    "nock_to_nock_m": "nock_to_nock",
+    "tail_m": "tail_length",
+    "bench_k": "bench_temperature",
+    "draw_weight_n": "draw_weight",
+    "opening_rad": "tip_upper",
+}
+_LEAVES_OUT = (
+    cautions.HITCH_TAKES_UP,
+    "String follow, recurves, and a handle that stands proud of the belly: measure the brace height and tune.",
+    "The weight of wax and serving, and the stretch inside the loops.",
+    "Creep after the string has settled: read the brace height again after 10, 50 and 200 shots.",
+    "Knots, wear, wet and age: that is what the working margin is for.",
+)
+_EXAMPLES = (
+    Example(name="usual", words="A 66 in longbow of 40 lbf and a polyester string"),
+    Example(
+        name="pipe",
+        words="A 46 in bow of 3/4 in pipe, limbs and cord not measured further",
+        inputs={
+            "nock_to_nock": "46 in", "handle_length": "not known", "limb_shape": "unknown", "draw_weight": "25 lbf",
+            "draw_length": "20 in", "brace_height": "6 in", "tip_upper": "pipe 3/4", "tip_lower": "pipe 3/4",
+            "fibre": "polypropylene", "yarn": "1000 tex",
+        },
+    ),
+    Example(name="three", words="Three bundles, S lay", inputs={"bundles": "3", "hand": "S", "limb_shape": "tapered"}),
+    Example(name="flat", words="Flat tips in metric", inputs={
+        "nock_to_nock": "1,57 m", "tip_upper": "flat 16 × 10 mm", "tip_lower": "flat 16 × 10 mm",
+        "brace_height": "165 mm", "draw_length": "66 cm", "draw_weight": "200 N", "limb_shape": "uniform"}),
+    Example(name="empty", words="Nothing typed", inputs={"nock_to_nock": ""}, refused=("nock_to_nock",)),
+    Example(name="text", words="Words for a number", inputs={"draw_weight": "heavy"}, refused=("draw_weight",)),
+    Example(name="not-a-number", words="NaN", inputs={"brace_height": "nan"}, refused=("brace_height",)),
+    Example(name="huge", words="Too large", inputs={"draw_length": "1e308"}, refused=("draw_length",)),
+    Example(name="negative", words="Below nothing", inputs={"tail_length": "-8 in"}, refused=("tail_length",)),
+    Example(name="zero", words="No bow", inputs={"nock_to_nock": "0"}, refused=("nock_to_nock",)),
+    Example(name="unit", words="A weight for a length", inputs={"nock_to_nock": "45 lb"}, refused=("nock_to_nock",)),
+    Example(name="over-braced", words="Higher than the bow allows",
+            inputs={"nock_to_nock": "46 in", "brace_height": "14 in", "draw_length": "20 in"},
+            refused=("brace_height",)),
+    Example(name="two-in-three", words="Two strands in three bundles",
+            inputs={"strands": "2", "bundles": "3"}, refused=("strands",)),
+    Example(name="long-tails", words="Tails longer than the body",
+            inputs={"nock_to_nock": "30 in", "brace_height": "5 in", "draw_length": "14 in", "tail_length": "16 in"},
+            refused=("tail_length",)),
+    Example(name="big-tips", words="Loops longer than the string",
+            inputs={"nock_to_nock": "20 in", "handle_length": "2 in", "brace_height": "4 in", "draw_length": "9 in",
+                    "tip_upper": "flat 10 x 10 in", "tip_lower": "flat 10 x 10 in", "tail_length": "2 in",
+                    "loop_fit_upper": "nocked"},
+            refused=("tail_length",)),
+    Example(name="melts", words="Hotter than the fibre bears",
+            inputs={"fibre": "polypropylene", "bench_temperature": "170 °C"}, refused=("bench_temperature",)),
+)  # fmt: skip
+
+
+_BOW = "Measure it on the bow, and choose the limb bend that fits."
+_TRIAL = "Settle a trial piece under load and measure it before you cut."
+_WHY = {
+    "tape": ("the tape reading", "Measure nock to nock twice."),
+    "handle": ("the stiff handle, which is not known", _BOW),
+    "limb": ("how the limbs bend", _BOW),
+    "tip": ("the limb tips, which are not known", "Measure them."),
+    "seat": ("where the loops sit on deep tips", "Try a loop of cord on the tip first."),
+    "packing": ("how tightly the bundles roll", "Wax and roll them hard, and count turns over a tape."),
+    "loop_lay": ("how hard the loops are laid", "Measure the loops after plying."),
+    "splice_lay": ("how hard the splices are laid", "Measure the splices after plying."),
+    "body_lay": ("the lay of the body", "Count turns over a tape."),
+    "strain": ("how much the fibre stretches", "Use more strands, or a fibre that stretches less."),
+    "bedding": ("how much a fresh lay beds in", _TRIAL),
+}
+"""What each cause is called, and what makes it smaller."""
+
+
+def order_of(values: Mapping[str, Value]) -> Order:
+    """Turn what was read into an order; a dealer's draw is brought to the grip."""
+    draw_m = cast("float", values["draw_length"])
+    if values["draw_from"] == "dealer":
+        draw_m -= practice("draw_dealers").spread.value
+    shape = None if values["limb_shape"] == "unknown" else cast("Shape", values["limb_shape"])
+    strands = values["strands"]
+    return Order(
+        nock_to_nock_m=cast("float", values["nock_to_nock"]),
+        handle_m=cast("float | None", values["handle_length"]),
+        shape=shape,
+        draw_weight_n=cast("float", values["draw_weight"]),
+        draw_m=draw_m,
+        brace_m=cast("float", values["brace_height"]),
+        upper=End(section=cast("Section | None", values["tip_upper"]), fit=cast("Fit", values["loop_fit_upper"])),
+        lower=End(section=cast("Section | None", values["tip_lower"]), fit=cast("Fit", values["loop_fit_lower"])),
+        fibre=fibre(cast("str", values["fibre"])),
+        yarn_kg_m=cast("float", values["yarn"]),
+        strands=None if strands is None else int(cast("float", strands)),
+        bundles=int(cast("str", values["bundles"])),
+        tail_m=cast("float", values["tail_length"]),
+        bench_k=cast("float | None", values["bench_temperature"]),
+    )
+
+
+def _bought(cord: Spread, waste: Spread) -> Spread:
+    """Return the cord to buy [m]."""
+    causes = {"cord": cord, "waste": waste}
+    return combine(lambda at: {"bought": at["cord"] * (1.0 + at["waste"])}, causes)["bought"]
+
+
+def _is_pipe(end: End) -> bool:
+    """Return whether a tip is as thick as a pipe of the table."""
+    return isinstance(end.section, RoundTip) and end.section.diameter_m in pipe_diameters().values()
+
+
+def _numbers(plan: Plan) -> dict[str, Spread | float]:
+    """Return every number the working shows, by row key."""
+    order, held, cut = plan.order, plan.holding, plan.cuts
+    window = (plan.edges.tight.turns - plan.edges.loose.turns) or 1.0
+    return {
+        **plan.figures,
+        "middle_cord": plan.lengths.middle.cord_m,
+        "taper": cut.step_m * (plan.strands // order.bundles - 1),
+        "steps": plan.strands // order.bundles - 1,
+        "step": cut.step_m,
+        "waste": practice("waste").spread,
+        "cord_to_buy": _bought(plan.figures["cord_total"], practice("waste").spread),
+        "counter_each": plan.lengths.middle.counter / plan.lengths.middle.turns,
+        "turns_loose": plan.edges.loose.turns,
+        "turns_tight": plan.edges.tight.turns,
+        "brace_per_turn": (plan.figures["brace_high"].value - plan.figures["brace_low"].value) / window,
+        "room": plan.room.least,
+        "for_strength": plan.advice.for_strength,
+        "for_thickness": plan.advice.for_thickness,
+        "strand_strength": held.strand_n,
+        "efficiency": held.efficiency,
+        "tension_peak": held.peak_n,
+        "peak_ratio": held.peak_ratio,
+        "margin": practice("working_margin").spread,
+        "thinnest": practice("cord_thinnest").spread,
+        "nock_to_nock": order.nock_to_nock_m,
+        "handle": plan.causes["handle"],
+        "brace_wanted": order.brace_m,
+        "draw_weight": order.draw_weight_n,
+        "yarn": order.yarn_kg_m,
+        "bundle_density": plan.strands // order.bundles * order.yarn_kg_m,
+        "density": order.fibre.density_kg_m3.scaled(1e-3),
+        "tail": order.tail_m,
+        "lay_loosest": practice("lay_loosest").spread,
+        "lay_tightest": practice("lay_tightest").spread,
+        **{name: plan.causes[name] for name in ("packing", "loop_lay", "splice_lay", "body_lay", "strain", "bedding")},
+    }
+
+
+def _headlines(plan: Plan, hand: str) -> tuple[Sentence, ...]:
+    each = plan.strands // plan.order.bundles
+    other = "S" if hand == "Z" else "Z"
+    return (
+        Sentence(
+            level="answer",
+            lead="Cut",
+            text=f"{{cut_length}} × {plan.strands} strands, {plan.order.bundles} bundles of {each}",
+            span="between {cut_length.low} and {cut_length.high}",
+        ),
+        Sentence(
+            level="answer",
+            lead="Braces at",
+            text="{brace_height}; by turns alone from {brace_low} to {brace_high}",
+            span="{brace_height.low} to {brace_height.high} before tuning",
+        ),
+        Sentence(
+            level="answer",
+            lead=f"Turn, {hand} lay",
+            text="{turns_body} turns in the body, {turns_loop} turns in the upper loop, "
+            "{turns_loop_lower} turns in the lower",
+            span=f"roll {{counter_twist_body}} turns of {other} into each bundle of the body first",
+        ),
+        Sentence(
+            level="answer",
+            lead="Holds",
+            text="{safety_factor} times the hardest pull of a shot",
+            span="{safety_factor.low} to {safety_factor.high}",
+        ),
+    )
+
+
+def _cautions(plan: Plan) -> tuple[Sentence, ...]:
+    said: list[str] = []
+    margin = practice("working_margin").spread
+    if plan.holding.safety.value < margin.low:
+        said.append(
+            "Too weak: this string holds {safety_factor} times the hardest pull of a shot; a new one should hold "
+            "{margin}. Take {for_strength} strands or more."
+        )
+    elif plan.holding.safety.low < 1.0:
+        said.append(
+            "If all that is uncertain goes the wrong way, this string holds only {safety_factor.low} times the hardest "
+            "pull of a shot. A few strands more cost little."
+        )
+    if not plan.room.enough:
+        why, cure = _WHY[plan.room.worst]
+        said.append(
+            "Turns alone may not bring this string to {brace_wanted}: untuned it may brace anywhere from "
+            "{brace_height.low} to {brace_height.high}, and turns reach from {brace_low} to {brace_high}. Most of "
+            f"that is {why}. {cure} Make the first string as a trial, and the second from what it measured."
+        )
+    if plan.figures["brace_low"].value == 0.0:
+        said.append("With the fewest turns that hold, this string is too long to brace the bow.")
+    warned = tuple(Sentence(level="caution", text=text) for text in said)
+    pipes = (cautions.PIPE,) if _is_pipe(plan.order.upper) or _is_pipe(plan.order.lower) else ()
+    return (*warned, cautions.FIRST_BRACING, *pipes, *cautions.of_fibre(plan.order.fibre), cautions.DOUBT)
+
+
+def plan(values: Mapping[str, Value]) -> Answer:
+    """Answer the bench sheet.
+
+    Raises
+    ------
+    DomainError
+        With the field at fault, or a name from below that `_BLAMES` knows.
+    """
+    made = plan_string(order_of(values))
+    return Answer(
+        rows=rows(_RESULTS, _numbers(made)),
+        headlines=_headlines(made, cast("str", values["hand"])),
+        cautions=_cautions(made),
+        leaves_out=_LEAVES_OUT,
+        figures=lambda system: string_drawings.drawings(made, system),
+        next=(onward.make(made.order.bundles), onward.SETTLE, onward.BRACE),
+    )
+
+
+WORKSHEET = Worksheet(
+    id="string",
+    place=10,
+    title="Plan a string",
+    purpose="From a measured bow to a string you can cut, twist, brace and make again.",
+    groups=(fields.BOW, fields.CORD, fields.ENDS, fields.METHOD),
+    fields=(
+        fields.NOCK_TO_NOCK, fields.HANDLE_LENGTH, fields.LIMB_SHAPE, fields.DRAW_WEIGHT, fields.DRAW_LENGTH,
+        fields.DRAW_FROM, fields.BRACE_HEIGHT, fields.FIBRE, fields.YARN, fields.STRANDS, fields.BENCH_TEMPERATURE,
+        fields.TIP_UPPER, fields.TIP_LOWER, fields.LOOP_FIT_UPPER, fields.LOOP_FIT_LOWER, fields.BUNDLES, fields.HAND,
+        fields.TAIL_LENGTH,
+    ),
+    results=_RESULTS,
+    examples=_EXAMPLES,
+    plan=plan,
+    sentences=_SENTENCES,
+    blames=_BLAMES,
+)  # fmt: skip

@@ -1,0 +1,270 @@
+"""Tuning at the range: turns to put in or take out, how far the lay lets them go, whether to make the string again."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import TYPE_CHECKING, cast
+
+from calc.data import practice
+from calc.errors import DomainError, Problem
+from calc.making.tuning import Reading, Tuned, tune
+from calc.mechanics.estimate import Stave
+from calc.numerics import Spread
+from calc.units import INCH
+from calc.worksheets.core import Answer, Example, Guide, Number, Worksheet, cautions, fields, rows
+from calc.worksheets.core import next_steps as onward
+from calc.worksheets.tune import drawings as tune_drawings
+from calc.worksheets.tune.words import LEAVES_OUT, SENTENCES, TOLD, verdict
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+    from calc.making.tuning import Tuning
+    from calc.mechanics.bow import Shape
+    from calc.worksheets.core import Value
+
+_BRACE, _STRING, _READ = "Brace height", "The string", "What turns did before"
+_NONE = "not counted"
+_RESULTS = (
+    "turns_change", "turns_new", "lay_now", "lay_new", "brace_per_turn", "turns_to_jam", "turns_to_loose", "brace_low",
+    "brace_high", "string_change", "next_body",
+)  # fmt: skip
+_NOW = replace(
+    fields.BRACE_HEIGHT,
+    key="brace_now",
+    label="Brace height now",
+    hint="From the string square to the deepest point of the grip, after ten shots or a night braced.",
+    group=_BRACE,
+    example="6 in",
+)
+_WANTED = replace(fields.BRACE_HEIGHT, group=_BRACE)
+_BODY = replace(
+    fields.CORD_DIAMETER,
+    group=_STRING,
+    absent=fields.NOT_KNOWN,
+    hint="The plied body, on the string. Leave empty if you know the thickness of one bundle.",
+)
+_BUNDLE = replace(
+    fields.BUNDLE_DIAMETER,
+    group=_STRING,
+    example=fields.NOT_KNOWN,
+    absent=fields.NOT_KNOWN,
+    hint="Better than the body, where it was measured before plying. Leave empty if not.",
+)
+_TURNS = replace(fields.BODY_TURNS, group=_STRING)
+_PER_LENGTH = Number(
+    key="turns_per_length",
+    label="Turns along a length of the body",
+    hint="In place of the turns above: count them beside a tape, like 8 turns / 6 in.",
+    group=_STRING,
+    example=_NONE,
+    absent=_NONE,
+    quantity="turns_per_length",
+    low=0.5,
+    high=1000.0,
+)
+_LENGTH = Number(
+    key="string_length",
+    label="String length",
+    hint="On the braced bow, nock to nock along the string. Leave it empty to have it worked out from the bow.",
+    group=_STRING,
+    example="work it out",
+    absent="work it out",
+    quantity="length",
+    low=15 * INCH,
+    high=100 * INCH,
+)
+
+
+def _height(key: str, label: str, hint: str) -> Number:
+    return replace(_NOW, key=key, label=label, hint=hint, group=_READ, example=_NONE, absent=_NONE)
+
+
+def _turned(key: str, label: str, hint: str) -> Number:
+    return replace(_TURNS, key=key, label=label, hint=hint, group=_READ, example=_NONE, low=-500.0, high=500.0)
+
+
+_FIRST = _height("brace_first", "Brace height at first", "Before you turned the string. Leave empty if you did not.")
+_FIRST_TURNS = _turned(
+    "turns_first", "Turns then put in", "From that height on. Taken out: with a minus before the number."
+)
+_SECOND = _height("brace_second", "Brace height after that", "Leave empty if you turned it only once.")
+_SECOND_TURNS = _turned("turns_second", "Turns then put in again", "From that height to the brace height now.")
+_BLAMES = {
+    "brace_m": "brace_height",
+    "now_m": "brace_now",
+    "handle_m": "handle_length",
+    "nock_to_nock_m": "nock_to_nock",
+    "tail_m": "tail_length",
+    "diameter_m": "cord_diameter",
+}
+_EXAMPLES = (
+    Example(name="usual", words="From 6 in to 6 1/2 in"),
+    Example(name="down", words="Too high: turns come out",
+            inputs={"brace_now": "7 in", "brace_height": "6 1/2 in", "hand": "S"}),
+    Example(name="taught", words="Ten turns raised it by half an inch",
+            inputs={"brace_first": "5 1/2 in", "turns_first": "10", "turns": "70"}),
+    Example(name="taught-twice", words="Turned twice, read three times",
+            inputs={"brace_first": "5 1/4 in", "turns_first": "10", "brace_second": "5 5/8 in", "turns_second": "10",
+                    "turns": "80"}),
+    Example(name="stronger", words="Turns did far more than the sums say",
+            inputs={"brace_first": "5 1/4 in", "turns_first": "10"}),
+    Example(name="not-counted", words="Nobody counted, nobody looked at the limbs",
+            inputs={"turns": "", "handle_length": "?", "limb_shape": "unknown"}),
+    Example(name="beside-a-tape", words="Three bundles, counted beside a tape, in metric",
+            inputs={"bundles": "3", "turns": "", "turns_per_length": "10 turns / 200 mm", "bundle_diameter": "1,2 mm",
+                    "cord_diameter": "", "brace_now": "155 mm", "brace_height": "165 mm", "string_length": "1626 mm"}),
+    Example(name="set", words="Already there", inputs={"brace_now": "6 1/2 in"}),
+    Example(name="remake-short", words="Wanted: more than turns can give", inputs={"brace_height": "8 1/2 in"}),
+    Example(name="remake-long", words="So low that the lay would fall open", inputs={"brace_height": "4 1/2 in"}),
+    Example(name="beyond", words="Past the jam", inputs={"brace_height": "16 in"}),
+    Example(name="no-cord", words="Nothing known of the cord", inputs={"cord_diameter": ""},
+            refused=("cord_diameter",)),
+    Example(name="jammed", words="More turns than fit", inputs={"turns": "450"}, refused=("turns",)),
+    Example(name="counted-twice", words="Turns told in two ways", inputs={"turns_per_length": "8 turns / 6 in"},
+            refused=("turns_per_length",)),
+    Example(name="half-told", words="A first height and no turns", inputs={"brace_first": "5 in"},
+            refused=("turns_first",)),
+    Example(name="turns-only", words="Turns and no first height", inputs={"turns_first": "6"},
+            refused=("brace_first",)),
+    Example(name="half-again", words="A second height and no turns",
+            inputs={"brace_first": "5 1/4 in", "turns_first": "10", "brace_second": "5 5/8 in"},
+            refused=("turns_second",)),
+    Example(name="second-only", words="A second reading without a first",
+            inputs={"brace_second": "5 5/8 in", "turns_second": "10"}, refused=("brace_first",)),
+    Example(name="backward", words="It fell though turns went in",
+            inputs={"brace_first": "7 in", "turns_first": "10"}, refused=("turns_first",)),
+    Example(name="too-many", words="More turns put in than there are",
+            inputs={"brace_first": "5 in", "turns_first": "70"}, refused=("turns_first",)),
+    Example(name="over-braced", words="More than the bow can take",
+            inputs={"nock_to_nock": "40 in", "brace_height": "14 in"}, refused=("brace_height",)),
+    Example(name="over-braced-now", words="Higher than the bow can be braced",
+            inputs={"nock_to_nock": "40 in", "brace_now": "14 in"}, refused=("brace_now",)),
+    Example(name="long-handle", words="A handle as long as the bow",
+            inputs={"nock_to_nock": "30 in", "handle_length": "30 in"}, refused=("handle_length",)),
+    Example(name="long-tails", words="No body left", inputs={"nock_to_nock": "30 in", "brace_now": "3 in",
+            "brace_height": "4 in", "tail_length": "16 in"}, refused=("tail_length",)),
+    Example(name="empty", words="Nothing typed", inputs={"brace_now": ""}, refused=("brace_now",)),
+)  # fmt: skip
+
+
+def _readings(values: Mapping[str, Value]) -> tuple[Reading, ...]:
+    """Return the earlier heights with the turns that went in since."""
+    heights, turned = (
+        [cast("float | None", values[f"{name}_{which}"]) for which in ("first", "second")]
+        for name in ("brace", "turns")
+    )
+    for at, which in enumerate(("first", "second")):
+        if (heights[at] is None) != (turned[at] is None):
+            lacking = "turns" if turned[at] is None else "brace"
+            raise DomainError(Problem(field=f"{lacking}_{which}", code="missing", reason=f"half_{lacking}"))
+    if heights[0] is None and heights[1] is not None:
+        raise DomainError(Problem(field="brace_first", code="missing", other="brace_second", reason="no_first"))
+    since = sum(each for each in turned if each is not None)
+    found = []
+    for height, put_in in zip(heights, turned, strict=True):
+        if height is not None and put_in is not None:
+            found.append(Reading(since, height))
+            since -= put_in
+    return tuple(found)
+
+
+def _asked(values: Mapping[str, Value]) -> Tuned:
+    turns, per_m = (cast("float | None", values[key]) for key in ("turns", "turns_per_length"))
+    bundle_m, cord_m = (cast("float | None", values[key]) for key in ("bundle_diameter", "cord_diameter"))
+    if turns is not None and per_m is not None:
+        raise DomainError(Problem(field="turns_per_length", code="pair", other="turns", reason="counted_twice"))
+    if bundle_m is None and cord_m is None:
+        raise DomainError(Problem(field="cord_diameter", code="missing", other="bundle_diameter", reason="no_cord"))
+    return Tuned(
+        stave=Stave(
+            nock_to_nock_m=cast("float", values["nock_to_nock"]),
+            handle_m=cast("float | None", values["handle_length"]),
+            shape=None if values["limb_shape"] == "unknown" else cast("Shape", values["limb_shape"]),
+        ),
+        brace_m=cast("float", values["brace_now"]),
+        wanted_m=cast("float", values["brace_height"]),
+        string_m=cast("float | None", values["string_length"]),
+        tail_m=cast("float", values["tail_length"]),
+        bundles=int(cast("str", values["bundles"])),
+        bundle_m=bundle_m,
+        cord_m=cord_m,
+        turns=turns,
+        per_m=per_m,
+        readings=_readings(values),
+    )
+
+
+def _without_sign(change: Spread) -> Spread:
+    return change if change.value >= 0.0 else Spread(-change.high, -change.value, -change.low)
+
+
+def _numbers(done: Tuning) -> dict[str, Spread | float]:
+    """Return every number the working shows, by row key."""
+    asked, figures = done.asked, dict(done.figures)
+    found: dict[str, Spread | float] = {
+        **figures,
+        "turns_by": _without_sign(figures["turns_change"]),
+        "next_by": _without_sign(figures["next_body"]),
+        "brace_now": done.causes["reading"].shifted(asked.brace_m),
+        "brace_wanted": asked.wanted_m,
+        "nock_to_nock": done.causes["tape"].shifted(asked.stave.nock_to_nock_m),
+        "handle": done.causes["handle"],
+        "tail": asked.tail_m,
+        "lay_loosest": practice("lay_loosest").spread,
+        "lay_tightest": practice("lay_tightest").spread,
+        "response_usual": practice("turn_response").spread,
+    }
+    if done.untaught is None:
+        del found["response_measured"]
+    else:
+        taught = figures["brace_per_turn"]
+        found["per_turn_untaught"] = done.untaught
+        found["shrink"] = (taught.high - taught.low) / (done.untaught.high - done.untaught.low)
+        found["believed"] = done.believed
+    return found
+
+
+def plan(values: Mapping[str, Value]) -> Answer:
+    """Answer with the turns to put in or take out.
+
+    Raises
+    ------
+    DomainError
+        With the field at fault, or a name from below that `_BLAMES` knows.
+    """
+    done = tune(_asked(values))
+    told = verdict(done, cast("str", values["hand"]))
+    return Answer(
+        rows=rows(_RESULTS, _numbers(done), TOLD),
+        headlines=told.headlines,
+        cautions=(*told.cautions, cautions.FIRST_BRACING, cautions.DOUBT),
+        leaves_out=LEAVES_OUT,
+        figures=lambda system: tune_drawings.drawings(done, system),
+        tables=lambda system: (tune_drawings.ladder(done, system),),
+    )
+
+
+WORKSHEET = Worksheet(
+    id="tune",
+    place=70,
+    title="Tune the brace height",
+    purpose="How many turns to put in or take out, at the range, and when to make the string again.",
+    groups=(_BRACE, fields.BOW, _STRING, fields.METHOD, _READ),
+    fields=(
+        _NOW, _WANTED, fields.NOCK_TO_NOCK, fields.HANDLE_LENGTH, fields.LIMB_SHAPE, _BODY, _BUNDLE, _TURNS,
+        _PER_LENGTH, _LENGTH, fields.BUNDLES, fields.HAND, fields.TAIL_LENGTH, _FIRST, _FIRST_TURNS, _SECOND,
+        _SECOND_TURNS,
+    ),
+    results=_RESULTS,
+    examples=_EXAMPLES,
+    plan=plan,
+    sentences=SENTENCES,
+    blames=_BLAMES,
+    told=TOLD,
+    next=(onward.TURN, onward.SERVE, onward.FIT_NOCK),
+    guides=(
+        Guide(page="brace", step="turn", words="Turn the string"),
+        Guide(page="brace", step="again", words="Read it again"),
+    ),
+)  # fmt: skip
