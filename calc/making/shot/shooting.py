@@ -28,7 +28,8 @@ if TYPE_CHECKING:
 
 WITHIN = 1e-2
 """Largest error of a step of a shot here: keeps speed within 0.1 % and peaks within 1 %."""
-HEAVIER, SOFTER = 1.5, 0.5
+HEAVIER = 1.5
+SOFTER = 0.5
 """The strings that are tried beside the one asked about: its weight times this, its stiffness times this."""
 _MOST_STRAIN = 0.15
 """No string stretches more at rest on a bow: polyester breaks there. [-]"""
