@@ -12,7 +12,7 @@ from calc.data import practice
 from calc.errors import DomainError, Problem
 from calc.geometry.ends import RoundTip, stagger, widest_opening
 from calc.geometry.lay import radius_ratio, retraction, surface_angle
-from calc.making.string.loop_fit import fit_loop, moved_tip
+from calc.making.string.loop_fit import fit_loop, moved_tip, thicker_where_it_rests
 from calc.making.string.turns import plied, raw_for
 
 if TYPE_CHECKING:
@@ -233,7 +233,7 @@ def _loop(order: CutOrder, end: End, bundle_m: float, at: Mapping[str, float], t
         raise DomainError(Problem(field="bundle_m", code="pair", other=tip, reason="cord_thick"))
     return _fitted(
         section,
-        section,
+        moved_tip(section, thicker_where_it_rests(end.section).value),
         end.fit,
         cord_m,
         bundles=order.bundles,

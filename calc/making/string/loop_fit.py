@@ -6,9 +6,11 @@ from dataclasses import dataclass
 from math import cos
 from typing import TYPE_CHECKING
 
+from calc.data import pipe_diameters, practice
 from calc.geometry.ends import FlatTip, RoundTip, loop_nocked, loop_of_length, loop_sliding
 from calc.geometry.lay import radius_ratio
 from calc.making.string.turns import Plied, raw_for
+from calc.numerics import Spread
 
 if TYPE_CHECKING:
     from calc.geometry.ends import Loop, Section
@@ -69,6 +71,21 @@ def moved_tip(section: Section, more_m: float) -> Section:
     return FlatTip(section.width_m + more_m, section.depth_m + more_m)
 
 
+def is_pipe(section: Section | None) -> bool:
+    """Return whether a tip is as thick as a pipe of the table; False for one that is not known."""
+    return isinstance(section, RoundTip) and section.diameter_m in pipe_diameters().values()
+
+
+def thicker_where_it_rests(tip: Section | None) -> Spread:
+    """Return how much thicker the limb is where a sliding loop rests than at the tip [m].
+
+    Notes
+    -----
+    Source: ``limb_thicker`` of the constants (``common-practice``); a pipe is as thick there as at its end.
+    """
+    return Spread.exactly(0.0) if is_pipe(tip) else practice("limb_thicker").spread
+
+
 def fit_loop(
     section: Section,
     passes: Section,
@@ -85,7 +102,7 @@ def fit_loop(
     Parameters
     ----------
     section, passes : Section
-        Where the loop sits; the thickest place that a sliding one passes.
+        Where the loop sits; the thickest place that a sliding one passes, where it rests on the unbraced bow.
     fit : {"nocked", "sliding"}
         Just fits its nock, or slides down over the limb.
     cord_m : float, > 0

@@ -9,8 +9,9 @@ from typing import TYPE_CHECKING
 
 from calc.data import practice
 from calc.errors import DomainError, Problem
-from calc.geometry.ends import RoundTip, loop_nocked, loop_sliding
+from calc.geometry.ends import RoundTip
 from calc.geometry.lay import bundle_diameter, lay
+from calc.making.string.loop_fit import fit_loop, moved_tip, thicker_where_it_rests
 from calc.making.string.turns import Plied, plied, raw_for
 from calc.mechanics.bow import Bow
 from calc.mechanics.estimate import Limbs
@@ -126,13 +127,17 @@ def looped(order: Order, end: End, shape: Lays, at: Mapping[str, float]) -> Loop
 @lru_cache(maxsize=1024)
 def _looped(section: Section, fit: Fit, cord: tuple[float, int], loop_rad: float, seat: float) -> Looped:
     bundle_m, bundles = cord
-    cord_m = lay(bundle_m, bundles, loop_rad).cord_diameter_m
-    if fit == "sliding":
-        loop = loop_sliding(section, cord_m, practice("sliding_ease").spread.value)
-    else:
-        loop = loop_nocked(section, cord_m, practice("throat_opening").spread.value)
-    raw = raw_for(loop.length_m, bundle_m, bundles, loop_rad)
-    return Looped(section, loop, raw, reach_m(section, loop, seat))
+    made = fit_loop(
+        section,
+        moved_tip(section, thicker_where_it_rests(section).value),
+        fit,
+        lay(bundle_m, bundles, loop_rad).cord_diameter_m,
+        bundles=bundles,
+        lay_rad=loop_rad,
+        opening_rad=practice("throat_opening").spread.value,
+        ease=practice("sliding_ease").spread.value,
+    )
+    return Looped(section, made.loop, made.raw, reach_m(section, made.loop, seat))
 
 
 def reach_m(section: Section, loop: Loop, seat: float) -> float:

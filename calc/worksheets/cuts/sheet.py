@@ -5,10 +5,9 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING, cast
 
-from calc.data import pipe_diameters, practice
-from calc.geometry.ends import RoundTip
+from calc.data import practice
 from calc.geometry.lay import middle_lay
-from calc.making.string import CutOrder, End, cut_plan
+from calc.making.string import CutOrder, End, cut_plan, is_pipe
 from calc.numerics import Spread, combine
 from calc.units import INCH
 from calc.worksheets.core import Answer, Choice, Example, Guide, Number, Option, Worksheet, fields, rows
@@ -136,8 +135,7 @@ def _tip(section: Section | None) -> Spread:
     """Return how far a tip may be off; of one that is not known, how thick it may be. [m]."""
     if section is None:
         return practice("tip_usual").spread
-    known = isinstance(section, RoundTip) and section.diameter_m in pipe_diameters().values()
-    return Spread.exactly(0.0) if known else practice("tip_reading").spread
+    return Spread.exactly(0.0) if is_pipe(section) else practice("tip_reading").spread
 
 
 def _causes(order: CutOrder, hitch_m: float | None) -> dict[str, Spread]:

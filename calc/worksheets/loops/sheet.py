@@ -6,11 +6,11 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, cast
 
 from calc import units
-from calc.data import pipe_diameters, practice
+from calc.data import practice
 from calc.draw.string import loop_round_tip
 from calc.errors import DomainError, Problem
 from calc.geometry.ends import RoundTip, perimeter, pipe, widest_opening
-from calc.making.string import FitLoop, fit_loop, moved_tip
+from calc.making.string import FitLoop, fit_loop, is_pipe, moved_tip, thicker_where_it_rests
 from calc.numerics import Spread, combine
 from calc.worksheets.core import Answer, Example, Guide, Sentence, Table, Worksheet, cautions, fields, rows, tips
 from calc.worksheets.core import next_steps as onward
@@ -36,8 +36,9 @@ _TIP = replace(
 _PASSES = replace(
     _TIP,
     key="passes",
-    label="Thickest place it slides over",
-    hint="How far down the loop goes while the bow rests. Leave empty if the limb is no thicker there.",
+    label="Limb where the loop rests",
+    hint="On the unbraced bow, about 3 in (75 mm) below the nock. Leave it as the tip, and the usual growth of a limb "
+    "is counted on to there; pipe has none.",
     example="as the tip",
     absent="as the tip",
 )
@@ -98,14 +99,17 @@ class _Asked:
         )
 
     def thickest(self, at: Mapping[str, float]) -> Section:
-        """Return the place that a sliding loop must pass: the tip itself where no other was told."""
-        return moved_tip(self.tip, at["tip"]) if self.passes is None else moved_tip(self.passes, at["passes"])
+        """Return the place that a sliding loop must pass: where nothing was told, the tip and a limb's usual growth."""
+        if self.passes is None:
+            return moved_tip(self.tip, at["tip"] + at["thicker"])
+        return moved_tip(self.passes, at["passes"])
 
     def causes(self) -> dict[str, Spread]:
         """Return what is uncertain."""
         return {
             "tip": self.off,
             "passes": Spread.exactly(0.0) if self.passes is None else _reading(self.passes),
+            "thicker": thicker_where_it_rests(self.tip) if self.passes is None else Spread.exactly(0.0),
             "cord": practice("thickness_reading").spread,
             "lay": practice("lay_loop").spread,
             "opening": practice("throat_opening").spread,
@@ -113,14 +117,9 @@ class _Asked:
         }
 
 
-def _is_pipe(section: Section) -> bool:
-    """Return whether a tip is as thick as a pipe of the table."""
-    return isinstance(section, RoundTip) and section.diameter_m in pipe_diameters().values()
-
-
 def _reading(section: Section) -> Spread:
     """Return how far off a section may have been read: a pipe is as thick as its table has it [m]."""
-    return Spread.exactly(0.0) if _is_pipe(section) else practice("tip_reading").spread
+    return Spread.exactly(0.0) if is_pipe(section) else practice("tip_reading").spread
 
 
 def _asked(values: Mapping[str, Value]) -> _Asked:
@@ -185,7 +184,7 @@ def _cautions(made: FitLoop, asked: _Asked) -> tuple[Sentence, ...]:
                 text="Made for its nock, this loop need not pass the thicker place. If it must, choose the other fit."
             )
         )
-    return (*said, LOOK, *((cautions.PIPE,) if _is_pipe(asked.tip) else ()), cautions.DOUBT)
+    return (*said, LOOK, *((cautions.PIPE,) if is_pipe(asked.tip) else ()), cautions.DOUBT)
 
 
 def _beside(asked: _Asked, system: System) -> Table:
@@ -204,7 +203,7 @@ def _beside(asked: _Asked, system: System) -> Table:
         title="The same cord on other tips: flat bundle to mark off",
         heads=("Tip", "made for its nock", "slides over it"),
         cells=tuple(lines),
-        note="A loop that slides only just passes the tip itself; one that passes a thicker place is longer.",
+        note="A loop that slides passes a limb that grows as usual below such a tip; a pipe does not grow.",
     )
 
 
@@ -246,6 +245,7 @@ def plan(values: Mapping[str, Value]) -> Answer:
         **combine(lambda at: _figures(asked, at), causes),
         "loop_lay": causes["lay"],
         "ease": causes["ease"],
+        "thicker": causes["thicker"],
         "opening_usual": causes["opening"],
     }
     return Answer(

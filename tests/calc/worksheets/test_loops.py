@@ -54,7 +54,7 @@ def test_two_tangents_to_a_round_tip_by_hand() -> None:
 @pytest.mark.exact
 def test_a_sliding_loop_is_the_tight_one_and_a_twentieth_of_the_girth() -> None:
     """Three circles that touch: a cord as thick as its tip closes at 120 degrees."""
-    made = values(tip="round 6 mm", cord_diameter="6 mm", loop_fit="sliding")
+    made = values(tip="round 6 mm", passes="round 6 mm", cord_diameter="6 mm", loop_fit="sliding")
     tight = 2 * 0.006 * radians(150)
     assert made["loop_length"] == pytest.approx(tight + 0.05 * pi * 0.006, rel=1e-9)
     assert made["girth"] == pytest.approx(pi * 0.006, rel=1e-9)
@@ -63,10 +63,33 @@ def test_a_sliding_loop_is_the_tight_one_and_a_twentieth_of_the_girth() -> None:
 @pytest.mark.exact
 def test_a_loop_that_passes_a_thicker_place_is_that_places_loop() -> None:
     over = values(tip="round 1/2 in", passes="round 1 in", loop_fit="sliding")
-    there = values(tip="round 1 in", loop_fit="sliding")
+    there = values(tip="round 1 in", passes="round 1 in", loop_fit="sliding")
     assert over["loop_length"] == pytest.approx(there["loop_length"], rel=1e-12)
     assert over["opening"] < there["opening"]
     assert over["loop_raw"] == pytest.approx(there["loop_raw"], rel=1e-12)
+
+
+@pytest.mark.exact
+@pytest.mark.parametrize("tip", ["round 3/8 in", "round 1/2 in", "round 5/8 in", "round 3/4 in", "flat 5/8 x 3/8 in"])
+def test_a_loop_that_slides_is_never_smaller_than_one_made_for_its_nock(tip: str) -> None:
+    """Told alone, the bench sheet gave 2 in for the sliding loop and 2 1/4 for the other, on one tip of 1/2 in."""
+    slides, sits = (values(tip=tip, loop_fit=fit) for fit in ("sliding", "nocked"))
+    assert slides["loop_raw"] > sits["loop_raw"]
+    string = catalogue()["string"]
+    bench = ask(string, usual(string, {"tip_upper": tip, "tip_lower": tip}), "metric")
+    assert isinstance(bench, Answer)
+    planned = {row.key: row.spread.value for row in bench.rows}
+    assert planned["loop_upper"] > planned["loop_lower"]
+
+
+@pytest.mark.exact
+def test_a_limb_that_was_told_counts_as_it_was_told() -> None:
+    told = values(tip="round 1/2 in", passes=f"round {12.7 + 4.0} mm", loop_fit="sliding")
+    left = values(tip="round 1/2 in", loop_fit="sliding")
+    assert told["loop_raw"] == pytest.approx(left["loop_raw"], rel=1e-9)
+    assert told["thicker"] == 0.0
+    assert left["thicker"] == pytest.approx(0.004)
+    assert values(tip="pipe 3/4", loop_fit="sliding")["thicker"] == 0.0
 
 
 @pytest.mark.exact
@@ -135,7 +158,8 @@ def test_a_loop_twice_as_large_in_all_is_twice_as_long(
 ) -> None:
     def made(k: float) -> dict[str, float]:
         tip = f"flat {size * k:.9f} x {deep * k:.9f} mm"
-        return values(tip=tip, cord_diameter=f"{cord * k:.9f} mm", loop_fit=fit, bundles=bundles)
+        passes = f"flat {size * 1.2 * k:.9f} x {deep * 1.2 * k:.9f} mm"
+        return values(tip=tip, passes=passes, cord_diameter=f"{cord * k:.9f} mm", loop_fit=fit, bundles=bundles)
 
     one, other = made(1.0), made(scale)
     for key in ("loop_length", "loop_raw", "throat"):
@@ -149,7 +173,8 @@ def test_what_is_not_known_widens_and_a_pipe_narrows() -> None:
         spread = numbers(loop_fit="sliding", **typed)["loop_length"]
         return (spread.high - spread.low) / spread.value
 
-    assert wide(tip="not known") > 2 * wide(tip="round 1/2 in")
+    measured = {"passes": "round 5/8 in"}
+    assert wide(tip="not known") > 1.5 * wide(tip="round 1/2 in") > 2 * wide(tip="round 1/2 in", **measured)
     assert wide(tip="pipe 1/2") < wide(tip="round 0.84 in")
 
 
@@ -159,7 +184,7 @@ def test_units_change_no_number_and_the_table_no_row() -> None:
     first, second = (each for each in found if isinstance(each, Answer))
     assert first.rows == second.rows
     table = first.tables("inch")[0]
-    assert table.cells[1] == ("round 1/2 in", "2 1/4 in", "2 in")
+    assert table.cells[1] == ("round 1/2 in", "2 1/4 in", "2 9/16 in")
     assert second.tables("metric")[0].cells[1][1] == "57 mm"
     thick = answer(cord_diameter="24 mm", tip="round 2 in").tables("metric")[0]
     assert len(thick.cells) == len(table.cells)
@@ -171,7 +196,8 @@ def test_cautions_come_where_they_apply() -> None:
         return " ".join(each.text for each in answer(**typed).cautions)
 
     assert "wider than" not in said()
-    assert "wider than" in said(loop_fit="sliding")
+    assert "wider than" not in said(loop_fit="sliding")
+    assert "wider than" in said(loop_fit="sliding", tip="pipe 3/4")
     assert "Plastic pipe" in said(tip="pipe 3/4")
     assert "need not pass" in said(passes="round 1 in")
     assert "grooves" in said()
