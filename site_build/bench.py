@@ -10,11 +10,12 @@ import argparse
 import json
 import os
 import platform
+import signal
 import tempfile
 from datetime import UTC, datetime
 from pathlib import Path
 from statistics import median, quantiles
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from playwright.sync_api import sync_playwright
 
@@ -26,11 +27,17 @@ from site_build.places import CACHE, ROOT, SITE
 from site_build.programs import run_logged
 from site_build.tell import StopError, say, step
 
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+
 DATA = ROOT / "docs/reference/speed.json"
 PAGE = ROOT / "docs/reference/speed.md"
 HALF = 0.5
+STOPPED = 130
+_STOPS = (signal.SIGINT, signal.SIGTERM)
 ROUNDS, QUICK_ROUNDS = 5, 1
 SUMS_A_ROUND = 4
+READ_WORDS = {3000: "three", 5000: "five"}
 PAIR = ("this site", "stock Pyodide")
 WHOLE_NAME, HALF_NAME, LINK_NAME = "whole machine", "half a core", "9 Mbit/s link"
 
@@ -54,31 +61,34 @@ def share(values: list[float]) -> dict[str, float]:
     return {"p50": round(median(values), 1), "p95": round(cut, 1), "most": round(max(values), 1), "count": len(values)}
 
 
-def run(rounds: int, browser: Path, scratch: Path) -> dict[str, Any]:
-    """Measure everything once."""
+def run(found: dict[str, Any], rounds: int, browser: Path, scratch: Path, *, quick: bool = False) -> None:
+    """Measure everything once; what is measured stands in `found` as soon as it is known.
+
+    A quick look leaves out the two floors, and compresses as a host does on the way.
+    """
     folders = bench_hosts.make(scratch, SITE)
     pair = {name: folders[name] for name in PAIR}
-    sizes, own = _bytes(SITE), _native()
-    with sync_playwright() as play:
-        with step("Sums, worksheet by worksheet"), bench_browser.browser(play, browser, None) as context:
-            version = context.browser.version if context.browser else chromium_version(browser)
-            taken = bench_browser.sums(context, SITE, SUMS_A_ROUND * rounds)
-        link = _link_rounds(play, browser, pair, rounds)
-        times = {WHOLE_NAME: _rounds(play, browser, folders, rounds, None)}
-        with bench_browser.held(HALF) as join:
-            if join:
-                times[HALF_NAME] = _rounds(play, browser, pair, rounds, join)
-    return {
+    found |= {
         "date": datetime.now(UTC).date().isoformat(),
         "rounds": rounds,
-        "browser": version,
+        "browser": chromium_version(browser),
         "machine": f"{bench_browser.cores()} cores, {platform.machine()}, {platform.system()}",
-        "load": loaded(),
-        "times": {**times, LINK_NAME: link},
-        "bytes": sizes,
-        "sums": {key: {"first": round(first, 1), **share(values)} for key, (first, values) in taken.items()},
-        "native": own,
+        "read": READ_WORDS[bench_browser.READ_MS],
+        "times": {},
     }
+    times: dict[str, Any] = found["times"]
+    with sync_playwright() as play:
+        _rounds(times.setdefault(WHOLE_NAME, {}), play, browser, pair if quick else folders, rounds)
+        with bench_browser.held(HALF) as join:
+            if join:
+                _rounds(times.setdefault(HALF_NAME, {}), play, browser, pair, rounds, join=join)
+        _link_rounds(times.setdefault(LINK_NAME, {}), play, browser, pair, rounds)
+        with step("Sums, worksheet by worksheet"), bench_browser.browser(play, browser, None) as context:
+            taken = bench_browser.sums(context, SITE, SUMS_A_ROUND * rounds)
+    found["sums"] = {key: {"first": round(first, 1), **share(values)} for key, (first, values) in taken.items()}
+    found["bytes"] = _bytes(SITE, bench_bytes.ON_THE_WAY if quick else bench_bytes.HARDEST)
+    found["native"] = _native()
+    found["load"] = loaded()
 
 
 def chromium_version(browser: Path) -> str:
@@ -94,7 +104,15 @@ def loaded() -> str:
     return f" The machine had other work to do all the while (about {load:.0f} programs at once)."
 
 
-def _rounds(play: Any, browser: Path, folders: dict[str, Path], rounds: int, join: Path | None) -> dict[str, Any]:  # noqa: ANN401
+def _rounds(
+    told: dict[str, Any],
+    play: Any,  # noqa: ANN401 - Playwright's own
+    browser: Path,
+    folders: dict[str, Path],
+    rounds: int,
+    *,
+    join: Path | None = None,
+) -> None:
     taken: dict[str, dict[str, list[float]]] = {name: {} for name in folders}
     for turn in range(rounds):
         with step(f"Round {turn + 1} of {rounds}{' on half a core' if join else ''}"):
@@ -106,41 +124,41 @@ def _rounds(play: Any, browser: Path, folders: dict[str, Path], rounds: int, joi
                     visits |= bench_browser.kept(context, folder, ours=ours)
                 for visit, value in visits.items():
                     taken[name].setdefault(visit, []).append(value)
-    return {name: {visit: spread(values) for visit, values in each.items()} for name, each in taken.items()}
+                told[name] = {visit: spread(values) for visit, values in taken[name].items()}
 
 
-def _link_rounds(play: Any, browser: Path, folders: dict[str, Path], rounds: int) -> dict[str, Any]:  # noqa: ANN401
-    taken: dict[str, dict[str, dict[str, float]]] = {}
+def _link_rounds(told: dict[str, Any], play: Any, browser: Path, folders: dict[str, Path], rounds: int) -> None:  # noqa: ANN401
     for name, folder in folders.items():
         paths = sorted(
             path
             for path in folder.rglob("*")
             if path.is_file() and path.suffix not in {".map", ".gz"} and "lunr" not in path.parts
         )
-        packed = dict(
-            zip((path.relative_to(folder).as_posix() for path in paths), bench_bytes.packed(paths), strict=True)
-        )
+        contents = bench_bytes.packed(paths, bench_bytes.ON_THE_WAY)
+        packed = dict(zip((path.relative_to(folder).as_posix() for path in paths), contents, strict=True))
         values = []
         for turn in range(rounds):
             host = bench_hosts.BenchHost(folder, bench_hosts.Link(), packed)
             said = step(f"{name} over a link, {turn + 1} of {rounds}")
             with said, serving.running(host), bench_browser.browser(play, browser, None) as context:
                 values.append(bench_browser.over_link(context, host, ours=name == "this site"))
-        taken[name] = {bench_browser.COLD: spread(values)}
-    return taken
+            told[name] = {bench_browser.COLD: spread(values)}
 
 
-def _bytes(site: Path) -> dict[str, Any]:
+def _bytes(site: Path, quality: int) -> dict[str, Any]:
+    def measured(files: Iterable[Path]) -> bench_bytes.Bytes:
+        return bench_bytes.measured(files, quality)
+
     with step("Bytes"):
         pages = {path.parent.name: path for path in sorted((site / "worksheets").glob("*/index.html"))}
-        before = {key: bench_bytes.measured(bench_bytes.page(site, f"worksheets/{key}/index.html")) for key in pages}
+        before = {key: measured(bench_bytes.page(site, f"worksheets/{key}/index.html")) for key in pages}
         index = [site / "search/search_index.json", *site.glob("assets/javascripts/workers/search.*.js")]
         update = [site / "guides/brace/index.html", site / "sw.js", index[0]]
         return {
-            "this site": bench_bytes.measured(bench_bytes.ours(site)),
-            "stock Pyodide": bench_bytes.measured(bench_bytes.stock()),
-            "search": bench_bytes.measured(index),
-            "update": bench_bytes.measured(update),
+            "this site": measured(bench_bytes.ours(site)),
+            "stock Pyodide": measured(bench_bytes.stock()),
+            "search": measured(index),
+            "update": measured(update),
             "pages": before,
         }
 
@@ -155,25 +173,48 @@ def _native() -> dict[str, dict[str, float]]:
 
 
 def main() -> int:
-    """Measure, write the figures and the page."""
+    """Measure, write the figures and the page; what is there when it is stopped is shown and not written."""
     parser = argparse.ArgumentParser()
     parser.add_argument("--quick", action="store_true")
     parser.add_argument("--page", action="store_true")
     asked = parser.parse_args()
-    if not asked.page:
-        browser = chromium.installed()
-        if browser is None:
-            raise StopError("There is no Chromium to measure in.")
-        with tempfile.TemporaryDirectory(dir=CACHE) as scratch:
-            found = run(QUICK_ROUNDS if asked.quick else ROUNDS, browser, Path(scratch))
-        text = json.dumps(found, indent=1, sort_keys=False) + "\n"
-        if asked.quick:
-            say(page(json.loads(text)))
-            return 0
-        DATA.write_text(text, encoding="utf-8")
-    PAGE.write_text(page(json.loads(DATA.read_text(encoding="utf-8"))), encoding="utf-8")
+    if asked.page:
+        PAGE.write_text(page(json.loads(DATA.read_text(encoding="utf-8"))), encoding="utf-8")
+        return 0
+    browser = chromium.installed()
+    if browser is None:
+        raise StopError("There is no Chromium to measure in.")
+    found: dict[str, Any] = {}
+    show_when_stopped(found)
+    with tempfile.TemporaryDirectory(dir=CACHE) as scratch:
+        run(found, QUICK_ROUNDS if asked.quick else ROUNDS, browser, Path(scratch), quick=asked.quick)
+    text = json.dumps(found, indent=1, sort_keys=False) + "\n"
+    if asked.quick:
+        say(page(json.loads(text)))
+        return 0
+    DATA.write_text(text, encoding="utf-8")
+    PAGE.write_text(page(json.loads(text)), encoding="utf-8")
     return 0
 
 
+def show_when_stopped(found: dict[str, Any]) -> None:
+    """Let Ctrl-C and an end from outside show first what is there; a second Ctrl-C ends at once."""
+
+    def shown(number: int, _frame: object) -> None:
+        for each in _STOPS:
+            signal.signal(each, signal.SIG_IGN)
+        if found:
+            say(page(json.loads(json.dumps(found))))
+        say(f"Stopped by {signal.Signals(number).name}: what was not measured yet is left out.")
+        signal.signal(signal.SIGINT, signal.SIG_DFL)
+        raise KeyboardInterrupt
+
+    for each in _STOPS:
+        signal.signal(each, shown)
+
+
 if __name__ == "__main__":
-    raise SystemExit(main())
+    try:
+        raise SystemExit(main())
+    except KeyboardInterrupt:
+        raise SystemExit(STOPPED) from None

@@ -23,6 +23,7 @@ HERE = Path(__file__).parent
 STOCK = ("pyodide.mjs", "pyodide.asm.mjs", "pyodide.asm.wasm", "python_stdlib.zip", "pyodide-lock.json")
 """What a page with Pyodide as published fetches before it can do anything."""
 HARDEST = 11
+ON_THE_WAY = 9  # as a host packs what it has not packed before
 _IMPORT = re.compile(r"^import .* from '\./([\w-]+\.js)';$", re.MULTILINE)
 _STYLE_LOADS = re.compile(r"""url\(\s*['"]?(?!data:|#)([^'")\s]+)""")
 _NOT_YET = ("app.webmanifest", "icon-192.png")  # fetched when the site is installed

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from site_build import building, checks, chromium, contact, environment, folder, locking, packages, watching
 from site_build.places import CACHE, SITE, shown
-from site_build.programs import run_shown
+from site_build.programs import run_to_its_end
 from site_build.reasons import reason_of
 from site_build.tell import StopError, complain, say, step
 
@@ -121,7 +121,7 @@ def _bench(asked: argparse.Namespace) -> int:
         building.publish()
     more = {chromium.VARIABLE: str(chromium.ensure())}
     command = [environment.python(), "-m", "site_build.bench", *(["--quick"] if asked.quick else [])]
-    return run_shown(command, more=more)
+    return run_to_its_end(command, more=more)
 
 
 def _lock(asked: argparse.Namespace) -> int:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import signal
 import subprocess
 import sys
 from contextlib import contextmanager
@@ -96,3 +97,22 @@ def run_shown(command: Command, *, more: Mapping[str, str] | None = None) -> int
     except OSError as error:
         print(error, flush=True)
         return NOT_STARTED
+
+
+def run_to_its_end(command: Command, *, more: Mapping[str, str] | None = None) -> int:
+    """Run a program as `run_shown` does; told to stop, hand that on and let it say what it has."""
+    sys.stdout.flush()
+    before = signal.signal(signal.SIGTERM, _interrupt)
+    try:
+        program = subprocess.Popen([str(word) for word in command], cwd=ROOT, env=surroundings(more))
+        try:
+            return program.wait()
+        except KeyboardInterrupt:
+            program.terminate()
+            return program.wait()
+    finally:
+        signal.signal(signal.SIGTERM, before)
+
+
+def _interrupt(_number: int, _frame: object) -> None:
+    raise KeyboardInterrupt

@@ -3,6 +3,10 @@
 from __future__ import annotations
 
 import json
+import os
+import signal
+import subprocess
+import sys
 from typing import TYPE_CHECKING, Any
 
 import pytest
@@ -45,6 +49,45 @@ def test_ratios_and_aims_are_those_of_the_figures(found: dict[str, Any]) -> None
     assert "| `twist` | 7.0 | 3.0 | 21.0 | 30.0 | 9 | 20: missed |" in page
     assert "| `shot` | 95.0 | 90.0 | 140.0 | 190.0 | 8 | 150: kept |" in page
     assert "| a lay | 0.020 | 0.010 | 0.030 |" in page
+
+
+@pytest.mark.parametrize("missing", [("bytes",), ("sums", "native"), ("bytes", "sums", "native", "times")])
+def test_what_is_not_measured_yet_is_left_out(found: dict[str, Any], missing: tuple[str, ...]) -> None:
+    whole = bench_table.page(found)
+    part = bench_table.page(
+        {key: each for key, each in found.items() if key not in missing}
+        | {"times": found["times"] if "times" not in missing else {}}
+    )
+    assert set(part.splitlines()) <= set(whole.splitlines())
+    assert len(part) < len(whole)
+
+
+def test_a_round_of_which_only_one_side_is_measured_has_no_ratio(found: dict[str, Any]) -> None:
+    del found["times"]["whole machine"]["stock Pyodide"]
+    assert "| First visit, nothing kept | 20 (10 to 30) |  |  |" in bench_table.page(found)
+
+
+@pytest.mark.skipif(os.name == "nt", reason="Windows ends a program in another way")
+@pytest.mark.parametrize("number", [signal.SIGINT, signal.SIGTERM], ids=lambda each: each.name)
+def test_a_bench_that_is_stopped_shows_what_it_has(number: signal.Signals) -> None:
+    script = (
+        "import sys, time\n"
+        "from site_build import bench\n"
+        "found = {'date': 'today', 'browser': '1', 'machine': '2 cores', 'rounds': 1, 'times': {}}\n"
+        "bench.show_when_stopped(found)\n"
+        "print('ready', flush=True)\n"
+        "time.sleep(60)\n"
+    )
+    program = subprocess.Popen(
+        [sys.executable, "-c", script], stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True, cwd=ROOT
+    )
+    assert program.stdout is not None
+    assert program.stdout.readline() == "ready\n"
+    program.send_signal(number)
+    shown, _ = program.communicate(timeout=60)
+    assert "measured in one run on today" in shown
+    assert f"Stopped by {number.name}: what was not measured yet is left out." in shown
+    assert program.returncode != 0
 
 
 def test_bytes_are_those_of_the_files(tmp_path: Path) -> None:
