@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import json
+import shutil
 from typing import TYPE_CHECKING
 
 import pytest
 
-from site_build import runtime
+from site_build import offline, runtime
 from tests.browser.hosts import ABSENT, CUT, DAMAGED
 from tests.browser.offline_pages import READY, line
 from tests.browser.sheets import ADDRESS, Sheet, asked, working
@@ -65,6 +66,26 @@ def test_a_device_that_needs_the_plain_way_has_it_without_signal_too(open_tab: O
     )
     spare = {path.name for path in (plain_host.folder / runtime.FOLDER).iterdir() if runtime.spare(path.name)}
     assert spare <= set(answers(page, plain_host, "61 in"))
+    line(page, READY)
+    plain_host.signal = False
+    answers(page, plain_host, "62 in")
+
+
+def test_a_site_whose_snapshot_is_not_made_yet_answers_plainly_without_signal_too(
+    open_tab: OpenTab, plain_host: Host
+) -> None:
+    shutil.rmtree(plain_host.folder / runtime.FOLDER)
+    for name in (runtime.WORKER, offline.WORKER):
+        place = plain_host.folder / name
+        text = place.read_text(encoding="utf-8")
+        place.unlink()  # elsewhere too, the same file stands under this name
+        place.write_text(text, encoding="utf-8")
+    runtime.install(plain_host.folder, plain=True)
+    offline.install(plain_host.folder)
+    page, start = open_tab(), started(plain_host)
+    names = answers(page, plain_host, "61 in")
+    assert "snapshot" not in start
+    assert {start["library"], start["calc"]} <= set(names)
     line(page, READY)
     plain_host.signal = False
     answers(page, plain_host, "62 in")

@@ -203,10 +203,6 @@ def _endless(
 
 
 def _cut(order: CutOrder, zones: tuple[Zone, ...], middle: Plied) -> CutPlan:
-    body = next(each for each in zones if each.name == "body")
-    splices = sum(1 for each in zones if each.name == "loop")
-    if splices * order.tail_m >= body.length_m:
-        raise DomainError(_LONG)
     step_m = 0.0
     if order.step_m > _FINEST_M:
         step_m = stagger(order.each, order.tail_m, practice("tail_least").spread.value, order.step_m)
