@@ -100,6 +100,13 @@ def test_tails_that_leave_no_body_are_refused() -> None:
     assert refused.value.problem.reason == "tails_long"
 
 
+@pytest.mark.parametrize("limb", [0.0, 0.4, -0.6])
+def test_a_bow_between_two_shapes_is_braced_as_planned(limb: float) -> None:
+    at = {**AT, "limb": limb}
+    made = lengths(ORDER, STRANDS, at)
+    assert brace_made(ORDER, made, STRANDS, at, made.middle.turns) == pytest.approx(6.5 * IN, rel=1e-7)
+
+
 @pytest.mark.parametrize("bundles", [2, 3])
 def test_a_string_made_as_planned_braces_as_planned_and_other_turns_move_it_as_the_pieces_say(bundles: int) -> None:
     order = replace(ORDER, bundles=bundles)

@@ -29,6 +29,7 @@ def test_a_twisted_cord_of_any_length_by_hand(cord_m: float) -> None:
     turns = 40.0 * cord_m
     made = twisted_to_turns(0.002, 2, cord_m, turns, 1.0)
     lay = atan(pi * 0.002 * 40.0)
+    assert (made.cord_m, made.turns) == (cord_m, turns)
     assert made.bundle_m == pytest.approx(cord_m / cos(lay), rel=1e-9)
     assert made.take_up == pytest.approx(1.0 - cos(lay), rel=1e-9)
     left = made.counter - turns * cos(lay)
