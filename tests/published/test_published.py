@@ -26,7 +26,7 @@ _TABLES = (
     "calc.data:",
     "calc.geometry.ends:pipe",
     "calc.mechanics.fibre:rope",
-    "calc.mechanics:rated",
+    "calc.mechanics.fibre:rated",
     "calc.mechanics.fibre:heat_limit",
 )
 """What reads a table of ours, so that a row can only tell whether it was typed right."""

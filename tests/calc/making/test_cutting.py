@@ -9,10 +9,11 @@ import pytest
 
 from calc.data import practice
 from calc.errors import DomainError, Problem
-from calc.geometry import RoundTip, loop_of_length, radius_ratio
-from calc.making import End
-from calc.making.cutting import CutOrder, CutPlan, cut_plan
-from calc.making.turns import plied
+from calc.geometry.ends import RoundTip, loop_of_length
+from calc.geometry.lay import radius_ratio
+from calc.making.string import End
+from calc.making.string.cutting import CutOrder, CutPlan, cut_plan
+from calc.making.string.turns import plied
 
 pytestmark = pytest.mark.exact
 IN = 0.0254

@@ -9,12 +9,13 @@ import pytest
 
 from calc.data import fibre
 from calc.errors import DomainError
-from calc.geometry import RoundTip
-from calc.making import End, Order
-from calc.making.lengths import Lengths, Looped, lengths, limbs_at, reach_m, section_of
-from calc.making.turns import plied, turned_to_count
-from calc.making.window import brace_made, braces_made, edges, middle_lay
-from calc.mechanics import Bow, string_length
+from calc.geometry.ends import RoundTip
+from calc.geometry.lay import middle_lay
+from calc.making.string import End, Order
+from calc.making.string.raw_lengths import Lengths, Looped, lengths, limbs_at, reach_m, section_of
+from calc.making.string.turns import plied, turned_to_count
+from calc.making.string.window import brace_made, braces_made, edges
+from calc.mechanics.bow import Bow, string_length
 
 pytestmark = pytest.mark.exact
 IN = 0.0254

@@ -7,8 +7,8 @@ from math import atan, cos, pi, sin, tan
 import pytest
 
 from calc.errors import DomainError
-from calc.geometry import torque_free_ratio
-from calc.making.turns import counter_each, plied, raw_for, turned_to_count, turned_to_lay
+from calc.geometry.lay import torque_free_ratio
+from calc.making.string.turns import counter_each, plied, raw_for, turned_to_count, turned_to_lay
 
 pytestmark = pytest.mark.exact
 BUNDLE_M = 0.0015

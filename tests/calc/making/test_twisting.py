@@ -7,8 +7,8 @@ from math import atan, cos, pi, tan
 import pytest
 
 from calc.errors import DomainError
-from calc.geometry import jam, lay_of_cord_turns
-from calc.making import twisted_to_turns, widest_bundle
+from calc.geometry.lay import jam, lay_of_cord_turns
+from calc.making.string import twisted_to_turns, widest_bundle
 
 pytestmark = pytest.mark.exact
 
