@@ -1,6 +1,6 @@
 """The inputs of a worksheet as the end of a link, and back: readable, short, and good for ever.
 
-A link reads ``v1/string/mm?for=Anna&nock=1575mm&hand=S&end=7k2m``: the version of this code, the worksheet, ``mm``
+A link reads ``v2/string/mm?for=Anna&nock=1575mm&hand=S&end=7k2m``: the version of this code, the worksheet, ``mm``
 where the sender measures so, whose string it is where that is known, what differs from the usual measures, and a check
 that nothing got lost on the way. Every measure carries its unit, so a link means the same to every reader. A link that
 was damaged is not half believed.
@@ -26,8 +26,18 @@ if TYPE_CHECKING:
     from calc.units import System
     from calc.worksheets.core import Field, Worksheet
 
-VERSION = 1
-EARLIER: dict[int, dict[str, dict[str, str]]] = {}
+VERSION = 2
+EARLIER: dict[int, dict[str, dict[str, str]]] = {
+    1: {
+        "strands": {"limb_shape": "unknown"},
+        "cord-test": {"limb_shape": "unknown"},
+        "cuts": {"bundle_diameter": "0.045 in", "strands": "12", "finished_length": "62 13/16 in", "fibre": "unknown"},
+        "twist": {"bundle_diameter": "0.045 in"},
+        "loops": {"cord_diameter": "0.090 in"},
+        "tune": {"cord_diameter": "0.090 in"},
+        "serving": {"cord_diameter": "0.090 in", "nock_throat": "0.125 in"},
+    },
+}
 """Usual measures as they were in an earlier version: version, worksheet, field. A link leaves out what is usual, so
 whoever changes a field's example raises `VERSION` and writes here what it was."""
 WORDS = {
@@ -129,7 +139,7 @@ def encode(worksheet: Worksheet, inputs: Mapping[str, str], system: System, name
     Examples
     --------
     >>> encode(catalogue()["string"], {"nock_to_nock": "62 1/2", "hand": "S"}, "inch")
-    'v1/string?nock=62+1/2in&hand=S&end=vd5j'
+    'v2/string?nock=62+1/2in&hand=S&end=ztbn'
     """
     head = f"v{VERSION}/{worksheet.id}" + ("/mm" if system == "metric" else "")
     pairs = [(_FOR, named)] if (named := clean_name(name)) else []

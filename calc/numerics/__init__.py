@@ -4,7 +4,7 @@ from calc.numerics.integrator import Leg, NoStepError, leg, next_leg
 from calc.numerics.linear import NoRootError, Residual, newton
 from calc.numerics.linear_update import updated
 from calc.numerics.roots import crossing
-from calc.numerics.spread import Spread, combine
+from calc.numerics.spread import Spread, combine, combine_ratios
 
 __all__ = [
     "Leg",
@@ -13,6 +13,7 @@ __all__ = [
     "Residual",
     "Spread",
     "combine",
+    "combine_ratios",
     "crossing",
     "leg",
     "newton",

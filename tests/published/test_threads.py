@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from calc.data import fibre
+from calc.making.strands import Strand, choose
 from calc.mechanics.fibre import strand_strength
 from calc.units import GRAIN, INCH, POUND_FORCE
 
@@ -56,3 +57,21 @@ def test_threads_of_one_size_rank_as_they_broke() -> None:
     for key, held in (("silk", 24.0), ("cotton", 18.0)):
         other_low, other_high = of_one_thickness(key)
         assert other_low / high <= held / 30.0 <= other_high / low
+
+
+@pytest.mark.parametrize("labelled", [False, True])
+def test_advice_for_linen_stands_with_the_makers_of_old(*, labelled: bool) -> None:
+    """For 65 lbf he took about sixty threads, and nearly ninety at first: never fewer here, and hardly more.
+
+    Counted on single fibres the advice came to 36 threads.
+    """
+    for weight in _thread_kg_m():
+        strand = Strand(
+            fibre=fibre("linen"),
+            laid=False,
+            yarn_kg_m=weight,
+            rated_n=_HOLDS_N if labelled else None,
+            rating="breaking",
+        )
+        advised = choose(strand, None, 3, 65 * POUND_FORCE, shape="arc").strands
+        assert 60 <= advised <= 1.1 * 90

@@ -9,15 +9,14 @@ from math import fsum
 from typing import TYPE_CHECKING
 
 from calc.data import practice
-from calc.geometry.lay import middle_lay
-from calc.making.strands import advise, holding
-from calc.making.string import braces_made, causes_of, cut, edges, lengths, measured, pull_at_brace, serve
+from calc.making.string import braces_made, causes_of, chosen_for, cut, edges, lengths, measured, pull_at_brace, serve
 from calc.mechanics.fibre import elastic_stretch
 from calc.numerics import Spread, combine
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping, Sequence
 
+    from calc.making.strands import Holding
     from calc.making.string import Cuts, Order
 
 FIGURES = (
@@ -40,8 +39,8 @@ class Listed:
     cut_m, cord_m, cord_diameter_m : Spread
         Each strand's length, all strands together, the plied body. [m]
     cuts : Cuts
-    safety : Spread
-        Made string / hardest pull of a shot. [-]
+    held : Holding
+        What it holds, and what the shot asks of it.
     brace_low_m, brace_high_m : float
         Brace heights that turns alone reach, when all turns out as typical. [m]
     """
@@ -52,7 +51,7 @@ class Listed:
     cord_m: Spread
     cord_diameter_m: Spread
     cuts: Cuts
-    safety: Spread
+    held: Holding
     brace_low_m: float
     brace_high_m: float
 
@@ -79,12 +78,10 @@ def list_string(order: Order) -> Listed:
     Source: as `plan_string`; remembered, so that a list worked out in parts is worked out once.
     """
     loosest, tightest = (practice(name).spread.value for name in ("lay_loosest", "lay_tightest"))
-    body_lay = middle_lay(loosest, tightest)
-    strands = (
-        order.strands or advise(order.fibre, order.yarn_kg_m, order.bundles, body_lay, order.draw_weight_n).strands
-    )
+    chosen = chosen_for(order)
+    strands = chosen.strands
     strain = elastic_stretch(order.fibre, strands * order.yarn_kg_m, pull_at_brace(order))
-    causes = causes_of(order, strain)
+    causes = causes_of(order, strands, strain)
     centre = {name: cause.value for name, cause in causes.items()}
     made = lengths(order, strands, centre)
     window = edges(order, made, loosest, tightest)
@@ -103,7 +100,7 @@ def list_string(order: Order) -> Listed:
         cord_m=spreads["cut"].scaled(strands),
         cord_diameter_m=spreads["diameter"],
         cuts=cut(order, strands, made),
-        safety=holding(order.fibre, order.yarn_kg_m, strands, body_lay, order.draw_weight_n).safety,
+        held=chosen.held,
         brace_low_m=low_m,
         brace_high_m=high_m,
     )
@@ -252,7 +249,7 @@ def sum_up(wanted: Sequence[tuple[Wanted, Listed]], waste: float) -> Club:
 
 def _cord(want: Wanted, bundle: int) -> Cord:
     colour = want.colours[bundle % len(want.colours)] if want.colours else ""
-    return Cord(want.order.fibre.words, want.order.yarn_kg_m, colour)
+    return Cord(want.order.strand.words, want.order.yarn_kg_m, colour)
 
 
 def _count(want: Wanted, listed: Listed) -> int:

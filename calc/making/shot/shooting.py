@@ -12,8 +12,8 @@ from calc.errors import DomainError, Problem
 from calc.geometry.lay import middle_lay
 from calc.making.shot.request import Loosed
 from calc.making.shot.trials import Trials
-from calc.making.strands import advise
-from calc.mechanics.bow import draw_curve, measured_curve, string_length
+from calc.making.strands import Strand, choose
+from calc.mechanics.bow import draw_curve, end_tension, measured_curve, string_length
 from calc.mechanics.fibre import string_stiffness
 from calc.mechanics.shot import ShotString, dry_fire_peak, shot, usual_limb_mass
 from calc.numerics import Spread, combine
@@ -98,6 +98,7 @@ def loose(asked: Loose) -> Loosed:
         longer_m = causes["handle"].high
         lines.add("handle", bow.handle_m, longer_m, tried.shot(bow=asked.bow(handle_m=longer_m)))
     figures = _figures(asked, learnt, lines, causes)
+    figures |= _at_rest(asked, middle, figures)
     return Loosed(
         asked=asked,
         learnt=learnt,
@@ -113,6 +114,21 @@ def loose(asked: Loose) -> Loosed:
     )
 
 
+def _at_rest(asked: Loose, middle: Shot, figures: Mapping[str, Spread]) -> dict[str, Spread]:
+    """Return the pulls at rest by the statics that every worksheet uses; the shot's limbs of four angles are near them.
+
+    Raises
+    ------
+    DomainError
+        As `end_tension`.
+    """
+    brace_n, draw_n = end_tension(asked.bow(), asked.brace_m, asked.draw_m, asked.force_n)
+    return {
+        "tension_brace": figures["tension_brace"].scaled(brace_n / middle.brace_n),
+        "tension_draw": figures["tension_draw"].scaled(draw_n / middle.draw_n),
+    }
+
+
 def _check_stretch(strain: float) -> None:
     """Refuse a string so soft that it would stretch out of what the sums hold for."""
     if strain > _MOST_STRAIN:
@@ -122,7 +138,7 @@ def _check_stretch(strain: float) -> None:
 def _string(asked: Loose, string_m: float) -> tuple[int, Spread, Spread]:
     """Return strands, mass [kg] and stiffness [N] of the string."""
     lay_rad = middle_lay(*(practice(name).spread.value for name in ("lay_loosest", "lay_tightest")))
-    strands = asked.strands or advise(asked.fibre, asked.yarn_kg_m, _BUNDLES, lay_rad, asked.force_n).strands
+    strands = asked.strands or _advised(asked)
     whole_kg_m = strands * asked.yarn_kg_m
     bare_kg = whole_kg_m * string_m / cos(lay_rad)
     extra = practice("string_extra").spread
@@ -133,6 +149,11 @@ def _string(asked: Loose, string_m: float) -> tuple[int, Spread, Spread]:
         mass if asked.string_kg is None else Spread.exactly(asked.string_kg),
         stiff if asked.stiffness_n is None else Spread.exactly(asked.stiffness_n),
     )
+
+
+def _advised(asked: Loose) -> int:
+    strand = Strand(fibre=asked.fibre, laid=False, yarn_kg_m=asked.yarn_kg_m)
+    return choose(strand, None, _BUNDLES, asked.force_n, arrow_kg=asked.arrow_kg, shape=asked.shape).strands
 
 
 def _limb(asked: Loose) -> Spread:
@@ -160,7 +181,7 @@ def _figures(asked: Loose, learnt: Learnt | None, lines: Trials, causes: dict[st
 
     def at(here: Mapping[str, float]) -> dict[str, float]:
         found = lines.at(here)
-        hardest_n = max(found["tension_peak"], found["tension_peak_after"])
+        hardest_n = max(found["tension_peak_before"], found["tension_peak_after"])
         found["peak_multiple"] = hardest_n / (asked.force_n * here["strength"])
         found["arrow_speed"] = sqrt(2.0 * found["efficiency"] * found["stored_energy"] / asked.arrow_kg)
         return found

@@ -19,7 +19,7 @@ def figures_of(made: Shot) -> dict[str, float]:
         "efficiency": made.efficiency,
         "tension_brace": made.brace_n,
         "tension_draw": made.draw_n,
-        "tension_peak": made.peak_before_n,
+        "tension_peak_before": made.peak_before_n,
         "tension_peak_after": made.peak_after_n,
     }
 
@@ -52,6 +52,6 @@ class Trials:
         found["arrow_speed"] *= sqrt(causes["kept"] * causes["energy"] * strong)
         found["efficiency"] *= causes["kept"]
         found["stored_energy"] *= causes["energy"] * strong
-        for key in ("tension_brace", "tension_draw", "tension_peak", "tension_peak_after"):
+        for key in ("tension_brace", "tension_draw", "tension_peak_before", "tension_peak_after"):
             found[key] *= strong
         return {key: max(0.0, value) for key, value in found.items()}

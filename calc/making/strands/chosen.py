@@ -12,13 +12,14 @@ from calc.making.strands.speed import speed_kept, usual_arrow
 from calc.making.strands.strands import count, peak_ratio, thick
 from calc.making.strands.strength import judged
 from calc.mechanics.fibre import assembly_efficiency
-from calc.numerics import Spread, combine
+from calc.numerics import Spread, combine_ratios
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
     from calc.making.strands.strands import Strand, Thick
     from calc.making.strands.strength import Advice, Holding
+    from calc.mechanics.bow import Shape
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -35,7 +36,7 @@ class Chosen:
         Lay of the body. [rad]
     draw_weight_n : float
         [N]
-    arrow_kg : float
+    arrow : Spread
         As told, or a usual one. [kg]
     advice : Advice
     held : Holding
@@ -48,7 +49,7 @@ class Chosen:
     bundles: int
     lay_rad: float
     draw_weight_n: float
-    arrow_kg: float
+    arrow: Spread
     advice: Advice
     held: Holding
     thick: Thick
@@ -66,7 +67,7 @@ class Chosen:
             "margin": practice("working_margin").spread,
             "efficiency": self.held.efficiency,
         }
-        return combine(lambda at: {"times": at["ratio"] * at["margin"] / at["efficiency"]}, causes)["times"]
+        return combine_ratios(lambda at: {"times": at["ratio"] * at["margin"] / at["efficiency"]}, causes)["times"]
 
     def mass_kg(self, string_m: float, strands: int) -> float:
         """Return what so many strands of a length weigh, without wax, serving and tails [kg]."""
@@ -74,7 +75,7 @@ class Chosen:
 
     def speed_at(self, string_m: float, strands: int) -> Spread:
         """Return arrow speed off another count / off this one, by weight alone [-]."""
-        return speed_kept(self.arrow_kg, self.mass_kg(string_m, self.strands), self.mass_kg(string_m, strands))
+        return speed_kept(self.arrow.value, self.mass_kg(string_m, self.strands), self.mass_kg(string_m, strands))
 
     def at_count(self, strands: int) -> Holding:
         """Return what another count of the same strand holds."""
@@ -83,7 +84,13 @@ class Chosen:
 
 
 def choose(
-    strand: Strand, asked: int | None, bundles: int, draw_weight_n: float, arrow_kg: float | None = None
+    strand: Strand,
+    asked: int | None,
+    bundles: int,
+    draw_weight_n: float,
+    *,
+    arrow_kg: float | None = None,
+    shape: Shape | None = None,
 ) -> Chosen:
     """Return a string of the count that was asked for, or else of the count that is advised.
 
@@ -98,6 +105,8 @@ def choose(
         [N]
     arrow_kg : float or None, > 0
         None: a usual arrow. [kg]
+    shape : Shape or None
+        How the limbs bend; None: not known.
 
     Raises
     ------
@@ -113,7 +122,7 @@ def choose(
     if asked is not None and asked % bundles:
         raise DomainError(Problem(field="strands", code="pair", other="bundles", reason="uneven_strands"))
     lay_rad = middle_lay(*(practice(name).spread.value for name in ("lay_loosest", "lay_tightest")))
-    ratio = peak_ratio(arrow_kg, draw_weight_n)
+    ratio = peak_ratio(arrow_kg, draw_weight_n, shape)
     advice = count(strand, bundles, lay_rad, ratio, draw_weight_n)
     strands, found = asked or advice.strands, strand.found()
     return Chosen(
@@ -123,7 +132,7 @@ def choose(
         bundles=bundles,
         lay_rad=lay_rad,
         draw_weight_n=draw_weight_n,
-        arrow_kg=arrow_kg or usual_arrow(draw_weight_n),
+        arrow=usual_arrow(draw_weight_n) if arrow_kg is None else Spread.exactly(arrow_kg),
         advice=advice,
         held=judged(found["strength"], strands, assembly_efficiency(lay_rad), ratio, draw_weight_n),
         thick=thick(strand, strands, bundles, lay_rad),

@@ -9,19 +9,17 @@ from calc.data import practice
 from calc.errors import require
 from calc.geometry.lay import linear_density, wound_diameter
 from calc.making.strands.chosen import choose
-from calc.making.strands.strands import Strand
-from calc.mechanics.fibre import Findings, judge
+from calc.making.strands.strands import Strand, fitting, weakest
 from calc.mechanics.fibre import fill as filled
+from calc.mechanics.fibre import trust_in
 from calc.numerics import Spread, combine
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Mapping
+    from collections.abc import Mapping
 
     from calc.making.strands.chosen import Chosen
+    from calc.mechanics.bow import Shape
     from calc.mechanics.fibre import Match, Rating, Trust
-
-_NOT_SOLD = {"sinew"}
-"""Fibres of the table that nobody meets as a nameless cord."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -81,7 +79,7 @@ class Unknown:
         return Spread(*ends)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, slots=True)
 class Examined:
     """What a cord turned out to be.
 
@@ -93,8 +91,6 @@ class Examined:
         As rolled up. [m]
     matches : tuple of Match
         Every fibre; those that fit first.
-    fits : int
-        How many fit.
     trust : Trust
     strength : Spread
         What one cord holds; where nothing fits, from nothing to the most of any fibre. [N]
@@ -105,13 +101,24 @@ class Examined:
     weight: Spread
     thickness: Spread | None
     matches: tuple[Match, ...]
-    fits: int
     trust: Trust
     strength: Spread
     chosen: Chosen | None
 
+    @property
+    def fits(self) -> int:
+        """How many fibres fit."""
+        return sum(not each.against for each in self.matches)
 
-def examined(cord: Unknown, draw_weight_n: float, bundles: int) -> Examined:
+
+def examined(
+    cord: Unknown,
+    draw_weight_n: float,
+    bundles: int,
+    *,
+    arrow_kg: float | None = None,
+    shape: Shape | None = None,
+) -> Examined:
     """Hold a cord against every fibre, and count strands of it on the weakest that fits.
 
     Parameters
@@ -121,6 +128,8 @@ def examined(cord: Unknown, draw_weight_n: float, bundles: int) -> Examined:
         [N]
     bundles : int
         2 or 3.
+    arrow_kg, shape
+        As for `choose`.
 
     Raises
     ------
@@ -129,70 +138,32 @@ def examined(cord: Unknown, draw_weight_n: float, bundles: int) -> Examined:
 
     Notes
     -----
-    Source: `judge` (``derived:cord-test``), asked three times: as read, and with scale and tape off both
-    ways, so that no fibre is ruled out by a reading; the strength is that of the weakest that fits. Leaves out what
-    `judge` leaves out.
+    Source: `fitting` (``derived:cord-test``); the strength is that of the weakest that fits, and lower where the label
+    says less. Leaves out what `judge` leaves out.
     """
     weight, thickness = cord.weight(), cord.thickness()
-    ends = ((weight.value, "value"), (weight.low, "high"), (weight.high, "low"))
-    readings = [
-        _sold(
-            Findings(
-                linear_density_kg_m=line,
-                floats=cord.floats,
-                thickness_m=None if thickness is None else getattr(thickness, side),
-                held_n=cord.held_n,
-                rated_n=cord.rated_n,
-                rating=cord.rating,
-            )
-        )
-        for line, side in ends
-    ]
-    matches = _merged(readings)
-    fitting = [each for each in matches if not each.against]
-    strength = _strength(readings, cord.held_n)
-    trust: Trust = "none" if not fitting else "consistent" if len(fitting) == 1 else "many"
-    chosen = None
-    if fitting:
-        weakest = min(fitting, key=lambda each: each.strength_n.value).fibre
-        across = None if thickness is None else thickness.value
-        if across is not None and filled(weakest.density_kg_m3.value, weight.value, across) > 1.0:
-            across = None
-        strand = Strand(fibre=weakest, laid=True, yarn_kg_m=weight.value, thickness_m=across, tested_n=strength)
-        chosen = choose(strand, None, bundles, draw_weight_n)
-    return Examined(
-        weight=weight,
-        thickness=thickness,
-        matches=matches,
-        fits=len(fitting),
-        trust=trust,
-        strength=strength,
-        chosen=chosen,
+    matches = fitting(
+        weight, thickness, floats=cord.floats, held_n=cord.held_n, rated_n=cord.rated_n, rating=cord.rating
     )
-
-
-def _sold(found: Findings) -> tuple[Match, ...]:
-    """Return how every fibre that is sold as cord stands to what was found."""
-    return tuple(each for each in judge(found).matches if each.fibre.id not in _NOT_SOLD)
-
-
-def _merged(readings: Iterable[tuple[Match, ...]]) -> tuple[Match, ...]:
-    """Return every fibre as it was read, or as it fits where another reading lets it fit."""
-    seen: dict[str, Match] = {}
-    for reading in readings:
-        for each in reading:
-            before = seen.get(each.fibre.id)
-            if before is None or (before.against and not each.against):
-                seen[each.fibre.id] = each
-    return tuple(sorted(seen.values(), key=lambda each: (len(each.against) > 0, each.fibre.words)))
-
-
-def _strength(readings: Iterable[tuple[Match, ...]], held_n: float | None) -> Spread:
-    """Return what one cord holds over all that fit, typical of the weakest and no less than it carried."""
-    least = held_n or 0.0
-    known = [each.strength_n for reading in readings for each in reading if not each.against]
-    if not known:
-        every = [each.strength_n.high for reading in readings for each in reading]
-        return Spread(0.0, least, max(least, *every))
-    low, value = (max(least, min(getattr(each, end) for each in known)) for end in ("low", "value"))
-    return Spread(low, max(low, value), max(value, *(each.high for each in known)))
+    fits = [each for each in matches if not each.against]
+    if not fits:
+        least = cord.held_n or 0.0
+        most = max(least, *(each.strength_n.high for each in matches))
+        return Examined(weight, thickness, matches, trust_in(fits), Spread(0.0, least, most), None)
+    least_strong = weakest((each.fibre for each in fits), laid=True)
+    across = None if thickness is None else thickness.value
+    if across is not None and filled(least_strong.density_kg_m3.value, weight.value, across) > 1.0:
+        across = None
+    strand = Strand(
+        fibre=least_strong,
+        laid=True,
+        yarn_kg_m=weight.value,
+        thickness_m=across,
+        rated_n=cord.rated_n,
+        rating=cord.rating,
+        fits=tuple(each.fibre for each in fits),
+        weighed=weight,
+        held_n=cord.held_n,
+    )
+    chosen = choose(strand, None, bundles, draw_weight_n, arrow_kg=arrow_kg, shape=shape)
+    return Examined(weight, thickness, matches, trust_in(fits), chosen.found["strength"], chosen)

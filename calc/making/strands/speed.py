@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from collections.abc import Mapping
 
 
-def usual_arrow(draw_weight_n: float) -> float:
+def usual_arrow(draw_weight_n: float) -> Spread:
     """Return the weight of an arrow usual for a wooden bow [kg].
 
     Parameters
@@ -28,10 +28,10 @@ def usual_arrow(draw_weight_n: float) -> float:
 
     Examples
     --------
-    >>> round(usual_arrow(40 * POUND_FORCE) / GRAIN)
+    >>> round(usual_arrow(40 * POUND_FORCE).value / GRAIN)
     360
     """
-    return practice("arrow_least").spread.value * GRAIN * draw_weight_n / POUND_FORCE
+    return practice("arrow_least").spread.scaled(GRAIN * draw_weight_n / POUND_FORCE)
 
 
 def speed_kept(arrow_kg: float, string_kg: float, other_kg: float) -> Spread:

@@ -2,26 +2,48 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import ceil, pi, sqrt
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TypedDict
 
-from calc.data import peak_rows, practice
+from calc.data import fibres, peak_rows, practice
 from calc.errors import DomainError, Problem, require
-from calc.geometry.lay import lay, rolled_diameter
+from calc.geometry.lay import lay, packing_of, rolled_diameter
 from calc.making.strands.strength import Advice, judged
-from calc.mechanics.fibre import assembly_efficiency, grains_per_pound, rated_strength
+from calc.mechanics.fibre import (
+    Findings,
+    assembly_efficiency,
+    grains_per_pound,
+    judge,
+    labelled,
+    rated_strength,
+    strength_of_fits,
+)
 from calc.mechanics.shot import peak_force_ratio
-from calc.numerics import Spread, combine
+from calc.numerics import Spread, combine, combine_ratios
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
+    from collections.abc import Iterable, Mapping
+    from typing import Unpack
 
     from calc.data import Fibre
-    from calc.mechanics.fibre import Rating
+    from calc.mechanics.bow import Shape
+    from calc.mechanics.fibre import Match, Rating
 
 MOST_STRANDS = 4000
 """More than hands can lay: an answer beyond it is no answer."""
+_ROUNDING = 1e-9
+NOT_SOLD = {"sinew"}
+"""Fibres of the table that nobody meets as a nameless strand."""
+
+
+class Tested(TypedDict, total=False):
+    """What else was tried on a cord, as in `Findings`."""
+
+    floats: bool | None
+    held_n: float | None
+    rated_n: float | None
+    rating: Rating
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -31,7 +53,7 @@ class Strand:
     Parameters
     ----------
     fibre : Fibre
-        From `calc.data`.
+        As told; of a strand that nobody can name, the weakest that fits.
     laid : bool
         True for laid or braided cord, False for yarn or thread.
     yarn_kg_m : float or None, > 0
@@ -42,8 +64,12 @@ class Strand:
         The load on its label. [N]
     rating : str
         What that load is said to be.
-    tested_n : Spread or None
-        What one holds, where that was found out otherwise. [N]
+    fits : tuple of Fibre
+        All that it may be, where nobody knows; empty where the fibre was told.
+    weighed : Spread or None
+        Its linear density with what the weighing leaves uncertain, around `yarn_kg_m`. [kg/m]
+    held_n : float or None, >= 0
+        What one carried without breaking. [N]
 
     Raises
     ------
@@ -58,7 +84,9 @@ class Strand:
     thickness_m: float | None = None
     rated_n: float | None = None
     rating: Rating = "unknown"
-    tested_n: Spread | None = None
+    fits: tuple[Fibre, ...] = ()
+    weighed: Spread | None = None
+    held_n: float | None = None
 
     def __post_init__(self) -> None:
         for name in ("yarn_kg_m", "thickness_m", "rated_n"):
@@ -74,40 +102,155 @@ class Strand:
                     Problem(field="thickness_m", code="pair", other="yarn_kg_m", limit=solid, reason="too_thin")
                 )
 
-    def causes(self) -> dict[str, Spread]:
-        """Return what is uncertain about it."""
-        causes = {"fill": practice("cord_fill").spread if self.laid else self.fibre.packing}
-        if self.tested_n is not None:
-            return causes | {"known": self.tested_n}
-        if self.rated_n is not None:
-            return causes | {"known": rated_strength(self.rated_n, self.rating)}
-        causes["tenacity"] = self.fibre.thread_n_per_kg_m
-        if self.laid:
-            causes["keeps"] = practice("cord_keeps").spread
-        return causes
+    @property
+    def words(self) -> str:
+        """What a buyer asks for."""
+        return "fibre not known" if self.fits else self.fibre.words
 
-    def at(self, at: Mapping[str, float]) -> dict[str, float]:
-        """Return weight, thickness and strength at one set of causes.
+    @property
+    def fill(self) -> Spread:
+        """Share of its round that is fibre; exactly the typical one where no size hangs on it [-]."""
+        share = practice("cord_fill").spread if self.laid else self.fibre.packing
+        measured = self.laid and self.yarn_kg_m is not None and self.thickness_m is not None
+        return Spread.exactly(share.value) if measured else share
+
+    def causes(self) -> dict[str, Spread]:
+        """Return what is uncertain about its size."""
+        return {"fill": self.fill} | ({} if self.weighed is None else {"linear": self.weighed})
+
+    def size(self, at: Mapping[str, float]) -> dict[str, float]:
+        """Return weight ``linear`` [kg/m] and ``thickness`` [m] at one set of causes.
 
         Notes
         -----
-        Source: area = linear density / (density x share that is fibre) (``derived:packing``); strength is the
-        one tested, else the one on the label (`rated_strength`), else tenacity x linear density, of which cord keeps
-        a share (``cord_keeps`` in the constants).
+        Source: area = linear density / (density x share that is fibre) (``derived:packing``).
         """
         solid = self.fibre.density_kg_m3.value * at["fill"] * pi / 4.0
-        linear, thickness = self.yarn_kg_m, self.thickness_m
+        linear, thickness = at.get("linear", self.yarn_kg_m), self.thickness_m
         if linear is None:
             assert thickness is not None
             linear = solid * thickness**2
         if thickness is None or not self.laid:
             thickness = sqrt(linear / solid)
-        strength = at["known"] if "known" in at else at["tenacity"] * linear * at.get("keeps", 1.0)
-        return {"linear": linear, "thickness": thickness, "strength": strength}
+        return {"linear": linear, "thickness": thickness}
 
     def found(self) -> dict[str, Spread]:
-        """Return weight ``linear`` [kg/m], ``thickness`` [m] and ``strength`` [N], each with its spread."""
-        return combine(self.at, self.causes())
+        """Return weight ``linear`` [kg/m], ``thickness`` [m] and ``strength`` [N], each with its spread.
+
+        Notes
+        -----
+        Source: strength is that of thread or yarn of its fibre for its weight, of which cord keeps a share
+        (``cord_keeps`` in the constants), and what its label leaves of it (`labelled`); where several fibres fit,
+        as `strength_of_fits`.
+        """
+        return combine_ratios(self.size, self.causes()) | {"strength": self._strength()}
+
+    def _strength(self) -> Spread:
+        if self.fits:
+            across = self.thickness_m if self.yarn_kg_m is None else None
+            each = [replace(self, fibre=one, fits=(), thickness_m=across).by_fibre() for one in self.fits]
+            return strength_of_fits(each, held_n=self.held_n, rated_n=self.rated_n, rating=self.rating)
+        if self.rated_n is None:
+            return self.by_fibre()
+        return labelled(self.by_fibre(), self.rated_n, self.rating, known=True)
+
+    def by_fibre(self) -> Spread:
+        """Return what its fibre and size say, whatever is on its label [N]."""
+        causes = self.causes() | {"tenacity": self.fibre.thread_n_per_kg_m}
+        if self.laid:
+            causes["keeps"] = practice("cord_keeps").spread
+        return combine_ratios(
+            lambda at: {"strength": at["tenacity"] * self.size(at)["linear"] * at.get("keeps", 1.0)}, causes
+        )["strength"]
+
+    @property
+    def promises_too_much(self) -> bool:
+        """Whether its label promises more than its fibre can hold."""
+        return self.rated_n is not None and rated_strength(self.rated_n, self.rating).value > self.by_fibre().high
+
+
+def weakest(fits: Iterable[Fibre], *, laid: bool) -> Fibre:
+    """Return the fibre of which a strand of one weight holds least.
+
+    >>> from calc.data import fibre
+    >>> weakest([fibre("hmpe"), fibre("linen")], laid=True).id
+    'linen'
+    """
+    one_kg_m = 1e-3
+    return min(fits, key=lambda each: Strand(fibre=each, laid=laid, yarn_kg_m=one_kg_m).found()["strength"].value)
+
+
+def sold() -> tuple[Fibre, ...]:
+    """Return every fibre that a nameless strand may be of."""
+    return tuple(each for each in fibres() if each.id not in NOT_SOLD)
+
+
+def unnamed(
+    *,
+    laid: bool,
+    yarn_kg_m: float | None,
+    thickness_m: float | None = None,
+    rated_n: float | None = None,
+    rating: Rating = "unknown",
+) -> Strand:
+    """Return a strand whose fibre nobody knows, counted on as the weakest that fits.
+
+    Parameters
+    ----------
+    laid, yarn_kg_m, thickness_m, rated_n, rating
+        As for `Strand`.
+
+    Raises
+    ------
+    DomainError
+        As `Strand`; ``model`` with reason ``nothing_fits`` for a cord too thick or too thin for its weight.
+
+    Notes
+    -----
+    Source: `fitting` (``derived:cord-test``), by weight and thickness alone. Yarn lies flat under a finger, so its
+    thickness rules nothing out.
+    """
+    fits, across = sold(), None
+    if laid and yarn_kg_m is not None and thickness_m is not None:
+        off = practice("thickness_reading").spread
+        across = Spread(*(thickness_m * (1.0 + each) for each in (off.low, off.value, off.high)))
+        fits = tuple(each.fibre for each in fitting(Spread.exactly(yarn_kg_m), across) if not each.against)
+    if not fits:
+        raise DomainError(Problem(field="thickness_m", code="pair", other="yarn_kg_m", reason="nothing_fits"))
+    least = weakest(fits, laid=laid)
+    if across is not None and packing_of(yarn_kg_m or 0.0, least.density_kg_m3.value, across.value) > 1.0:
+        thickness_m = None
+    return Strand(
+        fibre=least, laid=laid, yarn_kg_m=yarn_kg_m, thickness_m=thickness_m, rated_n=rated_n, rating=rating, fits=fits
+    )
+
+
+def fitting(weight: Spread, thickness: Spread | None, **tested: Unpack[Tested]) -> tuple[Match, ...]:
+    """Hold a cord against every fibre that is sold as cord; no reading that may be off rules one out.
+
+    Parameters
+    ----------
+    weight : Spread
+        Linear density. [kg/m]
+    thickness : Spread or None
+        [m]
+    tested
+        The rest of `Findings`.
+
+    Notes
+    -----
+    Source: `judge` (``derived:cord-test``), asked three times: as read, and with weight and thickness off both ways.
+    """
+    seen: dict[str, Match] = {}
+    for line, side in ((weight.value, "value"), (weight.low, "high"), (weight.high, "low")):
+        across = None if thickness is None else getattr(thickness, side)
+        found = judge(Findings(linear_density_kg_m=line, thickness_m=across, **tested))
+        for each in found.matches:
+            before = seen.get(each.fibre.id)
+            if before is None or (before.against and not each.against):
+                seen[each.fibre.id] = each
+    kept = (each for each in seen.values() if each.fibre.id not in NOT_SOLD)
+    return tuple(sorted(kept, key=lambda each: (len(each.against) > 0, each.fibre.words)))
 
 
 @dataclass(frozen=True, slots=True)
@@ -140,11 +283,14 @@ def thick(strand: Strand, strands: int, bundles: int, lay_rad: float) -> Thick:
     Source: yarn rolls into one round (``derived:packing``), cord keeps its own rounds in an envelope
     (``graham1998``); bundles as `helical_lay`.
     """
-    causes = _rolled(strand, strands, bundles)
+    causes = strand.causes() | {
+        "roll": rolled(strand, strands // bundles),
+        "roll_all": rolled(strand, strands),
+    }
     ratio = lay(1.0, bundles, lay_rad).cord_diameter_m
 
     def measured(at: Mapping[str, float]) -> dict[str, float]:
-        one = strand.at(at)["thickness"]
+        one = strand.size(at)["thickness"]
         bundle = one * at["roll"]
         return {"bundle": bundle, "cord": bundle * ratio, "together": one * at["roll_all"]}
 
@@ -152,27 +298,26 @@ def thick(strand: Strand, strands: int, bundles: int, lay_rad: float) -> Thick:
     return Thick(out["bundle"], out["cord"], out["together"])
 
 
-def _rolled(strand: Strand, strands: int, bundles: int) -> dict[str, Spread]:
-    """Return what is uncertain about a strand and about bundles of it, in strand thicknesses."""
-    counts = {"roll": strands // bundles, "roll_all": strands}
-    if strand.laid:
-        return strand.causes() | {name: rolled_diameter(each, 1.0) for name, each in counts.items()}
-    return strand.causes() | {name: Spread.exactly(sqrt(each)) for name, each in counts.items()}
+def rolled(strand: Strand, count: int) -> Spread:
+    """Return how thick so many strands roll together, in thicknesses of one [-]."""
+    return rolled_diameter(count, 1.0) if strand.laid else Spread.exactly(sqrt(count))
 
 
-def peak_ratio(arrow_kg: float | None, draw_weight_n: float) -> Spread:
+def peak_ratio(arrow_kg: float | None, draw_weight_n: float, shape: Shape | None = None) -> Spread:
     """Return the hardest pull of a shot / draw weight [-].
 
     Parameters
     ----------
     arrow_kg : float or None, > 0
-        None: any arrow, typical at a usual one. [kg]
+        None: a usual arrow for a wooden bow. [kg]
     draw_weight_n : float, > 0
         [N]
+    shape : Shape or None
+        Of the limbs; None: nobody has looked.
 
     Notes
     -----
-    Source: `peak_force_ratio` over limbs of every shape; an arrow beyond its table counts as the table's last.
+    Source: `peak_force_ratio`; an arrow beyond its table counts as the table's last.
 
     Examples
     --------
@@ -180,9 +325,9 @@ def peak_ratio(arrow_kg: float | None, draw_weight_n: float) -> Spread:
     True
     """
     if arrow_kg is None:
-        return peak_force_ratio()
+        return peak_force_ratio(shape)
     told = {row.grains_per_pound for row in peak_rows()}
-    return peak_force_ratio(grains=min(max(told), max(min(told), grains_per_pound(arrow_kg, draw_weight_n))))
+    return peak_force_ratio(shape, min(max(told), max(min(told), grains_per_pound(arrow_kg, draw_weight_n))))
 
 
 def count(strand: Strand, bundles: int, lay_rad: float, ratio: Spread, draw_weight_n: float) -> Advice:
@@ -204,17 +349,20 @@ def count(strand: Strand, bundles: int, lay_rad: float, ratio: Spread, draw_weig
 
     Notes
     -----
-    Source: as `advise`, for any strand: the typical strength against the typical hardest pull times the
-    working margin, and a body no thinner than fingers and nocks are made for.
+    Source: own rule: the typical string holds the typical hardest pull times the working margin, and the string at the
+    low end of what is uncertain still holds the hardest pull; and a body no thinner than fingers and nocks are made
+    for.
     """
-    one = judged(strand.found()["strength"], 1, assembly_efficiency(lay_rad), ratio, draw_weight_n)
-    for_strength = bundles * ceil(practice("working_margin").spread.value / one.safety.value / bundles)
+    one, size = strand.found(), strand.size({name: each.value for name, each in strand.causes().items()})
+    held = judged(one["strength"], 1, assembly_efficiency(lay_rad), ratio, draw_weight_n).safety
+    need = max(practice("working_margin").spread.value / held.value, 1.0 / held.low)
+    for_strength = bundles * ceil(need / bundles - _ROUNDING)
     least_m = practice("cord_thinnest").spread.value
     most = MOST_STRANDS // bundles
-    widest = lay(strand.found()["thickness"].value, bundles, lay_rad).cord_diameter_m
+    widest = lay(size["thickness"], bundles, lay_rad).cord_diameter_m
 
     def thick_enough(each: int) -> bool:
-        return widest * _rolled(strand, each * bundles, bundles)["roll"].value >= least_m
+        return widest * rolled(strand, each).value >= least_m
 
     if for_strength > MOST_STRANDS or not thick_enough(most):
         raise DomainError(Problem(field="yarn_kg_m", code="model", other="fibre", reason="too_many"))

@@ -6,7 +6,7 @@ from calc.making.string.endless_string import Winding, Wound, endless
 from calc.making.string.figures import causes_of, cut, measured
 from calc.making.string.loop_fit import FitLoop, fit_loop, is_pipe, moved_tip, thicker_where_it_rests
 from calc.making.string.order import End, Fit, Order
-from calc.making.string.plan import Plan, Room, plan_string
+from calc.making.string.plan import Plan, Room, chosen_for, plan_string
 from calc.making.string.raw_lengths import lengths
 from calc.making.string.serving import Served, core_of_strands, serve
 from calc.making.string.strand_cuts import Cuts, cuts
@@ -35,6 +35,7 @@ __all__ = [
     "body_of",
     "braces_made",
     "causes_of",
+    "chosen_for",
     "core_of_strands",
     "cut",
     "cut_plan",

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from math import sqrt
 from typing import TYPE_CHECKING
 
 from calc.data import practice
 from calc.geometry.lay import middle_lay
+from calc.making.strands import rolled
 from calc.making.string.raw_lengths import lengths
 from calc.making.string.strand_cuts import Cuts, cuts
 from calc.numerics import Spread
@@ -20,17 +22,19 @@ MARKS = ("mark_tail_upper", "mark_loop_upper", "mark_body", "mark_loop_lower", "
 """Where each zone of the flat bundle ends, from the first strand end."""
 
 
-def causes_of(order: Order, strain: Spread) -> dict[str, Spread]:
+def causes_of(order: Order, strands: int, strain: Spread) -> dict[str, Spread]:
     """Return everything that is uncertain about a string before it is made, each with its own spread.
 
     Parameters
     ----------
     order : Order
         What is told narrows, what is not known widens.
+    strands : int
+        In the whole string.
     strain : Spread
         Elastic stretch at bracing tension. [-]
     """
-    told = order.shape is not None
+    told, each = order.shape is not None, strands // order.bundles
     loosest, tightest = (practice(name).spread.value for name in ("lay_loosest", "lay_tightest"))
     tip = practice("tip_usual").spread
     if order.upper.section is not None and order.lower.section is not None:
@@ -42,7 +46,8 @@ def causes_of(order: Order, strain: Spread) -> dict[str, Spread]:
         "limb": practice("limb_told" if told else "limb_unknown").spread,
         "tip": tip,
         "seat": Spread(-1.0, 0.0, 1.0),
-        "packing": order.fibre.packing,
+        "packing": order.strand.fill,
+        "roll": rolled(order.strand, each).scaled(1.0 / sqrt(each)),
         "loop_lay": practice("lay_loop").spread,
         "splice_lay": practice("lay_splice").spread,
         "body_lay": Spread.exactly(middle_lay(loosest, tightest)),

@@ -10,6 +10,7 @@ from calc.errors import DomainError, Problem, require
 if TYPE_CHECKING:
     from calc.data import Fibre
     from calc.geometry.ends import Section
+    from calc.making.strands import Strand, Wax
     from calc.mechanics.bow import Shape
 
 Fit = Literal["nocked", "sliding"]
@@ -41,10 +42,8 @@ class Order:
         Brace height wanted. [m]
     upper, lower : End
         The two ends.
-    fibre : Fibre
-        From `calc.data`.
-    yarn_kg_m : float, > 0
-        Linear density of one strand. [kg/m]
+    strand : Strand
+        What it is made of.
     strands : int or None
         In the whole string; None: advise.
     bundles : int
@@ -53,6 +52,10 @@ class Order:
         Longest strand end beyond each loop mark. [m]
     bench_k : float or None
         Warmest the string will be while it is made or kept. [K]
+    arrow_kg : float or None, > 0
+        Arrow to be shot; None: a usual one. [kg]
+    wax : {"beeswax", "none", "slick"}
+        What the tails are waxed with.
 
     Raises
     ------
@@ -69,15 +72,16 @@ class Order:
     brace_m: float
     upper: End
     lower: End
-    fibre: Fibre
-    yarn_kg_m: float
+    strand: Strand
     strands: int | None
     bundles: int
     tail_m: float
     bench_k: float | None = None
+    arrow_kg: float | None = None
+    wax: Wax = "beeswax"
 
     def __post_init__(self) -> None:
-        for name in ("nock_to_nock_m", "draw_weight_n", "draw_m", "brace_m", "yarn_kg_m", "tail_m"):
+        for name in ("nock_to_nock_m", "draw_weight_n", "draw_m", "brace_m", "tail_m"):
             require(name, getattr(self, name), low=0.0, open_=True)
         if self.handle_m is not None and self.handle_m >= self.nock_to_nock_m:
             raise DomainError(Problem(field="handle_m", code="pair", other="nock_to_nock_m", reason="handle_long"))
@@ -85,6 +89,17 @@ class Order:
             raise DomainError(Problem(field="draw_m", code="pair", other="brace_m", reason="draw_short"))
         self._check_strands()
         self._check_heat()
+
+    @property
+    def fibre(self) -> Fibre:
+        """Of the strand."""
+        return self.strand.fibre
+
+    @property
+    def yarn_kg_m(self) -> float:
+        """Linear density of one strand; where only its thickness was told, the typical one of that thickness [kg/m]."""
+        typical = {name: each.value for name, each in self.strand.causes().items()}
+        return self.strand.yarn_kg_m or self.strand.size(typical)["linear"]
 
     def _check_strands(self) -> None:
         if self.strands is None:

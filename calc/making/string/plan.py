@@ -7,8 +7,7 @@ from math import inf
 from typing import TYPE_CHECKING
 
 from calc.data import practice
-from calc.geometry.lay import middle_lay
-from calc.making.strands import Advice, Holding, advise, holding
+from calc.making.strands import Chosen, Tails, choose, tails
 from calc.making.string.figures import causes_of, cut, measured
 from calc.making.string.raw_lengths import lengths
 from calc.making.string.tension import Pull, pull
@@ -60,13 +59,13 @@ class Plan:
 
     order: Order
     strands: int
-    advice: Advice
+    chosen: Chosen
     causes: Mapping[str, Spread]
     lengths: Lengths
     cuts: Cuts
     edges: Edges
     pull: Pull
-    holding: Holding
+    tails: Tails
     room: Room
     figures: Mapping[str, Spread]
 
@@ -94,38 +93,46 @@ def plan_string(order: Order) -> Plan:
     loosest that holds and the tightest of use, and that window must be wider, on both sides, than everything
     that is uncertain (`Room`). Source: own rule.
     """
-    body_lay = middle_lay(*(practice(name).spread.value for name in ("lay_loosest", "lay_tightest")))
-    advice = advise(order.fibre, order.yarn_kg_m, order.bundles, body_lay, order.draw_weight_n)
-    strands = order.strands or advice.strands
+    chosen = chosen_for(order)
+    strands = chosen.strands
     tight = pull(order)
     strain = elastic_stretch(order.fibre, strands * order.yarn_kg_m, tight.brace_n.value)
-    causes = causes_of(order, strain)
+    causes = causes_of(order, strands, strain)
     centre = {name: cause.value for name, cause in causes.items()}
     made = lengths(order, strands, centre)
     window = edges(order, made, *(practice(name).spread.value for name in ("lay_loosest", "lay_tightest")))
+    cuts = cut(order, strands, made)
     braced = _remembered(lambda at: _braced(order, made, window, strands, at))
     figures = combine(lambda at: measured(order, strands, at), causes)
     figures |= combine(braced, causes)
-    held = holding(order.fibre, order.yarn_kg_m, strands, body_lay, order.draw_weight_n)
     return Plan(
         order=order,
         strands=strands,
-        advice=advice,
+        chosen=chosen,
         causes=causes,
         lengths=made,
-        cuts=cut(order, strands, made),
+        cuts=cuts,
         edges=window,
         pull=tight,
-        holding=held,
+        tails=tails(
+            order.strand.fits or (order.fibre,), order.wax, made.lays.bundle_m, order.bundles, cuts.shortest_tail_m
+        ),
         room=_room(figures, _worst(lambda at: braced(at)["brace_height"] - order.brace_m, causes)),
         figures=figures
         | {
             "strands": Spread.exactly(strands),
             "tension_brace": tight.brace_n,
             "tension_draw": tight.draw_n,
-            "breaking_force": held.breaking_n,
-            "safety_factor": held.safety,
+            "breaking_force": chosen.held.breaking_n,
+            "safety_factor": chosen.held.safety,
         },
+    )
+
+
+def chosen_for(order: Order) -> Chosen:
+    """Return the count of strands for an order, and what the string holds."""
+    return choose(
+        order.strand, order.strands, order.bundles, order.draw_weight_n, arrow_kg=order.arrow_kg, shape=order.shape
     )
 
 

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 from calc.data import practice
 from calc.errors import DomainError, Problem
 from calc.geometry.ends import RoundTip
-from calc.geometry.lay import bundle_diameter, lay
+from calc.geometry.lay import lay
 from calc.making.string.loop_fit import fit_loop, moved_tip, thicker_where_it_rests
 from calc.making.string.turns import Plied, plied, raw_for
 from calc.mechanics.bow import Bow
@@ -90,20 +90,13 @@ def _string(nock_to_nock_m: float, handle_m: float, shape: Shape, mix: float, br
 
 def lays_at(order: Order, strands: int, at: Mapping[str, float]) -> Lays:
     """Return bundle and lays at one set of causes; a splice's bundles are doubled by the tails laid in."""
-    return _lays(
-        strands // order.bundles * order.yarn_kg_m,
-        order.fibre.density_kg_m3.value,
-        at["packing"],
-        order.bundles,
-        (at["loop_lay"], at["splice_lay"], at["body_lay"]),
-    )
+    one_m = order.strand.size({"fill": at["packing"]})["thickness"]
+    bundle_m = one_m * sqrt(strands // order.bundles) * at["roll"]
+    return _lays(bundle_m, order.bundles, (at["loop_lay"], at["splice_lay"], at["body_lay"]))
 
 
 @lru_cache(maxsize=512)
-def _lays(
-    bundle_kg_m: float, density_kg_m3: float, packing: float, bundles: int, lays_rad: tuple[float, float, float]
-) -> Lays:
-    bundle_m = bundle_diameter(bundle_kg_m, density_kg_m3, packing)
+def _lays(bundle_m: float, bundles: int, lays_rad: tuple[float, float, float]) -> Lays:
     loop_rad, splice_rad, body_rad = lays_rad
     return Lays(
         bundle_m,
@@ -165,7 +158,7 @@ def lengths(order: Order, strands: int, at: Mapping[str, float]) -> Lengths:
         In the whole string.
     at : mapping of str to float
         One number for each cause: ``tape`` [m], ``handle`` [m], ``limb``, ``tip`` [m], ``seat``, ``packing``,
-        ``loop_lay``, ``splice_lay``, ``body_lay`` [rad], ``strain``, ``bedding``.
+        ``roll``, ``loop_lay``, ``splice_lay``, ``body_lay`` [rad], ``strain``, ``bedding``.
 
     Returns
     -------

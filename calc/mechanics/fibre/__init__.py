@@ -10,7 +10,16 @@ from calc.mechanics.fibre.fibres import (
     string_stiffness,
     twist_efficiency,
 )
-from calc.mechanics.fibre.ropes import Basis, Rating, rated_strength, rope, rope_ratio, strength_ratio, working_load
+from calc.mechanics.fibre.ropes import (
+    Basis,
+    Rating,
+    labelled,
+    rated_strength,
+    rope,
+    rope_ratio,
+    strength_ratio,
+    working_load,
+)
 from calc.mechanics.fibre.sharing import expected_worst, sharing_efficiency
 from calc.mechanics.fibre.strength import (
     Assembly,
@@ -35,13 +44,27 @@ from calc.mechanics.fibre.strength_check import (
     string_need,
 )
 from calc.mechanics.fibre.stretch import Load, Settling, creep, elastic_stretch, settle, usual_settling
-from calc.mechanics.fibre.unknown_cord import Against, CordVerdict, Findings, Match, Trust, fill, judge, rolled, weighed
+from calc.mechanics.fibre.unknown_cord import (
+    Against,
+    Claim,
+    CordVerdict,
+    Findings,
+    Match,
+    Trust,
+    fill,
+    judge,
+    rolled,
+    strength_of_fits,
+    trust_in,
+    weighed,
+)
 
 __all__ = [
     "Against",
     "AgainstRule",
     "Assembly",
     "Basis",
+    "Claim",
     "CordVerdict",
     "Curve",
     "Findings",
@@ -67,6 +90,7 @@ __all__ = [
     "grains_per_pound",
     "heat_limit",
     "judge",
+    "labelled",
     "lay_efficiency",
     "loop_efficiency",
     "measured_efficiency",
@@ -79,10 +103,12 @@ __all__ = [
     "sharing_efficiency",
     "strand_strength",
     "strands_needed",
+    "strength_of_fits",
     "strength_ratio",
     "stress_pa",
     "string_need",
     "string_stiffness",
+    "trust_in",
     "twist_efficiency",
     "usual_settling",
     "weighed",

@@ -73,6 +73,42 @@ def rated_strength(rated_n: float, rating: Rating) -> Spread:
     return breaking if rating == "breaking" else working
 
 
+def labelled(by_fibre: Spread, rated_n: float, rating: Rating, *, known: bool) -> Spread:
+    """Return what one cord holds, its fibre and its label both asked.
+
+    Parameters
+    ----------
+    by_fibre : Spread
+        What a cord of this fibre and size holds. [N]
+    rated_n, rating
+        As for `rated_strength`.
+    known : bool
+        Whether somebody knows the fibre, who did not take it from the label.
+
+    Returns
+    -------
+    Spread
+        Never above what the fibre can hold. [N]
+
+    Notes
+    -----
+    Source: own rule. Of a fibre that is known a breaking strength is believed, up to the most that the fibre can hold.
+    Where nobody knows the fibre, or what the load means, a label can only lower the answer: it is no test.
+
+    Examples
+    --------
+    >>> cord = Spread(400.0, 1000.0, 2000.0)
+    >>> labelled(cord, 1500.0, "breaking", known=True)
+    Spread(low=1350.0, value=1500.0, high=1950.0)
+    >>> labelled(cord, 1800.0, "breaking", known=False) == labelled(cord, 1800.0, "unknown", known=True) == cord
+    True
+    """
+    rated = rated_strength(rated_n, rating)
+    if known and rating == "breaking":
+        return Spread(*(min(each, by_fibre.high) for each in (rated.low, rated.value, rated.high)))
+    return Spread(min(rated.low, by_fibre.low), min(rated.value, by_fibre.value), min(rated.high, by_fibre.high))
+
+
 def strength_ratio(one: Fibre, other: Fibre, basis: Basis) -> Spread:
     """Return the strength of strands of one fibre / that of strands of another.
 

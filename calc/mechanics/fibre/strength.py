@@ -11,7 +11,7 @@ from calc.data import practice
 from calc.errors import require
 from calc.mechanics.fibre.fibres import twist_efficiency
 from calc.mechanics.fibre.sharing import sharing_efficiency
-from calc.numerics import Spread, combine
+from calc.numerics import Spread, combine_ratios
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -60,7 +60,7 @@ def wet_strength(fibre: Fibre, linear_density_kg_m: float) -> Spread:
     -----
     Formula: ``wet_strength = thread_n_per_kg_m * linear_density_kg_m * wet_ratio``
 
-    Source: `strand_strength` x wet / dry strength of the fibre table (``fibre-table``), spreads in quadrature.
+    Source: `strand_strength` x wet / dry strength of the fibre table (``fibre-table``), as ratios in quadrature.
     Leaves out rot and what wax keeps out.
 
     Examples
@@ -154,7 +154,7 @@ def assembly_efficiency(lay_rad: float, sharing: Spread | None = None) -> Spread
 
     Notes
     -----
-    Source: `lay_efficiency` x sharing x what splices leave (``ends`` in the constants), spreads in quadrature. It
+    Source: `lay_efficiency` x sharing x what splices leave (``ends`` in the constants), as ratios in quadrature. It
     is not fitted to what broken strings kept (`measured_efficiency`), which lies inside the spread.
 
     Examples
@@ -202,7 +202,7 @@ def assembly(fibre: Fibre, strands: int, lay_rad: float, loop: Spread | None = N
     -----
     Formula: ``efficiency = lay * sharing * ends * loop``
 
-    Source: `lay_efficiency` x `sharing_efficiency` x ``ends`` of the constants x `loop_efficiency`, spreads in
+    Source: `lay_efficiency` x `sharing_efficiency` x ``ends`` of the constants x `loop_efficiency`, as ratios in
     quadrature. Leaves out wear and knots.
 
     Examples
@@ -239,7 +239,7 @@ def breaking_force(fibre: Fibre, linear_density_kg_m: float, efficiency: Spread)
     -----
     Formula: ``breaking_force = thread_n_per_kg_m * linear_density_kg_m * efficiency``
 
-    Source: sum of strands x assembly efficiency (``derived:strength``), spreads in quadrature. Leaves out wear,
+    Source: sum of strands x assembly efficiency (``derived:strength``), as ratios in quadrature. Leaves out wear,
     age and knots.
 
     Examples
@@ -260,4 +260,4 @@ def _product(**factors: Spread) -> Spread:
             product *= each
         return {"product": product}
 
-    return combine(multiplied, factors)["product"]
+    return combine_ratios(multiplied, factors)["product"]

@@ -8,22 +8,28 @@ from typing import TYPE_CHECKING, Literal, TypeAlias
 from calc.data import fibres, practice
 from calc.errors import require
 from calc.geometry.lay import linear_density, packing_of, wound_diameter
-from calc.mechanics.fibre.ropes import rated_strength
+from calc.mechanics.fibre.ropes import labelled, rated_strength
 from calc.mechanics.fibre.strength import strand_strength
-from calc.numerics import Spread, combine
+from calc.numerics import Spread, combine_ratios
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from calc.data import Fibre
     from calc.mechanics.fibre.ropes import Rating
 
 WATER_KG_M3 = 998.0
 """Fresh water at 20 °C, from memory."""
 
-Against: TypeAlias = Literal["floats", "sinks", "too_airy", "too_solid", "held_more", "rated_more", "rated_less"]
+Against: TypeAlias = Literal["floats", "sinks", "too_airy", "too_solid", "held_more"]
 """Why a cord cannot be of a fibre: it floats, it sinks, it is thicker or thinner than that weight of it can be, it
-held or is rated for more than the fibre can bear, it is rated for less than any cord of it holds."""
-Trust: TypeAlias = Literal["consistent", "many", "none"]
-"""One fibre fits all that was found; several do; none does, and the cord is not to be trusted."""
+held more than the fibre can bear."""
+Claim: TypeAlias = Literal["", "rated_more", "rated_less"]
+"""How a label stands to a fibre: nothing to say; it promises more than the fibre can bear, or less than any cord of it
+holds. Words on a label are no test: they rule no fibre out."""
+Trust: TypeAlias = Literal["consistent", "many", "label", "none"]
+"""One fibre fits all that was tested; several do; whatever fits, the label promises more than it can hold; none does,
+and the cord is not to be trusted."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -77,12 +83,15 @@ class Match:
     fibre : Fibre
     against : tuple of str
         Why it cannot be; empty where it fits.
+    claim : str
+        How the label stands to it.
     strength_n : Spread
-        What one strand would hold. [N]
+        What one strand would hold, whatever its label says. [N]
     """
 
     fibre: Fibre
     against: tuple[Against, ...]
+    claim: Claim
     strength_n: Spread
 
 
@@ -95,9 +104,10 @@ class CordVerdict:
     matches : tuple of Match
         Every fibre; those that fit first.
     trust : str
-        ``consistent``, ``many`` or ``none``.
+        ``consistent``, ``many``, ``label`` or ``none``.
     strength_n : Spread or None
-        What one strand holds, over all fibres that fit, typical of the weakest; None where none fits. [N]
+        What one strand holds, over all fibres that fit, typical of the weakest, and lower where its label says less;
+        None where none fits. [N]
     """
 
     matches: tuple[Match, ...]
@@ -184,13 +194,16 @@ def _against(fibre: Fibre, found: Findings, strength: Spread) -> tuple[Against, 
             reasons.append("too_solid" if filled > usual.high else "too_airy")
     if found.held_n is not None and found.held_n > strength.high:
         reasons.append("held_more")
-    if found.rated_n is not None:
-        rated = rated_strength(found.rated_n, found.rating)
-        if rated.low > strength.high:
-            reasons.append("rated_more")
-        if rated.high < strength.low:
-            reasons.append("rated_less")
     return tuple(reasons)
+
+
+def _claim(found: Findings, strength: Spread) -> Claim:
+    if found.rated_n is None:
+        return ""
+    rated = rated_strength(found.rated_n, found.rating)
+    if rated.low > strength.high:
+        return "rated_more"
+    return "rated_less" if rated.high < strength.low else ""
 
 
 def _match(fibre: Fibre, found: Findings) -> Match:
@@ -198,19 +211,55 @@ def _match(fibre: Fibre, found: Findings) -> Match:
         "yarn": strand_strength(fibre, found.linear_density_kg_m),
         "keeps": practice("cord_keeps").spread,
     }
-    strength = combine(lambda at: {"cord": at["yarn"] * at["keeps"]}, causes)["cord"]
-    return Match(fibre, _against(fibre, found, strength), strength)
+    strength = combine_ratios(lambda at: {"cord": at["yarn"] * at["keeps"]}, causes)["cord"]
+    return Match(fibre, _against(fibre, found, strength), _claim(found, strength), strength)
 
 
-def _joint(found: Findings, fits: list[Match]) -> Spread:
-    """Return the strength over all fits, no less than what was carried."""
-    least = found.held_n or 0.0
-    low, value, high = (
-        min(each.strength_n.low for each in fits),
-        min(each.strength_n.value for each in fits),
-        max(each.strength_n.high for each in fits),
+def trust_in(fits: Sequence[Match]) -> Trust:
+    """Return how far a cord is to be trusted, by the fibres that fit.
+
+    >>> trust_in(())
+    'none'
+    """
+    if not fits:
+        return "none"
+    if all(each.claim == "rated_more" for each in fits):
+        return "label"
+    return "consistent" if len(fits) == 1 else "many"
+
+
+def strength_of_fits(
+    strengths: Sequence[Spread], *, held_n: float | None, rated_n: float | None, rating: Rating
+) -> Spread:
+    """Return what one cord holds that may be of several fibres.
+
+    Parameters
+    ----------
+    strengths : sequence of Spread
+        One for each fibre that fits. [N]
+    held_n, rated_n : float or None
+        What one cord carried; the load on its label. [N]
+    rating : str
+        What that load is said to be.
+
+    Notes
+    -----
+    Source: own rule: low and typical are those of the weakest, high is that of the strongest; a label may lower all
+    three (`labelled`), and none is below what it carried.
+
+    Examples
+    --------
+    >>> two = (Spread(1.0, 2.0, 3.0), Spread(2.0, 4.0, 8.0))
+    >>> strength_of_fits(two, held_n=1.5, rated_n=None, rating="unknown")
+    Spread(low=1.5, value=2.0, high=8.0)
+    """
+    joint = Spread(
+        min(each.low for each in strengths), min(each.value for each in strengths), max(each.high for each in strengths)
     )
-    return Spread(max(low, least), max(value, least), high)
+    if rated_n is not None:
+        joint = labelled(joint, rated_n, rating, known=False)
+    least = held_n or 0.0
+    return Spread(*(max(least, each) for each in (joint.low, joint.value, joint.high)))
 
 
 def judge(found: Findings) -> CordVerdict:
@@ -240,5 +289,7 @@ def judge(found: Findings) -> CordVerdict:
     fits = [each for each in matches if not each.against]
     if not fits:
         return CordVerdict(tuple(matches), "none", None)
-    trust: Trust = "consistent" if len(fits) == 1 else "many"
-    return CordVerdict(tuple(matches), trust, _joint(found, fits))
+    strength = strength_of_fits(
+        [each.strength_n for each in fits], held_n=found.held_n, rated_n=found.rated_n, rating=found.rating
+    )
+    return CordVerdict(tuple(matches), trust_in(fits), strength)

@@ -2,30 +2,35 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from calc.data import peak_rows, practice
 from calc.errors import DomainError, Problem, require
-from calc.numerics import Spread
+from calc.numerics import Spread, combine_ratios
 
 if TYPE_CHECKING:
     from calc.mechanics.bow import Shape
 
-_USUAL = 9.0
-"""Grains of arrow per pound of draw weight, in the middle of common practice for wooden bows (8 to 10)."""
-_MIDDLE: Shape = "arc"
+_BENDS: tuple[tuple[float, Shape], ...] = ((-1.0, "tapered"), (0.0, "arc"), (1.0, "uniform"))
+"""Limb shapes of the table by how far they stray from the arc, the softest shot first."""
+_HINGED = 0.5
+"""Limbs that bend near the handle alone count as half-way from arc to uniform: own choice. Rigid limbs are in no row of
+the table, for they cannot give way at all."""
 
 
+@lru_cache(maxsize=64)
 def peak_force_ratio(shape: Shape | None = None, grains: float | None = None) -> Spread:
     """Return the hardest pull in the string of a shot / draw weight [-].
 
     Parameters
     ----------
     shape : Shape, optional
-        Of the limbs; over all shapes when nobody has looked. Limbs that bend by the handle are taken for an arc.
+        Of the limbs, as somebody saw it; any shape when nobody has looked.
     grains : float, optional
-        Grains of arrow per pound of draw weight, 5 to 15; over all of these, typical at 9, when it is not known.
+        Grains of arrow per pound of draw weight, 5 to 15; a usual arrow for a wooden bow, 8 to 10, when it is not
+        known.
 
     Raises
     ------
@@ -34,34 +39,44 @@ def peak_force_ratio(shape: Shape | None = None, grains: float | None = None) ->
 
     Notes
     -----
-    Source: shots of many bows with many strings (``derived:links``), typical at the middle of
-    them, low and high with five of a hundred beyond. `shot` answers for one bow. Leaves out a shot without an arrow,
-    which pulls harder still.
+    Source: shots of many bows with many strings (``derived:links``), low and high with five of a hundred beyond. The
+    shots of one shape, how far limbs stray from the shape that was seen (``limb_told``, ``limb_unknown`` in the
+    constants) and the arrow (``arrow_least``) are causes of their own, in quadrature as ratios. `shot` answers for one
+    bow. Leaves out a shot without an arrow, which pulls harder still.
 
     Examples
     --------
     >>> peak_force_ratio("tapered", 9.0).value < peak_force_ratio().value < peak_force_ratio("uniform", 9.0).value
     True
     """
-    if shape is not None:
-        return _over_arrows(_MIDDLE if shape == "hinged" else shape, grains)
-    each = [_over_arrows(one, grains) for one in _shapes()]
-    return Spread(min(one.low for one in each), _over_arrows(_MIDDLE, grains).value, max(one.high for one in each))
-
-
-def _shapes() -> tuple[Shape, ...]:
-    return ("arc", "tapered", "uniform")
-
-
-def _over_arrows(shape: Shape, grains: float | None) -> Spread:
-    rows = [(row.grains_per_pound, row.ratio) for row in peak_rows() if row.shape == shape]
+    usual = practice("arrow_least").spread
     if grains is not None:
-        return _between(rows, grains)
-    return Spread(min(one.low for _, one in rows), _between(rows, _USUAL).value, max(one.high for _, one in rows))
+        require("grains", grains)
+    arrow = usual if grains is None else Spread.exactly(grains)
+    if shape is None:
+        middle, strays, seen = 0.0, practice("limb_unknown").spread, _BENDS
+    elif shape == "hinged":
+        middle, strays, seen = _HINGED, practice("limb_told").spread, _BENDS[1:]
+    else:
+        middle = next(bend for bend, name in _BENDS if name == shape)
+        strays, seen = practice("limb_told").spread, tuple(each for each in _BENDS if each[1] == shape)
+    each = [_row(name, arrow.value) for _, name in seen]
+    shots = Spread(min(one.low / one.value for one in each), 1.0, max(one.high / one.value for one in each))
+    causes = {"shots": shots, "bend": strays.shifted(middle), "arrow": arrow}
+    return combine_ratios(lambda at: {"ratio": at["shots"] * _middle(at["bend"], at["arrow"])}, causes)["ratio"]
 
 
-def _between(rows: list[tuple[float, Spread]], grains: float) -> Spread:
-    """Return the row of an arrow, on the straight line between its neighbours."""
+def _middle(bend: float, grains: float) -> float:
+    """Return the middle of the shots of limbs between two shapes of the table, or a little beyond its last."""
+    first = 0 if bend <= 0.0 else 1
+    (start, one), (_, other) = _BENDS[first : first + 2]
+    low, high = _row(one, grains).value, _row(other, grains).value
+    return float(low * (high / low) ** (bend - start))
+
+
+def _row(shape: Shape, grains: float) -> Spread:
+    """Return the shots with one shape and one arrow, on the straight line between the rows of the table."""
+    rows = [(row.grains_per_pound, row.ratio) for row in peak_rows() if row.shape == shape]
     require("grains", grains, low=rows[0][0], high=rows[-1][0])
     (before, one), (after, other) = next(pair for pair in pairwise(rows) if grains <= pair[1][0])
     part = (grains - before) / (after - before)

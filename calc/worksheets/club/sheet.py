@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, cast
 
-from calc.data import pipe_diameters, practice
+from calc.data import pipe_diameters
 from calc.errors import DomainError
 from calc.geometry.ends import RoundTip
 from calc.making.club import added, sum_up
@@ -23,6 +23,7 @@ from calc.worksheets.core import (
     Told,
     Worksheet,
     cautions,
+    cords,
     fields,
     read_inputs,
     rows,
@@ -222,8 +223,7 @@ def _cautions(lines: Sequence[Made], faults: Sequence[Fault], strange: Sequence[
     ]
     if len(faults) > _MOST_NAMED:
         said.append(f"{len(faults) - _MOST_NAMED} more lines are left out; all are listed below.")
-    least = practice("working_margin").spread.low
-    weak = [each.wanted.name for each in lines if each.listed.safety.value < least]
+    weak = [each.wanted.name for each in lines if cords.weak(each.listed.held)]
     if weak:
         said.append(f"Too weak against the hardest pull of a shot: {_named(weak)}. Leave the strands empty there.")
     warned = [Sentence(level="caution", text=text) for text in said]
@@ -233,8 +233,9 @@ def _cautions(lines: Sequence[Made], faults: Sequence[Fault], strange: Sequence[
     ends = [end.section for each in lines for end in (each.wanted.order.upper, each.wanted.order.lower)]
     if any(isinstance(section, RoundTip) and section.diameter_m in pipes for section in ends):
         warned.append(cautions.PIPE)
-    for fibre in {each.wanted.order.fibre.id: each.wanted.order.fibre for each in lines}.values():
-        warned += [each for each in cautions.of_fibre(fibre) if each not in warned]
+    for strand in {each.wanted.order.strand for each in lines}:
+        said_of_it = (*cords.of_label(strand), *cords.counted_on(strand), *cords.cautions_of(strand))
+        warned += [each for each in said_of_it if each not in warned]
     return (*warned, cautions.FIRST_BRACING, _CHILDREN, cautions.DOUBT)
 
 

@@ -8,13 +8,14 @@ from typing import TYPE_CHECKING
 from calc import units
 from calc.draw.charts import Axis, Series, line_chart
 from calc.worksheets.club.lines import OWN
-from calc.worksheets.core import File, Table, write_line
+from calc.worksheets.core import File, Table, verdict, write_line
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
 
     from calc.draw import Drawing
     from calc.making.club import Club
+    from calc.making.strands import Holding
     from calc.numerics import Spread
     from calc.units import Quantity, System
     from calc.worksheets.club.lines import Fault, Line
@@ -114,8 +115,16 @@ def _card(made: Made, system: System) -> tuple[str, ...]:
         f"{', '.join(turns(key) for key in ('turns_body', 'turns_loop', 'turns_loop_lower'))} {made.hand}",
         f"{turns('counter_twist_body')} {other}",
         f"{length(order.brace_m)}, {length(listed.brace_low_m)} to {length(listed.brace_high_m)}",
-        units.show(listed.safety.value, "ratio", system),
+        _held(listed.held, system),
     )
+
+
+def _held(held: Holding, system: System) -> str:
+    """Return how many times the hardest pull a string holds, with its range and what to think of it."""
+    value, low, high = (
+        units.show(each, "ratio", system) for each in (held.safety.value, held.safety.low, held.safety.high)
+    )
+    return f"{value} ({low} to {high}): {verdict(held)}"
 
 
 def _left(faults: Sequence[Fault]) -> Table:
@@ -233,7 +242,7 @@ def _own(made: Made) -> dict[str, float]:
         "loop_lower": lower,
         "brace_low": listed.brace_low_m,
         "brace_high": listed.brace_high_m,
-        "safety_factor": listed.safety.value,
+        "safety_factor": listed.held.safety.value,
         "thread_to_cut": made.thread.value,
     }
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from calc.data import practice
-from calc.worksheets.core import Told
+from calc.worksheets.core import Told, cords
 
 if TYPE_CHECKING:
     from calc.making.strands import Examined, Unknown
@@ -31,11 +31,8 @@ TOLD = (
     ),
     Told(
         key="cord_strength", symbol="", words="One cord holds", quantity="force",
-        working="{yarn} × strength of the fibre × {keeps}, the weakest that fits; no less than it carried", source=_OWN,
-    ),
-    Told(
-        key="keeps", symbol="", words="What cord keeps of the strength of its yarn", quantity="fraction",
-        working="rope tables at the low end, braid at the high", source="ci1301", kind="measured",
+        working="{yarn} × strength of the fibre × {keeps}, the weakest that fits; less where its label says less, and "
+        "no less than it carried", source=_OWN,
     ),
     Told(
         key="roll_thickness", symbol="", words="One cord across", quantity="thickness",
@@ -58,10 +55,6 @@ TOLD = (
         kind="measured",
     ),
     Told(
-        key="rated", symbol="", words="Load on its label", quantity="force", working="as told", source="input",
-        kind="measured",
-    ),
-    Told(
         key="breaking_force", symbol="", words="The made string breaks at", quantity="force",
         working="{strands} × {cord_strength} × {efficiency}", source="derived:strength",
     ),
@@ -71,7 +64,8 @@ TOLD = (
     ),
     Told(
         key="for_strength", symbol="", words="Cords that strength asks", quantity="count",
-        working="{tension_peak} × {margin} ÷ ({cord_strength} × {efficiency}), a whole number in each bundle",
+        working="{tension_peak} × {margin} ÷ ({cord_strength} × {efficiency}); or more, until the low end of the range "
+        "holds the hardest pull too; a whole number in each bundle",
         source="derived:strength",
     ),
     Told(
@@ -107,17 +101,15 @@ def numbers(cord: Unknown, made: Examined, draw_weight_n: float) -> dict[str, Sp
         shown["rated"] = cord.rated_n
     if made.chosen is None:
         return shown
-    held, advice = made.chosen.held, made.chosen.advice
-    return shown | {
-        "strands": made.chosen.strands,
-        "safety_factor": held.safety,
-        "breaking_force": held.breaking_n,
-        "tension_peak": held.peak_n,
-        "peak_ratio": held.peak_ratio,
-        "efficiency": held.efficiency,
-        "margin": practice("working_margin").spread,
-        "for_strength": advice.for_strength,
-        "for_thickness": advice.for_thickness,
-        "thinnest": practice("cord_thinnest").spread,
-        "cord_diameter": made.chosen.thick.cord_m,
-    }
+    found = cords.holding(made.chosen)
+    del found["strand_strength"]  # told as what one cord holds
+    return (
+        shown
+        | found
+        | {
+            "strands": made.chosen.strands,
+            "safety_factor": made.chosen.held.safety,
+            "breaking_force": made.chosen.held.breaking_n,
+            "cord_diameter": made.chosen.thick.cord_m,
+        }
+    )

@@ -18,6 +18,7 @@ from calc.worksheets.core import (
     Sentence,
     Worksheet,
     cautions,
+    cords,
     fields,
     rows,
 )
@@ -129,6 +130,8 @@ _EXAMPLES = (
                     "held_load": "20 kgf"}),
     Example(name="weight-only", words="Weighed and nothing else",
             inputs={"in_water": "untried", "roll_width": "not known", "roll_turns": "1"}),
+    Example(name="working", words="Its label says a working load of 60 lbf",
+            inputs={"weighed_mass": "14 g", "rated_load": "60 lbf", "rating": "working"}),
     Example(name="liar", words="Floats, but its label says more than any floating fibre holds",
             inputs={"rated_load": "4000 lbf", "rating": "breaking"}),
     Example(name="held-more", words="It held what no fibre of that weight holds",
@@ -196,18 +199,24 @@ def _cautions(made: Examined) -> tuple[Sentence, ...]:
         text="A test says what a cord is not. Make the first string of it as a trial, draw it in stages, and look at "
         "every strand after the first dozen shots.",
     )
-    low = Sentence(
-        level="caution",
-        text="If it is the worst cord that these tests allow, this string holds only {safety_factor.low} times the "
-        "hardest pull of a shot. Take more of them, or find out more.",
+    strand = made.chosen.strand
+    return (
+        *cord_test_words.of_label(made),
+        wear,
+        *cords.of_size(made.chosen, None),
+        break_safely,
+        *cords.cautions_of(strand),
+        cautions.FIRST_BRACING,
+        cautions.DOUBT,
     )
-    weak = (low,) if made.chosen.held.safety.low < 1.0 else ()
-    return (wear, *weak, break_safely, *cord_test_words.of_fits(made), cautions.FIRST_BRACING, cautions.DOUBT)
 
 
 def _known(made: Examined) -> dict[str, str]:
-    """Return what other worksheets ask of this cord: the fibre that was counted on, and that it is a laid cord."""
-    return {} if made.chosen is None else {"fibre": made.chosen.strand.fibre.id, "strand_kind": "cord"}
+    """Return what other worksheets ask of this cord: its fibre, where only one fits, and that it is a laid cord."""
+    if made.chosen is None:
+        return {}
+    fibre = made.chosen.strand.fibre.id if made.fits == 1 else fields.UNKNOWN
+    return {"fibre": fibre, "strand_kind": "cord"}
 
 
 def plan(values: Mapping[str, Value]) -> Answer:
@@ -219,7 +228,13 @@ def plan(values: Mapping[str, Value]) -> Answer:
         With the field at fault, or a name from below that `_BLAMES` knows.
     """
     cord, draw_weight_n = _unknown(values), cast("float", values["draw_weight"])
-    made = examined(cord, draw_weight_n, int(cast("str", values["bundles"])))
+    made = examined(
+        cord,
+        draw_weight_n,
+        int(cast("str", values["bundles"])),
+        arrow_kg=cast("float | None", values["arrow_mass"]),
+        shape=cords.shape_of(values),
+    )
     chosen, hand = made.chosen, cast("Hand", values["hand"])
     return Answer(
         rows=rows(_RESULTS, cord_test_rows.numbers(cord, made, draw_weight_n), cord_test_rows.TOLD),
@@ -241,7 +256,7 @@ WORKSHEET = Worksheet(
     groups=(_TEST, fields.CORD, fields.BOW, fields.METHOD),
     fields=(
         _LENGTH, _MASS, _WATER, _ROLL, _WRAPS, _HELD, fields.RATED_LOAD, fields.RATING, fields.DRAW_WEIGHT,
-        fields.BUNDLES, fields.HAND,
+        fields.LIMB_SHAPE, fields.ARROW_MASS, fields.BUNDLES, fields.HAND,
     ),
     results=_RESULTS,
     examples=_EXAMPLES,

@@ -5,11 +5,11 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from calc import units
-from calc.worksheets.core import Sentence, Table, cautions
+from calc.worksheets.core import Sentence, Table
 
 if TYPE_CHECKING:
     from calc.making.strands import Examined, Unknown
-    from calc.mechanics.fibre import Against, Match
+    from calc.mechanics.fibre import Against, Claim, Match
     from calc.units import System
 
 _WHY: dict[Against, str] = {
@@ -18,8 +18,11 @@ _WHY: dict[Against, str] = {
     "too_airy": "it is too thick for its weight",
     "too_solid": "it is too thin for its weight",
     "held_more": "it carried more than this fibre can",
-    "rated_more": "its label promises more than this fibre can hold",
-    "rated_less": "its label promises less than any cord of this fibre holds",
+}
+_CLAIMS: dict[Claim, str] = {
+    "": "",
+    "rated_more": "its label promises more than this fibre can hold, which rules nothing out",
+    "rated_less": "its label promises less than any cord of this fibre holds, which rules nothing out",
 }
 _NAMED = 4
 
@@ -39,6 +42,8 @@ def trust(cord: Unknown, made: Examined) -> str:
     """Say how far to trust it, and which test would tell more."""
     if made.trust == "none":
         return "no: nothing in the table fits all that was found. Test it again, and make no string of it"
+    if made.trust == "label":
+        return "little: its label promises more than anything that fits can hold. Break a piece before you use it"
     if made.trust == "consistent":
         return "as far as these tests go: all that was found fits one fibre"
     more = _next(cord, made)
@@ -58,22 +63,17 @@ def _next(cord: Unknown, made: Examined) -> str:
     return ""
 
 
-def of_fits(made: Examined) -> tuple[Sentence, ...]:
-    """Return the cautions that any fibre which fits calls for, each once."""
-    said: dict[str, Sentence] = {}
-    for each in made.matches:
-        if not each.against:
-            said |= {caution.text: caution for caution in cautions.of_fibre(each.fibre)}
-    return tuple(
-        Sentence(
-            level=each.level,
-            standing=True,
-            text=f"If it is one of those that fit: {each.text[0].lower()}{each.text[1:]}",
-        )
-        if made.fits > 1
-        else each
-        for each in said.values()
-    )
+def of_label(made: Examined) -> tuple[Sentence, ...]:
+    """Return cautions about a label that what was tested does not bear out, and about what any label means."""
+    strand = None if made.chosen is None else made.chosen.strand
+    if strand is None or strand.rated_n is None:
+        return ()
+    said = ["A load on a label is no test: it can lower what is counted on here, and never raises it."]
+    if made.trust == "label":
+        said.insert(0, "Its label promises more than any fibre that fits can hold: that label is not of this cord.")
+    elif any(not each.against and each.claim == "rated_more" for each in made.matches):
+        said.insert(0, "Its label promises more than the weakest fibre that fits can hold. The weakest is counted on.")
+    return tuple(Sentence(level="caution", text=each) for each in said)
 
 
 def compared(made: Examined, system: System) -> Table:
@@ -81,7 +81,7 @@ def compared(made: Examined, system: System) -> Table:
     return Table(
         key="fibres",
         title="Fibre by fibre",
-        heads=("Fibre", "Fits", "One cord would hold", "Why not"),
+        heads=("Fibre", "Fits", "One cord would hold", "What speaks against it"),
         cells=tuple(_line(each, system) for each in made.matches),
         note="The range is wide because cords keep between a quarter and four fifths of the strength of their yarn.",
     )
@@ -89,5 +89,5 @@ def compared(made: Examined, system: System) -> Table:
 
 def _line(match: Match, system: System) -> tuple[str, ...]:
     low, high = (units.show(each, "force", system) for each in (match.strength_n.low, match.strength_n.high))
-    why = "; ".join(_WHY[reason] for reason in match.against)
+    why = "; ".join(filter(None, (*(_WHY[reason] for reason in match.against), _CLAIMS[match.claim])))
     return match.fibre.words, "no" if match.against else "yes", f"{low} to {high}", why or "–"

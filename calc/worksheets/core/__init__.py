@@ -1,5 +1,6 @@
 """What every worksheet is made of: fields, rows, words, reading and evaluating."""
 
+from calc.worksheets.core.cords import verdict
 from calc.worksheets.core.evaluate import Complaint, ask, blame, usual, work_ahead
 from calc.worksheets.core.outcome_data import outcome
 from calc.worksheets.core.read import read_field, read_inputs
@@ -66,6 +67,7 @@ __all__ = [
     "spell",
     "table",
     "usual",
+    "verdict",
     "work_ahead",
     "write_line",
 ]

@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from calc.data import fibres
-from calc.units import INCH, POUND_FORCE
+from calc.units import GRAIN, INCH, POUND_FORCE
 from calc.worksheets.core.schema import Choice, Number, Option, Tip
 
 NOT_KNOWN = "not known"
+UNKNOWN = "unknown"
+"""The option of a choice for what nobody has found out."""
 BOW, CORD, ENDS, METHOD = "The bow", "The cord", "The ends", "The hand"
 """Groups of a form, in the order of the job."""
 
@@ -42,7 +46,7 @@ LIMB_SHAPE = Choice(
         Option(value="hinged", label="only near the handle, limbs stay straight"),
         Option(value="tapered", label="more and more towards the tips"),
         Option(value="uniform", label="most near the handle, less and less outwards"),
-        Option(value="unknown", label="not known"),
+        Option(value=UNKNOWN, label=NOT_KNOWN),
     ),
 )
 DRAW_WEIGHT = Number(
@@ -75,6 +79,18 @@ DRAW_FROM = Choice(
         Option(value="grip", label="the grip, like brace height"),
         Option(value="dealer", label="1 3/4 in (44 mm) beyond it, as dealers do"),
     ),
+)
+ARROW_MASS = Number(
+    key="arrow_mass",
+    label="Arrow weight",
+    hint="One whole arrow. A light arrow makes the end of the shot harder. Leave empty for a usual one, 8 to 10 grains "
+    "for each pound of draw weight.",
+    group=BOW,
+    example=NOT_KNOWN,
+    absent=NOT_KNOWN,
+    quantity="mass",
+    low=50 * GRAIN,
+    high=3000 * GRAIN,
 )
 BRACE_HEIGHT = Number(
     key="brace_height",
@@ -134,10 +150,13 @@ WEIGHED_DRAW = Number(
 FIBRE = Choice(
     key="fibre",
     label="Fibre",
-    hint="What the cord is spun from.",
+    hint="What the cord is spun from. If nobody knows, the weakest that fits is counted on.",
     group=CORD,
     example="polyester",
-    options=tuple(Option(value=each.id, label=each.words) for each in fibres()),
+    options=(
+        *(Option(value=each.id, label=each.words) for each in fibres()),
+        Option(value=UNKNOWN, label=NOT_KNOWN),
+    ),
 )
 YARN = Number(
     key="yarn",
@@ -148,6 +167,33 @@ YARN = Number(
     quantity="linear_density",
     low=5e-6,
     high=2e-2,
+)
+STRAND_SIZE = replace(
+    YARN,
+    absent=NOT_KNOWN,
+    hint="tex, dtex, den, m/kg or yd/lb; or weigh a length: 8.4 g / 50 m. Leave empty if only its thickness is known.",
+)
+STRAND_KIND = Choice(
+    key="strand_kind",
+    label="Sold as",
+    hint="Yarn rolls flat under a finger; laid or braided cord keeps its own round.",
+    group=CORD,
+    example="yarn",
+    options=(
+        Option(value="yarn", label="string yarn or thread"),
+        Option(value="cord", label="laid or braided cord"),
+    ),
+)
+STRAND_THICKNESS = Number(
+    key="strand_thickness",
+    label="Thickness of one strand",
+    hint="Measured across; of yarn it is used only where its size is not known.",
+    group=CORD,
+    example=NOT_KNOWN,
+    absent=NOT_KNOWN,
+    quantity="thickness",
+    low=0.003 * INCH,
+    high=0.5 * INCH,
 )
 STRANDS = Number(
     key="strands",
@@ -166,7 +212,7 @@ BUNDLE_DIAMETER = Number(
     label="Thickness of one bundle",
     hint="Waxed and rolled round. Wind it ten times round a pencil, turns touching, and divide their width by ten.",
     group=CORD,
-    example="0.045 in",
+    example="0.049 in",
     quantity="thickness",
     low=0.0002,
     high=0.012,
@@ -176,7 +222,7 @@ CORD_DIAMETER = Number(
     label="Thickness of the cord",
     hint="The plied cord, rolled round. Wind it ten times round a pencil, turns touching, and divide by ten.",
     group=CORD,
-    example="0.090 in",
+    example="0.098 in",
     quantity="thickness",
     low=0.0004,
     high=0.025,
@@ -205,7 +251,8 @@ BENCH_TEMPERATURE = Number(
 RATED_LOAD = Number(
     key="rated_load",
     label="Load on its label",
-    hint="What the label of one cord says it holds. Leave empty if it says nothing: the fibre's strength is taken.",
+    hint="What the label of one cord says it holds. A breaking strength is believed as far as the fibre can hold "
+    "it; any other load can only lower the answer. Leave empty if it says nothing.",
     group=CORD,
     example=NOT_KNOWN,
     absent=NOT_KNOWN,
@@ -218,9 +265,9 @@ RATING = Choice(
     label="That load is",
     hint="A breaking strength is much more than a working load. If the label does not say which, it is not known.",
     group=CORD,
-    example="unknown",
+    example=UNKNOWN,
     options=(
-        Option(value="unknown", label="not known"),
+        Option(value=UNKNOWN, label=NOT_KNOWN),
         Option(value="breaking", label="a breaking strength"),
         Option(value="working", label="a working or safe load"),
     ),
@@ -285,7 +332,8 @@ HAND = Choice(
 TAIL_LENGTH = Number(
     key="tail_length",
     label="Tails",
-    hint="Longest strand end beyond each loop. 8 in (200 mm) is generous, 2 in (50 mm) the least that holds.",
+    hint="Longest strand end beyond each loop. 8 in (200 mm) is generous. 2 in (50 mm) is told as the least; slick "
+    "fibres need more, and the answer says how much.",
     group=METHOD,
     example="8 in",
     quantity="length",
@@ -302,4 +350,16 @@ BODY_TURNS = Number(
     quantity="turns",
     low=0.5,
     high=2000.0,
+)
+WAX = Choice(
+    key="wax",
+    label="Waxed with",
+    hint="Beeswax grips. Hard, slippery waxes let splices pull out.",
+    group=METHOD,
+    example="beeswax",
+    options=(
+        Option(value="beeswax", label="beeswax"),
+        Option(value="none", label="nothing"),
+        Option(value="slick", label="a hard or slippery wax"),
+    ),
 )

@@ -7,10 +7,23 @@ from typing import TYPE_CHECKING, cast
 
 from calc.data import practice
 from calc.geometry.lay import middle_lay
+from calc.making.strands import tails
 from calc.making.string import CutOrder, End, cut_plan, is_pipe
 from calc.numerics import Spread, combine
 from calc.units import INCH
-from calc.worksheets.core import Answer, Choice, Example, Guide, Number, Option, Worksheet, fields, rows
+from calc.worksheets.core import (
+    Answer,
+    Choice,
+    Example,
+    Guide,
+    Number,
+    Option,
+    Sentence,
+    Worksheet,
+    cords,
+    fields,
+    rows,
+)
 from calc.worksheets.core import next_steps as onward
 from calc.worksheets.cuts import drawings as cuts_drawings
 from calc.worksheets.cuts import words as cuts_words
@@ -20,6 +33,7 @@ if TYPE_CHECKING:
     from collections.abc import Mapping
 
     from calc.geometry.ends import Section
+    from calc.making.strands import Tails, Wax
     from calc.making.string import Fit, Method
     from calc.worksheets.core import Told, Value
 
@@ -33,7 +47,7 @@ _FINISHED = Number(
     hint="Nock to nock along the slack, settled string, as the bench sheet gives it. Of an old string: over two pins "
     "as thick as the tips.",
     group=_STRING,
-    example="62 13/16 in",
+    example="63 1/16 in",
     quantity="length",
     low=16 * INCH,
     high=110 * INCH,
@@ -54,7 +68,7 @@ _STRANDS = replace(
     fields.STRANDS,
     hint="They share evenly between the bundles. An endless string has an even count: each time round makes two.",
     group=_STRING,
-    example="12",
+    example="14",
     absent="",
 )
 _BUNDLES = replace(
@@ -88,9 +102,9 @@ _BLAMES = {
     "bundle_m": "bundle_diameter",
 }
 _EXAMPLES = (
-    Example(name="usual", words="A string for a 66 in longbow: two bundles of 6"),
+    Example(name="usual", words="A string for a 66 in longbow: two bundles of 7"),
     Example(name="three", words="Three bundles, short tails, no steps", inputs={
-        "bundles": "3", "tail_length": "3 in", "strand_step": "0", "tip_upper": "not known"}),
+        "bundles": "3", "strands": "12", "tail_length": "3 in", "strand_step": "0", "tip_upper": "not known"}),
     Example(name="crowded", words="So many strands that the steps must be shorter", inputs={
         "strands": "60", "tail_length": "4 in", "bundle_diameter": "0.09 in"}),
     Example(name="hitch", words="One loop and a timber hitch, in metric", inputs={
@@ -98,6 +112,8 @@ _EXAMPLES = (
         "tip_upper": "pipe 3/4"}),
     Example(name="endless", words="Endless, of 14 strands", inputs={
         "method": "endless", "strands": "14", "loop_fit_upper": "nocked"}),
+    Example(name="slick", words="Short tails of HMPE", inputs={"fibre": "hmpe", "tail_length": "4 in"}),
+    Example(name="unnamed", words="A fibre that nobody can name", inputs={"fibre": "unknown", "wax": "slick"}),
     Example(name="uneven", words="Strands that do not share evenly", inputs={"strands": "13"}, refused=("strands",)),
     Example(name="odd", words="An odd endless string", inputs={"strands": "13", "method": "endless"},
             refused=("strands",)),
@@ -198,11 +214,13 @@ def _figures(order: CutOrder, at: Mapping[str, float]) -> dict[str, float]:
     return out | {"loop_lower": lengths[3], "mark_lower": marks[3]}
 
 
-def _numbers(order: CutOrder, causes: dict[str, Spread]) -> dict[str, Spread | float]:
+def _numbers(order: CutOrder, causes: dict[str, Spread], held: Tails | None) -> dict[str, Spread | float]:
     """Return every number the working shows, by row key."""
     waste = practice("waste").spread
     figures = combine(lambda at: _figures(order, at), causes | {"waste": waste})
     shared: dict[str, Spread | float] = {**figures, "waste": waste}
+    if held is not None:
+        shared |= {"tail_needed": held.needed, "tail_shortest": held.shortest_m}
     if order.method == "endless":
         return shared | {"pieces": 1, "wraps": order.each}
     return shared | {"pieces": order.strands, "tail": order.tail_m, "steps": order.each - 1}
@@ -211,6 +229,14 @@ def _numbers(order: CutOrder, causes: dict[str, Spread]) -> dict[str, Spread | f
 def _told(method: Method) -> tuple[Told, ...]:
     """Return the rows as a method works them."""
     return (*TOLD, *({"hitch": HITCH, "endless": ENDLESS}.get(method, ())))
+
+
+def _of_tails(values: Mapping[str, Value], held: Tails | None) -> tuple[Sentence, ...]:
+    """Say whether the tails hold, and what was counted on where nobody knows the fibre."""
+    if held is None:
+        return ()
+    unknown = Sentence(level="caution", text="The fibre is not known: its tails are judged as those of the slickest.")
+    return (*((unknown,) if values["fibre"] == fields.UNKNOWN else ()), cords.of_tails(held))
 
 
 def plan(values: Mapping[str, Value]) -> Answer:
@@ -224,10 +250,15 @@ def plan(values: Mapping[str, Value]) -> Answer:
     order = _order(values)
     causes = _causes(order, cast("float | None", values["hitch_length"]))
     made = cut_plan(order, {name: cause.value for name, cause in causes.items()})
+    held = None
+    if order.method != "endless":
+        shortest_m = order.tail_m - (order.each - 1) * made.step_m
+        may_be, wax = cords.fibres_of(values), cast("Wax", values["wax"])
+        held = tails(may_be, wax, order.bundle_m, order.bundles, shortest_m)
     return Answer(
-        rows=rows(_RESULTS, _numbers(order, causes), _told(order.method)),
+        rows=rows(_RESULTS, _numbers(order, causes, held), _told(order.method)),
         headlines=cuts_words.headlines(order),
-        cautions=cuts_words.said_with(order, made),
+        cautions=(*_of_tails(values, held), *cuts_words.said_with(order, made)),
         leaves_out=cuts_words.LEAVES_OUT,
         figures=lambda system: (cuts_drawings.layout(order, made, system),),
         tables=lambda system: cuts_words.tables(order, made, system),
@@ -243,7 +274,7 @@ WORKSHEET = Worksheet(
     groups=(_STRING, fields.CORD, fields.ENDS, fields.METHOD),
     fields=(
         _FINISHED, _METHOD, _STRANDS, fields.BUNDLE_DIAMETER, fields.TIP_UPPER, fields.TIP_LOWER, fields.LOOP_FIT_UPPER,
-        fields.LOOP_FIT_LOWER, _BUNDLES, fields.TAIL_LENGTH, _STEP, _HITCH,
+        fields.LOOP_FIT_LOWER, _BUNDLES, fields.TAIL_LENGTH, _STEP, _HITCH, fields.FIBRE, fields.WAX,
     ),
     results=_RESULTS,
     examples=_EXAMPLES,

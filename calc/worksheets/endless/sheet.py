@@ -5,8 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING, cast
 
-from calc.data import fibre
-from calc.making.strands import Strand, choose
+from calc.making.strands import choose
 from calc.making.string import Winding, endless
 from calc.mechanics.estimate import braced_pull
 from calc.units import INCH, POUND_FORCE
@@ -19,6 +18,7 @@ from calc.worksheets.core import (
     Worksheet,
     by_the_yard,
     cautions,
+    cords,
     fields,
     rows,
 )
@@ -117,14 +117,14 @@ _EXAMPLES = (
 def _winding(values: Mapping[str, Value]) -> Winding:
     """Turn what was read into what is to be wound; a count that is left open is that of a twisted string."""
     draw_weight_n = cast("float", values["draw_weight"])
-    kind, yarn_kg_m = fibre(cast("str", values["fibre"])), cast("float", values["yarn"])
+    strand, yarn_kg_m = cords.strand_of(values), cast("float", values["yarn"])
     known, asked = cast("float | None", values["brace_pull"]), cast("float | None", values["strands"])
     if asked is None:
-        asked = choose(Strand(fibre=kind, laid=False, yarn_kg_m=yarn_kg_m), None, 2, draw_weight_n).strands
+        asked = choose(strand, None, 2, draw_weight_n).strands
     return Winding(
         string_m=cast("float", values["string_length"]),
         post_m=cast("float", values["post_diameter"]),
-        fibre=kind,
+        fibre=strand.fibre,
         yarn_kg_m=yarn_kg_m,
         strands=int(asked),
         brace_n=braced_pull(draw_weight_n, known),
@@ -184,7 +184,7 @@ def plan(values: Mapping[str, Value]) -> Answer:
     return Answer(
         rows=rows(_RESULTS, numbers, told),
         headlines=_headlines(made),
-        cautions=_cautions(made),
+        cautions=(*cords.unsure(cords.strand_of(values)), *_cautions(made)),
         leaves_out=_LEAVES_OUT,
         figures=lambda system: endless_drawings.drawings(made, system),
         next=(onward.make(2, "endless"), onward.BRACE),

@@ -56,7 +56,7 @@ _NOCK_THROAT = Number(
     label="Throat of the nock",
     hint="Between its walls, where the string sits: find the drill shank that just goes in.",
     group=_SERVING,
-    example="0.125 in",
+    example="0.135 in",
     quantity="thickness",
     low=0.001,
     high=0.015,
@@ -76,7 +76,7 @@ _LEAVES_OUT = (
     "A two-bundle string is not quite round: wound hard it becomes so, and a little thinner.",
 )
 _EXAMPLES = (
-    Example(name="usual", words="A string of 14 strands, thread of 0.018 in, throat of 1/8 in"),
+    Example(name="usual", words="A string of 14 strands, thread of 0.018 in, throat of 0.135 in"),
     Example(name="tight", words="A thread too thick for the nock", inputs={"thread_diameter": "0.028 in"}),
     Example(name="loose", words="A thread too thin for the nock", inputs={"thread_diameter": "0.008 in"}),
     Example(name="bare", words="A string already thicker than the throat", inputs={"cord_diameter": "0.150 in"}),

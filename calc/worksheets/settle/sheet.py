@@ -5,12 +5,11 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING, cast
 
-from calc.data import fibre
-from calc.making.strands import Strand, choose
+from calc.making.strands import choose
 from calc.making.tuning import HEAVY_SHARE, Fresh, OnBow, heaviest_n, settled
 from calc.mechanics.estimate import braced_pull
 from calc.units import POUND_FORCE
-from calc.worksheets.core import Answer, Example, Guide, Number, Sentence, Worksheet, cautions, fields, rows
+from calc.worksheets.core import Answer, Example, Guide, Number, Sentence, Worksheet, cautions, cords, fields, rows
 from calc.worksheets.core import next_steps as onward
 from calc.worksheets.settle import drawings as settle_drawings
 from calc.worksheets.settle import rows as settle_rows
@@ -19,7 +18,6 @@ if TYPE_CHECKING:
     from collections.abc import Mapping
 
     from calc.making.tuning import Settled
-    from calc.mechanics.bow import Shape
     from calc.worksheets.core import Value
 
 _RESULTS = (
@@ -143,13 +141,14 @@ _EXAMPLES = (
 def _fresh(values: Mapping[str, Value]) -> Fresh:
     """Turn what was read into a new string; a count that is left open is the one the draw weight needs."""
     draw_weight_n = cast("float", values["draw_weight"])
-    kind, yarn_kg_m = fibre(cast("str", values["fibre"])), cast("float", values["yarn"])
+    strand, yarn_kg_m = cords.strand_of(values), cast("float", values["yarn"])
     asked = cast("float | None", values["strands"])
     if asked is None:
-        asked = choose(Strand(fibre=kind, laid=False, yarn_kg_m=yarn_kg_m), None, 2, draw_weight_n).strands
+        bundles = int(cast("str", values["bundles"]))
+        asked = choose(strand, None, bundles, draw_weight_n, shape=cords.shape_of(values)).strands
     return Fresh(
         string_m=cast("float", values["string_length"]),
-        fibre=kind,
+        fibre=strand.fibre,
         yarn_kg_m=yarn_kg_m,
         strands=int(asked),
         brace_n=braced_pull(draw_weight_n, cast("float | None", values["brace_pull"])),
@@ -160,7 +159,7 @@ def _fresh(values: Mapping[str, Value]) -> Fresh:
         on_bow=OnBow(
             brace_m=cast("float", values["brace_height"]),
             handle_m=cast("float | None", values["handle_length"]),
-            shape=None if values["limb_shape"] == "unknown" else cast("Shape", values["limb_shape"]),
+            shape=cords.shape_of(values),
             bundles=int(cast("str", values["bundles"])),
             tail_m=cast("float", values["tail_length"]),
             turns=cast("float | None", values["turns"]),
@@ -233,7 +232,7 @@ def plan(values: Mapping[str, Value]) -> Answer:
     return Answer(
         rows=rows(_RESULTS, settle_rows.numbers(made, cast("float", values["draw_weight"])), settle_rows.TOLD),
         headlines=_headlines(made),
-        cautions=_cautions(made),
+        cautions=(*cords.unsure(cords.strand_of(values)), *_cautions(made)),
         leaves_out=_LEAVES_OUT,
         figures=lambda system: (settle_drawings.chart(made, system),),
         tables=lambda system: (settle_drawings.times(made, system),),

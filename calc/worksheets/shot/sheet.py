@@ -5,12 +5,12 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING, cast
 
-from calc.data import fibre, practice
+from calc.data import practice
 from calc.errors import DomainError, Problem
 from calc.making.shot import Loose, loose
 from calc.mechanics.bow import read_force_table
 from calc.units import GRAIN, INCH, POUND_FORCE
-from calc.worksheets.core import Answer, Example, Guide, Lines, Number, Worksheet, fields, rows
+from calc.worksheets.core import Answer, Example, Guide, Lines, Number, Worksheet, cords, fields, rows
 from calc.worksheets.core import next_steps as onward
 from calc.worksheets.shot import drawings as shot_drawings
 from calc.worksheets.shot import words as shot_words
@@ -27,7 +27,7 @@ _ARROW, _STRING, _OWN = "The arrow and the limbs", "The string", "The bow's own 
 _STRANDS = "from the strands"
 _NOT_WEIGHED = "not weighed"
 _RESULTS = (
-    "stored_energy", "arrow_speed", "efficiency", "tension_brace", "tension_draw", "tension_peak",
+    "stored_energy", "arrow_speed", "efficiency", "tension_brace", "tension_draw", "tension_peak_before",
     "tension_peak_after", "peak_multiple",
 )  # fmt: skip
 _ARROW_MASS = Number(
@@ -180,7 +180,7 @@ def _asked(values: Mapping[str, Value]) -> Loose:
         limb_kg=cast("float | None", values["limb_mass"]),
         string_kg=cast("float | None", values["string_mass"]),
         stiffness_n=cast("float | None", values["string_stiffness"]),
-        fibre=fibre(cast("str", values["fibre"])),
+        fibre=cords.strand_of(values).fibre,
         yarn_kg_m=cast("float", values["yarn"]),
         strands=None if strands is None else int(strands),
         table=_table(cast("str | None", values["force_table"]), brace_m),
@@ -237,7 +237,7 @@ def plan(values: Mapping[str, Value]) -> Answer:
     return Answer(
         rows=rows(_RESULTS, _numbers(done, cast("float", values["draw_weight"])), shot_words.told(done)),
         headlines=shot_words.headlines(),
-        cautions=shot_words.cautions(done),
+        cautions=(*cords.unsure(cords.strand_of(values)), *shot_words.cautions(done)),
         leaves_out=shot_words.LEAVES_OUT,
         figures=lambda system: shot_drawings.drawings(done, system),
         tables=lambda system: (shot_drawings.compared(done, system),),

@@ -30,13 +30,14 @@ TOLD = (
          working="statics of limbs that give {draw_weight} at full draw", source="derived:statics"),
     Told(key="tension_draw", symbol="T", words="Pull in the string at full draw", quantity="force",
          working="{draw_weight} ÷ (2 × sine of the string's angle)", source="derived:statics"),
-    Told(key="tension_peak", symbol="", words="Hardest pull with the arrow on", quantity="force",
+    Told(key="tension_peak_before", symbol="", words="Hardest pull with the arrow on", quantity="force",
          working="limbs of {limb_mass} stopped by a string of {string_stiffness}", source="derived:links"),
     Told(key="tension_peak_after", symbol="", words="Hardest pull after the arrow has gone", quantity="force",
          working="the limbs' first swing against the string alone, {leaves_after} after the loose on",
          source="derived:links"),
     Told(key="peak_multiple", symbol="", words="Hardest pull of the shot ÷ draw weight", quantity="ratio",
-         working="the larger of {tension_peak} and {tension_peak_after} ÷ {draw_weight}", source="derived:links"),
+         working="the larger of {tension_peak_before} and {tension_peak_after} ÷ {draw_weight}",
+         source="derived:links"),
     Told(key="dry_peak", symbol="", words="A warning: hardest pull without an arrow", quantity="force",
          working="the same, nothing on the string; never try it", source="derived:links"),
     Told(key="way_drawn", symbol="", words="Way drawn, from brace to full draw", quantity="length",
@@ -72,7 +73,7 @@ TOLD = (
     Told(key="peak_softer", symbol="", words="Hardest pull with a string half as stiff", quantity="force",
          working="the shot again, {string_stiffness} ÷ 2", source="derived:links"),
     Told(key="peak_now", symbol="", words="Hardest pull of the whole shot", quantity="force",
-         working="the larger of {tension_peak} and {tension_peak_after}", source="derived:links"),
+         working="the larger of {tension_peak_before} and {tension_peak_after}", source="derived:links"),
     Told(key="energy_modelled", symbol="", words="Stored energy by the model, for comparison", quantity="energy",
          working="limbs of that shape, {draw_weight} at full draw", source="derived:statics"),
 )  # fmt: skip
@@ -114,8 +115,8 @@ def headlines() -> tuple[Sentence, ...]:
         Sentence(
             level="answer",
             lead="The string pulls",
-            text="{tension_brace} braced, {tension_draw} drawn, {tension_peak} with the arrow on",
-            span="{tension_peak.low} to {tension_peak.high} with the arrow on",
+            text="{tension_brace} braced, {tension_draw} drawn, {tension_peak_before} with the arrow on",
+            span="{tension_peak_before.low} to {tension_peak_before.high} with the arrow on",
         ),
         Sentence(
             level="answer",
@@ -157,7 +158,7 @@ def compared(done: Loosed) -> Mapping[str, Spread | float]:
     """Return the numbers of other strings and arrows, by row key."""
     kept = done.causes["kept"].value
     figures = done.figures
-    hardest = max(figures["tension_peak"], figures["tension_peak_after"], key=lambda each: each.value)
+    hardest = max(figures["tension_peak_before"], figures["tension_peak_after"], key=lambda each: each.value)
     found: dict[str, Spread | float] = {
         "grains": grains_per_pound(done.asked.arrow_kg, done.asked.force_n),
         "peak_now": hardest,

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from math import ceil
 from typing import TYPE_CHECKING
 
 from calc import units
 from calc.data import fibre, rule
-from calc.mechanics.fibre import reasons_for_care, rope_ratio, strength_ratio
+from calc.mechanics.fibre import rope_ratio, strength_ratio
 from calc.units import POUND_FORCE
 from calc.worksheets.core import Table
 
@@ -18,12 +18,6 @@ if TYPE_CHECKING:
 
 _YOUTH_N = 45.0 * POUND_FORCE
 """Where the trade's counts of polyester change."""
-_ARROW = {
-    "arrow_dry": "This arrow weighs less than 5 grains for each pound of draw weight. A shot with it is close to a "
-    "shot without an arrow, which breaks strings and bows. Use a heavier arrow.",
-    "arrow_light": "This arrow weighs less than 8 grains for each pound of draw weight, light for a wooden bow. A "
-    "heavier one is kinder to string and limbs.",
-}
 _ROUNDING = 1e-9
 _ROPE_M = 0.006
 
@@ -146,26 +140,3 @@ def _half(chosen: Chosen, system: System) -> list[_Rule]:
         f"{heavy}. Rope in tables has {rope_thick} at one thickness and {rope_heavy} at one weight.",
     )
     return [half]
-
-
-def of_size(chosen: Chosen, arrow_kg: float | None) -> list[str]:
-    """Return cautions about a body too thick for a nock, a label that says little, and an arrow too light."""
-    said = []
-    if chosen.thick.cord_m.value > rule("cord_roll_up").figure("rolled together").spread.value:
-        said.append(
-            "Plied, this string is {cord_diameter} thick: more than most nocks are cut for, even before serving. Use a "
-            "thinner cord of a stronger fibre, or cut the nocks for it."
-        )
-    if chosen.strand.rated_n is not None:
-        if chosen.held.strand_n.value > replace(chosen.strand, rated_n=None).found()["strength"].high:
-            said.append(
-                "The label promises more than a strand of this fibre and size can hold. Weigh it again, or doubt the "
-                "label: the cord test sheet tells how."
-            )
-        said.append(
-            "A label speaks of a steady pull on a new cord. A bowstring is jerked: test a piece, and do not use this "
-            "string to lift or hold a person or a load."
-        )
-    light = {each.key for each in reasons_for_care(None, arrow_kg=arrow_kg, draw_weight_n=chosen.draw_weight_n)}
-    said += [words for key, words in _ARROW.items() if key in light]
-    return said

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, cast
 
-from calc.data import fibre, pipe_diameters, practice
+from calc.data import pipe_diameters, practice
 from calc.geometry.ends import RoundTip
 from calc.making.string import End, Order, plan_string
 from calc.numerics import Spread, combine
-from calc.worksheets.core import Answer, Example, Sentence, Worksheet, cautions, fields, rows, tips
+from calc.worksheets.core import Answer, Example, Sentence, Worksheet, cautions, cords, fields, rows, tips
 from calc.worksheets.core import next_steps as onward
 from calc.worksheets.string import drawings as string_drawings
 
@@ -16,8 +16,8 @@ if TYPE_CHECKING:
     from collections.abc import Mapping
 
     from calc.geometry.ends import Section
+    from calc.making.strands import Wax
     from calc.making.string import Fit, Plan
-    from calc.mechanics.bow import Shape
     from calc.worksheets.core import Value
 
 _RESULTS = (
@@ -31,8 +31,7 @@ _SENTENCES = {
     "handle_long": "Stiff handle must be shorter than the bow, nock to nock",
     "draw_short": "Draw length must be more than the brace height",
     "draw_long": "Draw length is more than a bow of this length can follow. Check it, and where it was measured from",
-    "few_strands": "There must be at least one strand in each bundle",
-    "uneven_strands": "Strands must share evenly between the bundles",
+    **cords.SENTENCES,
     "melts": "This fibre softens or chars from {limit}. Keep it cooler, or choose another fibre",
     "tail_short": "Tails must be {limit} or more: shorter ones slip",
     "tails_long": "Loops and tails leave no body between them. Use shorter tails, and check the limb tips",
@@ -47,6 +46,7 @@ _BLAMES = {
     "bench_k": "bench_temperature",
     "draw_weight_n": "draw_weight",
     "opening_rad": "tip_upper",
+    **cords.BLAMES,
 }
 _LEAVES_OUT = (
     cautions.HITCH_TAKES_UP,
@@ -66,6 +66,16 @@ _EXAMPLES = (
             "fibre": "polypropylene", "yarn": "1000 tex",
         },
     ),
+    Example(name="hardware", words="Polypropylene cord from a hardware shelf, and how thick it is",
+            inputs={"fibre": "polypropylene", "strand_kind": "cord", "yarn": "3609 tex",
+                    "strand_thickness": "0.112 in"}),
+    Example(name="unnamed", words="A cord that nobody can name, with a label, and a light arrow",
+            inputs={"fibre": "unknown", "strand_kind": "cord", "yarn": "2000 tex", "rated_load": "200 lbf",
+                    "arrow_mass": "220 gr"}),
+    Example(name="no-size", words="Neither weight nor thickness", inputs={"yarn": ""}, refused=("yarn",)),
+    Example(name="lead", words="Heavier than any fibre of that thickness",
+            inputs={"fibre": "unknown", "strand_kind": "cord", "yarn": "2000 tex", "strand_thickness": "0.02 in"},
+            refused=("strand_thickness",)),
     Example(name="three", words="Three bundles, S lay", inputs={"bundles": "3", "hand": "S", "limb_shape": "tapered"}),
     Example(name="flat", words="Flat tips in metric", inputs={
         "nock_to_nock": "1,57 m", "tip_upper": "flat 16 × 10 mm", "tip_lower": "flat 16 × 10 mm",
@@ -104,6 +114,7 @@ _WHY = {
     "tip": ("the limb tips, which are not known", "Measure them."),
     "seat": ("where the loops sit on deep tips", "Try a loop of cord on the tip first."),
     "packing": ("how tightly the bundles roll", "Wax and roll them hard, and count turns over a tape."),
+    "roll": ("how closely the cords of a bundle lie", "Wax and roll them hard, and count turns over a tape."),
     "loop_lay": ("how hard the loops are laid", "Measure the loops after plying."),
     "splice_lay": ("how hard the splices are laid", "Measure the splices after plying."),
     "body_lay": ("the lay of the body", "Count turns over a tape."),
@@ -118,23 +129,23 @@ def order_of(values: Mapping[str, Value]) -> Order:
     draw_m = cast("float", values["draw_length"])
     if values["draw_from"] == "dealer":
         draw_m -= practice("draw_dealers").spread.value
-    shape = None if values["limb_shape"] == "unknown" else cast("Shape", values["limb_shape"])
     strands = values["strands"]
     return Order(
         nock_to_nock_m=cast("float", values["nock_to_nock"]),
         handle_m=cast("float | None", values["handle_length"]),
-        shape=shape,
+        shape=cords.shape_of(values),
         draw_weight_n=cast("float", values["draw_weight"]),
         draw_m=draw_m,
         brace_m=cast("float", values["brace_height"]),
         upper=End(section=cast("Section | None", values["tip_upper"]), fit=cast("Fit", values["loop_fit_upper"])),
         lower=End(section=cast("Section | None", values["tip_lower"]), fit=cast("Fit", values["loop_fit_lower"])),
-        fibre=fibre(cast("str", values["fibre"])),
-        yarn_kg_m=cast("float", values["yarn"]),
+        strand=cords.strand_of(values),
         strands=None if strands is None else int(cast("float", strands)),
         bundles=int(cast("str", values["bundles"])),
         tail_m=cast("float", values["tail_length"]),
         bench_k=cast("float | None", values["bench_temperature"]),
+        arrow_kg=cast("float | None", values["arrow_mass"]),
+        wax=cast("Wax", values["wax"]),
     )
 
 
@@ -151,7 +162,7 @@ def _is_pipe(end: End) -> bool:
 
 def _numbers(plan: Plan) -> dict[str, Spread | float]:
     """Return every number the working shows, by row key."""
-    order, held, cut = plan.order, plan.holding, plan.cuts
+    order, chosen, cut = plan.order, plan.chosen, plan.cuts
     window = (plan.edges.tight.turns - plan.edges.loose.turns) or 1.0
     return {
         **plan.figures,
@@ -166,25 +177,18 @@ def _numbers(plan: Plan) -> dict[str, Spread | float]:
         "turns_tight": plan.edges.tight.turns,
         "brace_per_turn": (plan.figures["brace_high"].value - plan.figures["brace_low"].value) / window,
         "room": plan.room.least,
-        "for_strength": plan.advice.for_strength,
-        "for_thickness": plan.advice.for_thickness,
-        "strand_strength": held.strand_n,
-        "efficiency": held.efficiency,
-        "tension_peak": held.peak_n,
-        "peak_ratio": held.peak_ratio,
-        "margin": practice("working_margin").spread,
-        "thinnest": practice("cord_thinnest").spread,
+        **cords.holding(chosen),
         "nock_to_nock": order.nock_to_nock_m,
         "handle": plan.causes["handle"],
         "brace_wanted": order.brace_m,
         "draw_weight": order.draw_weight_n,
-        "yarn": order.yarn_kg_m,
-        "bundle_density": plan.strands // order.bundles * order.yarn_kg_m,
-        "density": order.fibre.density_kg_m3.scaled(1e-3),
+        **cords.size(chosen),
         "tail": order.tail_m,
+        "tail_needed": plan.tails.needed,
+        "tail_shortest": plan.tails.shortest_m,
         "lay_loosest": practice("lay_loosest").spread,
         "lay_tightest": practice("lay_tightest").spread,
-        **{name: plan.causes[name] for name in ("packing", "loop_lay", "splice_lay", "body_lay", "strain", "bedding")},
+        **{name: plan.causes[name] for name in ("loop_lay", "splice_lay", "body_lay", "strain", "bedding")},
     }
 
 
@@ -214,7 +218,7 @@ def _headlines(plan: Plan, hand: str) -> tuple[Sentence, ...]:
         Sentence(
             level="answer",
             lead="Holds",
-            text="{safety_factor} times the hardest pull of a shot",
+            text=f"{{safety_factor}} times the hardest pull of a shot: {cords.verdict(plan.chosen.held)}",
             span="{safety_factor.low} to {safety_factor.high}",
         ),
     )
@@ -222,17 +226,6 @@ def _headlines(plan: Plan, hand: str) -> tuple[Sentence, ...]:
 
 def _cautions(plan: Plan) -> tuple[Sentence, ...]:
     said: list[str] = []
-    margin = practice("working_margin").spread
-    if plan.holding.safety.value < margin.low:
-        said.append(
-            "Too weak: this string holds {safety_factor} times the hardest pull of a shot; a new one should hold "
-            "{margin}. Take {for_strength} strands or more."
-        )
-    elif plan.holding.safety.low < 1.0:
-        said.append(
-            "If all that is uncertain goes the wrong way, this string holds only {safety_factor.low} times the hardest "
-            "pull of a shot. A few strands more cost little."
-        )
     if not plan.room.enough:
         why, cure = _WHY[plan.room.worst]
         said.append(
@@ -244,7 +237,19 @@ def _cautions(plan: Plan) -> tuple[Sentence, ...]:
         said.append("With the fewest turns that hold, this string is too long to brace the bow.")
     warned = tuple(Sentence(level="caution", text=text) for text in said)
     pipes = (cautions.PIPE,) if _is_pipe(plan.order.upper) or _is_pipe(plan.order.lower) else ()
-    return (*warned, cautions.FIRST_BRACING, *pipes, *cautions.of_fibre(plan.order.fibre), cautions.DOUBT)
+    strand = plan.order.strand
+    return (
+        *cords.weak(plan.chosen.held),
+        *cords.of_size(plan.chosen, plan.order.arrow_kg),
+        *cords.of_label(strand),
+        *cords.counted_on(strand),
+        cords.of_tails(plan.tails),
+        *warned,
+        cautions.FIRST_BRACING,
+        *pipes,
+        *cords.cautions_of(strand),
+        cautions.DOUBT,
+    )
 
 
 def plan(values: Mapping[str, Value]) -> Answer:
@@ -257,7 +262,7 @@ def plan(values: Mapping[str, Value]) -> Answer:
     """
     made = plan_string(order_of(values))
     return Answer(
-        rows=rows(_RESULTS, _numbers(made)),
+        rows=rows(_RESULTS, _numbers(made), cords.of_strand(made.order.strand)),
         headlines=_headlines(made, cast("str", values["hand"])),
         cautions=_cautions(made),
         leaves_out=_LEAVES_OUT,
@@ -274,9 +279,10 @@ WORKSHEET = Worksheet(
     groups=(fields.BOW, fields.CORD, fields.ENDS, fields.METHOD),
     fields=(
         fields.NOCK_TO_NOCK, fields.HANDLE_LENGTH, fields.LIMB_SHAPE, fields.DRAW_WEIGHT, fields.DRAW_LENGTH,
-        fields.DRAW_FROM, fields.BRACE_HEIGHT, fields.FIBRE, fields.YARN, fields.STRANDS, fields.BENCH_TEMPERATURE,
+        fields.DRAW_FROM, fields.BRACE_HEIGHT, fields.ARROW_MASS, fields.FIBRE, fields.STRAND_SIZE,
+        *cords.SIZE_AND_LABEL, fields.STRANDS, fields.BENCH_TEMPERATURE,
         fields.TIP_UPPER, fields.TIP_LOWER, fields.LOOP_FIT_UPPER, fields.LOOP_FIT_LOWER, fields.BUNDLES, fields.HAND,
-        fields.TAIL_LENGTH,
+        fields.TAIL_LENGTH, fields.WAX,
     ),
     results=_RESULTS,
     examples=_EXAMPLES,

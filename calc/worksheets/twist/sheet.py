@@ -80,7 +80,7 @@ _EXAMPLES = (
     Example(name="three", words="Three bundles, S lay, 20 degrees", inputs={
         "bundles": "3", "hand": "S", "lay_wanted": "20°"}),
     Example(name="tight", words="So many turns that it kinks when slack", inputs={"turns": "160"}),
-    Example(name="near", words="Close to the jam", inputs={"turns": "360"}),
+    Example(name="near", words="Close to the jam", inputs={"turns": "330"}),
     Example(name="loose", words="Fewer turns than hold it round", inputs={"turns": "8"}),
     Example(name="jammed", words="More turns than fit", inputs={"turns": "400"}, refused=("turns",)),
     Example(name="steep", words="A lay beyond the jam", inputs={"lay_wanted": "55°"}, refused=("lay_wanted",)),

@@ -11,6 +11,7 @@ from calc.data import fibre
 from calc.errors import DomainError
 from calc.geometry.ends import RoundTip
 from calc.geometry.lay import middle_lay
+from calc.making.strands import Strand
 from calc.making.string import End, Order
 from calc.making.string.raw_lengths import Lengths, Looped, lengths, limbs_at, reach_m, section_of
 from calc.making.string.turns import plied, turned_to_count
@@ -28,15 +29,14 @@ ORDER = Order(
     brace_m=6.5 * IN,
     upper=End(section=RoundTip(0.6 * IN), fit="sliding"),
     lower=End(section=None, fit="nocked"),
-    fibre=fibre("polyester"),
-    yarn_kg_m=167e-6,
+    strand=Strand(fibre=fibre("polyester"), laid=False, yarn_kg_m=167e-6),
     strands=None,
     bundles=2,
     tail_m=7 * IN,
 )
 AT = {
-    "tape": 0.002, "handle": 0.15, "limb": 0.0, "tip": 0.011, "seat": 0.4, "packing": 0.68, "loop_lay": 0.33,
-    "splice_lay": 0.3, "body_lay": 0.2, "strain": 0.015, "bedding": 0.006,
+    "tape": 0.002, "handle": 0.15, "limb": 0.0, "tip": 0.011, "seat": 0.4, "packing": 0.68, "roll": 1.0,
+    "loop_lay": 0.33, "splice_lay": 0.3, "body_lay": 0.2, "strain": 0.015, "bedding": 0.006,
 }  # fmt: skip
 STRANDS = 12
 BOW = Bow(66 * IN + 0.002, 0.15, "arc")

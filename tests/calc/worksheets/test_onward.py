@@ -49,7 +49,7 @@ def test_a_plan_leads_to_the_guide_that_makes_just_that_string() -> None:
         ("string", {"bundles": "3", "strands": "12"}, "three-bundle"),
         ("cuts", {"method": "hitch"}, "one-loop"),
         ("cuts", {"method": "endless"}, "endless"),
-        ("cuts", {"bundles": "3"}, "three-bundle"),
+        ("cuts", {"bundles": "3", "strands": "12"}, "three-bundle"),
         ("twist", {"bundles": "3"}, "three-bundle"),
         ("endless", {}, "endless"),
     ):
@@ -84,7 +84,7 @@ def test_a_cord_test_tells_the_plan_fibre_kind_and_size() -> None:
                     read_field(each, known[each.key], "inch")
         chosen = ask(catalogue()["strands"], usual(catalogue()["strands"], known), "inch")
         assert isinstance(chosen, Answer)
-    assert outcome("cord-test", {"rated_load": "4000 lbf", "rating": "breaking"})["known"] == {}
+    assert outcome("cord-test", {"held_load": "5000 lbf"})["known"] == {}
 
 
 @pytest.mark.parametrize("sheet", SHEETS, ids=lambda sheet: sheet.id)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from math import cos, pi
+from math import cos, exp, hypot, log, pi
 from typing import TYPE_CHECKING
 
 import pytest
@@ -141,26 +141,43 @@ def test_a_shot_without_an_arrow_pulls_harder_than_one_with(shape: Shape) -> Non
 
 
 def test_peaks_by_table() -> None:
+    """The middle of each row; its own spread, and half a shape and a grain of arrow either way, as ratios."""
     rows = {(row.shape, row.grains_per_pound): row.ratio for row in peak_rows()}
-    assert peak_force_ratio("tapered", 9.0) == rows["tapered", 9.0]
-    assert peak_force_ratio("tapered", 5.0) == rows["tapered", 5.0]
-    assert peak_force_ratio("uniform", 15.0) == rows["uniform", 15.0]
-    assert peak_force_ratio("hinged", 9.0) == peak_force_ratio("arc", 9.0)
-    between = peak_force_ratio("arc", 9.5)
-    for name in ("low", "value", "high"):
-        ends = [getattr(rows["arc", grains], name) for grains in (9.0, 11.0)]
-        assert getattr(between, name) == pytest.approx(0.75 * ends[0] + 0.25 * ends[1], rel=1e-12)
-    told = peak_force_ratio("arc")
-    arcs = [ratio for (shape, _), ratio in rows.items() if shape == "arc"]
-    assert (told.low, told.high) == (min(each.low for each in arcs), max(each.high for each in arcs))
-    assert told.value == rows["arc", 9.0].value
-    wide = peak_force_ratio()
-    assert (wide.low, wide.high) == (min(each.low for each in rows.values()), max(each.high for each in rows.values()))
-    assert wide.value == told.value
-    light = peak_force_ratio(grains=5.0)
-    assert light.low == min(rows[shape, 5.0].low for shape in ("arc", "tapered", "uniform"))
-    assert light.value == rows["arc", 5.0].value
-    assert light.high == max(rows[shape, 5.0].high for shape in ("arc", "tapered", "uniform"))
+    for shape in ("tapered", "arc", "uniform"):
+        for grains in (5.0, 9.0, 15.0):
+            assert peak_force_ratio(shape, grains).value == pytest.approx(rows[shape, grains].value, rel=1e-12)
+    arc, soft, hard = (rows[shape, 9.0] for shape in ("arc", "tapered", "uniform"))
+    told = peak_force_ratio("arc", 9.0)
+    assert told.high / told.value == pytest.approx(
+        exp(hypot(log(arc.high / arc.value), 0.5 * log(hard.value / arc.value))), rel=1e-12
+    )
+    assert told.low / told.value == pytest.approx(
+        exp(-hypot(log(arc.value / arc.low), 0.5 * log(arc.value / soft.value))), rel=1e-12
+    )
+    usual = peak_force_ratio("arc")
+    assert usual.value == told.value
+    assert usual.low < told.low < told.high < usual.high
+    between = 0.75 * arc.value + 0.25 * rows["arc", 11.0].value
+    assert peak_force_ratio("arc", 9.5).value == pytest.approx(between, rel=1e-12)
+
+
+def test_five_limbs_pull_five_ways_and_what_nobody_saw_is_the_widest() -> None:
+    told = {shape: peak_force_ratio(shape) for shape in ("tapered", "arc", "hinged", "uniform")}
+    values = [each.value for each in told.values()]
+    assert values == sorted(values)
+    assert len(set(values)) == 4
+    unseen = peak_force_ratio()
+    assert unseen.value == told["arc"].value
+    assert unseen.high / unseen.low > max(each.high / each.low for each in told.values())
+    assert (unseen.low, unseen.high) != (told["arc"].low, told["arc"].high)
+
+
+def test_an_arrow_is_taken_for_a_usual_one_and_not_for_the_lightest() -> None:
+    """8 to 10 grains a pound: shots with 5 or 15 grains are for those who say so."""
+    for shape in (None, "arc", "tapered", "uniform"):
+        usual, light = peak_force_ratio(shape), peak_force_ratio(shape, 5.0)
+        assert light.value > usual.value
+        assert usual.high < light.high
 
 
 def test_a_shot_of_the_middle_of_the_table_is_near_its_middle() -> None:

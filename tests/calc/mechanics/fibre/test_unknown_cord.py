@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from math import nextafter, pi
 from typing import TYPE_CHECKING
 
@@ -105,12 +106,22 @@ def test_a_weight_carried_rules_out_the_weak_and_lifts_the_low() -> None:
     assert strength.low == held
 
 
-def test_a_rating_too_high_or_too_low_rules_out() -> None:
+def test_a_label_rules_no_fibre_out() -> None:
     kg_m = 1e-3
     proud = Findings(linear_density_kg_m=kg_m, rated_n=2000.0, rating="breaking")
     meek = Findings(linear_density_kg_m=kg_m, rated_n=50.0, rating="breaking")
-    assert _match(proud, "polyester").against == ("rated_more",)
-    assert _match(meek, "hmpe").against == ("rated_less",)
+    assert (_match(proud, "polyester").against, _match(proud, "polyester").claim) == ((), "rated_more")
+    assert (_match(meek, "hmpe").against, _match(meek, "hmpe").claim) == ((), "rated_less")
+    assert _fits(proud) == _fits(meek) == set(ALL)
+    bare, lower, higher = (
+        judge(each).strength_n for each in (Findings(linear_density_kg_m=kg_m), meek, replace(proud, rated_n=1e5))
+    )
+    assert lower is not None
+    assert bare is not None
+    assert higher == bare
+    assert lower.value == min(50.0, bare.value)
+    assert lower.high < bare.high
+    assert judge(Findings(linear_density_kg_m=kg_m, rated_n=1e5, rating="breaking")).trust == "label"
 
 
 def test_nothing_fits_a_floating_cord_stronger_than_any_fibre() -> None:
@@ -206,4 +217,4 @@ def test_every_reason_is_told_by_some_cord() -> None:
                     rating="breaking",
                 )
                 reasons |= {reason for each in judge(found).matches for reason in each.against}
-    assert reasons == {"floats", "sinks", "too_airy", "too_solid", "held_more", "rated_more", "rated_less"}
+    assert reasons == {"floats", "sinks", "too_airy", "too_solid", "held_more"}

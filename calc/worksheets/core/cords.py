@@ -1,0 +1,253 @@
+"""A strand as several worksheets ask for it, and what each of them says of it."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import TYPE_CHECKING, cast
+
+from calc.data import fibre, practice, rule
+from calc.making.strands import Strand, sold, unnamed
+from calc.mechanics.fibre import reasons_for_care
+from calc.worksheets.core import cautions, fields
+from calc.worksheets.core.row_table import table
+from calc.worksheets.core.schema import Sentence
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+    from calc.data import Fibre
+    from calc.making.strands import Chosen, Holding, Tails
+    from calc.mechanics.bow import Shape
+    from calc.mechanics.fibre import Rating
+    from calc.numerics import Spread
+    from calc.worksheets.core.schema import Told, Value
+
+SENTENCES = {
+    "no_size": "Say how heavy or how thick one strand is: weigh a length of it, or measure it across",
+    "too_thin": "A strand of that weight is at least {limit} thick. Check its weight and its thickness",
+    "nothing_fits": "No fibre is so heavy or so light for its thickness. Check its weight and its thickness",
+    "too_many": "It would take thousands of these strands. Check the size of one, or choose a stronger cord",
+    "few_strands": "There must be at least one strand in each bundle",
+    "uneven_strands": "Strands must share evenly between the bundles",
+}
+BLAMES = {"yarn_kg_m": "yarn", "thickness_m": "strand_thickness", "rated_n": "rated_load"}
+SIZE_AND_LABEL = (fields.STRAND_KIND, fields.STRAND_THICKNESS, fields.RATED_LOAD, fields.RATING)
+"""What is asked of a strand besides its fibre and its weight."""
+
+
+def strand_of(values: Mapping[str, Value]) -> Strand:
+    """Turn what was read into a strand; a worksheet that does not ask for cord has yarn of a known weight.
+
+    Raises
+    ------
+    DomainError
+        As `Strand` and `unnamed`.
+    """
+    laid = values.get("strand_kind") == "cord"
+    yarn_kg_m = cast("float | None", values["yarn"])
+    thickness_m = cast("float | None", values.get("strand_thickness"))
+    rated_n = cast("float | None", values.get("rated_load"))
+    rating = cast("Rating", values.get("rating", "unknown"))
+    if values["fibre"] == fields.UNKNOWN:
+        return unnamed(laid=laid, yarn_kg_m=yarn_kg_m, thickness_m=thickness_m, rated_n=rated_n, rating=rating)
+    return Strand(
+        fibre=fibre(cast("str", values["fibre"])),
+        laid=laid,
+        yarn_kg_m=yarn_kg_m,
+        thickness_m=thickness_m,
+        rated_n=rated_n,
+        rating=rating,
+    )
+
+
+def fibres_of(values: Mapping[str, Value]) -> tuple[Fibre, ...]:
+    """Return the fibre that was told, or every one that is sold."""
+    if values["fibre"] == fields.UNKNOWN:
+        return sold()
+    return (fibre(cast("str", values["fibre"])),)
+
+
+def shape_of(values: Mapping[str, Value]) -> Shape | None:
+    """Return how the limbs bend; None: not known."""
+    shape = values["limb_shape"]
+    return None if shape == fields.UNKNOWN else cast("Shape", shape)
+
+
+def cautions_of(strand: Strand) -> tuple[Sentence, ...]:
+    """Return the cautions a strand calls for by its fibre, or by each that it may be."""
+    if not strand.fits:
+        return cautions.of_fibre(strand.fibre)
+    said = {caution.text: caution for each in strand.fits for caution in cautions.of_fibre(each)}
+    if len(strand.fits) == 1:
+        return tuple(said.values())
+    return tuple(
+        Sentence(
+            level=each.level,
+            standing=each.standing,
+            text=f"If it is one of those that fit: {each.text[0].lower()}{each.text[1:]}",
+        )
+        for each in said.values()
+    )
+
+
+def counted_on(strand: Strand) -> tuple[Sentence, ...]:
+    """Say which fibre stands for one that is not known."""
+    if not strand.fits:
+        return ()
+    return (
+        Sentence(
+            level="caution",
+            text=f"The fibre is not known. All is worked out for {strand.fibre.words.replace(',', '')}, the weakest of "
+            f"{len(strand.fits)} that fit; another stretches and packs otherwise. The cord test sheet tells more.",
+        ),
+    )
+
+
+def unsure(strand: Strand) -> tuple[Sentence, ...]:
+    """Return all that is to be said of a strand whose fibre is not known; nothing where it is."""
+    return (*counted_on(strand), *cautions_of(strand)) if strand.fits else ()
+
+
+_ARROW = {
+    "arrow_dry": "This arrow weighs less than 5 grains for each pound of draw weight. A shot with it is close to a "
+    "shot without an arrow, which breaks strings and bows. Use a heavier arrow.",
+    "arrow_light": "This arrow weighs less than 8 grains for each pound of draw weight, light for a wooden bow. A "
+    "heavier one is kinder to string and limbs.",
+}
+_STEADY = (
+    "A label speaks of a steady pull on a new cord. A bowstring is jerked: test a piece, and do not use this string to "
+    "lift or hold a person or a load."
+)
+_TOO_MUCH = (
+    "The label promises more than a strand of this fibre and size can hold. Weigh it again, or doubt the label: the "
+    "cord test sheet tells how."
+)
+_TAILS = {
+    "sure": "They hold.",
+    "likely": "They hold as a rule; tails of {tail_needed.high} hold at the worst.",
+    "doubtful": "They may slip: make them so long that the shortest is {tail_needed} or more.",
+    "slips": "They slip: make them so long that the shortest is {tail_needed} or more.",
+}
+
+
+def of_tails(made: Tails) -> Sentence:
+    """Say whether tails hold, by friction, and what the trade says."""
+    return Sentence(
+        level="note" if made.hold in {"sure", "likely"} else "caution",
+        text="Tails: by the friction of this fibre, its wax and lay, {tail_needed} just holds ({tail_needed.low} to "
+        f"{{tail_needed.high}}). The shortest strand end here is {{tail_shortest}}. {_TAILS[made.hold]} Makers take "
+        "2 in (50 mm) as the least, whatever the fibre: common practice, no published source.",
+    )
+
+
+def verdict(held: Holding) -> str:
+    """Say what to think of what a string holds."""
+    if held.safety.value < 1.0:
+        return "too weak: a shot can break it"
+    if held.safety.value < practice("working_margin").spread.low:
+        return "too little in hand for a new string"
+    if held.safety.low < 1.0:
+        return "enough as a rule, but not if much goes the wrong way"
+    return "strong enough"
+
+
+def weak(held: Holding) -> tuple[Sentence, ...]:
+    """Return the caution that a string calls for by what it holds; none for a count that is advised."""
+    if held.safety.value < practice("working_margin").spread.low:
+        text = (
+            "Too weak: this string holds {safety_factor} times the hardest pull of a shot; a new one should hold "
+            "{margin}. Take {for_strength} strands or more."
+        )
+    elif held.safety.low < 1.0:
+        text = (
+            "At the low end of what is uncertain this string holds only {safety_factor.low} times the hardest pull of "
+            "a shot. Take {for_strength} strands: more of them cost little speed."
+        )
+    else:
+        return ()
+    return (Sentence(level="caution", text=text),)
+
+
+def of_size(chosen: Chosen, arrow_kg: float | None) -> tuple[Sentence, ...]:
+    """Return cautions about a body too thick for a nock, and an arrow too light."""
+    said = []
+    if chosen.thick.cord_m.value > rule("cord_roll_up").figure("rolled together").spread.value:
+        said.append(
+            "Plied, this string is {cord_diameter} thick: more than most nocks are cut for, even before serving. Use a "
+            "thinner cord of a stronger fibre, or cut the nocks for it."
+        )
+    light = {each.key for each in reasons_for_care(None, arrow_kg=arrow_kg, draw_weight_n=chosen.draw_weight_n)}
+    said += [words for key, words in _ARROW.items() if key in light]
+    return tuple(Sentence(level="caution", text=text) for text in said)
+
+
+def of_label(strand: Strand) -> tuple[Sentence, ...]:
+    """Return cautions about a load on a label."""
+    if strand.rated_n is None:
+        return ()
+    said = (_STEADY, _TOO_MUCH) if strand.promises_too_much else (_STEADY,)
+    return tuple(Sentence(level="caution", text=text) for text in said)
+
+
+_LABELLED = "{yarn} × strength of the fibre, and what its label of {rated} leaves of it"
+_BELIEVED = "the label says that it breaks at {rated}; no more than the fibre can hold"
+_WEAKEST = "the weakest of all fibres that fit: {yarn} × strength of the fibre"
+
+
+def holding(chosen: Chosen) -> dict[str, Spread | float]:
+    """Return the numbers of what a string holds and what the shot asks of it, by row key."""
+    held, strand = chosen.held, chosen.strand
+    shown: dict[str, Spread | float] = {
+        "tension_peak": held.peak_n,
+        "strand_strength": held.strand_n,
+        "efficiency": held.efficiency,
+        "peak_ratio": held.peak_ratio,
+        "margin": practice("working_margin").spread,
+        "for_strength": chosen.advice.for_strength,
+        "for_thickness": chosen.advice.for_thickness,
+        "thinnest": practice("cord_thinnest").spread,
+        "arrow": chosen.arrow,
+    }
+    if strand.rated_n is not None:
+        shown["rated"] = strand.rated_n
+    if strand.laid:
+        shown["keeps"] = practice("cord_keeps").spread
+    return shown
+
+
+def size(chosen: Chosen) -> dict[str, Spread | float]:
+    """Return the numbers of how heavy and how thick its strands are, by row key."""
+    strand = chosen.strand
+    shown: dict[str, Spread | float] = {"yarn": chosen.found["linear"], "strand_thickness": chosen.found["thickness"]}
+    if strand.laid:
+        return shown | {"fill": practice("cord_fill").spread}
+    each = chosen.found["linear"].scaled(chosen.strands // chosen.bundles)
+    density = strand.fibre.density_kg_m3.scaled(1e-3)
+    return shown | {"bundle_density": each, "density": density, "packing": strand.fibre.packing}
+
+
+def of_strand(strand: Strand) -> tuple[Told, ...]:
+    """Return the rows of a strand's size and strength, worked as this strand is."""
+    known, made = table(), []
+    of_cord = " × {keeps}" if strand.laid else ""
+    if strand.fits:
+        labelled = ", and what its label of {rated} leaves of it" if strand.rated_n is not None else ""
+        made.append(
+            replace(known["strand_strength"], working=_WEAKEST + of_cord + labelled, source="derived:cord-test")
+        )
+    elif strand.rated_n is not None:
+        words = _BELIEVED if strand.rating == "breaking" else _LABELLED
+        made.append(replace(known["strand_strength"], working=words, source="ci1401"))
+    elif strand.laid:
+        made.append(replace(known["strand_strength"], working="{yarn} × strength of the fibre × {keeps}"))
+    if strand.yarn_kg_m is None:
+        filled = "{fill}" if strand.laid else "{packing}"
+        made.append(
+            replace(known["yarn"], working=f"{{strand_thickness}} across, {filled} of it fibre", kind="derived",
+                    source="derived:packing")
+        )  # fmt: skip
+    if strand.laid:
+        made.append(replace(known["bundle_diameter"], words="One bundle of cords, each round by itself",
+                           working="{strands} cords of {strand_thickness} shared out, packed in a round",
+                           source="graham1998"))  # fmt: skip
+    return tuple(made)
