@@ -158,8 +158,15 @@ def encode(worksheet: Worksheet, inputs: Mapping[str, str], system: System, name
 def clean_name(name: str) -> str:
     r"""Return a name as it may stand in a link and on a page: one short line of plain text.
 
-    >>> clean_name("  Anna\t<b>, junior ")
-    'Anna b, junior'
+    Parameters
+    ----------
+    name : str
+        As somebody typed it.
+
+    Examples
+    --------
+    >>> clean_name("  Anna\t<b>  junior ")
+    'Anna b junior'
     """
     return " ".join(_FORBIDDEN.sub(" ", name).split())[:_LONGEST_NAME].strip()
 

@@ -80,6 +80,15 @@ def _shares(u: float) -> tuple[float, float, float, float, float, float]:
 def leg(rates: Rates, start: State, start_rates: State, step_s: float) -> tuple[Leg, State]:
     """Return one step of a given length, and how far off every part of its end may be.
 
+    Parameters
+    ----------
+    rates : callable
+        Returns the rate of every part of a state.
+    start, start_rates : list of float
+        State to begin with, and its rates.
+    step_s : float, > 0
+        How long the step takes. [s]
+
     Notes
     -----
     Source: twelve stages of the eighth order (`stages`). The error is judged by the rules of fifth and third order

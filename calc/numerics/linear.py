@@ -18,7 +18,14 @@ class NoRootError(ArithmeticError):
 
 
 def eliminate(rows: list[list[float]], right: list[float]) -> list[float]:
-    """Solve linear equations by elimination with the largest pivot of each column; eats its arguments.
+    """Return the solution of linear equations, by elimination with the largest pivot of each column.
+
+    Parameters
+    ----------
+    rows : list of list of float
+        Coefficients, a row for each equation; overwritten.
+    right : list of float
+        Right-hand sides; overwritten.
 
     Examples
     --------

@@ -23,7 +23,7 @@ if TYPE_CHECKING:
 
 pytestmark = pytest.mark.exact
 ROOMS = sorted(path.stem for path in (ROOT / "calc").iterdir() if path.name[0] not in "_.")
-COVERED = {"console", "data", "errors", "geometry", "own_figures", "share", "tables", "units"}
+COVERED = {"console", "data", "errors", "geometry", "numerics", "own_figures", "share", "tables", "units"}
 PHYSICAL = {"geometry", "mechanics"}
 """Rooms in which every public function says where it has its rule from."""
 UNITS = {
