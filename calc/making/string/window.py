@@ -76,11 +76,6 @@ def braces_made(
     return tuple(braced)
 
 
-def brace_made(order: Order, made: Lengths, strands: int, at: Mapping[str, float], turns: float) -> float:
-    """Return the brace height at one count of body turns, as `braces_made`. [m]."""
-    return braces_made(order, made, strands, at, (turns,))[0]
-
-
 def _reach(order: Order, end: Looped, shape: Lays, at: Mapping[str, float]) -> float:
     """Return a made loop's reach: its raw bundle is fixed, its take-up is not."""
     made = plied(end.raw.raw_m, shape.bundle_m, order.bundles, at["loop_lay"])

@@ -15,7 +15,7 @@ from calc.making.strands import Strand
 from calc.making.string import End, Order
 from calc.making.string.raw_lengths import Lengths, Looped, lengths, limbs_at, reach_m, section_of
 from calc.making.string.turns import plied, turned_to_count
-from calc.making.string.window import brace_made, braces_made, edges
+from calc.making.string.window import braces_made, edges
 from calc.mechanics.bow import Bow, string_length
 
 pytestmark = pytest.mark.exact
@@ -105,7 +105,7 @@ def test_tails_that_leave_no_body_are_refused() -> None:
 def test_a_bow_between_two_shapes_is_braced_as_planned(limb: float) -> None:
     at = {**AT, "limb": limb}
     made = lengths(ORDER, STRANDS, at)
-    assert brace_made(ORDER, made, STRANDS, at, made.middle.turns) == pytest.approx(6.5 * IN, rel=1e-7)
+    assert braces_made(ORDER, made, STRANDS, at, (made.middle.turns,))[0] == pytest.approx(6.5 * IN, rel=1e-7)
 
 
 @pytest.mark.parametrize("bundles", [2, 3])
@@ -113,7 +113,7 @@ def test_a_string_made_as_planned_braces_as_planned_and_other_turns_move_it_as_t
     order = replace(ORDER, bundles=bundles)
     made = lengths(order, STRANDS, AT)
     turns = made.middle.turns
-    assert brace_made(order, made, STRANDS, AT, turns) == pytest.approx(6.5 * IN, rel=1e-7)
+    assert braces_made(order, made, STRANDS, AT, (turns,))[0] == pytest.approx(6.5 * IN, rel=1e-7)
     more = turned_to_count(made.middle, made.lays.bundle_m, bundles, turns + 10.0)
     splice = plied(7 * IN, made.lays.bundle_m * sqrt(2.0), bundles, 0.3)
     string_m = (more.cord_m + 2.0 * splice.cord_m) * 1.006 * 1.015
