@@ -170,7 +170,17 @@ def _in_units(each: Field, text: str, system: System) -> str:
 
 
 def convert_field(each: Field, text: str, to: System) -> str:
-    """Show what is typed in the other units; what cannot be read stays as it is."""
+    """Return what is typed in the other units; what cannot be read stays as it is.
+
+    Parameters
+    ----------
+    each : Field
+        What the text is for.
+    text : str
+        As typed.
+    to : {"inch", "metric"}
+        Units wanted.
+    """
     came_from: System = "inch" if to == "metric" else "metric"
     if isinstance(each, Lines):
         return each.explicit(text, came_from)
@@ -191,7 +201,15 @@ def _system(name: str) -> System:
 
 
 def describe(worksheet_id: str, system: System) -> dict[str, Any]:
-    """Return a worksheet's form as data: groups of fields with labels, hints and prefilled text."""
+    """Return a worksheet's form as data: groups of fields with labels, hints and prefilled text.
+
+    Parameters
+    ----------
+    worksheet_id : str
+        A key of `catalogue`.
+    system : {"inch", "metric"}
+        Units of the prefilled text.
+    """
     worksheet = catalogue()[worksheet_id]
     return {
         "id": worksheet.id,

@@ -163,7 +163,17 @@ class Wanted:
 
 @dataclass(frozen=True, slots=True, order=True)
 class Cord:
-    """What is bought by name: fibre, size of the strand [kg/m], colour."""
+    """What is bought by name.
+
+    Attributes
+    ----------
+    fibre : str
+        Its id.
+    yarn_kg_m : float
+        Size of the strand. [kg/m]
+    colour : str
+        As the list has it.
+    """
 
     fibre: str
     yarn_kg_m: float
@@ -172,7 +182,19 @@ class Cord:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Piece:
-    """Strands of one cord to cut to one length, and for whom."""
+    """Strands of one cord to cut to one length, and for whom.
+
+    Attributes
+    ----------
+    cord : Cord
+        What they are cut from.
+    length_m : float
+        Cut length of each. [m]
+    count : int
+        How many.
+    names : tuple of str
+        Whose strings they are for.
+    """
 
     cord: Cord
     length_m: float
@@ -182,7 +204,19 @@ class Piece:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Bought:
-    """One cord to buy: net and with its waste [m], its weight with waste [kg], strands to cut from it."""
+    """One cord to buy.
+
+    Attributes
+    ----------
+    cord : Cord
+        Which.
+    net_m, bought_m : Spread
+        Without and with waste. [m]
+    bought_kg : Spread
+        Its weight with waste. [kg]
+    strands : int
+        To cut from it.
+    """
 
     cord: Cord
     net_m: Spread
@@ -193,7 +227,21 @@ class Bought:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Club:
-    """A list of strings summed up."""
+    """A list of strings summed up.
+
+    Attributes
+    ----------
+    strings, strands : int
+        How many, in all.
+    bought : tuple of Bought
+        What to buy, cord by cord.
+    pieces : tuple of Piece
+        What to cut.
+    net_m, bought_m : Spread
+        All cords, without and with waste. [m]
+    bought_kg : Spread
+        All cords with waste. [kg]
+    """
 
     strings: int
     strands: int
@@ -267,6 +315,12 @@ def _pieces(cord: Cord, found: Iterable[tuple[Cord, Wanted, Listed]]) -> list[Pi
 
 
 def added(spreads: Iterable[Spread]) -> Spread:
-    """Add spreads, lows and highs too."""
+    """Return the sum of spreads, of their lows and highs too.
+
+    Parameters
+    ----------
+    spreads : iterable of Spread
+        In one unit.
+    """
     found = list(spreads)
     return Spread(*(fsum(getattr(each, end) for each in found) for end in ("low", "value", "high")))

@@ -27,11 +27,14 @@ class Loose:
     ----------
     nock_to_nock_m, brace_m, draw_m, draw_force_n : float
         The bow, braced and drawn. [m], [N]
-    handle_m, shape : float or None, Shape or None
-        None: not known.
+    handle_m : float or None
+        Length that does not bend; None: not known. [m]
+    shape : Shape or None
+        How the limbs bend; None: not known.
     arrow_kg : float
+        The arrow. [kg]
     limb_kg : float or None
-        One working limb; None: not weighed.
+        One working limb; None: not weighed. [kg]
     string_kg, stiffness_n : float or None
         The whole string, and its pull per strain; None: from the strands. [kg], [N]
     fibre : Fibre

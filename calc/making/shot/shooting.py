@@ -40,7 +40,7 @@ _shot = lru_cache(maxsize=64)(shot)
 
 
 def loose(asked: Loose) -> Loosed:
-    """Work out a shot.
+    """Return all figures of a shot.
 
     Parameters
     ----------

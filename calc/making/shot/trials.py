@@ -12,7 +12,13 @@ if TYPE_CHECKING:
 
 
 def figures_of(made: Shot) -> dict[str, float]:
-    """Return the figures of one shot, by row key."""
+    """Return the figures of one shot, by row key.
+
+    Parameters
+    ----------
+    made : Shot
+        As worked out.
+    """
     return {
         "stored_energy": made.energy_j,
         "arrow_speed": made.speed_m_s,

@@ -199,10 +199,12 @@ def brace_for(stave: Stave, string_m: float, tail_m: float, weights: Weights | N
 
     Parameters
     ----------
-    stave, tail_m, weights
+    stave : Stave
         As for `string_for`.
     string_m : float, > 0
         On the braced bow, nock to nock. [m]
+    tail_m, weights
+        As for `string_for`.
 
     Raises
     ------

@@ -45,8 +45,10 @@ class OnBow:
     ----------
     brace_m : float, > 0
         Brace height wanted. [m]
-    handle_m, shape
-        Of the bow, as for `Stave`.
+    handle_m : float or None
+        Of the bow, as for `Stave`. [m]
+    shape : Shape or None
+        How its limbs bend, as for `Stave`.
     bundles : int
     tail_m : float, > 0
         Laid into each splice. [m]
@@ -195,7 +197,7 @@ class Settled:
 
 
 def settled(fresh: Fresh) -> Settled:
-    """Settle a string as asked, or as advised.
+    """Return what settling a string as asked, or as advised, does to it.
 
     Parameters
     ----------

@@ -28,7 +28,15 @@ _FAR = 2.0
 
 @dataclass(frozen=True, slots=True)
 class Reading:
-    """A brace height read earlier: turns put in since then, and the height [m]."""
+    """A brace height read earlier.
+
+    Attributes
+    ----------
+    since : float
+        Turns put in since then. [turn]
+    brace_m : float
+        Brace height as it was read. [m]
+    """
 
     since: float
     brace_m: float

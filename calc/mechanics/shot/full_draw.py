@@ -101,6 +101,10 @@ def loaded(
     DomainError
         As `static_tension`; ``min`` for masses and stiffness; ``pair`` with reason ``added_far`` for mass beyond the
         end of the string; ``model`` with reason ``string_soft`` for one pulled to twice its length.
+
+    Notes
+    -----
+    Source: as `shot` (``derived:links``).
     """
     require("limb_mass_kg", limb_mass_kg, low=0.0, open_=True)
     require("draw_force_n", draw_force_n, low=0.0, open_=True)

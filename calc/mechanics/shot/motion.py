@@ -37,7 +37,7 @@ class Rig:
     spring_n_m : float
         Pull per stretch of the half string. [N/m]
     at_tip_kg, at_nock_kg, shared_kg : float
-        The half string's mass in the squares of the tip's and the nock's speed, and in their product.
+        The half string's mass in the squares of the tip's and the nock's speed, and in their product. [kg]
     """
 
     reach_m: Row

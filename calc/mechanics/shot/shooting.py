@@ -76,7 +76,7 @@ def shot(
     after_s: float | None = None,
     within: float = WITHIN,
 ) -> Shot:
-    """Loose an arrow.
+    """Return what comes of loosing an arrow.
 
     Parameters
     ----------
@@ -162,6 +162,20 @@ def shot(
 
 def peak(points: Sequence[tuple[float, float]]) -> float:
     """Return the top of a row of (time, value), by the parabola through the highest and its neighbours.
+
+    Parameters
+    ----------
+    points : sequence of tuple of float
+        In the order of time.
+
+    Returns
+    -------
+    float
+        [unit of the values]
+
+    Notes
+    -----
+    Source: own derivation, the parabola through three points.
 
     Examples
     --------

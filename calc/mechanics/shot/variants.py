@@ -109,14 +109,16 @@ def scan(
     limb_mass_kg: float,
     stored_j: float | None = None,
 ) -> tuple[Tried, ...]:
-    """Loose the same arrow with one string after another: points of a chart.
+    """Return what comes of the same arrow with one string after another: points of a chart.
 
     Parameters
     ----------
-    bow, brace_m, draw_m, draw_force_n, arrow_kg, limb_mass_kg, stored_j
+    bow, brace_m, draw_m, draw_force_n, arrow_kg
         As for `shot`.
     strings : iterable of ShotString
         Heavier, lighter, softer, stiffer: `strand_string` makes them. Every one costs two thirds of a shot.
+    limb_mass_kg, stored_j
+        As for `shot`.
 
     Raises
     ------
@@ -169,10 +171,12 @@ def dry_fire_peak(
 
     Parameters
     ----------
-    bow, brace_m, draw_m, draw_force_n, string, limb_mass_kg, within
+    bow, brace_m, draw_m, draw_force_n, string, limb_mass_kg
         As for `shot`.
     time_s : float, > 0
         How long to watch from the loose on; the string straightens sooner than with an arrow. [s]
+    within : float
+        As for `shot`.
 
     Raises
     ------
