@@ -7,8 +7,20 @@
  * The theme leaves full loads out, and takes every step in a reader's history for a way to another page: the first step
  * to a place on the same page would bring that page anew, without what is typed. So it hears only of steps that do lead
  * to another page.
+ *
+ * The reader's hand and units stand before the first paint, and so does the room for what scripts will put in.
  */
 (() => {
+  const { dataset } = document.documentElement;
+  dataset.scripts = '';
+  for (const name of ['hand', 'units']) {
+    try {
+      const kept = JSON.parse(localStorage.getItem(`plied-true:${name}`) ?? 'null');
+      if (typeof kept === 'string' && kept) dataset[name] = kept;
+    } catch {
+      // nothing may be kept here, or it was kept wrongly: the usual hand and units
+    }
+  }
   try {
     localStorage;
   } catch {

@@ -19,7 +19,7 @@ from typing import TYPE_CHECKING, Any
 
 from playwright.sync_api import sync_playwright
 
-from site_build import bench_browser, bench_bytes, bench_hosts, chromium, serving
+from site_build import bench_browser, bench_bytes, bench_hosts, bench_lighthouse, chromium, serving
 from site_build.bench_native import native
 from site_build.bench_table import page
 from site_build.bow_bench import bow_times
@@ -88,6 +88,8 @@ def run(found: dict[str, Any], rounds: int, browser: Path, scratch: Path, *, qui
     found["sums"] = {key: {"first": round(first, 1), **share(values)} for key, (first, values) in taken.items()}
     found["bytes"] = _bytes(SITE, bench_bytes.ON_THE_WAY if quick else bench_bytes.HARDEST)
     found["native"] = _native()
+    if not quick:
+        found["lighthouse"] = bench_lighthouse.scores(SITE, browser)
     found["load"] = loaded()
 
 

@@ -1,4 +1,4 @@
-"""What a worksheet's head says so that nothing waits for what could have begun: Python, where it is due."""
+"""What a page's head says so that nothing waits for what could have begun: its face, and Python where it is due."""
 
 from __future__ import annotations
 
@@ -6,11 +6,15 @@ import re
 from functools import cache
 from pathlib import Path
 
+from site_build.runtime import FONT_FILES, FONTS
+
 _SCRIPT = Path(__file__).with_name("early.js")
 _MODULE = re.compile(r'<script src="([^"]*)assets/web/site\.js" type="module">')
 _SHEET = re.compile(r"<[^>]+ data-worksheet=")
 _COMMENT = re.compile(r"/\*\*.*?\*/|//[^\n]*", re.DOTALL)
 _HEAD = "</head>"
+_STYLE = re.compile(r'<link rel="stylesheet" href="([^"]*)assets/web/site\.css">')
+_FIRST_STYLE = '<link rel="stylesheet"'
 MARKED = re.compile(r"\s*<script data-early>.*?</script>")
 
 
@@ -21,6 +25,18 @@ def hastened(html: str) -> str:
         return html
     line = f"<script data-early>{script().replace('ROOT', found[1].rstrip('/') or '.')}</script>"
     return html.replace(_HEAD, f"{line}\n{_HEAD}", 1)
+
+
+def with_faces(html: str) -> str:
+    """Return a page that asks for its face together with its styles, not only once these are read."""
+    found = _STYLE.search(html)
+    if not found:
+        return html
+    links = "".join(
+        f'<link rel="preload" href="{found[1]}{FONTS}/{name}" as="font" type="font/woff2" crossorigin>\n      '
+        for name in FONT_FILES
+    )
+    return html.replace(_FIRST_STYLE, links + _FIRST_STYLE, 1)
 
 
 @cache

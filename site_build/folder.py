@@ -37,14 +37,14 @@ _LEFT_OUT = (
 )
 _MODULES = re.compile(r'\s*<script src="([^"]*)assets/web/[\w-]+\.js" type="module"></script>')
 _THEME = re.compile(r'<script src="([^"]*)assets/javascripts/bundle')
-_MANIFEST = re.compile(r'\s*<link rel="manifest"[^>]*>')
+_HOSTED = re.compile(r'\s*<link rel="(?:manifest|preload)"[^>]*>')
 _LINK = re.compile(r'(<a\b[^>]*?\shref=")([^":#?]*)([#?"])')
 _INSTANT = re.compile(r'"navigation\.instant[\w.]*",? ?')
 
 
 def page(html: str) -> str:
     """Return a page as it stands in the folder: links name their file, scripts are plain ones."""
-    html = _LINK.sub(lambda found: f"{found[1]}{filed(found[2])}{found[3]}", _MANIFEST.sub("", MARKED.sub("", html)))
+    html = _LINK.sub(lambda found: f"{found[1]}{filed(found[2])}{found[3]}", _HOSTED.sub("", MARKED.sub("", html)))
     html = _THEME.sub(r'<script src="\1assets/web/folder-search.js"></script>\n      \g<0>', html)
     html = _INSTANT.sub("", html)
     up = _MODULES.search(html)

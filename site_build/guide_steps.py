@@ -95,7 +95,7 @@ class Writer:
             return f'<p class="pt-caution" markdown="1">**Caution.** {self.text(text)}</p>'
         if text not in cautions():
             raise GuideError(block.line, f"there is no caution {text}; known are {', '.join(sorted(cautions()))}")
-        told = f"{self.text(cautions()[text].text)} [More](../reference/cautions.md#{text})"
+        told = f"{self.text(cautions()[text].text)} [More about this caution](../reference/cautions.md#{text})"
         return f'<p class="pt-caution" markdown="1">**Caution.** {told}</p>'
 
     def _timer(self, block: Block) -> str:

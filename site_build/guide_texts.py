@@ -64,7 +64,7 @@ def html(path: Path) -> str:
     """Return a page as HTML, its links still those of the source."""
     page = load(path)
     markdown = guide_page(page.body, page.meta, path.relative_to(DOCS).as_posix())
-    return with_figures(str(Markdown(extensions=list(EXTENSIONS)).convert(markdown)))
+    return with_figures(str(Markdown(extensions=list(EXTENSIONS)).convert(markdown)), path.stem)
 
 
 def pages() -> list[Path]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import sys
-from pathlib import Path
+from pathlib import Path, PurePosixPath
 from typing import TYPE_CHECKING
 
 sys.path.insert(0, str(Path(__file__).resolve().parent.parent))  # `mkdocs build` alone does not know the project
@@ -14,8 +14,8 @@ from mkdocs.structure.files import File
 
 from calc.worksheets import catalogue
 from site_build import api_pages, scripts
-from site_build.early import hastened
-from site_build.guide_figures import with_figures
+from site_build.early import hastened, with_faces
+from site_build.guide_figures import FOLDER, drawings, with_figures
 from site_build.guides import guide_page
 from site_build.markup import BlockError, Written, write_blocks
 from site_build.misses import with_misses
@@ -30,6 +30,7 @@ if TYPE_CHECKING:
 
 _written: dict[str, Written] = {}
 _whole: dict[str, str] = {}
+_drawings: dict[str, str] = {}
 
 
 def on_config(config: MkDocsConfig) -> MkDocsConfig:
@@ -63,7 +64,10 @@ def on_page_markdown(markdown: str, page: Page, **_: object) -> str:
 
 def on_page_content(html: str, page: Page, **_: object) -> str:
     """Put the blocks into the page."""
-    return with_figures(_written.pop(page.file.src_uri).put_into(html))
+    whole = _written.pop(page.file.src_uri).put_into(html)
+    name = PurePosixPath(page.file.src_uri).stem
+    _drawings.update(drawings(whole, name))
+    return with_figures(whole, name)
 
 
 @event_priority(100)
@@ -83,7 +87,19 @@ on_page_context = CombinedEvent(_before_the_search, _after_the_search)
 
 
 def on_post_page(output: str, **_: object) -> str:
-    """Name the theme's search panel for those who hear it, say how the site is installed, and what can begin early."""
-    return hastened(installable(output)).replace(
+    """Name the theme's search panel for those who hear it, say how the site is installed, and what can begin early.
+
+    The theme's logo gets its shape, so that nothing beside it moves when it comes.
+    """
+    told = hastened(with_faces(installable(output))).replace(
         'data-md-component="search" role="dialog"', 'data-md-component="search" role="dialog" aria-label="Search"'
     )
+    return told.replace(' alt="logo">', ' alt="logo" width="24" height="24">')
+
+
+def on_post_build(config: MkDocsConfig) -> None:
+    """Write the drawings that pages bring only when they are asked for."""
+    folder = Path(config.site_dir) / FOLDER
+    folder.mkdir(parents=True, exist_ok=True)
+    for name, text in _drawings.items():
+        (folder / name).write_text(text, encoding="utf-8")

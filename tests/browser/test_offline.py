@@ -38,6 +38,9 @@ def test_everything_works_without_signal(open_tab: OpenTab, host: Host) -> None:
         page.goto(host.address + path + "?from=a-link")
         assert heading in page.locator("h1").inner_text()
         assert page.evaluate("document.fonts.size") > 0
+    page.goto(host.address + "guides/splice/")
+    page.check("input[name=pt-hand][value=S]")
+    page.locator("[data-figure=splice-tapered] [data-hand=S] svg").wait_for()
     search_for(page, "brace height")
     for signal in (True, False):
         host.signal = signal

@@ -90,6 +90,14 @@ def test_a_bench_that_is_stopped_shows_what_it_has(number: signal.Signals) -> No
     assert program.returncode != 0
 
 
+def test_scores_are_told_with_the_aims_they_miss(found: dict[str, Any]) -> None:
+    assert "Lighthouse" not in bench_table.page(found)
+    best = {"performance": 95, "accessibility": 100, "best-practices": 100, "seo": 100}
+    page = bench_table.page({**found, "lighthouse": {"home": best, "a guide": {**best, "performance": 94, "seo": 99}}})
+    assert "| home | 95 | 100 | 100 | 100 | kept |" in page
+    assert "| a guide | 94 | 100 | 100 | 99 | performance, seo missed |" in page
+
+
 def test_bytes_are_those_of_the_files(tmp_path: Path) -> None:
     plain, same = tmp_path / "plain", tmp_path / "same"
     plain.write_bytes(bytes(range(256)))

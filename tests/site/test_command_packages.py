@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 import pytest
 
 from site_build import environment, locking, packages
+from site_build.places import LOCKS
 from site_build.programs import Ran
 from site_build.tell import StopError
 
@@ -113,6 +114,15 @@ def test_the_lock_holds_every_package_to_its_hash_and_licence_and_names_no_host(
             assert locked["license"] in LICENCES, name
     for name in packages.LISTS:
         assert "://" not in (packages.HERE / name).read_text("utf-8")
+
+
+def test_what_lighthouse_needs_is_held_to_its_hashes_and_names_no_host() -> None:
+    room = LOCKS / "lighthouse"
+    lock = json.loads((room / "package-lock.json").read_text("utf-8"))
+    assert lock["packages"][""]["dependencies"] == {"lighthouse": "12.2.3"}
+    assert all(each["integrity"].startswith("sha512-") for name, each in lock["packages"].items() if name)
+    for name in packages.LISTS:
+        assert "://" not in (room / name).read_text("utf-8")
 
 
 def test_locking_takes_out_addresses(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:

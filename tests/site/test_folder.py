@@ -19,7 +19,8 @@ if TYPE_CHECKING:
     from pathlib import Path
 
 WORKERS = "assets/javascripts/workers"
-PAGE = """<head><link rel="manifest" href="../assets/app.webmanifest"></head><body>
+PAGE = """<head><link rel="manifest" href="../assets/app.webmanifest">
+<link rel="preload" href="../a.woff2" as="font" type="font/woff2" crossorigin></head><body>
 <script id="__config">{"features": ["navigation.instant", "navigation.tabs"],
   "search": "../assets/javascripts/workers/search.0a.min.js"}</script>
 <a href="../brace/#step-2">brace</a> <a class="x" href="#here">here</a> <a href="..">up</a>
@@ -38,6 +39,7 @@ def test_links_name_their_file_and_scripts_are_plain() -> None:
     assert '"features": ["navigation.tabs"]' in html
     assert "module" not in html
     assert "manifest" not in html
+    assert "preload" not in html
     assert html.index("folder-search.js") < html.index("bundle.0") < html.index("../assets/web/folder.js")
 
 

@@ -6,6 +6,7 @@ import importlib
 import io
 import json
 import marshal
+import re
 import subprocess
 import tomllib
 import zipfile
@@ -42,6 +43,15 @@ def test_a_worksheets_head_starts_python() -> None:
     head = early.hastened(HTML).partition("</head>")[0]
     assert head.count("<script data-early>") == 1
     assert "new URL('../../assets/web/worker.js'" in head
+
+
+def test_a_page_asks_for_its_face_before_its_styles() -> None:
+    styles = '<link rel="stylesheet" href="../a.css"><link rel="stylesheet" href="../assets/web/site.css">'
+    made = early.with_faces(f"<head>{styles}</head>")
+    asked = re.findall(r'<link rel="preload" href="([^"]*)" as="font" type="font/woff2" crossorigin>', made)
+    assert asked == [f"../{runtime.FONTS}/{name}" for name in runtime.FONT_FILES]
+    assert made.rindex("preload") < made.index("stylesheet")
+    assert early.with_faces("<head></head>") == "<head></head>"
 
 
 def test_every_script_and_style_is_in_what_pages_load() -> None:

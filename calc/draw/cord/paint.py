@@ -131,20 +131,22 @@ def _band(cord: Laid, piece: Piece) -> tuple[Point, tuple[Step, ...]]:
 
 
 def _outline(cord: Laid, piece: Piece) -> tuple[Point, tuple[Step, ...]]:
-    """Return the outline of a piece, a hair longer than it is so that no seam shows."""
-    count = cubics(cord, piece)
+    """Return the outline of a piece: its sides joined, a hair longer where it comes up from a lower layer."""
+    (begun, there), (turn, back) = _sides(cord, piece)
+    if piece.layer == 0:
+        return begun, (*there, To(turn), *back)
     first, last = piece.start - _OVER, piece.end + _OVER
-    start, there = traced(lambda s: cord.beside(s, piece.bundle, 1.0), first, last, count)
-    turn, back = traced(lambda s: cord.beside(s, piece.bundle, -1.0), last, first, count)
-    return start, (*there, To(turn), *back)
+    corners = [(cord.beside(at, piece.bundle, 1.0), cord.beside(at, piece.bundle, -1.0)) for at in (first, last)]
+    over = (To(corners[1][0]), To(corners[1][1]), To(turn))
+    return corners[0][0], (To(begun), *there, *over, *back, To(corners[0][1]))
 
 
 def _sides(cord: Laid, piece: Piece) -> list[tuple[Point, tuple[Step, ...]]]:
-    """Return both sides of a piece, left then right, in the same stations."""
+    """Return both sides of a piece: there on the left, back on the right."""
     count = cubics(cord, piece)
     return [
-        traced(lambda s, share=share: cord.beside(s, piece.bundle, share), piece.start, piece.end, count)  # type: ignore[misc]
-        for share in (1.0, -1.0)
+        traced(lambda s: cord.beside(s, piece.bundle, 1.0), piece.start, piece.end, count),
+        traced(lambda s: cord.beside(s, piece.bundle, -1.0), piece.end, piece.start, count),
     ]
 
 

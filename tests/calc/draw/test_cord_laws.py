@@ -104,7 +104,7 @@ def test_compact_path_data_says_the_same_points(
         assert found == pytest.approx(wanted, abs=slack)
 
 
-@given(st.lists(st.floats(-90, 90), min_size=6, max_size=6), st.sampled_from([1, 2]), st.floats(-3, 3))
+@given(st.lists(st.floats(-90, 90), min_size=6, max_size=6), st.sampled_from([1, 2]), st.floats(-4, 4))
 @CALM
 def test_a_handle_is_left_out_only_where_the_last_one_carries_straight_on(
     points: Callable[[str], list[Spot]], levels: list[float], digits: int, bend: float
@@ -118,8 +118,8 @@ def test_a_handle_is_left_out_only_where_the_last_one_carries_straight_on(
     found = points(data)
     wanted = [(0.0, a), *(point for each in (first, second) for point in (each.first, each.second, each.end))]
     for one, other in zip(found, wanted, strict=True):
-        assert one == pytest.approx(other, abs=2.6 * unit)
-    assert "s" not in data or abs(bend) < 2.6
+        assert one == pytest.approx(other, abs=3.1 * unit)
+    assert "s" not in data or abs(bend) < 3.1
 
 
 def test_a_curve_that_runs_straight_on_is_written_short() -> None:

@@ -2,7 +2,7 @@
 
 The reader knows path data and the order in which shapes are painted. A piece of bundle is read from a path whose role
 begins with ``rim``, its axis drawn as thick as the bundle and the line along its sides; or, where it tapers, from one
-whose role begins with ``edge``, its two sides one after the other. Everything else it works out: crossings as meetings
+whose role begins with ``edge``, one side there and the other back. Everything else it works out: crossings as meetings
 of axes, over and under from the order of painting, depth from the distance to the cord's axis.
 """
 
@@ -85,8 +85,8 @@ def read(text: str) -> list[Run]:
             continue
         assert len(lines) % 2 == 0
         for left, right in zip(lines[::2], lines[1::2], strict=True):
-            axis = [((a[0] + b[0]) / 2, (a[1] + b[1]) / 2) for a, b in zip(left, right, strict=True)]
-            wide = fmean(hypot(a[0] - b[0], a[1] - b[1]) for a, b in zip(left, right, strict=True))
+            axis = [((a[0] + b[0]) / 2, (a[1] + b[1]) / 2) for a, b in zip(left, right[::-1], strict=True)]
+            wide = fmean(hypot(a[0] - b[0], a[1] - b[1]) for a, b in zip(left, right[::-1], strict=True))
             runs.append(Run(layer, axis, wide))
     return runs
 
