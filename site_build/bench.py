@@ -10,6 +10,7 @@ import argparse
 import json
 import os
 import platform
+import re
 import signal
 import tempfile
 from datetime import UTC, datetime
@@ -95,7 +96,8 @@ def run(found: dict[str, Any], rounds: int, browser: Path, scratch: Path, *, qui
 
 def chromium_version(browser: Path) -> str:
     """Return what a browser calls its version."""
-    return run_logged([browser, "--version"], "chromium", seconds=60).output.strip().split(" ")[1]
+    found = re.search(r"\d+(\.\d+)+", run_logged([browser, "--version"], "chromium", seconds=60).output)
+    return found[0] if found else "of an unknown version"
 
 
 def loaded() -> str:
