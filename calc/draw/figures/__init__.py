@@ -9,12 +9,16 @@ from calc.draw.figures import (
     bundles,
     counter_twist,
     eyes,
+    faults,
     keeping,
+    limbs,
     others,
     servings,
+    settling,
     stages,
     strings,
     triples,
+    walking,
     workshop,
 )
 from calc.draw.figures.bench import Figure
@@ -26,7 +30,10 @@ if TYPE_CHECKING:
     from calc.geometry.lay import Hand
 
 __all__ = ["FIGURES", "Figure", "figure"]
-_SHEETS = (counter_twist, eyes, bundles, strings, bows, servings, others, stages, workshop, keeping, triples)
+_SHEETS = (
+    counter_twist, eyes, bundles, strings, bows, servings, others, stages, workshop, keeping, triples, faults, limbs,
+    settling, walking,
+)  # fmt: skip
 
 
 def _figures() -> dict[str, Figure]:

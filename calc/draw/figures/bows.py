@@ -210,7 +210,7 @@ def bow_stringer(_: Bench) -> Sheet:
 
 
 def draw_stages(_: Bench) -> Sheet:
-    """Draw the bow drawn a quarter, half, three quarters, full."""
+    """Draw the bow drawn a quarter, half, three quarters, full, each time with an arrow on the string."""
     shapes: list[Shape] = []
     drawn: list[tuple[float, str]] = []
     for share, text in ((0.25, "1/4"), (0.5, "1/2"), (0.75, "3/4"), (1.0, "full")):
@@ -225,8 +225,31 @@ def draw_stages(_: Bench) -> Sheet:
         past = 180.0 + (two[0] - 180.0) * (low - at) / (low - two[1]) + 10.0
         shapes += [Line((182.0, at), (past, at), HAIR), Label((past + 4.0, at + 5.0), text, 14.0, bold=True)]
     shapes.append(Label((190.0, low + 14.0), drawn[-1][1], 14.0, bold=True))
-    shapes += straight((172.0, 60.0), (172.0, 184.0))
-    return Sheet([], shapes)
+    shapes += on_string((180.0, low), 214.0)
+    words = [Label((196.0, -34.0), "arrow on it", 14.0, bold=True), word((164.0, -48.0), "at the target", "end")]
+    return Sheet([], [*shapes, *words])
+
+
+def on_string(nock: Point, long: float) -> list[Shape]:
+    """Draw an arrow with its nock on the string, its point up the page, past the grip.
+
+    Parameters
+    ----------
+    nock : Point
+        Where the string lies in it.
+    long : float
+        From nock to point.
+    """
+    x, y = nock
+    shaft = Line((x, y), (x, y - long), Pen("ink", 4.0))
+    point = Polyline(((x - 6.0, y - long + 12.0), (x, y - long), (x + 6.0, y - long + 12.0)), FIRM)
+    fork = Polyline(((x - 5.0, y + 5.0), (x, y - 6.0), (x + 5.0, y + 5.0)), Pen("ink", 3.0))
+    vanes = [
+        Line((x, y - 16.0 - 9.0 * k), (x + 9.0 * side, y - 8.0 - 9.0 * k), Pen("ink", 2.0))
+        for k in range(3)
+        for side in (-1.0, 1.0)
+    ]
+    return [Line((x, y), (x, y - long), Pen("ground", 9.0)), shaft, point, fork, *vanes]
 
 
 def nock_throat(b: Bench) -> Sheet:

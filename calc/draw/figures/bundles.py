@@ -36,16 +36,41 @@ def strands_cut(b: Bench) -> Sheet:
 
 
 def strands_staggered(b: Bench) -> Sheet:
-    """Draw each strand ends a step behind the last."""
+    """Draw two bundles whose strands end a step behind one another, in the other order at the other end."""
     step_m = b.length("step", 0.5 * _INCH)
     per_m = 34.0 / step_m
-    lines = tuple(((6.0, -21.0 + 7.0 * row), (To((116.0 + 34.0 * row, -21.0 + 7.0 * row)),)) for row in range(7))
-    shapes: list[Shape] = [Many(lines, Pen("a", 4.0, cap="butt")), cut_short(6.0, 28.0)]
-    scale = Scale(0.0, 236.0 / per_m, 116.0, per_m)
+    first = 214.0
+    shapes: list[Shape] = []
+    for middle, name in zip((-28.0, 28.0), NAMES, strict=False):
+        rows = [middle - 15.0 + 7.5 * row for row in range(5)]
+        lines = [((150.0, y), (To((first + 34.0 * row, y)),)) for row, y in enumerate(rows)]
+        lines += [((16.0 + 21.5 * row, y), (To((134.0, y)),)) for row, y in enumerate(rows)]
+        shapes += [
+            Many(tuple(lines), Pen(name, 4.5, cap="butt")),
+            *(cut_short(x, 20.0, middle) for x in (134.0, 150.0)),
+        ]
+        shapes.append(Label((4.0, middle + 5.5), name.upper(), 15.0, "middle", bold=True))
+    scale = Scale(0.0, (354.0 - first) / per_m, first, per_m)
     said = b.said("step", "13 mm" if b.system == "metric" else "1/2 in")
-    shapes += [Line((x, -30.0), (x, 34.0), HAIR) for x in (116.0, 150.0)]
-    shapes += [Dim((116.0, -30.0), (150.0, -30.0), said, -8.0, size=14.0), *tape(scale, 36.0, b.system)]
-    return Sheet([], shapes)
+    shapes += [Line((x, -54.0), (x, 56.0), HAIR) for x in (first, first + 34.0)]
+    shapes += [Dim((first, -54.0), (first + 34.0, -54.0), said, -8.0, size=14.0), *tape(scale, 58.0, b.system)]
+    return Sheet([], [*shapes, Label((80.0, 74.0), "other order here", 13.0, "middle")])
+
+
+def bundle_marks_first(b: Bench) -> Sheet:
+    """Draw the ends of two bundles side by side with the marks of tail and first loop, measured from the end."""
+    tail, loop = (b.length(key, inches * _INCH) for key, inches in _ZONES[:2])
+    per_m = 250.0 / (tail + loop)
+    edges = (20.0, 20.0 + per_m * tail, 270.0)
+    shapes: list[Shape] = []
+    for y, name in zip((-9.0, 9.0), NAMES, strict=False):
+        shapes += single(leg((edges[0], y), (348.0, y)), name, bundle=12.0)
+        shapes.append(Label((8.0, y + 5.5), name.upper(), 15.0, "middle", bold=True))
+    shapes += [*(one for x in edges[1:] for one in marked((x, -20.0), (x, 20.0))), cut_short(348.0, 20.0)]
+    for left, right, key, name in ((edges[0], edges[1], "tail", "tail"), (edges[1], edges[2], "loop_upper", "loop")):
+        shapes.append(Dim((left, 16.0), (right, 16.0), b.said(key), 16.0, size=14.0))
+        shapes.append(Label(((left + right) / 2.0, -28.0), name, 14.0, "middle", bold=True))
+    return Sheet([], [*shapes, Label((310.0, -28.0), "body", 14.0, "middle", "quiet"), word((310.0, 40.0), "level")])
 
 
 def bundle_marks(b: Bench) -> Sheet:
@@ -156,4 +181,13 @@ def _braid(left: float, right: float, y: float, wide: float) -> list[Shape]:
     return [Many(lower, rim), Many(lower, Pen("a", 6.5)), Many(upper, rim), Many(upper, core)]
 
 
-DRAWN = (strands_cut, strands_staggered, bundle_marks, wax_bundle, round_bundle, cord_roll_up, cord_kinds)
+DRAWN = (
+    strands_cut,
+    strands_staggered,
+    bundle_marks_first,
+    bundle_marks,
+    wax_bundle,
+    round_bundle,
+    cord_roll_up,
+    cord_kinds,
+)

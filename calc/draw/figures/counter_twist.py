@@ -101,21 +101,6 @@ def wrong_way_twist(b: Bench) -> Sheet:
     return Sheet([*shapes, word((124.0, 64.0), "part here")])
 
 
-def walk_twist(b: Bench) -> Sheet:
-    """Draw the wrong stretch pushed along, even lay left behind."""
-    frames = []
-    for index in range(3):
-        zones = (
-            Ply(62.0 + 56.0 * index, 2 + 2 * index),
-            Open(48.0, 2.4),
-            Ply(60.0, -2),
-            Open(160.0 - 56.0 * index, 2.6),
-        )
-        frames.append(Frame(index, 3, run(b, (16.0, 0.0), (346.0, 0.0), zones, bundle=9.0)))
-    shapes: list[Shape] = [*frames, letter((86.0, -36.0), b.hand, 28.0), letter((268.0, -36.0), b.other, 22.0)]
-    return Sheet([*shapes, *straight((130.0, 40.0), (236.0, 40.0)), word((182.0, 62.0), "push along")])
-
-
 def barber_pole(b: Bench) -> Sheet:
     """Draw even lay above, one bundle round a straight one below."""
     good = plied(b, leg((16.0, -44.0), (290.0, -44.0)), bundle=12.0)
@@ -135,4 +120,4 @@ def barber_pole(b: Bench) -> Sheet:
     )
 
 
-DRAWN = (two_bundle_roll, two_bundle_ply, two_bundle_start, counter_twist, wrong_way_twist, walk_twist, barber_pole)
+DRAWN = (two_bundle_roll, two_bundle_ply, two_bundle_start, counter_twist, wrong_way_twist, barber_pole)

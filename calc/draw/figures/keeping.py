@@ -6,8 +6,8 @@ from typing import TYPE_CHECKING
 
 from calc.draw import FIRM, HAIR, LINE, Arc, Circle, Curve, Label, Line, Many, Path, Pen, Polyline, Shape, To
 from calc.draw.cord import Way, served
-from calc.draw.cord.arrows import arrow, straight, word
-from calc.draw.cord.props import box, cross_out, dashed, ground_line, pin, tick_off
+from calc.draw.cord.arrows import arrow, word
+from calc.draw.cord.props import box, cross_out, pin, tick_off
 from calc.draw.figures.bench import Bench, Sheet
 from calc.draw.figures.bows import bow
 from calc.draw.figures.parts import THIN, eye, leg, plied, whole
@@ -43,31 +43,6 @@ def hang_at_rest(b: Bench) -> Sheet:
             shapes += cross_out((x + 48.0, 0.0))
         shapes.append(Label((x, 116.0), "hangs still" if still else "curls and turns", 15.0, "middle"))
     return Sheet([], shapes)
-
-
-def string_stored(b: Bench) -> Sheet:
-    """Draw a string hung by one loop, out of sun and wet."""
-    shapes = _hung(b, 90.0, -90.0, 90.0)
-    sun: Point = (230.0, -40.0)
-    shapes.append(Circle(sun, 17.0, FIRM, "ground"))
-    for dx, dy in (
-        (1.0, 0.0),
-        (0.7, 0.7),
-        (0.0, 1.0),
-        (-0.7, 0.7),
-        (-1.0, 0.0),
-        (-0.7, -0.7),
-        (0.0, -1.0),
-        (0.7, -0.7),
-    ):
-        shapes.append(Line((sun[0] + 22.0 * dx, sun[1] + 22.0 * dy), (sun[0] + 30.0 * dx, sun[1] + 30.0 * dy), FIRM))
-    drop = Curve((252.0, 52.0), (250.0, 76.0), (230.0, 76.0)), Curve((210.0, 76.0), (208.0, 52.0), (230.0, 24.0))
-    shapes += [
-        Path((230.0, 24.0), drop, FIRM, "tint", closed=True),
-        *cross_out((292.0, -40.0)),
-        *cross_out((292.0, 54.0)),
-    ]
-    return Sheet([], [*shapes, Label((250.0, 104.0), "dark and dry", 15.0, "middle")])
 
 
 def spare_string(b: Bench) -> Sheet:
@@ -116,29 +91,6 @@ def loop_wear(b: Bench) -> Sheet:
     return Sheet([], shapes)
 
 
-def brace_overnight(_: Bench) -> Sheet:
-    """Draw a braced bow on two pegs overnight, a clear space round it."""
-    shapes, one, two = bow(0.6)
-    shapes += [Line(one, two, _STRING), *pin((96.0, one[1] - 26.0), 5.0), *pin((264.0, one[1] - 26.0), 5.0)]
-    shapes.append(dashed(((2.0, -44.0), (358.0, -44.0), (358.0, 86.0), (2.0, 86.0), (2.0, -44.0))))
-    moon = Path(
-        (300.0, -32.0),
-        (Arc((316.0, -10.0), 15.0, clockwise=False, large=True), Arc((300.0, -32.0), 18.0, clockwise=True)),
-        FIRM,
-        "tint",
-        closed=True,
-    )
-    return Sheet(
-        [],
-        [
-            *shapes,
-            moon,
-            Label((180.0, 74.0), "nobody passes", 14.0, "middle"),
-            Label((44.0, -22.0), "overnight", 14.0, bold=True),
-        ],
-    )
-
-
 def brace_log(_: Bench) -> Sheet:
     """Draw brace height as it falls with the first shots and then stays, read at three counts."""
     left, foot = 44.0, 70.0
@@ -161,37 +113,6 @@ def strong_enough(_: Bench) -> Sheet:
     shapes.append(Line((20.0, -50.0), (20.0, 58.0), FIRM))
     words = [Label((98.0, -20.0), "hardest pull", 15.0), Label((20.0, 74.0), "what it holds", 15.0, bold=True)]
     return Sheet([], [*shapes, *words, Label((340.0, 74.0), "several times more", 14.0, "end")])
-
-
-def break_strand(_: Bench) -> Sheet:
-    """Draw a strand broken over a hook: a clean hard break, or one that crumbles."""
-    shapes: list[Shape] = []
-    for y, sound in ((-34.0, True), (40.0, False)):
-        pen = Pen("a", 5.0, cap="butt")
-        shapes += [Line((10.0, y), (116.0, y), pen), Line((160.0, y), (262.0, y), pen)]
-        if sound:
-            ends = [
-                ((116.0, y + off), (To((132.0 + 3.0 * index, y + 2.0 * off)),))
-                for index, off in enumerate((-2.0, 0.0, 2.0))
-            ]
-            ends += [
-                ((160.0, y + off), (To((146.0 - 2.0 * index, y + 2.0 * off)),))
-                for index, off in enumerate((-2.0, 0.0, 2.0))
-            ]
-            shapes += [Many(tuple(ends), Pen("a", 1.5)), tick_off((288.0, y))]
-        else:
-            shapes += [Circle((122.0 + 7.0 * k, y + 4.0 * (k % 3) - 3.0), 1.6, None, "a") for k in range(6)]
-            shapes += cross_out((288.0, y))
-        shapes.append(Label((140.0, y + 26.0), "long fibres" if sound else "dust, short bits", 14.0, "middle"))
-    return Sheet(
-        [],
-        [
-            *shapes,
-            *straight((60.0, -58.0), (20.0, -58.0)),
-            *straight((212.0, -58.0), (252.0, -58.0)),
-            word((138.0, -54.0), "pull"),
-        ],
-    )
 
 
 def read_label(_: Bench) -> Sheet:
@@ -262,33 +183,15 @@ def inspect_bow(b: Bench) -> Sheet:
     return Sheet([], shapes)
 
 
-def weight_corner(b: Bench) -> Sheet:
-    """Draw a roped-off corner with strings under weights."""
-    shapes: list[Shape] = [box(40.0, -84.0, 320.0, -72.0), ground_line(14.0, 346.0, 90.0)]
-    for x in (110.0, 180.0, 250.0):
-        shapes += [*plied(b, leg((x, -72.0), (x, 26.0)), bundle=THIN), box(x - 16.0, 26.0, x + 16.0, 56.0)]
-        shapes.append(
-            Path((x + 20.0, -72.0), (Curve((x + 30.0, -10.0), (x + 26.0, 20.0), (x + 14.0, 28.0)),), Pen("quiet", 1.5))
-        )
-    for x in (24.0, 336.0):
-        shapes.append(Line((x, 30.0), (x, 90.0), Pen("ink", 4.0)))
-    rope = Path((24.0, 36.0), (Curve((120.0, 76.0), (240.0, 76.0), (336.0, 36.0)),), Pen("accent", 2.5))
-    return Sheet([], [*shapes, rope, word((180.0, 116.0), "keep behind the rope")])
-
-
 DRAWN = (
     hang_at_rest,
-    string_stored,
     spare_string,
     retire_cut,
     loop_wear,
-    brace_overnight,
     brace_log,
     strong_enough,
-    break_strand,
     read_label,
     club_rules,
     club_cut,
     inspect_bow,
-    weight_corner,
 )

@@ -190,11 +190,9 @@ def endless_close_loop(b: Bench) -> Sheet:
     return Sheet([], [*shapes, Line((x, -26.0), (x, -36.0), HAIR), Label((x, -42.0), "served loop", 14.0, "middle")])
 
 
-def endless_twist(b: Bench) -> Sheet:
-    """Draw the endless string off its posts, with a few turns put in."""
+def _served_loops() -> list[Shape]:
+    """Draw both served loops of an endless string, each with its legs served together."""
     shapes: list[Shape] = []
-    body = Laid(leg((96.0, 0.0), (264.0, 0.0)), (Station(0.0, 10.0, b.lay * 0.5),), 2, ("a", "a"))
-    shapes += painted(body)
     for x, way in ((30.0, 1.0), (330.0, -1.0)):
         loop = Way.along(
             (x + way * 54.0, 5.0),
@@ -205,6 +203,21 @@ def endless_twist(b: Bench) -> Sheet:
         shapes += served(loop, 0.0, loop.length, width=10.0, pitch=4.0)
         near, far = sorted((x + way * 50.0, x + way * 92.0))
         shapes += served(leg((near, 0.0), (far, 0.0)), 0.0, far - near, width=24.0, pitch=4.0)
+    return shapes
+
+
+def endless_both_loops(_: Bench) -> Sheet:
+    """Draw the ring off its posts, both loops served and closed, its wraps lying straight and untwisted between."""
+    wraps = tuple(((100.0, off), (To((260.0, off)),)) for off in (-7.0, -4.2, -1.4, 1.4, 4.2, 7.0))
+    words = [Label((30.0, -30.0), "first", 14.0, "middle"), word((330.0, -30.0), "second")]
+    words.append(Label((180.0, 34.0), "off the posts", 14.0, "middle"))
+    return Sheet([], [Many(wraps, _STRAND), *_served_loops(), *words])
+
+
+def endless_twist(b: Bench) -> Sheet:
+    """Draw the endless string off its posts, with a few turns put in."""
+    body = Laid(leg((96.0, 0.0), (264.0, 0.0)), (Station(0.0, 10.0, b.lay * 0.5),), 2, ("a", "a"))
+    shapes: list[Shape] = [*painted(body), *_served_loops()]
     shapes += straight((180.0, 40.0), (180.0, 18.0))
     return Sheet([], [*shapes, word((180.0, 58.0), "a few turns"), letter((180.0, -30.0), b.hand, 24.0)])
 
@@ -217,5 +230,6 @@ DRAWN = (
     endless_turn_posts,
     endless_serve_loop,
     endless_close_loop,
+    endless_both_loops,
     endless_twist,
 )

@@ -174,6 +174,19 @@ def nock_fit(_: Bench) -> Sheet:
     return Sheet([], [*shapes, Label((62.0, 104.0), "just holds", 14.0, "middle"), tick_off((100.0, 60.0))])
 
 
+def nock_find_square(b: Bench) -> Sheet:
+    """Draw a square along the string, its arm on the arrow rest, and the mark where it meets the string."""
+    x = 60.0
+    shapes: list[Shape] = [*plied(b, leg((x, -84.0), (x, 84.0)), bundle=5.0)]
+    shapes += served(leg((x, -70.0), (x, 70.0)), 0.0, 140.0, width=14.0, pitch=4.0, hand=b.hand)
+    arm = ((x + 9.0, -56.0), (x + 20.0, -56.0), (x + 20.0, -5.0), (336.0, -5.0), (336.0, 4.0), (x + 9.0, 4.0))
+    shapes += [Polyline(arm, LINE, "tint", closed=True), Line((x - 12.0, 0.0), (x + 9.0, 0.0), Pen("accent", 3.0))]
+    shelf = (Curve((318.0, 40.0), (322.0, 20.0), (310.0, 6.0)), To((352.0, 6.0)), To((352.0, 60.0)))
+    shapes.append(Path((330.0, 60.0), shelf, LINE, "tint", closed=True))
+    words = [word((x - 18.0, 5.0), "mark", "end"), Label((180.0, -16.0), "square", 15.0, "middle")]
+    return Sheet([], [*shapes, *words, Label((306.0, 46.0), "arrow rest", 14.0, "end")])
+
+
 def nock_square(b: Bench) -> Sheet:
     """Draw string upright, arrow level, the nocking point a little above square."""
     x = 60.0
@@ -254,6 +267,7 @@ DRAWN = (
     serving_finish,
     serving_pulled,
     nock_fit,
+    nock_find_square,
     nock_square,
     nock_bands,
     nock_tie,

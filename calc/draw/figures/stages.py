@@ -78,15 +78,6 @@ def twist_look(b: Bench) -> Sheet:
     return Sheet([*shapes, word((174.0, 46.0), "wrong way")])
 
 
-def walk_other_end(b: Bench) -> Sheet:
-    """Draw the twist walked in from both ends to the middle."""
-    zones = (Ply(120.0, 5), Open(90.0, 2.6), Ply(120.0, 5))
-    shapes: list[Shape] = [*run(b, (15.0, 0.0), (345.0, 0.0), zones, bundle=8.0)]
-    shapes += [*straight((60.0, 36.0), (150.0, 36.0)), *straight((300.0, 36.0), (210.0, 36.0))]
-    shapes += [letter((70.0, -34.0), b.hand, 26.0), letter((290.0, -34.0), b.hand, 26.0)]
-    return Sheet([*shapes, word((180.0, 58.0), "to the middle")])
-
-
 def roll_smooth(b: Bench) -> Sheet:
     """Draw a splice rolled between two boards."""
     shapes = [*splice(b, (8.0, 0.0), (352.0, 0.0), bundle=8.0, tapers=(90.0, 280.0))]
@@ -204,34 +195,6 @@ def nock_lock(b: Bench) -> Sheet:
     return Sheet([], [*shapes, Label((x + 70.0, 5.0), "a drop of wax", 15.0)])
 
 
-def loop_slides(b: Bench) -> Sheet:
-    """Draw the upper loop slid down the limb, larger than what only sits in its groove."""
-    shapes: list[Shape] = []
-    limb = (
-        (8.0, -13.0),
-        (60.0, -15.0),
-        (66.0, -11.0),
-        (72.0, -16.0),
-        (352.0, -24.0),
-        (352.0, 24.0),
-        (72.0, 16.0),
-        (66.0, 11.0),
-        (60.0, 15.0),
-        (8.0, 13.0),
-    )
-    shapes.append(Polyline(limb, FIRM, "tint", closed=True))
-    for x, half in ((66.0, 15.0), (210.0, 26.0)):
-        shapes += plied(b, Way.smooth((x, -half), (x + 6.0, 0.0), (x, half)), bundle=5.0)
-        shapes.append(Dim((x, -half), (x, half), "", -34.0 if x < 100.0 else 34.0))
-    shapes += straight((84.0, -48.0), (196.0, -48.0))
-    words = [
-        word((140.0, -58.0), "slides down"),
-        Label((66.0, 46.0), "nocked", 14.0, "middle"),
-        Label((210.0, 50.0), "larger", 14.0, "middle"),
-    ]
-    return Sheet([], [*shapes, *words])
-
-
 def bow_handle(b: Bench) -> Sheet:
     """Draw a bow bent a little on the floor, its stiff part dimensioned."""
     shapes, one, two = bow(-0.3)
@@ -258,7 +221,6 @@ DRAWN = (
     second_splice,
     two_loops_made,
     twist_look,
-    walk_other_end,
     roll_smooth,
     wax_taper,
     wax_wraps,
@@ -266,6 +228,5 @@ DRAWN = (
     serving_way,
     bands_moved,
     nock_lock,
-    loop_slides,
     bow_handle,
 )

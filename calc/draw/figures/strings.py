@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from math import pi
 from typing import TYPE_CHECKING
 
 from calc.draw import FIRM, HAIR, LINE, Circle, Curve, Dim, Label, Line, Path, Pen, Polyline, Scale, Shape, tape
@@ -14,8 +15,11 @@ from calc.draw.figures.parts import DOUBLED, Ply, eye, leg, plied, run, whole
 
 if TYPE_CHECKING:
     from calc.draw import Point
+    from calc.draw.cord.laid import Name
 
 _INCH = 0.0254
+_STOPS = 2000
+"""Places along a cord at which its depth is read."""
 
 
 def pull_string(b: Bench) -> Sheet:
@@ -109,35 +113,34 @@ def throat_mark(b: Bench) -> Sheet:
     return Sheet([], shapes)
 
 
+def over_the_top(cord: Laid, name: Name) -> list[float]:
+    """Return where a bundle of an even cord comes over the top: once in each turn.
+
+    Parameters
+    ----------
+    cord : Laid
+        Even: one station.
+    name : {"a", "b", "c"}
+        Which bundle.
+    """
+    bundle = cord.names.index(name)
+    step = cord.way.length / _STOPS
+    depth = [cord.depth(step * index, bundle) for index in range(_STOPS + 1)]
+    return [step * at for at in range(1, _STOPS) if depth[at - 1] < depth[at] >= depth[at + 1]]
+
+
 def count_turns(b: Bench) -> Sheet:
-    """Draw crossings counted over a tape."""
-    left, right, halves = 30.0, 330.0, 12
-    cord = run(b, (left - 24.0, 0.0), (right + 24.0, 0.0), (Ply(right - left + 48.0, halves + 2),), bundle=12.0)
-    shapes: list[Shape] = list(cord)
-    pitch = (right - left + 48.0) / (halves + 2)
-    for index in range(halves):
-        x = left - 24.0 + pitch * (index + 1.5)
-        shapes.append(Label((x, -24.0), str(index + 1), 13.0, "middle", bold=True))
+    """Draw the crossings of one bundle counted over a tape: each time that A comes over the top is one turn."""
+    left, right = 30.0, 330.0
+    cord = Laid(leg((4.0, 0.0), (356.0, 0.0)), (Station(0.0, 12.0, b.lay),), 2, b.names(), 176.0, pi / 2.0)
+    shapes: list[Shape] = list(painted(cord))
+    tops = [4.0 + at for at in over_the_top(cord, "a") if left <= 4.0 + at < right]
+    for turn, x in enumerate(tops, start=1):
+        shapes += [Line((x, -19.0), (x, -14.0), HAIR), Label((x, -24.0), str(turn), 14.0, "middle", bold=True)]
     span = 0.1 if b.system == "metric" else 4.0 * _INCH
-    start, end = left - 24.0 + pitch, left - 24.0 + pitch * (halves + 1)
-    shapes += tape(Scale(0.0, span, start, (end - start) / span), 30.0, b.system)
-    shapes += [Line((x, -36.0), (x, 30.0), Pen("accent", 1.0)) for x in (start, end)]
-    return Sheet([], [*shapes, word((180.0, -44.0), "two crossings, one turn")])
-
-
-def broken_strand(b: Bench) -> Sheet:
-    """Draw one strand end standing out; fuzz beside it."""
-    shapes: list[Shape] = [*plied(b, leg((4.0, 0.0), (354.0, 0.0)), bundle=12.0)]
-    loose: list[tuple[Point, Point, Point, Point]] = [
-        ((120.0, -12.0), (132.0, -30.0), (150.0, -40.0), (166.0, -36.0)),
-    ]
-    shapes += [Path(a, (Curve(p, q, z),), Pen("a", 2.5)) for a, p, q, z in loose]
-    for index in range(16):
-        x = 232.0 + 4.6 * index
-        up = -12.0 - 5.0 - 3.0 * (index % 3)
-        shapes.append(Path((x, -10.0), (Curve((x + 3.0, up), (x - 4.0, up), (x + 2.0, up - 3.0)),), Pen("quiet", 0.8)))
-    words = [Label((150.0, -52.0), "broken strand", 15.0, "middle", "accent", bold=True)]
-    return Sheet([], [*shapes, *words, Label((268.0, -38.0), "fuzz", 15.0, "middle")])
+    shapes += tape(Scale(0.0, span, left, (right - left) / span), 30.0, b.system)
+    shapes += [Line((x, -36.0), (x, 30.0), Pen("accent", 1.0)) for x in (left, right)]
+    return Sheet([], [*shapes, word((180.0, -44.0), "A over: one turn")])
 
 
 def serving_gap(b: Bench) -> Sheet:
@@ -216,7 +219,6 @@ DRAWN = (
     hang_weight,
     throat_mark,
     count_turns,
-    broken_strand,
     serving_gap,
     proud_bundle,
     kinked_cord,

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from calc.draw import Frame, Label, Scale, Shape, tape
 from calc.draw.cord import Laid, Station, Way, painted, served
-from calc.draw.cord.arrows import letter, roll, straight, word
+from calc.draw.cord.arrows import letter, roll, word
 from calc.draw.cord.props import clip, mark, pin
 from calc.draw.figures.bench import Bench, Sheet
 from calc.draw.figures.eyes import turned_in
@@ -84,23 +84,6 @@ def three_bundle_splice(b: Bench) -> Sheet:
     return Sheet(shapes, [*words, letter((190.0, -32.0), b.hand, 28.0)])
 
 
-def three_bundle_walk(b: Bench) -> Sheet:
-    """Draw the wrong stretch of three pushed along, even lay left behind, the bundles in their order on both sides."""
-    frames = []
-    for index in range(3):
-        zones = (
-            Ply(62.0 + 56.0 * index, 2 + 2 * index),
-            Open(48.0, 4.2),
-            Ply(60.0, -2),
-            Open(160.0 - 56.0 * index, 4.6),
-        )
-        frames.append(Frame(index, 3, run(b, (16.0, 0.0), (336.0, 0.0), zones, bundle=8.0, bundles=3)))
-    shapes: list[Shape] = [*frames, letter((86.0, -36.0), b.hand, 28.0), letter((258.0, -36.0), b.other, 22.0)]
-    for side, name in zip((-1.0, 0.0, 1.0), b.names(3), strict=True):
-        shapes.append(Label((343.0, side * 18.4 + 6.0), name.upper(), 16.0, bold=True))
-    return Sheet([*shapes, *straight((130.0, 44.0), (236.0, 44.0)), word((182.0, 66.0), "push along")])
-
-
 def three_bundle_body(b: Bench) -> Sheet:
     """Draw a string of three as its near loop is turned."""
     return turned_in(b, 3)
@@ -111,6 +94,5 @@ DRAWN = (
     three_bundle_loop,
     three_bundle_counter,
     three_bundle_splice,
-    three_bundle_walk,
     three_bundle_body,
 )
