@@ -67,9 +67,9 @@ def bundle_marks_first(b: Bench) -> Sheet:
         shapes += single(leg((edges[0], y), (348.0, y)), name, bundle=12.0)
         shapes.append(Label((8.0, y + 5.5), name.upper(), 15.0, "middle", bold=True))
     shapes += [*(one for x in edges[1:] for one in marked((x, -20.0), (x, 20.0))), cut_short(348.0, 20.0)]
-    for left, right, key, name in ((edges[0], edges[1], "tail", "tail"), (edges[1], edges[2], "loop_upper", "loop")):
+    for left, right, key, zone in ((edges[0], edges[1], "tail", "tail"), (edges[1], edges[2], "loop_upper", "loop")):
         shapes.append(Dim((left, 16.0), (right, 16.0), b.said(key), 16.0, size=14.0))
-        shapes.append(Label(((left + right) / 2.0, -28.0), name, 14.0, "middle", bold=True))
+        shapes.append(Label(((left + right) / 2.0, -28.0), zone, 14.0, "middle", bold=True))
     return Sheet([], [*shapes, Label((310.0, -28.0), "body", 14.0, "middle", "quiet"), word((310.0, 40.0), "level")])
 
 

@@ -38,7 +38,7 @@ def compared(chosen: Chosen, system: System) -> Table:
     found += _half(chosen, system)
     return Table(
         key="rules",
-        title="Beside what makers say",
+        title="Beside common practice, no published source",
         heads=("The rule", "It takes", "Which holds", "Why it differs"),
         cells=tuple((each.says, *_counted(chosen, each.strands, system), each.why) for each in found),
         note="Holds is against the hardest pull of a shot, as above. This sheet asks for a sum of strands of "

@@ -156,6 +156,6 @@ def test_a_constant_without_a_kind_is_practice() -> None:
 
 def test_a_rule_is_found_by_its_id_and_its_figures_by_their_words() -> None:
     assert [each.id for each in rules()] == sorted(table("rules"))
-    pipe = rule("pipe_bow_cut")
-    assert pipe.figure("strands cut to").spread.value == pytest.approx(66 * 0.0254, rel=1e-12)
-    assert pipe.figure("nock to nock").source == "common-practice"
+    loop = rule("loop_length")
+    assert loop.figure("over a 1 in pipe").spread.value == pytest.approx(4 * 0.0254, rel=1e-12)
+    assert loop.figure("most bows").source == "common-practice"
