@@ -12,11 +12,10 @@ import pytest
 
 from calc.data import UNITS, fibre, rule
 from calc.draw.figures import FIGURES, figure
-from calc.geometry import holding_length, lay
+from calc.geometry.ends import holding_length
+from calc.geometry.lay import lay
 from calc.worksheets import catalogue
-from calc.worksheets.asking import ask, usual
-from calc.worksheets.schema import Answer
-from calc.worksheets.wording import by_key
+from calc.worksheets.core import Answer, ask, by_key, usual
 from site_build.guide_amounts import values
 from site_build.guide_marks import plain_text
 from site_build.guide_texts import DOCS, load

@@ -11,14 +11,11 @@ from calc.draw.figures import (
     eyes,
     faults,
     keeping,
-    limbs,
     others,
     servings,
-    settling,
     stages,
     strings,
     triples,
-    walking,
     workshop,
 )
 from calc.draw.figures.bench import Figure
@@ -30,10 +27,7 @@ if TYPE_CHECKING:
     from calc.geometry.lay import Hand
 
 __all__ = ["FIGURES", "Figure", "figure"]
-_SHEETS = (
-    counter_twist, eyes, bundles, strings, bows, servings, others, stages, workshop, keeping, triples, faults, limbs,
-    settling, walking,
-)  # fmt: skip
+_SHEETS = (counter_twist, eyes, bundles, strings, bows, servings, others, stages, workshop, keeping, triples, faults)
 
 
 def _figures() -> dict[str, Figure]:

@@ -5,13 +5,13 @@ from __future__ import annotations
 from math import pi
 from typing import TYPE_CHECKING
 
-from calc.draw import FIRM, HAIR, LINE, Circle, Curve, Dim, Label, Line, Path, Pen, Polyline, Scale, Shape, tape
+from calc.draw import FIRM, HAIR, LINE, Circle, Curve, Dim, Label, Line, Pen, Polyline, Scale, Shape, tape
 from calc.draw.cord import Laid, Station, Way, painted, served
 from calc.draw.cord.arrows import arrow, letter, straight, word
 from calc.draw.cord.paint import painted_layers
 from calc.draw.cord.props import box, cross_out, dashed, ground_line, marked, pin, tick_off, weight
 from calc.draw.figures.bench import Bench, Sheet
-from calc.draw.figures.parts import DOUBLED, Ply, eye, leg, plied, run, whole
+from calc.draw.figures.parts import DOUBLED, eye, leg, plied, whole
 
 if TYPE_CHECKING:
     from calc.draw import Point

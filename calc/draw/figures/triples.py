@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from calc.draw import Frame, Label, Scale, Shape, tape
+from calc.draw import Label, Scale, Shape, tape
 from calc.draw.cord import Laid, Station, Way, painted, served
 from calc.draw.cord.arrows import letter, roll, word
 from calc.draw.cord.props import clip, mark, pin
 from calc.draw.figures.bench import Bench, Sheet
 from calc.draw.figures.eyes import turned_in
-from calc.draw.figures.parts import DOUBLED, Open, Ply, eye, leg, plied, run, single
+from calc.draw.figures.parts import DOUBLED, eye, leg, plied, single
 
 _INCH = 0.0254
 
