@@ -59,6 +59,7 @@ FORMULAS: dict[str, dict[str, str]] = {
     "loops": {
         "perimeter": "Once round the tip",
         "flattened": "A pipe pressed flat",
+        "wall_area": "The wall of a pipe, cut across",
         "loop_nocked": "A loop in its nock",
         "loop_sliding": "A loop that slides over the limb",
         "served_loop": "The loop of an endless string",

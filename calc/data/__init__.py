@@ -3,7 +3,7 @@
 from calc.data.facts import UNITS, Fact, Kind, Source, practice, practices, source, sources
 from calc.data.fibre_table import CREEP_K, CREEP_SHARE, Class, Fibre, Verdict, fibre, fibres
 from calc.data.reference import FactRow, SourceRow, fibre_rows, figure, practice_rows, rule_rows, source_rows
-from calc.data.tables import PeakRow, Rope, packing_ratios, peak_rows, pipe_diameters, ropes, table_sources
+from calc.data.tables import PeakRow, Rope, packing_ratios, peak_rows, pipe_diameters, pipe_walls, ropes, table_sources
 from calc.data.trade_rules import Rule, rule, rules
 
 __all__ = [
@@ -28,6 +28,7 @@ __all__ = [
     "packing_ratios",
     "peak_rows",
     "pipe_diameters",
+    "pipe_walls",
     "practice",
     "practice_rows",
     "practices",

@@ -24,6 +24,22 @@ def pipe_diameters() -> dict[str, float]:
     return sizes | {name: sizes[size] for name, size in rows["metric_names"].items()}
 
 
+@cache
+def pipe_walls() -> dict[str, dict[float, float]]:
+    """Return the thinnest wall that passes, by schedule and outside diameter [m].
+
+    >>> round(pipe_walls()["40"][pipe_diameters()["3/4"]] / 0.0254, 3)
+    0.113
+    """
+    rows = table("pipes")
+    factor, _ = UNITS[rows["unit"]]
+    across = pipe_diameters()
+    return {
+        schedule: {across[size]: wall * factor for size, wall in walls.items()}
+        for schedule, walls in rows["walls"].items()
+    }
+
+
 @dataclass(frozen=True, slots=True)
 class PeakRow:
     """Hardest pull of a shot / draw weight, for one limb shape and weight of arrow.

@@ -110,6 +110,7 @@ GIVEN: dict[str, dict[str, Range | str | Callable[[random.Random], object]]] = {
     "pressed": {"diameter_m": DIAMETERS, "squeeze": _spread},
     "perimeter": {"section": _flat},
     "flattened": {"diameter_m": (0.02, 0.03), "depth_m": (0.005, 0.02)},
+    "wall_area": {"diameter_m": (0.02, 0.03), "wall_m": (0.002, 0.005)},
     "loop_nocked": {"section": _pin, "cord_diameter_m": DIAMETERS, "opening_rad": (0.2, 1.8)},
     "coil": {"core_m": DIAMETERS, "thread_m": (1e-4, 4e-4), "length_m": LENGTHS},
     "stagger": {"strands": (2, 20), "tail_m": (0.1, 0.3), "least_m": (0.03, 0.06), "wanted_m": (0.005, 0.02)},

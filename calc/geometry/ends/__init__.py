@@ -2,7 +2,7 @@
 
 from calc.geometry.ends.fits import loop_of_length, loop_of_throat, loop_sliding
 from calc.geometry.ends.loops import Loop, loop_nocked, shortest_loop, widest_opening
-from calc.geometry.ends.pipes import flattened, pipe
+from calc.geometry.ends.pipes import flattened, is_pipe, pipe, wall_area
 from calc.geometry.ends.sections import EllipseTip, FlatTip, RoundTip, Section, perimeter
 from calc.geometry.ends.servings import Coil, ServedLoop, coil, served_loop
 from calc.geometry.ends.splices import Splice, Station, splice, stagger
@@ -23,6 +23,7 @@ __all__ = [
     "holding_angle",
     "holding_length",
     "holding_ratio",
+    "is_pipe",
     "loop_nocked",
     "loop_of_length",
     "loop_of_throat",
@@ -33,6 +34,7 @@ __all__ = [
     "shortest_loop",
     "splice",
     "stagger",
+    "wall_area",
     "widest_opening",
     "wrap_angle",
 ]

@@ -6,17 +6,20 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from calc.data import practice
+from calc.geometry.ends import RoundTip, is_pipe
 from calc.mechanics.bow import Bow
 from calc.mechanics.estimate import Stave, Weights, learn
+from calc.mechanics.shot import pipe_limb_mass, usual_limb_mass
+from calc.numerics import Spread
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
     from calc.data import Fibre
+    from calc.geometry.ends import Section
     from calc.mechanics.bow import DrawPoint, ForceTable, Shape
     from calc.mechanics.estimate import Learnt
     from calc.mechanics.shot import Shot, ShotString
-    from calc.numerics import Spread
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -46,6 +49,10 @@ class Loose:
         The bow's own draw and force, in place of the model's.
     weighed_m, weighed_n : float or None
         A draw, and the force that was weighed there; of no account beside a table. [m], [N]
+    tip : Section or None
+        A limb tip; one as thick as a pipe of the table makes the limbs pipe. None: not known.
+    schedule : str or None
+        Of the pipe's wall; None: not known.
     """
 
     nock_to_nock_m: float
@@ -64,6 +71,26 @@ class Loose:
     table: ForceTable | None = None
     weighed_m: float | None = None
     weighed_n: float | None = None
+    tip: Section | None = None
+    schedule: str | None = None
+
+    @property
+    def limb_mass(self) -> Spread:
+        """One working limb: as weighed, of the pipe it is made of, or of as much wood as the bow asks [kg].
+
+        Raises
+        ------
+        DomainError
+            As `usual_limb_mass`.
+        """
+        if self.limb_kg is not None:
+            return Spread.exactly(self.limb_kg)
+        if isinstance(self.tip, RoundTip) and is_pipe(self.tip):
+            usual = practice("handle_usual").spread
+            handle = usual if self.handle_m is None else Spread.exactly(self.handle_m)
+            limb = Spread(*((self.nock_to_nock_m - each) / 2.0 for each in (handle.high, handle.value, handle.low)))
+            return pipe_limb_mass(self.tip.diameter_m, limb, self.schedule)
+        return usual_limb_mass(self.brace_m, self.draw_m, self.force_n)
 
     @property
     def force_n(self) -> float:

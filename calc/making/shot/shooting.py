@@ -15,7 +15,7 @@ from calc.making.shot.trials import Trials
 from calc.making.strands import Strand, choose
 from calc.mechanics.bow import draw_curve, end_tension, measured_curve, string_length
 from calc.mechanics.fibre import string_stiffness
-from calc.mechanics.shot import ShotString, dry_fire_peak, shot, usual_limb_mass
+from calc.mechanics.shot import ShotString, dry_fire_peak, shot
 from calc.numerics import Spread, combine
 
 if TYPE_CHECKING:
@@ -67,7 +67,7 @@ def loose(asked: Loose) -> Loosed:
     bow = asked.bow()
     string_m = string_length(bow, asked.brace_m)
     strands, mass, stiff = _string(asked, string_m)
-    limb = Spread.exactly(asked.limb_kg) if asked.limb_kg is not None else _limb(asked)
+    limb = asked.limb_mass
     string = ShotString(stiff.value, mass.value)
     modelled = draw_curve(bow, asked.brace_m, asked.draw_m, asked.force_n, steps=_STEPS)
     _check_stretch(max(each.tension_n for each in modelled.points) / stiff.low)
@@ -154,10 +154,6 @@ def _string(asked: Loose, string_m: float) -> tuple[int, Spread, Spread]:
 def _advised(asked: Loose) -> int:
     strand = Strand(fibre=asked.fibre, laid=False, yarn_kg_m=asked.yarn_kg_m)
     return choose(strand, None, _BUNDLES, asked.force_n, arrow_kg=asked.arrow_kg, shape=asked.shape).strands
-
-
-def _limb(asked: Loose) -> Spread:
-    return usual_limb_mass(asked.brace_m, asked.draw_m, asked.force_n)
 
 
 def _energy(measured: MeasuredCurve | None) -> Spread:

@@ -4,7 +4,7 @@ from calc.making.string.body import Body, Turned, body_of
 from calc.making.string.cutting import CutOrder, CutPlan, Method, cut_plan
 from calc.making.string.endless_string import Winding, Wound, endless
 from calc.making.string.figures import causes_of, cut, measured
-from calc.making.string.loop_fit import FitLoop, fit_loop, is_pipe, moved_tip, thicker_where_it_rests
+from calc.making.string.loop_fit import FitLoop, fit_loop, moved_tip, thicker_where_it_rests
 from calc.making.string.order import End, Fit, Order
 from calc.making.string.plan import Plan, Room, chosen_for, plan_string
 from calc.making.string.raw_lengths import lengths
@@ -43,7 +43,6 @@ __all__ = [
     "edges",
     "endless",
     "fit_loop",
-    "is_pipe",
     "lengths",
     "measured",
     "moved_tip",

@@ -6,8 +6,8 @@ from dataclasses import dataclass
 from math import cos
 from typing import TYPE_CHECKING
 
-from calc.data import pipe_diameters, practice
-from calc.geometry.ends import FlatTip, RoundTip, loop_nocked, loop_of_length, loop_sliding
+from calc.data import practice
+from calc.geometry.ends import FlatTip, RoundTip, is_pipe, loop_nocked, loop_of_length, loop_sliding
 from calc.geometry.lay import radius_ratio
 from calc.making.string.turns import Plied, raw_for
 from calc.numerics import Spread
@@ -69,11 +69,6 @@ def moved_tip(section: Section, more_m: float) -> Section:
     if isinstance(section, RoundTip):
         return RoundTip(section.diameter_m + more_m)
     return FlatTip(section.width_m + more_m, section.depth_m + more_m)
-
-
-def is_pipe(section: Section | None) -> bool:
-    """Return whether a tip is as thick as a pipe of the table; False for one that is not known."""
-    return isinstance(section, RoundTip) and section.diameter_m in pipe_diameters().values()
 
 
 def thicker_where_it_rests(tip: Section | None) -> Spread:

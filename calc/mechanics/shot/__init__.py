@@ -1,7 +1,7 @@
 """A shot: motion of limbs, string and arrow."""
 
 from calc.mechanics.shot.full_draw import Added, ShotString
-from calc.mechanics.shot.peaks import peak_force_ratio, usual_limb_mass
+from calc.mechanics.shot.peaks import peak_force_ratio, pipe_limb_mass, usual_limb_mass
 from calc.mechanics.shot.shooting import Shot, shot
 from calc.mechanics.shot.variants import Tried, dry_fire_peak, scan, strand_string
 
@@ -12,6 +12,7 @@ __all__ = [
     "Tried",
     "dry_fire_peak",
     "peak_force_ratio",
+    "pipe_limb_mass",
     "scan",
     "shot",
     "strand_string",

@@ -6,11 +6,14 @@ from functools import lru_cache
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
-from calc.data import peak_rows, practice
+from calc.data import peak_rows, pipe_walls, practice
 from calc.errors import DomainError, Problem, require
-from calc.numerics import Spread, combine_ratios
+from calc.geometry.ends import wall_area
+from calc.numerics import Spread, combine, combine_ratios
 
 if TYPE_CHECKING:
+    from collections.abc import Mapping
+
     from calc.mechanics.bow import Shape
 
 _BENDS: tuple[tuple[float, Shape], ...] = ((-1.0, "tapered"), (0.0, "arc"), (1.0, "uniform"))
@@ -118,3 +121,52 @@ def usual_limb_mass(brace_m: float, draw_m: float, draw_force_n: float) -> Sprea
     if draw_m <= brace_m:
         raise DomainError(Problem(field="draw_m", code="pair", other="brace_m", reason="draw_short"))
     return practice("limb_mass").spread.scaled(draw_force_n * (draw_m - brace_m))
+
+
+def pipe_limb_mass(diameter_m: float, limb_m: Spread, schedule: str | None = None) -> Spread:
+    """Return what one working limb of plastic pipe may weigh when nobody has weighed it [kg].
+
+    Parameters
+    ----------
+    diameter_m : float
+        Outside, of a pipe of the table. [m]
+    limb_m : Spread, > 0
+        From the stiff handle to the tip. [m]
+    schedule : {"40", "80"} or None
+        Of the wall; None: not known, schedule 40 as a rule.
+
+    Raises
+    ------
+    DomainError
+        ``choice`` for a diameter or a schedule that the table does not have.
+
+    Notes
+    -----
+    Source: density x `wall_area` x length x ``pipe_kept`` of the constants, for limbs that are cut narrower, wrapped or
+    nested; walls of the pipe standard (``asme-b36.10``) and what they may be thicker, density of rigid PVC
+    (``pvc-pipe``). Pressing or bending a pipe flat leaves its weight as it was. Other plastics are lighter.
+
+    Examples
+    --------
+    A limb of 20 in of 1/2 in pipe:
+
+    >>> round(1000 * pipe_limb_mass(0.84 * 0.0254, Spread.exactly(0.508)).value)
+    124
+    """
+    walls = pipe_walls()
+    least = [each[diameter_m] for name, each in walls.items() if schedule in {None, name} and diameter_m in each]
+    if not least:
+        raise DomainError(Problem(field="diameter_m", code="choice"))
+    causes = {
+        "wall": Spread(least[0], least[0], least[-1]),
+        "over": practice("pipe_wall_over").spread,
+        "density": practice("pipe_density").spread,
+        "limb": limb_m,
+        "kept": practice("pipe_kept").spread,
+    }
+
+    def weighed(at: Mapping[str, float]) -> dict[str, float]:
+        line_kg_m = at["density"] * wall_area(diameter_m, at["wall"] + at["over"])
+        return {"mass": line_kg_m * at["limb"] * at["kept"]}
+
+    return combine(weighed, causes)["mass"]

@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, cast
 
-from calc.data import pipe_diameters
 from calc.errors import DomainError
-from calc.geometry.ends import RoundTip
+from calc.geometry.ends import is_pipe
 from calc.making.club import added, sum_up
 from calc.numerics import Spread
 from calc.worksheets.club.lines import FIELDS, Fault, Line, explicit, read_bows
@@ -229,9 +228,8 @@ def _cautions(lines: Sequence[Made], faults: Sequence[Fault], strange: Sequence[
     warned = [Sentence(level="caution", text=text) for text in said]
     if strange:
         warned.append(Sentence(text=f"Columns that are not used here: {_named(strange)}."))
-    pipes = pipe_diameters().values()
     ends = [end.section for each in lines for end in (each.wanted.order.upper, each.wanted.order.lower)]
-    if any(isinstance(section, RoundTip) and section.diameter_m in pipes for section in ends):
+    if any(is_pipe(section) for section in ends):
         warned.append(cautions.PIPE)
     for strand in {each.wanted.order.strand for each in lines}:
         said_of_it = (*cords.of_label(strand), *cords.counted_on(strand), *cords.cautions_of(strand))

@@ -6,9 +6,10 @@ from dataclasses import replace
 from typing import TYPE_CHECKING, cast
 
 from calc.data import practice
+from calc.geometry.ends import is_pipe
 from calc.geometry.lay import middle_lay
 from calc.making.strands import tails
-from calc.making.string import CutOrder, End, cut_plan, is_pipe
+from calc.making.string import CutOrder, End, cut_plan
 from calc.numerics import Spread, combine
 from calc.units import INCH
 from calc.worksheets.core import (

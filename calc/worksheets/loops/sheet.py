@@ -9,8 +9,8 @@ from calc import units
 from calc.data import practice
 from calc.draw.string import loop_round_tip
 from calc.errors import DomainError, Problem
-from calc.geometry.ends import RoundTip, perimeter, pipe, widest_opening
-from calc.making.string import FitLoop, fit_loop, is_pipe, moved_tip, thicker_where_it_rests
+from calc.geometry.ends import RoundTip, is_pipe, perimeter, pipe, widest_opening
+from calc.making.string import FitLoop, fit_loop, moved_tip, thicker_where_it_rests
 from calc.numerics import Spread, combine
 from calc.worksheets.core import Answer, Example, Guide, Sentence, Table, Worksheet, cautions, fields, rows, tips
 from calc.worksheets.core import next_steps as onward

@@ -10,7 +10,7 @@ from calc.errors import DomainError, Problem
 from calc.making.shot import Loose, loose
 from calc.mechanics.bow import read_force_table
 from calc.units import GRAIN, INCH, POUND_FORCE
-from calc.worksheets.core import Answer, Example, Guide, Lines, Number, Worksheet, cords, fields, rows
+from calc.worksheets.core import Answer, Choice, Example, Guide, Lines, Number, Option, Worksheet, cords, fields, rows
 from calc.worksheets.core import next_steps as onward
 from calc.worksheets.shot import drawings as shot_drawings
 from calc.worksheets.shot import words as shot_words
@@ -18,6 +18,7 @@ from calc.worksheets.shot import words as shot_words
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
+    from calc.geometry.ends import Section
     from calc.making.shot import Loosed
     from calc.mechanics.bow import ForceTable, Shape
     from calc.numerics import Spread
@@ -50,6 +51,23 @@ _LIMB_MASS = Number(
     quantity="mass",
     low=0.02,
     high=2.0,
+)
+_TIP = replace(
+    fields.TIP_UPPER,
+    group=_ARROW,
+    hint="Of a bow of plastic pipe its size, like pipe 3/4: its limbs weigh as pipe does. Else of no account here.",
+)
+_WALL = Choice(
+    key="pipe_wall",
+    label="Wall of the pipe",
+    hint="The schedule is printed on the pipe. Only for a bow of pipe.",
+    group=_ARROW,
+    example="unknown",
+    options=(
+        Option(value="unknown", label="not known"),
+        Option(value="40", label="schedule 40"),
+        Option(value="80", label="schedule 80"),
+    ),
 )
 _STRING_MASS = Number(
     key="string_mass",
@@ -120,7 +138,11 @@ _EXAMPLES = (
     Example(name="dry", words="An arrow so light that it is close to none", inputs={"arrow_mass": "150 gr"}),
     Example(name="pipe", words="A 46 in pipe bow, nothing measured further",
             inputs={"nock_to_nock": "46 in", "handle_length": "?", "limb_shape": "unknown", "draw_weight": "25 lbf",
-                    "draw_length": "20 in", "brace_height": "6 in", "fibre": "polypropylene", "yarn": "1000 tex"}),
+                    "draw_length": "20 in", "brace_height": "6 in", "fibre": "polypropylene", "yarn": "1000 tex",
+                    "tip_upper": "pipe 3/4"}),
+    Example(name="pipe-wall", words="A pipe bow of schedule 80",
+            inputs={"nock_to_nock": "50 in", "draw_weight": "30 lbf", "draw_length": "22 in", "brace_height": "6 in",
+                    "tip_upper": "pipe 1/2", "pipe_wall": "80"}),
     Example(name="low-stretch", words="A string that hardly stretches", inputs={"fibre": "hmpe", "strands": "16"}),
     Example(name="stiff", words="A stiff string, weighed and measured", inputs={"string_stiffness": "100 kN",
             "string_mass": "5 g", "limb_shape": "uniform"}),
@@ -186,6 +208,8 @@ def _asked(values: Mapping[str, Value]) -> Loose:
         table=_table(cast("str | None", values["force_table"]), brace_m),
         weighed_m=cast("float | None", values["weighed_draw"]),
         weighed_n=cast("float | None", values["weighed_force"]),
+        tip=cast("Section | None", values["tip_upper"]),
+        schedule=None if values["pipe_wall"] == "unknown" else cast("str", values["pipe_wall"]),
     )
     asked.bow()
     if draw_m < brace_m + _LEAST_WAY_M:
@@ -256,6 +280,7 @@ WORKSHEET = Worksheet(
         replace(fields.FIBRE, group=_STRING), replace(fields.YARN, group=_STRING),
         replace(fields.STRANDS, group=_STRING, low=1.0), _STRING_MASS, _STRING_STIFFNESS,
         replace(fields.WEIGHED_FORCE, group=_OWN), replace(fields.WEIGHED_DRAW, group=_OWN), _TABLE,
+        _TIP, _WALL,
     ),
     results=_RESULTS,
     examples=_EXAMPLES,

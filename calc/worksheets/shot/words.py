@@ -7,6 +7,7 @@ from math import sqrt
 from typing import TYPE_CHECKING
 
 from calc.data import practice
+from calc.geometry.ends import is_pipe
 from calc.mechanics.bow import string_length
 from calc.mechanics.fibre import grains_per_pound, reasons_for_care
 from calc.worksheets.core import Sentence, Told
@@ -142,6 +143,14 @@ def told(done: Loosed) -> tuple[Told, ...]:
         for key, value in typed.items()
         if value is not None
     }
+    if asked.limb_kg is None and is_pipe(asked.tip):
+        wall = "of schedule 40, perhaps 80" if asked.schedule is None else f"of schedule {asked.schedule}"
+        rows["limb_mass"] = replace(
+            _ROW["limb_mass"],
+            working=f"not weighed: ({{nock_to_nock}} − {{handle}}) ÷ 2 of rigid PVC pipe, its wall {wall}",
+            source="pvc-pipe",
+            kind="measured",
+        )
     if asked.table is not None:
         rows["stored_energy"] = replace(
             _ROW["stored_energy"], working="area under your own draw and force, over {way_drawn}", kind="measured"
@@ -236,7 +245,8 @@ def cautions(done: Loosed) -> tuple[Sentence, ...]:
                 "10 or more, youth and pipe bows with more still: a light arrow leaves limbs and string more to bear.",
             )
         )
-    return (*said, *_of_string(done), *_by_table(done), *_of_weighed(done), shared.YOUNG, shared.DOUBT)
+    pipe = (shared.PIPE,) if is_pipe(asked.tip) else ()
+    return (*said, *pipe, *_of_string(done), *_by_table(done), *_of_weighed(done), shared.YOUNG, shared.DOUBT)
 
 
 def _of_string(done: Loosed) -> tuple[Sentence, ...]:

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, cast
 
-from calc.data import pipe_diameters, practice
-from calc.geometry.ends import RoundTip
+from calc.data import practice
+from calc.geometry.ends import is_pipe
 from calc.making.string import End, Order, plan_string
 from calc.numerics import Spread, combine
 from calc.worksheets.core import Answer, Example, Sentence, Worksheet, cautions, cords, fields, rows, tips
@@ -155,11 +155,6 @@ def _bought(cord: Spread, waste: Spread) -> Spread:
     return combine(lambda at: {"bought": at["cord"] * (1.0 + at["waste"])}, causes)["bought"]
 
 
-def _is_pipe(end: End) -> bool:
-    """Return whether a tip is as thick as a pipe of the table."""
-    return isinstance(end.section, RoundTip) and end.section.diameter_m in pipe_diameters().values()
-
-
 def _numbers(plan: Plan) -> dict[str, Spread | float]:
     """Return every number the working shows, by row key."""
     order, chosen, cut = plan.order, plan.chosen, plan.cuts
@@ -236,7 +231,7 @@ def _cautions(plan: Plan) -> tuple[Sentence, ...]:
     if plan.figures["brace_low"].value == 0.0:
         said.append("With the fewest turns that hold, this string is too long to brace the bow.")
     warned = tuple(Sentence(level="caution", text=text) for text in said)
-    pipes = (cautions.PIPE,) if _is_pipe(plan.order.upper) or _is_pipe(plan.order.lower) else ()
+    pipes = (cautions.PIPE,) if is_pipe(plan.order.upper.section) or is_pipe(plan.order.lower.section) else ()
     strand = plan.order.strand
     return (
         *cords.weak(plan.chosen.held),

@@ -99,6 +99,7 @@ SANE: list[tuple[Callable[..., Any], dict[str, Any]]] = [
     ),
     (room.widest_opening, {"section": TIP, "cord_diameter_m": 0.003}),
     (room.wound_diameter, {"width_m": 0.03, "wraps": 20}),
+    (room.wall_area, {"diameter_m": 0.02, "wall_m": 0.003}),
     (room.wrap_angle, {"strand_m": 0.2, "shape": SHAPE}),
     (RoundTip, {"diameter_m": 0.0127}),
     (FlatTip, {"width_m": 0.02, "depth_m": 0.01, "corner_m": 0.002}),
@@ -256,7 +257,16 @@ def test_lengths_out_of_bounds_name_the_nearer_bound(bad: float, limit: float) -
 def test_every_function_of_the_room_is_tried() -> None:
     tried = {ask.__name__ for ask, _ in SANE}
     functions = {name for name in ROOM if callable(ROOM[name]) and name[0].islower()}
-    elsewhere = {"envelope_ratio", "holding_length", "jam", "perimeter", "pipe", "torque_free_band", "warn_lay"}
+    elsewhere = {
+        "envelope_ratio",
+        "holding_length",
+        "is_pipe",
+        "jam",
+        "perimeter",
+        "pipe",
+        "torque_free_band",
+        "warn_lay",
+    }
     assert functions - tried == elsewhere
 
 

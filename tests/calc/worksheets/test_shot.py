@@ -235,3 +235,25 @@ SENTENCES = [
 @pytest.mark.parametrize(("changed", "sentence"), SENTENCES)
 def test_sentences(changed: dict[str, str], sentence: str) -> None:
     assert refusal(**changed).startswith(sentence)
+
+
+PIPE_BOW = {"nock_to_nock": "46 in", "handle_length": "6 in", "limb_shape": "unknown", "draw_weight": "15 lbf",
+            "draw_length": "20 in", "brace_height": "6 in", "arrow_mass": "300 gr"}  # fmt: skip
+
+
+@exact
+def test_a_limb_of_pipe_weighs_what_its_pipe_does() -> None:
+    """20 in of 1/2 in pipe, schedule 40, are some 120 g; as wood that stores so little it was taken for 42 to 50."""
+    wood, made = figures(**PIPE_BOW), figures(**PIPE_BOW, tip_upper="pipe 1/2", pipe_wall="40")
+    assert wood["limb_mass"].value < 0.055
+    assert 0.11 < made["limb_mass"].value < 0.13
+    assert made["arrow_speed"].value < wood["arrow_speed"].value
+    assert made["limb_mass"].low < 0.115 < made["limb_mass"].high
+    thick = figures(**PIPE_BOW, tip_upper="pipe 1/2", pipe_wall="80")
+    assert thick["limb_mass"].value > 1.2 * made["limb_mass"].value
+    unsure = figures(**PIPE_BOW, tip_upper="pipe 1/2")
+    assert unsure["limb_mass"].value == pytest.approx(made["limb_mass"].value)
+    assert unsure["limb_mass"].high > 1.1 * made["limb_mass"].high
+    assert figures(**PIPE_BOW, tip_upper="pipe 1/2", limb_mass="90 g")["limb_mass"].value == pytest.approx(0.09)
+    assert "Plastic pipe" in said(**PIPE_BOW, tip_upper="pipe 1/2")
+    assert "Plastic pipe" not in said(**PIPE_BOW)
