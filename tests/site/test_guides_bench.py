@@ -10,9 +10,8 @@ from typing import TYPE_CHECKING
 
 import pytest
 
-from calc.data import UNITS, fibre, rule
+from calc.data import UNITS, rule
 from calc.draw.figures import FIGURES, figure
-from calc.geometry.ends import holding_length
 from calc.geometry.lay import lay
 from calc.worksheets import catalogue
 from calc.worksheets.core import Answer, ask, by_key, usual
@@ -112,18 +111,17 @@ def test_no_cord_is_broken_in_the_hands() -> None:
 
 
 def test_the_least_tail_is_told_by_fibre() -> None:
-    """Where common practice's 2 in stands, what slick fibre needs stands beside it, as the friction sums give it."""
-    found = 0
+    """Where common practice's 2 in stands, what slick fibre needs stands beside it, as the bench sheet gives it."""
+    string, found = catalogue()["string"], 0
+    answer = ask(string, usual(string, {"fibre": "hmpe"}), "inch")
+    assert isinstance(answer, Answer)
+    needed = by_key(answer.rows)["tail_needed"].spread.value / _INCH
     for name in NAMES:
         for place, text in GUIDES[name].texts():
             if "{2 in @tails}" in text:
-                low, high = values(re.findall(r"\{([^{}]*@derived:holding)\}", text)[0])
                 assert "HMPE" in text, (name, place)
-                for strands in (4, 8):  # of the usual 167 tex, in two bundles
-                    bundle_in = 0.044 * (strands / 8) ** 0.5
-                    shape = lay(2**0.5 * bundle_in * _INCH, 2, radians(18.9))
-                    needed = holding_length(shape, fibre("hmpe").friction).value / _INCH
-                    assert low <= round(needed) <= high, (name, place, strands)
+                marks = re.findall(r"\{([^{}]*@derived:holding)\}", text)
+                assert [round(needed)] == [value for mark in marks for value in values(mark)], (name, place)
                 found += 1
     assert found >= 3
 
@@ -239,3 +237,29 @@ def test_every_figure_is_used_by_a_guide_or_a_page() -> None:
 def test_one_word_for_counter_twist() -> None:
     for path in DOCS.rglob("*.md"):
         assert "surplus" not in path.read_text(encoding="utf-8").lower(), path.name
+
+
+def test_the_club_afternoon_is_as_long_as_the_club_sheet_says() -> None:
+    """Eight makers, a place to settle for each; one weight for all is eight hours by itself and no afternoon."""
+    parts = [part.partition("|") for block in GUIDES["club-afternoon"].of("times") for part in block.many("part")]
+    minutes = {what.strip(): int(number) for number, _, what in parts}
+    settling = [number for what, number in minutes.items() if what.startswith("All strings settle")]
+    assert settling == [60]
+    served = list(minutes).index("Serve the settled strings")
+    assert served > next(at for at, what in enumerate(minutes) if what.startswith("All strings settle"))
+    club = catalogue()["club"]
+    bows = "name,nock to nock\n" + "".join(f"Bow {at},60 in\n" for at in range(8))
+    work = str(sum(minutes.values()) - 60)
+
+    def asked(places: str) -> dict[str, float]:
+        typed = {"bows": bows, "makers": "8", "settle_places": places, "minutes": work}
+        answer = ask(club, usual(club, typed), "inch")
+        assert isinstance(answer, Answer)
+        return {key: row.spread.value / 60.0 for key, row in by_key(answer.rows).items()}
+
+    assert asked("8")["afternoon_time"] == sum(minutes.values())
+    assert asked("1")["settle_total"] == 8 * 60
+    low, high = values(str(GUIDES["club-afternoon"].meta["time"]).partition("{")[2].partition("}")[0])
+    assert low * 60 <= sum(minutes.values()) <= high * 60
+    kit = [line for block in GUIDES["club-afternoon"].of("kit") for line in block.many("each")]
+    assert any("place to settle" in line for line in kit)

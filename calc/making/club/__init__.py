@@ -1,12 +1,15 @@
 """Strings for many bows at once."""
 
+from calc.making.club.afternoon import Afternoon, afternoon
 from calc.making.club.club_list import Club, Listed, Wanted, added, list_string, sum_up, thread_for
 
 __all__ = [
+    "Afternoon",
     "Club",
     "Listed",
     "Wanted",
     "added",
+    "afternoon",
     "list_string",
     "sum_up",
     "thread_for",

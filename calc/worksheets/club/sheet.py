@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, cast
 
 from calc.errors import DomainError
 from calc.geometry.ends import is_pipe
-from calc.making.club import added, sum_up
+from calc.making.club import added, afternoon, sum_up
 from calc.numerics import Spread
 from calc.worksheets.club.lines import FIELDS, Fault, Line, explicit, read_bows
 from calc.worksheets.club.made import SERVED_LENGTH, STRINGS, THREAD_DIAMETER, Made, made, opened, work
@@ -40,7 +40,7 @@ _LIST = "The list"
 _MOST_NAMED = 8
 _RESULTS = (
     "bows", "strings", "lines_left_out", "strands_to_cut", "cut_longest", "cut_shortest", "cord_total", "cord_to_buy",
-    "cord_mass", "thread_total", "time_total",
+    "cord_mass", "thread_total", "time_total", "settle_rounds", "settle_total", "afternoon_time",
 )  # fmt: skip
 _EXAMPLE = """\
 name; nock to nock (in); draw weight (lb); draw length (in); brace height (in); colour
@@ -71,12 +71,36 @@ _WASTE = Number(
 _MINUTES = Number(
     key="minutes",
     label="Minutes for one string",
-    hint="Time yourself once, from laying out the strands to the braced bow. Beginners take twice as long.",
+    hint="Time yourself once, from laying out the strands to the served string, without the hour it settles. Beginners "
+    "take twice as long or more.",
     group=_LIST,
     example="60",
     quantity="count",
     low=1,
     high=1440,
+)
+_MAKERS = Number(
+    key="makers",
+    label="Makers at the same time",
+    hint="Who make a string side by side.",
+    group=_LIST,
+    example="4",
+    quantity="count",
+    low=1,
+    high=1000,
+    whole=True,
+)
+_PLACES = Number(
+    key="settle_places",
+    label="Strings that settle at once",
+    hint="Places for it: weights, and sound bows that may stand braced for an hour with somebody by them. Not a new "
+    "wooden bow, a self bow or plastic pipe.",
+    group=_LIST,
+    example="4",
+    quantity="count",
+    low=1,
+    high=1000,
+    whole=True,
 )
 _SHARED = tuple(each for each in FIELDS.values() if each.key != "nock_to_nock")
 TOLD = (
@@ -102,6 +126,18 @@ TOLD = (
          working="{served_length} of thread {thread_diameter} on each string, and its ends", source="derived:unroll"),
     Told(key="time_total", symbol="", words="Time at the bench", quantity="duration",
          working="{strings} × {minutes} min", source="common-practice", kind="practice"),
+    Told(key="settle_rounds", symbol="", words="Rounds of settling", quantity="count",
+         working="{strings} ÷ {settle_places} at once, rounded up", source="derived:cut", kind="practice"),
+    Told(key="settle_total", symbol="", words="Settling in all", quantity="duration",
+         working="{settle_rounds} × an hour each; no string is served before it", source="common-practice",
+         kind="practice"),
+    Told(key="afternoon_time", symbol="", words="All made side by side, settled and served", quantity="duration",
+         working="{strings} ÷ {makers} makers, rounded up, × {minutes} min, and {settle_total} of settling",
+         source="common-practice", kind="practice"),
+    Told(key="makers", symbol="", words="Makers at the same time", quantity="count",
+         working="as asked", source="input", kind="exact"),
+    Told(key="settle_places", symbol="", words="Strings that settle at once", quantity="count",
+         working="as asked", source="input", kind="exact"),
     Told(key="waste", symbol="", words="Waste", quantity="fraction",
          working="as chosen", source="input", kind="practice"),
     Told(key="minutes", symbol="", words="Minutes for one string", quantity="count",
@@ -123,7 +159,7 @@ _LEAVES_OUT = (
     "Everything the bench sheet leaves out, and whether turns can make good what is uncertain: open a bow's own sheet.",
     "Hanks and spools: look how long the pieces are before you buy, and cut the longest first.",
     "Strings spoilt while learning: choose more waste, or more strings for each bow.",
-    "Waxing, cooling, and the night a string hangs: the time is that at the bench.",
+    "Breaks, and what makers can do while their strings settle.",
 )
 _EXAMPLES = (
     Example(name="usual", words="Four bows of a small club, two colours of one cord"),
@@ -159,12 +195,16 @@ _CHILDREN = Sentence(
 )
 
 
+_AS_ASKED = ("waste", "minutes", "makers", "settle_places", "served_length", "thread_diameter")
+
+
 def _numbers(
     club: Club, lines: Sequence[Made], faults: Sequence[Fault], values: Mapping[str, Value]
 ) -> dict[str, Spread | float]:
     """Return every number of the working, by row key."""
     cuts = [each.listed.cut_m for each in lines] or [Spread.exactly(0.0)]
-    minutes = cast("float", values["minutes"])
+    minutes, makers, places = (cast("float", values[key]) for key in ("minutes", "makers", "settle_places"))
+    day = afternoon(club.strings, round(makers), round(places), minutes)
     return {
         "bows": len(lines),
         "strings": club.strings,
@@ -177,7 +217,10 @@ def _numbers(
         "cord_mass": club.bought_kg,
         "thread_total": added(each.thread.scaled(each.wanted.strings) for each in lines),
         "time_total": club.strings * minutes * 60.0,
-        **{key: cast("float", values[key]) for key in ("waste", "minutes", "served_length", "thread_diameter")},
+        "settle_rounds": day.settled_in,
+        "settle_total": day.settling_s,
+        "afternoon_time": day.whole_s,
+        **{key: cast("float", values[key]) for key in _AS_ASKED},
     }
 
 
@@ -206,7 +249,14 @@ def _headlines(club: Club) -> tuple[Sentence, ...]:
             text="{thread_total} of thread",
             span="between {thread_total.low} and {thread_total.high}",
         ),
-        Sentence(level="answer", lead="Takes", text="{time_total} for {strings} string" + "s" * (club.strings > 1)),
+        Sentence(
+            level="answer", lead="Takes", text="{time_total} of work for {strings} string" + "s" * (club.strings > 1)
+        ),
+        Sentence(
+            level="answer",
+            lead="Settle",
+            text="{settle_places} at once, {settle_rounds} times an hour: {afternoon_time} for the whole afternoon",
+        ),
     )
 
 
@@ -281,13 +331,16 @@ WORKSHEET = Worksheet(
     title="Strings for a club",
     purpose="From a list of bows to what to buy, what to cut, how long it takes, and a card for each bow.",
     groups=(_LIST, fields.BOW, fields.CORD, fields.ENDS, fields.METHOD, THREAD_DIAMETER.group),
-    fields=(_BOWS, STRINGS, _WASTE, _MINUTES, *_SHARED, THREAD_DIAMETER, SERVED_LENGTH),
+    fields=(_BOWS, STRINGS, _WASTE, _MINUTES, _MAKERS, _PLACES, *_SHARED, THREAD_DIAMETER, SERVED_LENGTH),
     results=_RESULTS,
     examples=_EXAMPLES,
     plan=plan,
     sentences=_SENTENCES,
     told=TOLD,
     next=(onward.AFTERNOON,),
-    guides=(Guide(page="club-afternoon", step="cut", words="Cut the strands the night before"),),
+    guides=(
+        Guide(page="club-afternoon", step="cut", words="Cut the strands the night before"),
+        Guide(page="club-afternoon", step="hang-club", words="Settle them all at once"),
+    ),
     parts=Parts(work=work, open=_open),
 )
