@@ -2,17 +2,17 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
-from math import pi, sqrt, tan
+from math import acos, pi, sqrt, tan
 from typing import TYPE_CHECKING
 
 from calc.data import practice
 from calc.errors import DomainError, Problem, require
 from calc.geometry.ends import RoundTip, served_loop, widest_opening
-from calc.geometry.lay import bundle_diameter
+from calc.geometry.lay import bundle_diameter, flat_surface_angle
 from calc.mechanics.estimate import braced_stretch
-from calc.mechanics.fibre import elastic_stretch, strand_strength
+from calc.mechanics.fibre import curve, elastic_stretch, one_bundle_angle, one_bundle_efficiency, strand_strength
 from calc.numerics import Spread, combine
 
 if TYPE_CHECKING:
@@ -137,8 +137,9 @@ def endless(winding: Winding) -> Wound:
     Source: own composition (``derived:endless``). Every strand runs twice from throat to throat and once round each
     tip, so all bear the same pull. On the posts a wrap is two straights and two half rounds, stretched by the pull
     of winding; on the bow it is stretched by its share of the braced pull and shortened by twist, which in one round
-    bundle takes ``tan^2`` of half the surface angle (``hearle1969``). Leaves out friction at the posts and twist in
-    the bound legs.
+    bundle takes ``tan^2`` of half the surface angle (``hearle1969``). Its strands are all alike long and those outside
+    run further, so turns end where too little of the strength would be left (`one_bundle_efficiency`), or where it
+    kinks. Leaves out friction at the posts and twist in the bound legs.
     """
     stretched = elastic_stretch(winding.fibre, winding.yarn_kg_m, winding.pull_n)
     causes = {
@@ -149,6 +150,7 @@ def endless(winding: Winding) -> Wound:
         "bound": Spread.exactly(practice("loop_bound").spread.value),
         "pitch": Spread.exactly(practice("endless_pitch").spread.value),
         "tightest": practice("lay_tightest").spread,
+        "breaks": winding.fibre.break_strain,
         "pile": Spread(0.0, 0.5, 1.0),
         "bedding": practice("endless_bedding").spread,
         "strain": braced_stretch(winding.fibre, winding.strands * winding.yarn_kg_m, winding.brace_n),
@@ -192,7 +194,14 @@ def _measured(winding: Winding, at: Mapping[str, float]) -> dict[str, float]:
     # The flat length and its turns: x turns over a flat length L leave L (1 - (pi D x / 2 L)^2) of it.
     turns = twisted_m / at["pitch"]
     flat_m = (twisted_m + sqrt(twisted_m**2 + (pi * whole_m * turns) ** 2)) / 2.0
-    most = 2.0 * tan(at["tightest"] / 2.0) * flat_m / (pi * whole_m)
+    yarn = replace(curve(winding.fibre), break_strain=at["breaks"])
+    strong = one_bundle_angle(yarn, practice("endless_kept").spread.value)
+    taut = acos(1.0 / (1.0 + 2.0 * at["strain"]))
+    half = tan(min(at["tightest"], strong) / 2.0)
+    most = 2.0 * half * flat_m / (pi * whole_m)
+    if turns > most:
+        flat_m = twisted_m / (1.0 - half**2)
+        turns = most = 2.0 * half * flat_m / (pi * whole_m)
     shortens = (pi * whole_m) ** 2 / (4.0 * flat_m)
     wrap_bow_m = upper.loop.length_m + lower.loop.length_m + 2.0 * (2.0 * at["bound"] + flat_m)
     wrap_m = wrap_bow_m / ((1.0 + at["strain"]) * (1.0 + at["bedding"]))
@@ -215,6 +224,12 @@ def _measured(winding: Winding, at: Mapping[str, float]) -> dict[str, float]:
         "side_diameter": half_m,
         "turns_body": turns,
         "turns_most": most,
+        "turns_taut": 2.0 * tan(taut / 2.0) * flat_m / (pi * whole_m),
+        "lay_strong": strong,
+        "lay_taut": taut,
+        "turns_kept": one_bundle_efficiency(yarn, flat_surface_angle(whole_m, turns / flat_m)),
+        "most_kept": one_bundle_efficiency(yarn, flat_surface_angle(whole_m, most / flat_m)),
+        "break_strain": at["breaks"],
         "twist_taken": shortens * turns**2,
         "string_longest": winding.string_m + shortens * turns**2,
         "string_shortest": winding.string_m + shortens * (turns**2 - most**2),

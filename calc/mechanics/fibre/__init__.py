@@ -20,7 +20,7 @@ from calc.mechanics.fibre.ropes import (
     strength_ratio,
     working_load,
 )
-from calc.mechanics.fibre.sharing import expected_worst, sharing_efficiency
+from calc.mechanics.fibre.sharing import expected_worst, one_bundle_angle, one_bundle_efficiency, sharing_efficiency
 from calc.mechanics.fibre.strength import (
     Assembly,
     assembly,
@@ -94,6 +94,8 @@ __all__ = [
     "lay_efficiency",
     "loop_efficiency",
     "measured_efficiency",
+    "one_bundle_angle",
+    "one_bundle_efficiency",
     "rated_strength",
     "reasons_for_care",
     "rolled",

@@ -2,24 +2,27 @@
 
 from __future__ import annotations
 
-from functools import cache
-from math import hypot
+from functools import cache, lru_cache
+from math import hypot, sqrt, tan
 from statistics import NormalDist
 from typing import TYPE_CHECKING
 
 from calc.data import practice
 from calc.errors import require
-from calc.numerics import combine
+from calc.numerics import combine, crossing
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
     from calc.data import Fibre
+    from calc.mechanics.fibre.fibres import Curve
     from calc.numerics import Spread
 
 MOST_STRANDS = 10_000
 _FAR = 9.0
 _STEPS = 360
+_RINGS = 16
+_STEEPEST_RAD = 1.2
 
 
 def expected_worst(count: int) -> float:
@@ -88,3 +91,58 @@ def sharing_efficiency(fibre: Fibre, strands: int) -> Spread:
         return {"kept": 1.0 - worst * hypot(at["length"] / at["break_strain"], at["strength"])}
 
     return combine(kept, causes)["kept"]
+
+
+def one_bundle_efficiency(one: Curve, surface_rad: float) -> float:
+    """Return what is left of the strength of strands that are all alike long and twisted together as one bundle [-].
+
+    Parameters
+    ----------
+    one : Curve
+        Of the fibre.
+    surface_rad : float, >= 0 and up to 1.2
+        Angle of the outermost strands to the axis. [rad]
+
+    Notes
+    -----
+    Source: own derivation (``derived:one-bundle``): a strand at a share ``q`` of the radius runs
+    ``sqrt(1 + (q tan a)^2)`` times the length of the axis, so the outermost are stretched most and break first; what
+    the others bear at that moment is read off the fibre's curve, nothing where they are slack, and summed along the
+    axis over the section. Leaves out strands that wander from outside to inside, which would share better, and
+    friction.
+
+    Examples
+    --------
+    >>> from calc.data import fibre
+    >>> from calc.mechanics.fibre.fibres import curve
+    >>> [round(one_bundle_efficiency(curve(fibre(name)), 0.28), 2) for name in ("polyester", "hmpe")]
+    [0.82, 0.48]
+    """
+    require("surface_rad", surface_rad, low=0.0, high=_STEEPEST_RAD)
+    steep = tan(surface_rad) ** 2
+    axis = (1.0 + one.break_strain) / sqrt(1.0 + steep)
+    borne = 0.0
+    for k in range(_RINGS):  # rings of one area each
+        longer = sqrt(1.0 + steep * (k + 0.5) / _RINGS)
+        strain = min(max(0.0, axis * longer - 1.0), one.break_strain)
+        borne += one.stress(strain) / longer
+    return borne / _RINGS / one.strength
+
+
+@lru_cache(maxsize=256)
+def one_bundle_angle(one: Curve, kept: float) -> float:
+    """Return the surface angle at which twisting strands together as one leaves a share of their strength [rad].
+
+    Parameters
+    ----------
+    one : Curve
+        Of the fibre.
+    kept : float, above 0 and below 1
+        `one_bundle_efficiency` wanted. [-]
+
+    Notes
+    -----
+    Source: `one_bundle_efficiency`, the other way about.
+    """
+    require("kept", kept, low=0.05, high=1.0 - 1e-6)
+    return crossing(lambda at: one_bundle_efficiency(one, at) - kept, 0.0, _STEEPEST_RAD, within=1e-6)

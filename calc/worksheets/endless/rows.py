@@ -111,8 +111,38 @@ TOLD = (
         source="common-practice", kind="practice",
     ),
     Told(
-        key="turns_most", symbol="", words="Most turns of use, before it kinks when slack", quantity="turns",
-        working="surface laid at {lay_tightest}", source="derived:flat-twist",
+        key="turns_most", symbol="", words="Most turns of use", quantity="turns",
+        working="surface laid at the lesser of {lay_strong} and {lay_tightest}", source="derived:one-bundle",
+    ),
+    Told(
+        key="lay_strong", symbol="", words="Surface lay that leaves enough of the strength", quantity="angle",
+        working="strands outside run further and break first, at {break_strain}; {endless_kept} is left",
+        source="derived:one-bundle",
+    ),
+    Told(
+        key="lay_taut", symbol="", words="Surface lay at which strands inside hang slack on the braced bow",
+        quantity="angle", working="strands outside run 2 × {strain} further than those inside",
+        source="derived:one-bundle",
+    ),
+    Told(
+        key="turns_taut", symbol="", words="Turns from which strands inside hang slack on the braced bow",
+        quantity="turns", working="surface laid at {lay_taut}", source="derived:one-bundle",
+    ),
+    Told(
+        key="break_strain", symbol="", words="The fibre stretches before it breaks", quantity="fraction",
+        working="from the fibre table", source="fibre-table", kind="measured",
+    ),
+    Told(
+        key="endless_kept", symbol="", words="Least of its strength that turns should leave", quantity="fraction",
+        working="our own choice", source="common-practice", kind="practice",
+    ),
+    Told(
+        key="turns_kept", symbol="", words="These turns leave of its strength", quantity="fraction",
+        working="{turns_body} turns; strands outside run further and break first", source="derived:one-bundle",
+    ),
+    Told(
+        key="most_kept", symbol="", words="The most turns leave of its strength", quantity="fraction",
+        working="{turns_most} turns; strands outside run further and break first", source="derived:one-bundle",
     ),
     Told(
         key="twist_taken", symbol="", words="These turns shorten the string by", quantity="length",
@@ -192,4 +222,5 @@ def numbers(made: Wound, draw_weight_n: float) -> dict[str, Spread | float]:
         "density": winding.fibre.density_kg_m3.scaled(1e-3),
         "packing": causes["packing"],
         "lay_tightest": causes["tightest"],
+        "endless_kept": practice("endless_kept").spread,
     }

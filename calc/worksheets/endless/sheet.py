@@ -34,8 +34,8 @@ if TYPE_CHECKING:
     from calc.worksheets.core import Value
 
 _RESULTS = (
-    "post_spacing", "wraps", "cord_total", "winding_pull", "turns_body", "turns_most", "string_longest",
-    "string_shortest", "loop_served_upper", "loop_served_lower", "thread_length",
+    "post_spacing", "wraps", "cord_total", "winding_pull", "turns_body", "turns_most", "turns_kept", "most_kept",
+    "string_longest", "string_shortest", "loop_served_upper", "loop_served_lower", "thread_length",
 )  # fmt: skip
 _SENTENCES = {
     "odd_strands": "An endless string has an even count of strands: each time round makes two",
@@ -146,9 +146,9 @@ def _headlines(made: Wound) -> tuple[Sentence, ...]:
                  span="together the strands draw the posts in with {posts_pull}"),
         Sentence(level="answer", lead="Serve", text="{loop_served_upper} for the upper loop, {loop_served_lower} for "
                  "the lower, then bind both legs over {loop_bound}", span="{thread_length} of thread in all"),
-        Sentence(level="answer", lead="Twist in", text="{turns_body} turns",
-                 span="with none it is {string_longest} long, with {turns_most} turns, the most of use, "
-                 "{string_shortest}"),
+        Sentence(level="answer", lead="Twist in", text="{turns_body} turns, which leave {turns_kept} of its strength; "
+                 "at most {turns_most}, which leave {most_kept}",
+                 span="with none it is {string_longest} long, with the most {string_shortest}"),
     )  # fmt: skip
 
 
@@ -165,6 +165,11 @@ def _cautions(made: Wound) -> tuple[Sentence, ...]:
         said.append(
             Sentence(text="Turns make this string shorter and hardly longer. If its stretch or its tips are not sure, "
                      "set the posts towards the wide end of the range, and twist the rest out.")
+        )  # fmt: skip
+    if figures["turns_taut"].value < figures["turns_most"].value:
+        said.append(
+            Sentence(text="From {turns_taut} turns on the strands inside hang slack while the bow is braced, and only "
+                     "bear when it is drawn. Put in no more turns than you need.")
         )  # fmt: skip
     kind = made.winding.fibre
     return (*said, cautions.FIRST_BRACING, *cautions.of_fibre(kind), cautions.DOUBT)
