@@ -33,15 +33,9 @@ from calc.mechanics.fibre.strength import (
     wet_strength,
 )
 from calc.mechanics.fibre.strength_check import (
-    AgainstRule,
-    Need,
     Reason,
-    Stands,
-    against_rules,
     grains_per_pound,
     reasons_for_care,
-    strands_needed,
-    string_need,
 )
 from calc.mechanics.fibre.stretch import Load, Settling, creep, elastic_stretch, settle, usual_settling
 from calc.mechanics.fibre.unknown_cord import (
@@ -61,7 +55,6 @@ from calc.mechanics.fibre.unknown_cord import (
 
 __all__ = [
     "Against",
-    "AgainstRule",
     "Assembly",
     "Basis",
     "Claim",
@@ -71,13 +64,10 @@ __all__ = [
     "HeatLimit",
     "Load",
     "Match",
-    "Need",
     "Rating",
     "Reason",
     "Settling",
-    "Stands",
     "Trust",
-    "against_rules",
     "assembly",
     "assembly_efficiency",
     "breaking_force",
@@ -104,11 +94,9 @@ __all__ = [
     "settle",
     "sharing_efficiency",
     "strand_strength",
-    "strands_needed",
     "strength_of_fits",
     "strength_ratio",
     "stress_pa",
-    "string_need",
     "string_stiffness",
     "trust_in",
     "twist_efficiency",

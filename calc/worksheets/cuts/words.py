@@ -82,8 +82,8 @@ def said_with(order: CutOrder, made: CutPlan) -> tuple[Sentence, ...]:
     if order.method != "endless" and made.step_m < order.step_m and order.each > 1:
         said.append(
             Sentence(
-                text="The tails are too short for such steps: strand ends lie {step} apart, so that the shortest still "
-                "holds. Longer tails thin out more gently."
+                text="The tails are too short for such steps: strand ends lie {step} apart, and the shortest is "
+                "{tail_shortest}. Longer tails thin out more gently."
             )
         )
     if order.method != "endless" and made.step_m == 0.0 and order.each > 1:
