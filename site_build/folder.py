@@ -13,7 +13,6 @@ from typing import TYPE_CHECKING
 
 from site_build import offline, packages, runtime
 from site_build.early import MARKED
-from site_build.joining import joined
 from site_build.places import ROOT
 from site_build.zips import zipped
 
@@ -77,14 +76,14 @@ def search_script(index: str) -> str:
 def scripts(modules: Mapping[str, str]) -> str:
     """Return the script of every page, with the worker's as text inside."""
     parts = {name: (HERE / f"folder-{name}.js").read_text(encoding="utf-8") for name in ("page", "worker")}
-    inside = f"{parts['worker']}FOLDER.begin(() => {{\n{_apart(joined(modules, 'worker.js'))}}});\n"
-    own = _apart(joined(modules, PAGE_SCRIPT)).replace("new Worker(", "new FOLDER.Worker(")
-    return f"{parts['page']}window.FOLDER_WORKER = {json.dumps(inside)};\n{own}"
+    inside = f"{parts['worker']}FOLDER.begin(() => {{\n{_apart(modules['worker.js'])}}});\n"
+    own = _apart(modules[PAGE_SCRIPT]).replace("new Worker(", "new FOLDER.Worker(")
+    return f"{parts['page']}window.FOLDER_WORKER = {json.dumps(inside)};\n(() => {{\n{own}}})();\n"
 
 
 def _apart(script: str) -> str:
     """Let a script find its files, and modules, where a folder has them."""
-    return script.replace("import.meta.url", "FOLDER.here").replace("import(", "FOLDER.load(")
+    return "'use strict';\n" + script.replace("import.meta.url", "FOLDER.here").replace("import(", "FOLDER.load(")
 
 
 def packed(folder: Path) -> str:

@@ -19,7 +19,7 @@ from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from calc import bridge
 from calc.worksheets import catalogue
 from calc.worksheets.core import Number
-from site_build.slots import fill, to_html
+from site_build.slots import filled
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -119,15 +119,25 @@ def _known(kind: str, key: str, line: int) -> str:
     return key
 
 
-@cache
 def worksheet_html(key: str) -> str:
-    """Write a worksheet with its form and the answer to its usual example.
+    """Return a worksheet with its form and the answer to its usual example."""
+    return worksheets_html()[key]
+
+
+@cache
+def worksheets_html() -> dict[str, str]:
+    """Return all worksheets by their id.
 
     Raises
     ------
     ValueError
-        When the worksheet does not answer its own usual example.
+        When one does not answer its own usual example.
     """
+    return dict(zip(catalogue(), filled(map(_worksheet, catalogue())), strict=True))
+
+
+def _worksheet(key: str) -> tuple[str, dict[str, Any]]:
+    """Return a worksheet with empty slots, and the answer that belongs into them."""
     told = [bridge.describe(key, system) for system in SYSTEMS]
     inputs = {field["key"]: field["example"] for group in told[0]["groups"] for field in group["fields"]}
     ask = {"v": 1, "id": 0, "worksheet": key, "system": "inch", "inputs": inputs}
@@ -135,17 +145,15 @@ def worksheet_html(key: str) -> str:
     if not reply.get("ok"):
         msg = f"worksheet {key} does not answer its usual example: {reply}"
         raise ValueError(msg)
-    return sheet(told[0], told[1], reply["outcome"], _quantities(key))
+    return _form(told[0], told[1], _quantities(key)), reply["outcome"]
 
 
 def _quantities(key: str) -> dict[str, str]:
     return {field.key: field.quantity for field in catalogue()[key].fields if isinstance(field, Number)}
 
 
-def sheet(
-    inch: Mapping[str, Any], metric: Mapping[str, Any], outcome: Mapping[str, Any], quantities: Mapping[str, str]
-) -> str:
-    """Write a worksheet from its description in both systems of units and an answer in inches."""
+def _form(inch: Mapping[str, Any], metric: Mapping[str, Any], quantities: Mapping[str, str]) -> str:
+    """Return a worksheet with empty slots, from its description in both systems of units."""
     units = {field["key"]: field["unit_hint"] for group in metric["groups"] for field in group["fields"]}
     groups = [
         {
@@ -160,8 +168,7 @@ def sheet(
         **{name: inch[name] for name in ("id", "title", "purpose", "guides", "parts")}, groups=groups
     )
     root = ET.fromstring(text)  # noqa: S314 - our own template, nothing from outside
-    fill(root, outcome)
-    return to_html(root)
+    return ET.tostring(root, encoding="unicode", method="html")
 
 
 @cache

@@ -1,31 +1,67 @@
-"""The scripts and styles that every page gets: few files, since each one asked for keeps the next waiting."""
+"""The scripts and styles that every page gets: few files, since each one asked for keeps the next waiting.
+
+esbuild joins the modules of `web/` and writes them short. `site.js.map` shows them as they were written in a browser's
+developer tools; no page loads it.
+"""
 
 from __future__ import annotations
 
-from calc.draw import stylesheet
-from site_build.joining import gathered, joined
-from site_build.markup import WEB
+import json
+import subprocess
+import tempfile
+from pathlib import Path
 
-PAGE = ("page.js", "guide.js", "offline.js")
+from calc.draw import stylesheet
+from site_build import packages
+from site_build.markup import WEB
+from site_build.places import CACHE
+from site_build.tell import StopError
+
+SITE_SCRIPT, SITE_STYLE, WORKER, APART = "site.js", "site.css", "worker.js", "sw.js"
 STYLES = ("site.css", "guide.css", "along.css", "offline.css", "reference.css")
-SITE_SCRIPT, SITE_STYLE, WORKER = "site.js", "site.css", "worker.js"
-APART = "sw.js"
+_SCRIPTS = ("--bundle", "--format=esm", "--target=es2022", "--sourcemap=external")
 
 
 def files() -> dict[str, str]:
     """Return the files of ``assets/web/`` by name: the pages' script and style, Python's worker, and `sw.js`."""
-    modules = {path.name: path.read_text(encoding="utf-8") for path in sorted(WEB.glob("*.js"))}
-    styles = [stylesheet(), *((WEB / name).read_text(encoding="utf-8") for name in STYLES)]
+    styles = "\n".join([stylesheet(), *((WEB / name).read_text(encoding="utf-8") for name in STYLES)])
+    made, _ = _bundled()
     return {
-        SITE_SCRIPT: joined(modules, *PAGE),
-        SITE_STYLE: "\n".join(styles),
-        WORKER: joined(modules, WORKER),
-        APART: modules[APART],
+        SITE_SCRIPT: f"{made[SITE_SCRIPT]}//# sourceMappingURL={SITE_SCRIPT}.map\n",
+        f"{SITE_SCRIPT}.map": made[f"{SITE_SCRIPT}.map"],
+        SITE_STYLE: _esbuild("--loader=css", text=styles),
+        WORKER: made[WORKER],
+        APART: _esbuild("--loader=js", "--target=es2022", text=(WEB / APART).read_text(encoding="utf-8")),
     }
 
 
 def unused() -> set[str]:
     """Return the names of scripts and styles that nothing would load."""
-    modules = {path.name: path.read_text(encoding="utf-8") for path in sorted(WEB.glob("*.js"))}
-    used = {*gathered(modules, *PAGE, WORKER), APART, *STYLES}
-    return {path.name for path in WEB.iterdir() if path.suffix in {".js", ".css"}} - used
+    _, used = _bundled()
+    return {path.name for path in WEB.iterdir() if path.suffix in {".js", ".css"}} - {*used, APART, *STYLES}
+
+
+def _bundled() -> tuple[dict[str, str], set[str]]:
+    """Return the joined scripts and their maps, and the names of the modules in them."""
+    CACHE.mkdir(parents=True, exist_ok=True)
+    with tempfile.TemporaryDirectory(dir=CACHE) as folder:
+        told = Path(folder) / "told.json"
+        _esbuild(SITE_SCRIPT, WORKER, *_SCRIPTS, f"--outdir={folder}", f"--metafile={told}")
+        made = {path.name: path.read_text(encoding="utf-8") for path in Path(folder).iterdir()}
+    return made, set(json.loads(made.pop(told.name))["inputs"])
+
+
+def _esbuild(*words: str, text: str = "") -> str:
+    """Run esbuild in `web/` on a text or on files, and return what it writes.
+
+    Raises
+    ------
+    StopError
+        With its lines, when it finds an error or has a warning.
+    """
+    tool = packages.fetch("esbuild") / "bin" / "esbuild"
+    command = [*packages.node_tool("node"), str(tool), *words, "--minify", "--charset=utf8", "--log-level=warning"]
+    ran = subprocess.run(command, cwd=WEB, input=text, capture_output=True, encoding="utf-8", check=False)
+    if ran.returncode or ran.stderr:
+        raise StopError(f"{ran.stderr}A script or style cannot be joined: put right what stands above.")
+    return ran.stdout

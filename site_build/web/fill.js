@@ -1,4 +1,14 @@
-/** Fills the slots of a page with data, by the rules that `slots.py` writes down. @module */
+/**
+ * Fills the slots of a page with data: in the browser, and at the build, where `slots.py` runs it.
+ *
+ * - `data-text="a.b"`: the text at this path, `this` being the item itself; an element without text is hidden.
+ * - `data-said="a"`: the same, with fractions set as fractions, and a number on one line with its unit.
+ * - `data-svg="a"`: a drawing, as markup.
+ * - `data-show="a=b"`: shown only where the text at `a` is `b`; `a!=b` where it is not.
+ * - `data-set="name:a other:b"`: attributes with the texts at `a` and `b`.
+ * - `data-each="a"`: one copy of the `<template>` inside for each item at `a`, of those with `data-where="b=c"`.
+ * @module
+ */
 
 /** What stands at a dotted path, or the empty text. @param {any} data @param {string} path @returns {any} */
 const at = (data, path) => (path === 'this' ? data : path.split('.').reduce((found, step) => found?.[step] ?? '', data));

@@ -4,14 +4,14 @@ from __future__ import annotations
 
 import json
 from typing import TYPE_CHECKING, Any, cast
-from xml.etree import ElementTree as ET
 
 import pytest
 
 from calc import bridge
 from calc.worksheets import catalogue
 from calc.worksheets.core import usual
-from site_build.slots import UNITS, fill, to_html
+from site_build.markup import WEB
+from site_build.slots import filled
 from tests.browser.sheets import ADDRESS, PYTHON_MS, Sheet, answer_natively, asked, working
 
 if TYPE_CHECKING:
@@ -21,6 +21,7 @@ if TYPE_CHECKING:
     from tests.browser.conftest import OpenPage
 
 pytestmark = pytest.mark.browser
+UNITS = (WEB / "fill.js").read_text(encoding="utf-8").split("const UNITS = '")[1].split("'")[0]
 
 
 @pytest.mark.parametrize("width", [390, 1280])
@@ -125,15 +126,15 @@ def test_no_number_parts_from_its_unit_at_a_line_end(open_page: OpenPage, key: s
         assert sheet.element.evaluate(_PARTED, UNITS) == []
 
 
-def test_slots_are_filled_alike_by_the_build_and_by_the_script(open_page: OpenPage) -> None:
-    """Held against `slots.py` with data that no worksheet has: signs of markup, empty texts, lists in lists."""
+def test_slots_are_filled_alike_at_the_build_and_in_a_browser(open_page: OpenPage) -> None:
+    """One script on two documents, with data that no worksheet has: signs of markup, empty texts, lists in lists."""
     template = (
-        '<div><p data-text="a"/><p data-text="none" hidden=""/><p data-said="b"/><p data-said="none"/>'
-        '<ol data-each="rows" data-where="role=x"><template><li data-set="data-k:k"><b data-text="k"/> '
+        '<div><p data-text="a"></p><p data-text="none" hidden=""></p><p data-said="b"></p><p data-said="none"></p>'
+        '<ol data-each="rows" data-where="role=x"><template><li data-set="data-k:k"><b data-text="k"></b> '
         '<i data-show="k=1"> is one </i><i data-show="k!=1">is not</i>'
-        '<ul data-each="in"><template>- <u data-said="this"/>;</template></ul></li></template></ol>'
-        '<ol data-each="none"><template><li/></template></ol><figure data-svg="svg"/>'
-        '<ul data-each="grid"><template><li data-each="this"><template><b data-text="k"/></template></li>'
+        '<ul data-each="in"><template>- <u data-said="this"></u>;</template></ul></li></template></ol>'
+        '<ol data-each="none"><template><li></li></template></ol><figure data-svg="svg"></figure>'
+        '<ul data-each="grid"><template><li data-each="this"><template><b data-text="k"></b></template></li>'
         "</template></ul></div>"
     )
     data = {
@@ -147,9 +148,7 @@ def test_slots_are_filled_alike_by_the_build_and_by_the_script(open_page: OpenPa
             {"role": "x", "k": "3", "in": []},
         ],
     }
-    root = ET.fromstring(template)  # noqa: S314 - the test's own text
-    empty = to_html(root)
-    fill(root, data)
+    (full,) = filled([(template, data)])
     page = open_page()
     script = """async ([empty, full, data]) => {
       const { fill } = await import('/source/fill.js');
@@ -161,8 +160,8 @@ def test_slots_are_filled_alike_by_the_build_and_by_the_script(open_page: OpenPa
       }
       return built.innerHTML;
     }"""
-    assert page.evaluate(script, [empty, to_html(root), data]) == page.evaluate(
-        "html => Object.assign(document.createElement('div'), { innerHTML: html }).innerHTML", to_html(root)
+    assert page.evaluate(script, [template, full, data]) == page.evaluate(
+        "html => Object.assign(document.createElement('div'), { innerHTML: html }).innerHTML", full
     )
 
 

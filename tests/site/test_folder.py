@@ -5,15 +5,13 @@ from __future__ import annotations
 import base64
 import gzip
 import json
-import subprocess
 import zipfile
 from typing import TYPE_CHECKING
 
 import pytest
 
-from site_build import folder, joining, packages, scripts
+from site_build import folder, packages, scripts
 from site_build.folder import WEB
-from site_build.tell import StopError
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -50,35 +48,17 @@ def test_the_search_names_files() -> None:
     assert told == ["guides/brace/index.html#step-2", "index.html", "index.html#top"]
 
 
-def test_modules_run_once_and_after_what_they_import(tmp_path: Path) -> None:
-    modules = {
-        "a.js": "import { two as b } from './b.js';\nimport { log } from './c.js';\nlog(b());\n",
-        "b.js": "import { log } from './c.js';\nlog('b');\nexport function two() {\n  return 2;\n}\n",
-        "c.js": "export const log = (said) => console.log(said);\nlog('c');\nexport class Unused {}\n",
-        "d.js": "import { two } from './b.js';\nconsole.log(two() + 1);\n",
-    }
-    script = tmp_path / "all.js"
-    script.write_text(joining.joined(modules, "a.js", "d.js"), encoding="utf-8")
-    ran = subprocess.run([*packages.node_tool("node"), script], capture_output=True, text=True, check=True)
-    assert ran.stdout.split() == ["c", "b", "2", "3"]
-
-
-@pytest.mark.parametrize("line", ["import x from './b.js';", "export default 1;", "export { a };"])
-def test_a_form_that_is_not_known_stops_the_build(line: str) -> None:
-    with pytest.raises(StopError, match=r"^a\.js: scripts cannot be joined with"):
-        joining.joined({"a.js": f"{line}\n"}, "a.js")
-
-
 @pytest.fixture
 def site(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     """Return a site with the real scripts and little else."""
+    made_scripts = scripts.files()
     shim = tmp_path / "npm" / "shim"
     shim.mkdir(parents=True)
     (shim / "index.js").write_text("shim")
     monkeypatch.setattr(packages, "fetch", lambda _name: tmp_path / "npm")
     made = tmp_path / "site"
     (made / WEB).mkdir(parents=True)
-    for name, text in scripts.files().items():
+    for name, text in made_scripts.items():
         if name != scripts.APART:
             (made / WEB / name).write_text(text, encoding="utf-8")
     for name, text in {

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, Any, cast
 import pytest
 
 from calc.worksheets import catalogue
-from site_build.places import ROOT
+from site_build.places import NPM, ROOT
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -59,6 +59,8 @@ def project(tmp_path_factory: pytest.TempPathFactory) -> Path:
     for folder in ("calc", "site_build", "docs", "tests"):
         shutil.copytree(ROOT / folder, copy / folder, ignore=shutil.ignore_patterns("__pycache__"))
     shutil.copy(ROOT / "pyproject.toml", copy)
+    (copy / ".cache").mkdir()
+    (copy / ".cache" / "npm").symlink_to(NPM.resolve(), target_is_directory=True)  # what the build fetched once
     samples = {found["path"]: found["text"] for found in SAMPLE.finditer((ROOT / "DEVELOPERS.md").read_text("utf-8"))}
     assert set(samples) == {
         "calc/worksheets/reel/__init__.py",

@@ -249,10 +249,10 @@ def test_an_unknown_block_is_refused_with_page_line_and_the_nearest_name(line: s
 def test_a_worksheet_that_refuses_its_own_example_stops_the_build(monkeypatch: pytest.MonkeyPatch) -> None:
     refused = json.dumps({"v": 1, "id": 0, "ok": False, "errors": [{"field": "a", "others": [], "text": "Enter a"}]})
     monkeypatch.setattr(bridge, "handle", lambda _: refused)
-    markup.worksheet_html.cache_clear()
+    markup.worksheets_html.cache_clear()
     with pytest.raises(ValueError, match=r"string does not answer its usual example: .*Enter a"):
         markup.worksheet_html("string")
-    markup.worksheet_html.cache_clear()
+    markup.worksheets_html.cache_clear()
 
 
 def test_the_scripts_stay_small() -> None:

@@ -10,7 +10,7 @@ import re
 import subprocess
 import tomllib
 import zipfile
-from typing import TYPE_CHECKING
+from pathlib import Path
 
 import pytest
 
@@ -20,9 +20,6 @@ from site_build.inside import lighter
 from site_build.markup import WEB
 from site_build.places import ROOT
 from site_build.tell import StopError
-
-if TYPE_CHECKING:
-    from pathlib import Path
 
 pytestmark = pytest.mark.exact
 HTML = """<head></head><main data-worksheet="string"></main>
@@ -57,10 +54,22 @@ def test_a_page_asks_for_its_face_before_its_styles() -> None:
 def test_every_script_and_style_is_in_what_pages_load() -> None:
     assert scripts.unused() == set()
     made = scripts.files()
-    for name in ("client.js", "along-sums.js", "offline-words.js"):
-        assert f"held['{name}'] = " in made[scripts.SITE_SCRIPT]
+    modules = {Path(each).name for each in json.loads(made["site.js.map"])["sources"]}
+    assert {"page.js", "client.js", "along-sums.js", "offline-words.js"} <= modules
     assert ".d-fill-ink" in made[scripts.SITE_STYLE]
-    assert "held['unpack.js'] = " in made[scripts.WORKER]
+    assert "the zip is not whole" in made[scripts.WORKER]
+    for name in (scripts.SITE_SCRIPT, scripts.WORKER):
+        assert not re.search(r"(?:^|;)(?:import|export)\b(?!\()|/\*\*", made[name], re.MULTILINE), (
+            "one file, without comments"
+        )
+
+
+def test_a_script_that_cannot_be_joined_stops_the_build(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    for name in (scripts.SITE_SCRIPT, scripts.WORKER):
+        (tmp_path / name).write_text("import { none } from './nowhere.js';\nnone();\n")
+    monkeypatch.setattr(scripts, "WEB", tmp_path)
+    with pytest.raises(StopError, match=r"nowhere\.js(.|\n)*put right what stands above"):
+        scripts.unused()
 
 
 def test_other_pages_start_nothing() -> None:
