@@ -1,4 +1,4 @@
-"""Pages of the reference for who imports `calc`: every public name, as its signature and its docstring tell it.
+"""Pages of the reference about the code: every public name of `calc`, as its signature and its docstring tell it.
 
 A package has a page with the names in its ``__all__``; a module that stands alone, with those it defines without an
 underscore. The pages are made from what is there when the site is built, so a new or moved package has its page. They
@@ -8,6 +8,7 @@ are left out of the search, which is for makers of strings.
 from __future__ import annotations
 
 import logging
+import re
 from textwrap import fill
 from typing import TYPE_CHECKING
 
@@ -18,13 +19,20 @@ from site_build.places import ROOT
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-FOLDER = "api"
+FOLDER = "reference/code"
 _HEAD = "---\ntitle: {title}\nsearch:\n  exclude: true\n---\n\n# {title}\n"
 _START = """
-The sums behind the worksheets, as a Python package that needs nothing but the standard library, in SI units. Install it
-with `pip install .` in a clone of the project. The pages below are read from the code, and are not kept for use without
-a signal.
+For who wants to change this site or to use its sums elsewhere. The pages below are not kept for use without a signal.
+
+## How it is made
 """
+_PACKAGE = """
+## The calc package
+
+The sums behind the worksheets, as a Python package that needs nothing but the standard library, in SI units. Install it
+with `pip install .` in a clone of the project. These pages are read from the code.
+"""
+_TITLE = re.compile(r"^title: (.+)$", re.MULTILINE)
 _PARTS = {"parameters": "Takes", "attributes": "Holds", "returns": "Returns", "yields": "Yields", "raises": "Raises"}
 Member = griffe.Function | griffe.Class | griffe.Attribute
 WIDE = 100
@@ -37,12 +45,17 @@ def pages() -> dict[str, str]:
     package = griffe.load("calc", docstring_parser="numpy", search_paths=[str(ROOT)])
     assert isinstance(package, griffe.Module)
     made: dict[str, str] = {}
-    lines = [_HEAD.format(title="The calc package"), _START]
+    lines = [_HEAD.format(title="The code"), _START, *_written_by_hand(), _PACKAGE]
     for module in _documented(package):
-        name = module.path.removeprefix("calc.")
-        made[f"{FOLDER}/{name}.md"] = _page(module)
-        lines.append(f"- [`{module.path}`]({name}.md): {_summary(module)}")
+        made[f"{FOLDER}/{module.path}.md"] = _page(module)
+        lines.append(f"- [`{module.path}`]({module.path}.md): {_summary(module)}")
     return {f"{FOLDER}/index.md": "\n".join(lines) + "\n", **made}
+
+
+def _written_by_hand() -> Iterator[str]:
+    for path in sorted((ROOT / "docs" / FOLDER).glob("*.md")):
+        title = _TITLE.search(path.read_text(encoding="utf-8"))
+        yield f"- [{title[1] if title else path.stem}]({path.name})"
 
 
 def _documented(package: griffe.Module) -> Iterator[griffe.Module]:

@@ -17,6 +17,8 @@ if TYPE_CHECKING:
 
 ROOMS = ("guides/", "reference/")
 """Where pages may have blocks and marks of guides."""
+CODE = "reference/code/"
+"""Where pages show code, in which braces are no marks."""
 FACTS = (("for", "For"), ("time", "Time"), ("tools", "Tools"), ("materials", "Materials"), ("first", "First"))
 """What stands in the front matter of a guide, and how it is headed."""
 _CONTROLS = (
@@ -47,7 +49,7 @@ def guide_page(markdown: str, meta: Mapping[str, Any], place: str) -> str:
     PluginError
         With page and line, for a source that cannot be.
     """
-    if not place.startswith(ROOMS):
+    if not place.startswith(ROOMS) or place.startswith(CODE):
         return markdown
     try:
         return _written(markdown, meta, place.rpartition("/")[2].removesuffix(".md"))

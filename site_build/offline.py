@@ -23,7 +23,7 @@ LEFT_OUT = (
     "*.map",
     "*.gz",
     "assets/javascripts/lunr/*",  # for other languages than English
-    "api/*/index.html",  # for who writes code, which is not done at the range
+    "reference/code/*/index.html",  # for who writes code, which is not done at the range
 )
 _BEFORE_THEME = Path(__file__).with_name("before-theme.js")
 _ICON = re.compile(r'<link rel="icon" href="([^"]*)assets/mark\.svg">')

@@ -26,12 +26,12 @@ def test_every_package_that_exports_names_has_a_page_with_all_of_them() -> None:
     with_names = {name: names for name in packages if (names := getattr(import_module(name), "__all__", None))}
     assert {"calc.geometry.lay", "calc.mechanics.bow", "calc.draw.cord"} <= set(with_names)
     for name, names in with_names.items():
-        assert headings(PAGES[f"{FOLDER}{name.removeprefix('calc.')}.md"]) == sorted(names, key=str.casefold), name
+        assert headings(PAGES[f"{FOLDER}{name}.md"]) == sorted(names, key=str.casefold), name
 
 
 @pytest.mark.parametrize("page", sorted(set(PAGES) - {f"{FOLDER}index.md"}))
 def test_what_a_page_tells_of_can_be_imported_from_there(page: str) -> None:
-    module = import_module(f"calc.{page.removeprefix(FOLDER).removesuffix('.md')}")
+    module = import_module(page.removeprefix(FOLDER).removesuffix(".md"))
     names = headings(PAGES[page])
     assert names
     assert [name for name in names if not hasattr(module, name)] == []
@@ -39,7 +39,7 @@ def test_what_a_page_tells_of_can_be_imported_from_there(page: str) -> None:
 
 
 def test_a_function_is_told_with_its_signature_units_errors_and_example() -> None:
-    told = PAGES[f"{FOLDER}geometry.lay.md"].split("## jam_turns\n")[1].split("\n## ")[0]
+    told = PAGES[f"{FOLDER}calc.geometry.lay.md"].split("## jam_turns\n")[1].split("\n## ")[0]
     assert "jam_turns(diameter_m: float, bundles: int, strand_m: float) -> float" in told
     assert "- `diameter_m` (float, > 0) Bundle diameter. [m]" in told
     assert "**Returns**\n\n- (float) [turn]" in told

@@ -1,4 +1,4 @@
-"""A worksheet takes one folder and one page: those of DEVELOPERS.md, put into a copy of the project and tried."""
+"""A worksheet takes one folder and one page: those that the reference shows, put into a copy and tried."""
 
 from __future__ import annotations
 
@@ -19,7 +19,8 @@ if TYPE_CHECKING:
 
 pytestmark = pytest.mark.exact
 SAMPLE = re.compile(r"^`(?P<path>[\w/.-]+)`[^\n]*:\n\n```\w+\n(?P<text>.*?)^```$", re.MULTILINE | re.DOTALL)
-"""A file as DEVELOPERS.md shows it: its path, then its whole text in a fence."""
+"""A file as the page shows it: its path, then its whole text in a fence."""
+PAGE = ROOT / "docs" / "reference" / "code" / "worksheet.md"
 EXAMPLES, SYSTEMS = 3, 2
 _SEE = """
 import json, sys
@@ -61,7 +62,7 @@ def project(tmp_path_factory: pytest.TempPathFactory) -> Path:
     shutil.copy(ROOT / "pyproject.toml", copy)
     (copy / ".cache").mkdir()
     (copy / ".cache" / "npm").symlink_to(NPM.resolve(), target_is_directory=True)  # what the build fetched once
-    samples = {found["path"]: found["text"] for found in SAMPLE.finditer((ROOT / "DEVELOPERS.md").read_text("utf-8"))}
+    samples = {found["path"]: found["text"] for found in SAMPLE.finditer(PAGE.read_text("utf-8"))}
     assert set(samples) == {
         "calc/worksheets/reel/__init__.py",
         "calc/worksheets/reel/sheet.py",

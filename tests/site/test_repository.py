@@ -17,7 +17,9 @@ if TYPE_CHECKING:
     from pathlib import Path
 
 pytestmark = pytest.mark.exact
-ONE_PAGE = 60
+ONE_PAGE, TEN_MINUTES = 60, 150
+MADE = {".cache/npm"}
+"""Folders that are made when they are needed."""
 HOOKS = ROOT / ".pre-commit-config.yaml"
 BINARY = {".png", ".woff2"}
 OURS = ("calc", "docs", "locks", "site_build", "tests")
@@ -66,6 +68,14 @@ def test_contributing_is_one_page_and_its_commands_exist() -> None:
     ).stdout
     for command in re.findall(r"python3 -m site_build (\w+)", text):
         assert command in helped
+
+
+def test_developers_is_read_in_ten_minutes_and_every_path_in_it_is_there() -> None:
+    text = (ROOT / "DEVELOPERS.md").read_text("utf-8")
+    assert len(text.splitlines()) <= TEN_MINUTES
+    named = re.findall(r"`([\w.-]+/[\w./-]+)`", text)
+    assert len(named) > 10
+    assert [path for path in named if path not in MADE and not (ROOT / path).exists()] == []
 
 
 @pytest.mark.parametrize("name", ["README.md", "DEVELOPERS.md", "CONTRIBUTING.md", "CHANGELOG.md"])
