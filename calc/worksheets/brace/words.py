@@ -146,7 +146,6 @@ def cautions(found: Braced, numbers: Mapping[str, Spread | float], *, from_brace
 
 def _by_trade(found: Braced, numbers: Mapping[str, Spread | float]) -> list[Sentence]:
     """Hold the answer against what the trade says."""
-    usual = rule("brace_height").figure("brace height").spread
     shorter = rule("string_shorter").figure("shorter by").spread
     said = []
     if "rule_low" in numbers:
@@ -156,14 +155,10 @@ def _by_trade(found: Braced, numbers: Mapping[str, Spread | float]) -> list[Sent
             verdict = "and here they agree"
         said.append(
             Sentence(
-                text="The trade makes a string 3 to 4 in (75 to 100 mm) shorter than the bow. On these limbs that "
-                f"braces at {{rule_low}} to {{rule_high}}, {verdict}. A handle that stands proud, or a string measured "
-                "slack, hides the difference."
+                text="By common practice, no published source, a string is 3 to 4 in (75 to 100 mm) shorter than the "
+                f"bow. On these limbs that braces at {{rule_low}} to {{rule_high}}, {verdict}. A handle that stands "
+                "proud, or a string measured slack, hides the difference."
             )
         )
-    brace_m = found.figures["brace_height"].value
-    if not usual.low <= brace_m <= usual.high:
-        which = "Lower" if brace_m < usual.low else "Higher"
-        usually = "than the 6 to 7 in (150 to 180 mm), a fist with the thumb up, of most long bows."
-        said.append(Sentence(text=f"{which} {usually}"))
-    return said
+    usual = shared.of_brace_height(found.stave.nock_to_nock_m, found.figures["brace_height"].value)
+    return [*said, *usual]

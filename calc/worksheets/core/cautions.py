@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from calc.data import rule
 from calc.mechanics.fibre import reasons_for_care
 from calc.worksheets.core.schema import Sentence
 
@@ -31,6 +32,33 @@ YOUNG = Sentence(
     standing=True,
     text="A young archer makes, braces and draws with an adult at hand who has checked the string.",
 )
+
+
+def of_brace_height(nock_to_nock_m: float, brace_m: float) -> tuple[Sentence, ...]:
+    """Return what a brace height calls for on a bow of this length: nothing where it is usual.
+
+    Parameters
+    ----------
+    nock_to_nock_m, brace_m : float, > 0
+        Along the belly; square from the string. [m]
+    """
+    known = rule("brace_by_length")
+    usual, much = (known.figure(each).spread for each in ("share of nock to nock", "overbraced above this share"))
+    share = brace_m / nock_to_nock_m
+    if share > much.value:
+        text = (
+            "Overbraced: this brace height is more than an eighth of nock to nock. The limbs are bent hard before the "
+            "draw begins and may take a set or break. Make the string longer."
+        )
+        return (Sentence(level="caution", text=text),)
+    if usual.low <= share <= usual.high:
+        return ()
+    which = "Lower" if share < usual.low else "Higher"
+    text = (
+        f"{which} than usual for a bow of this length: about a tenth of nock to nock, the archer's own fist with the "
+        "thumb up. Common practice, no published source."
+    )
+    return (Sentence(text=text),)
 
 
 def low_stretch(fibre: Fibre) -> bool:

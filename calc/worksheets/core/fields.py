@@ -95,8 +95,8 @@ ARROW_MASS = Number(
 BRACE_HEIGHT = Number(
     key="brace_height",
     label="Brace height wanted",
-    hint="From the string square to the deepest point of the grip. A fist with the thumb up is 6 to 7 in (150 to "
-    "180 mm).",
+    hint="From the string square to the deepest point of the grip. About a tenth of nock to nock: 6 to 7 in (150 to "
+    "180 mm) on a long bow, 4 to 5 in on a child's.",
     group=BOW,
     example="6 1/2 in",
     quantity="length",

@@ -239,6 +239,7 @@ def _cautions(plan: Plan) -> tuple[Sentence, ...]:
         *cords.of_label(strand),
         *cords.counted_on(strand),
         cords.of_tails(plan.tails),
+        *cautions.of_brace_height(plan.order.nock_to_nock_m, plan.order.brace_m),
         *warned,
         cautions.FIRST_BRACING,
         *pipes,

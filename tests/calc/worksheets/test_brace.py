@@ -292,6 +292,13 @@ def test_cautions_come_where_they_apply() -> None:
 
     assert "too long to brace" not in said()
     assert "too long to brace" in said(brace_height="", string_length="65 11/16 in")
-    assert "Lower than the 6 to 7 in" in said(brace_height="5 in")
-    assert "Higher than the 6 to 7 in" in said(brace_height="8 in")
-    assert "than the 6 to 7 in" not in said()
+    assert "Lower than usual" in said(brace_height="5 in")
+    assert "Higher than usual" in said(brace_height="8 in")
+    assert "than usual" not in said()
+    assert "Overbraced" not in said(brace_height="8 in")
+    for brace, over in (("5 in", False), ("6 in", True)):  # an eighth of 44 in is 5 1/2 in
+        child = {"nock_to_nock": "44 in", "brace_height": brace}
+        assert ("Overbraced" in said(**child)) is over
+        planned = ask(catalogue()["string"], usual(catalogue()["string"], {**child, "draw_length": "20 in"}), "inch")
+        assert isinstance(planned, Answer)
+        assert any("Overbraced" in each.text for each in planned.cautions) is over
