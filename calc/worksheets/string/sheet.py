@@ -59,9 +59,9 @@ _EXAMPLES = (
     Example(name="usual", words="A 66 in longbow of 40 lbf and a polyester string"),
     Example(
         name="pipe",
-        words="A 46 in bow of 3/4 in pipe, limbs and cord not measured further",
+        words="A 50 in bow of 3/4 in pipe, limbs and cord not measured further",
         inputs={
-            "nock_to_nock": "46 in", "handle_length": "not known", "limb_shape": "unknown", "draw_weight": "25 lbf",
+            "nock_to_nock": "50 in", "handle_length": "not known", "limb_shape": "unknown", "draw_weight": "25 lbf",
             "draw_length": "20 in", "brace_height": "6 in", "tip_upper": "pipe 3/4", "tip_lower": "pipe 3/4",
             "fibre": "polypropylene", "yarn": "1000 tex",
         },
@@ -88,7 +88,7 @@ _EXAMPLES = (
     Example(name="zero", words="No bow", inputs={"nock_to_nock": "0"}, refused=("nock_to_nock",)),
     Example(name="unit", words="A weight for a length", inputs={"nock_to_nock": "45 lb"}, refused=("nock_to_nock",)),
     Example(name="over-braced", words="Higher than the bow allows",
-            inputs={"nock_to_nock": "46 in", "brace_height": "14 in", "draw_length": "20 in"},
+            inputs={"nock_to_nock": "50 in", "brace_height": "14 in", "draw_length": "20 in"},
             refused=("brace_height",)),
     Example(name="two-in-three", words="Two strands in three bundles",
             inputs={"strands": "2", "bundles": "3"}, refused=("strands",)),
