@@ -9,7 +9,7 @@ import pytest
 
 from calc.data import practice
 from calc.errors import DomainError, Problem
-from calc.geometry.ends import RoundTip, loop_of_length
+from calc.geometry.ends import RoundTip, loop_nocked, loop_of_length, loop_sliding
 from calc.geometry.lay import radius_ratio
 from calc.making.string import End
 from calc.making.string.cutting import CutOrder, CutPlan, cut_plan
@@ -65,6 +65,25 @@ def test_two_loops_come_to_the_finished_length(bundles: int) -> None:
     assert plan.marks_m[-1] == pytest.approx(sum(length for _, length in lengths(plan)))
     assert plan.cut_m == pytest.approx(plan.marks_m[-1] - (12 // bundles - 1) * plan.step_m, rel=1e-12)
     assert plan.cord_m == pytest.approx(12 * plan.cut_m, rel=1e-12)
+
+
+@pytest.mark.parametrize("bundles", [2, 3])
+def test_loops_are_as_long_as_their_fits_ask(bundles: int) -> None:
+    """A nocked one opens by the usual angle; a sliding one passes the limb where it rests, with the usual ease."""
+    zones = cut_plan(replace(ORDER, bundles=bundles), AT).zones
+    cord_m = THICK_M * (2.0 * radius_ratio(bundles, 0.33) + 1.0)
+    ease = practice("sliding_ease").spread.value
+    thicker_m = 0.015 + practice("limb_thicker").spread.value
+    sliding_m = loop_sliding(RoundTip(thicker_m), cord_m, ease).length_m
+    nocked_m = loop_nocked(RoundTip(0.012), cord_m, practice("throat_opening").spread.value).length_m
+    made = [plied(zones[at].length_m, THICK_M, bundles, 0.33).cord_m for at in (1, 3)]
+    assert made == pytest.approx([sliding_m, nocked_m], rel=1e-9)
+
+
+@pytest.mark.parametrize("method", ["loops", "hitch"])
+def test_hardly_any_body_is_a_body(method: str) -> None:
+    plan = cut_plan(replace(ORDER, method=method, finished_m=0.75), AT)  # type: ignore[arg-type]
+    assert 0.0 < plan.body_cord_m < 0.6
 
 
 def test_one_loop_goes_on_to_the_hitch_with_the_lay_of_a_loop() -> None:

@@ -7,9 +7,9 @@ from math import pi, sqrt
 
 import pytest
 
-from calc.data import fibre
+from calc.data import fibre, practice
 from calc.errors import DomainError
-from calc.geometry.ends import RoundTip
+from calc.geometry.ends import RoundTip, loop_nocked, loop_sliding
 from calc.geometry.lay import middle_lay
 from calc.making.strands import Strand
 from calc.making.string import End, Order
@@ -69,6 +69,24 @@ def test_the_pieces_make_the_string_the_bow_asks_for(bundles: int) -> None:
     assert [each.diameter_m for each in lays] == pytest.approx([bundle_m, bundle_m * sqrt(2.0), bundle_m])
     for end in (made.upper, made.lower):
         assert plied(end.raw.raw_m, bundle_m, bundles, 0.33).cord_m == pytest.approx(end.loop.length_m, rel=1e-12)
+
+
+def test_each_loop_has_its_own_fit_and_its_splice_is_of_doubled_bundles() -> None:
+    made = lengths(ORDER, STRANDS, AT)
+    cord_m = made.lays.loop.cord_diameter_m
+    thicker_m = 0.6 * IN + practice("limb_thicker").spread.value
+    sliding = loop_sliding(RoundTip(thicker_m), cord_m, practice("sliding_ease").spread.value)
+    nocked = loop_nocked(RoundTip(0.011), cord_m, practice("throat_opening").spread.value)
+    assert made.upper.loop.length_m == pytest.approx(sliding.length_m, rel=1e-12)
+    assert made.lower.loop.length_m == pytest.approx(nocked.length_m, rel=1e-12)
+    assert (made.upper.section, made.lower.section) == (RoundTip(0.6 * IN), RoundTip(0.011))
+    assert made.splice == plied(7 * IN, made.lays.bundle_m * sqrt(2.0), 2, 0.3)
+
+
+def test_a_short_bow_of_unknown_shape_is_planned_as_an_arc() -> None:
+    short = replace(ORDER, nock_to_nock_m=40 * IN, brace_m=5 * IN)
+    assert lengths(replace(short, shape=None), STRANDS, AT) == lengths(short, STRANDS, AT)
+    assert 0.0 < lengths(short, STRANDS, AT).middle.cord_m < 0.7
 
 
 def test_a_throat_stands_where_the_string_leaves_the_tip() -> None:
