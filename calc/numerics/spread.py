@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from math import exp, hypot, log
+from math import exp, hypot, inf, log
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
@@ -139,7 +139,13 @@ def combine_ratios(
     [3.0, 6.0, 12.0]
     """
     middle = answer({name: cause.value for name, cause in causes.items()})
-    logs = combine(lambda at: {key: log(value / middle[key]) for key, value in answer(at).items()}, causes)
+    if not all(middle.values()):  # too small for a computer to tell from 0, which has no ratio
+        return combine(answer, causes)
+    logs = combine(lambda at: {key: _log(value) - _log(middle[key]) for key, value in answer(at).items()}, causes)
     return {
         key: Spread(value * exp(logs[key].low), value, value * exp(logs[key].high)) for key, value in middle.items()
     }
+
+
+def _log(value: float) -> float:
+    return log(value) if value else -inf
