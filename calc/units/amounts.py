@@ -9,13 +9,15 @@ from itertools import pairwise, product
 from typing import TYPE_CHECKING, Literal
 
 from calc.units.numbers import PATTERN, Number, numbers
-from calc.units.tables import DEGREES, QUOTIENTS, UNITS, Quantity, System, Unit, usual_unit, with_unit
+from calc.units.tables import DEGREES, QUOTIENTS, TWO_MEANINGS, UNITS, Quantity, System, Unit, usual_unit, with_unit
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
 _TOKEN = re.compile(rf"(?P<number>{PATTERN})|(?P<slash>[/÷])|(?P<unit>(?:(?![.,]\d)[^\d/÷])+)")
 _MOST_PARTS = 3
+_PLAINLY = {"gr": "grains"}
+"""Names that say which of two meanings a unit has."""
 
 
 class UnreadableError(ValueError):
@@ -119,6 +121,11 @@ def _sides(text: str) -> list[list[_Part]]:
 def _sums(parts: Sequence[_Part], quantity: Quantity, sign: int, system: System | None = None) -> Iterator[Amount]:
     """Add parts that get smaller, like feet and inches; a bare number after feet is inches."""
     units = [_unit(part.unit, quantity, system) for part in parts[:1]]
+    if len(parts) == 1 and (other := TWO_MEANINGS.get(quantity, {}).get(_key(parts[0].unit))):
+        for number, written in parts[0].numbers:
+            for unit, label in ((units[0], _PLAINLY.get(units[0].label, units[0].label)), (other, other.label)):
+                yield Amount(sign * number * unit.factor, f"{'−' * (sign < 0)}{with_unit(written, label)}", unit.system)
+        return
     for part in parts[1:]:
         if not part.unit and units[-1].label != "ft":
             return
@@ -145,13 +152,17 @@ def _adds_up(units: Sequence[Unit], quantity: Quantity) -> bool:
 def _unit(name: str, quantity: Quantity, system: System | None) -> Unit:
     """Look up a unit; a bare number takes the usual one of `system`, or none where there is none to take."""
     known = UNITS[quantity]
-    key = re.sub(r"[ .·*-]", "", name)
+    key = _key(name)
     if system and (not name or (quantity == "temperature" and key in DEGREES)):
         return usual_unit(quantity, system)
     unit = known.get(key) if key or not name else None
     if unit is None:
         raise UnreadableError("unit")
     return unit
+
+
+def _key(name: str) -> str:
+    return re.sub(r"[ .·*-]", "", name)
 
 
 def _quotients(sides: Sequence[Sequence[_Part]], quantity: Quantity, sign: int) -> Iterator[Amount]:

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from calc.errors import DomainError, Problem, require
 from calc.units.amounts import Amount, UnreadableError, amounts
 from calc.units.plain import plain
-from calc.units.tables import UNITS, usual_unit
+from calc.units.tables import TWO_MEANINGS, UNITS, usual_unit
 
 if TYPE_CHECKING:
     from calc.units.tables import Quantity, System
@@ -86,6 +86,8 @@ def _plainly(text: str, quantity: Quantity, system: System) -> float | None:
     if found is None:
         return None
     whole, decimals, name = found[1], found[2] or "", found[3]
+    if name in TWO_MEANINGS.get(quantity, {}):
+        return None
     unit = UNITS[quantity].get(name) if name else usual_unit(quantity, system)
     if unit is None or unit.offset:
         return None

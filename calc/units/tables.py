@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from math import pi
 from typing import Literal, TypeAlias
@@ -28,6 +28,7 @@ Quantity = Literal[
     "duration",
     "distance",
     "goods",
+    "weighed",
 ]
 _Row: TypeAlias = "tuple[str, Fraction, System | None]"
 
@@ -144,6 +145,8 @@ _MASS = _units(
     ("oz ounce ounces", _exact("ounce"), "inch"),
     ("lb lbs pound pounds #", _POUND, "inch"),
 )
+_WEIGHED = {name: replace(unit, system=None) if unit.label == "g" else unit for name, unit in _MASS.items()}
+"""Off a kitchen scale: grams are what it gives to every reader."""
 _FORCE = _units(
     ("N n newton newtons", _ONE, "metric"),
     ("kN kn kilonewton kilonewtons", _ONE * 1000, "metric"),
@@ -215,9 +218,16 @@ UNITS: dict[Quantity, dict[str, Unit]] = {
     "duration": _TIME,
     "distance": _LENGTH,
     "goods": _MASS,
+    "weighed": _WEIGHED,
 }
+TWO_MEANINGS: dict[Quantity, dict[str, Unit]] = {
+    "weighed": dict.fromkeys(("gr", "grs"), _WEIGHED["g"]),
+    **dict.fromkeys(("length", "thickness"), dict.fromkeys(("mil", "mils"), _LENGTH["mm"])),
+}
+"""What else a unit's name is used for: a weight off a kitchen scale in `gr` may be grains or grams, a `mil` a
+thousandth of an inch or a millimetre. The limits of the field decide, and where both fit the reader is asked."""
 QUOTIENTS: dict[Quantity, tuple[Quantity, Quantity]] = {
-    "linear_density": ("mass", "length"),
+    "linear_density": ("weighed", "length"),
     "turns_per_length": ("turns", "length"),
     "speed": ("length", "time"),
 }
@@ -279,6 +289,7 @@ STYLES: dict[Quantity, dict[System, Style]] = {
     "duration": _both("h", "0.1", "trimmed"),
     "distance": _each(Style("yd", _TENTH), Style("m", _TENTH)),
     "goods": _each(Style("oz", _TENTH), Style("g", _ONE)),
+    "weighed": _both("g", "0.1", "trimmed"),
 }
 """Turns go in halves: one crossing of two bundles is half a turn, so halves can be counted and nothing finer."""
 
@@ -302,6 +313,7 @@ SI: dict[Quantity, str] = {
     "duration": "s",
     "distance": "m",
     "goods": "kg",
+    "weighed": "kg",
 }
 
 

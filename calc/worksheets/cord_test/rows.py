@@ -18,7 +18,7 @@ TOLD = (
         working="{weighed_mass} ÷ {weighed_length}, a scale of whole grams", source="iso1144", kind="measured",
     ),
     Told(
-        key="weighed_mass", symbol="", words="Its weight", quantity="mass", working="as weighed", source="input",
+        key="weighed_mass", symbol="", words="Its weight", quantity="weighed", working="as weighed", source="input",
         kind="measured",
     ),
     Told(

@@ -69,10 +69,10 @@ _LENGTH = Number(
 _MASS = Number(
     key="weighed_mass",
     label="Its weight",
-    hint="On a kitchen or letter scale. Type the unit with it: 22 g, or 0.8 oz.",
+    hint="On a kitchen or letter scale, in grams (g) unless you type another unit, like 0.8 oz.",
     group=_TEST,
     example="22 g",
-    quantity="mass",
+    quantity="weighed",
     low=0.001,
     high=20.0,
 )

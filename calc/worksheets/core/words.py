@@ -27,6 +27,7 @@ _KINDS = {
     "angle": "an angle, in degrees",
     "turns": "a count of turns",
     "distance": "a length, in a unit like yd or m",
+    "weighed": "a weight, in a unit like g, oz or lb",
     "goods": "a weight, in a unit like oz, g or kg",
     "duration": "a time, in a unit like min, h or d",
 }

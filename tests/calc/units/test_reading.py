@@ -30,8 +30,8 @@ LENGTHS = [
     ("62 inches", "62 inch"), ("62 inch", "62 inch"), ("62-inch", "62 inch"), ("1 foot", "1 foot"),
     ("1 foot 1 inch", "13 inch"), ("2 feet", "2 foot"), ("2 yards", "72 inch"), ("1 metre", "1 m"),
     ("1.5 meters", "1.5 m"), ("15 dm", "1.5 m"), ("450 µm", "450 micrometer"), ("450 μm", "450 micrometer"),
-    ("450 um", "450 micrometer"), ("450 microns", "450 micrometer"), ("18 thou", "18 thou"), ("18 mil", "18 thou"),
-    ("18 mils", "18 thou"), ("0.45mm", "0.45 mm"), (".45 mm", "0.45 mm"), (",45 mm", "0.45 mm"), ("62.", "62 inch"),
+    ("450 um", "450 micrometer"), ("450 microns", "450 micrometer"), ("18 thou", "18 thou"),
+    ("0.45mm", "0.45 mm"), (".45 mm", "0.45 mm"), (",45 mm", "0.45 mm"), ("62.", "62 inch"),
     ("+62 in", "62 inch"), ("-1/2 in", "-0.5 inch"), ("−1/2 in", "-0.5 inch"), ("–½ in", "-0.5 inch"),
     ("- 5' 2\"", "-62 inch"), ("1.575e3 mm", "1575 mm"), ("1.575E+3mm", "1575 mm"), ("1e−1 m", "0.1 m"),
     ("1 575 mm", "1575 mm"), ("1\u2009575 mm", "1575 mm"), ("1\u202f575,5 mm", "1575.5 mm"),
@@ -56,7 +56,8 @@ OTHERS: list[tuple[str, Quantity, System, str]] = [
     ("26", "mass", "metric", "26 gram"), ("26 grams", "mass", "inch", "26 gram"),
     ("26 grammes", "mass", "inch", "26 gram"), ("0,026 kg", "mass", "inch", "26 gram"),
     ("1 oz", "mass", "inch", "1 ounce"), ("1 lb 2 oz", "mass", "inch", "18 ounce"),
-    ("26 000 mg", "mass", "inch", "26 g"),
+    ("26 000 mg", "mass", "inch", "26 g"), ("22", "weighed", "inch", "22 g"), ("22", "weighed", "metric", "22 g"),
+    ("340 grains", "weighed", "inch", "340 grain"), ("0.8 oz", "weighed", "metric", "0.8 ounce"),
     ("70", "temperature", "inch", "70 degF"), ("70 °F", "temperature", "metric", "70 degF"),
     ("70F", "temperature", "metric", "70 degF"), ("70 deg F", "temperature", "metric", "70 degF"),
     ("70 degrees Fahrenheit", "temperature", "metric", "70 degF"), ("70°", "temperature", "inch", "70 degF"),
@@ -85,10 +86,10 @@ OTHERS: list[tuple[str, Quantity, System, str]] = [
     ("10 m weigh 12.5 g", "linear_density", "inch", "1250 tex"),
     ("10 m weighs 12,5g", "linear_density", "inch", "1250 tex"),
     ("10 m / 12.5 g", "linear_density", "inch", "1250 tex"),
-    ("193 gr / 11 yd", "linear_density", "inch", "193 grain / (11 yard)"),
+    ("193 grains / 11 yd", "linear_density", "inch", "193 grain / (11 yard)"),
     ("1/2 oz per 12 1/2 ft", "linear_density", "inch", "0.5 ounce / (12.5 foot)"),
     ("1 lb 2 oz / 100 yd", "linear_density", "inch", "18 ounce / (100 yard)"),
-    ("2.5 gr/in", "linear_density", "inch", "2.5 grain / inch"),
+    ("2.5 grains/in", "linear_density", "inch", "2.5 grain / inch"),
     ("12", "turns", "inch", "12 turn"), ("12.5 turns", "turns", "inch", "12.5 turn"),
     ("12 1/2", "turns", "inch", "12.5 turn"),
     ("2.5", "turns_per_length", "inch", "2.5 turn / inch"), ("100", "turns_per_length", "metric", "100 turn / m"),
@@ -126,7 +127,7 @@ OTHERS: list[tuple[str, Quantity, System, str]] = [
 ]  # fmt: skip
 IN_PINT = {"temperature": "kelvin", "turns": "turn", "turns_per_length": "turn / m", "linear_density": "kg / m",
            "force": "N", "stiffness": "N", "mass": "kg", "energy": "J", "speed": "m / s", "time": "s", "duration": "s",
-           "distance": "m", "goods": "kg",
+           "distance": "m", "goods": "kg", "weighed": "kg",
            "angle": "radian", "length": "m", "thickness": "m"}  # fmt: skip
 
 

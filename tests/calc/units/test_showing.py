@@ -39,6 +39,7 @@ STEPS: dict[Quantity, tuple[tuple[str, str, str], tuple[str, str, str]]] = {  # 
     "duration": (("h", "hour", "0.1"), ("h", "hour", "0.1")),
     "distance": (("yd", "yard", "0.1"), ("m", "m", "0.1")),
     "goods": (("oz", "ounce", "0.1"), ("g", "g", "1")),
+    "weighed": (("g", "gram", "0.1"), ("g", "gram", "0.1")),
 }
 SI_IN_PINT = {"turn": "turn", "turn/m": "turn/m", "K": "kelvin", "1": ""}
 

@@ -202,7 +202,7 @@ def test_units_and_hand_change_no_number() -> None:
 @pytest.mark.parametrize(
     ("changed", "field", "text"),
     [
-        ({"weighed_mass": "0.2 g"}, "weighed_mass", "Its weight must be 1.0 g or more"),
+        ({"weighed_mass": "0.2 g"}, "weighed_mass", "Its weight must be 1 g or more"),
         ({"weighed_length": "400 m", "weighed_mass": "2 g", "roll_width": "", "draw_weight": "200 lbf"},
          "weighed_mass", "It would take thousands of cords like this"),
         ({"in_water": "swims"}, "in_water", "In water it must be one of floats, sinks, untried"),
@@ -226,3 +226,20 @@ def test_cautions_name_what_it_may_be() -> None:
     assert "flies back" in said(held_load="5000 lbf")
     assert "is no test" in said(rated_load="100 lbf")
     assert "weakest fibre that fits" in said(rated_load="900 lbf", rating="breaking")
+
+
+@pytest.mark.exact
+def test_what_a_kitchen_scale_gives_is_grams() -> None:
+    """A bare 22 was taken for 22 grains on a page in inches, so light that no fibre fitted; 13 was refused."""
+    sheet = catalogue()["cord-test"]
+
+    def density(text: str) -> float:
+        told = ask(sheet, usual(sheet, {"weighed_mass": text}), "inch")
+        assert isinstance(told, Answer), told
+        return by_key(told.rows)["yarn"].spread.value
+
+    assert density("22") == density("22 g")
+    assert density("13") == density("13 g") == density("13 gr")
+    asked = ask(sheet, usual(sheet, {"weighed_mass": "22 gr"}), "inch")
+    assert not isinstance(asked, Answer)
+    assert "22 grains or as 22 g" in asked[0].text
