@@ -122,6 +122,9 @@ _TOO_MUCH = (
     "The label promises more than a strand of this fibre and size can hold. Weigh it again, or doubt the label: the "
     "cord test sheet tells how."
 )
+_UNPROVEN = (
+    "The label promises more than the weakest fibre that fits can hold. A label is no test: it never raises an answer."
+)
 _TAILS = {
     "sure": "They hold.",
     "likely": "They hold as a rule; tails of {tail_needed.high} hold at the worst.",
@@ -185,7 +188,8 @@ def of_label(strand: Strand) -> tuple[Sentence, ...]:
     """Return cautions about a load on a label."""
     if strand.rated_n is None:
         return ()
-    said = (_STEADY, _TOO_MUCH) if strand.promises_too_much else (_STEADY,)
+    doubt = (_UNPROVEN if strand.fits else _TOO_MUCH,) if strand.promises_too_much else ()
+    said = (_STEADY, *doubt)
     return tuple(Sentence(level="caution", text=text) for text in said)
 
 
