@@ -14,7 +14,15 @@ _MOST = 1e6
 
 @dataclass(frozen=True, slots=True)
 class Afternoon:
-    """An afternoon's times: rounds of making and of settling, settling in all, and the whole of it [s]."""
+    """How long an afternoon is.
+
+    Attributes
+    ----------
+    made_in, settled_in : int
+        Rounds of making; rounds of settling.
+    settling_s, whole_s : Spread
+        Settling in all; the whole of it. [s]
+    """
 
     made_in: int
     settled_in: int
