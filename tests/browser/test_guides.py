@@ -51,7 +51,7 @@ def test_one_text_shows_one_hand_at_a_time_and_it_stays(open_page: OpenPage) -> 
     assert page.locator("#roll ~ .pt-figure div[data-hand=Z]").is_visible()
     page.check("input[name=pt-hand][value=S]")
     assert "top goes towards you" in shown(page, "roll")
-    assert "gives each bundle Z twist" in shown(page, "roll")
+    assert "Each bundle has Z twist" in shown(page, "roll")
     assert page.locator("#roll ~ .pt-figure div[data-hand=S]").is_visible()
     assert not page.locator("#roll ~ .pt-figure div[data-hand=Z]").is_visible()
     page.goto(page.url.replace("two-bundle", "splice"))
@@ -136,7 +136,7 @@ def test_the_figure_has_most_of_the_room_and_comes_back_to_its_step(open_page: O
     page.keyboard.press("ArrowRight")
     page.keyboard.press("ArrowLeft")
     assert page.inner_text(".along-where").startswith("2 of")
-    assert "½ in (13 mm) behind the one before." in page.inner_text(".along-say")
+    assert "two equal bundles, A and B" in page.inner_text(".along-say")
     page.keyboard.press("Escape")
     page.wait_for_selector(".along", state="detached")
     assert page.locator(".pt-step .pt-figure").count() == figures
@@ -160,7 +160,7 @@ def test_a_figure_that_can_move_is_still_until_asked(browser: Browser, site_url:
     assert figure.evaluate(running) == 0
     page.set_viewport_size({"width": 390, "height": 844})
     page.click(".pt-along-start button")
-    for _ in range(6):
+    for _ in range(7):
         page.click(".along-next")
     figure = page.locator(".along-picture .pt-figure")
     page.wait_for_function(f"figure => ({running})(figure) > 1", arg=figure.element_handle())
@@ -223,7 +223,7 @@ def test_the_place_and_the_counts_are_remembered(open_page: OpenPage) -> None:
     page = open_page(TWO)
     give_own(page)
     page.click(".pt-along-start button")
-    for _ in range(8):
+    for _ in range(9):
         page.click(".along-next")
     assert page.inner_text(".along-verdict") == "0 each, 3 to go"
     page.keyboard.press("a")
@@ -234,7 +234,7 @@ def test_the_place_and_the_counts_are_remembered(open_page: OpenPage) -> None:
     page.locator(".along-tap").nth(1).click()
     page.reload()
     page.wait_for_selector(".pt-along-start:not([hidden])")
-    assert page.inner_text(".pt-along-start button") == "Make along: go on at step 9"
+    assert page.inner_text(".pt-along-start button") == "Make along: go on at step 10"
     page.click(".pt-along-start button")
     assert page.inner_text(".along-verdict") == "A is 2 ahead of B"
     page.keyboard.press("b")
@@ -327,7 +327,7 @@ def test_axe_finds_nothing_in_a_guide(open_page: OpenPage, guide: str, *, dark: 
     assert page.evaluate(seek, "article") == []
     if guide == "two-bundle":
         page.click(".pt-along-start button")
-        for _ in range(8):
+        for _ in range(9):
             page.click(".along-next")
         assert page.evaluate(seek, ".along") == []
 

@@ -131,6 +131,13 @@ def test_the_hitch_has_more_turns_on_slick_cord_and_names_the_mistake() -> None:
     assert {"{3 turns}", "{5 turns}"} <= set(re.findall(r"\{\d turns\}", three.one("do")))
     assert any("standing part" in each for each in three.many("wrong"))
     assert "takes up" in told(step("one-loop", "body").one("looks"))
+    cuts, took = catalogue()["cuts"], {}
+    for method in ("hitch", "loops"):
+        answer = ask(cuts, usual(cuts, {"method": method}), "inch")
+        assert isinstance(answer, Answer)
+        took[method] = by_key(answer.rows)["take_up_body"].spread.value
+    assert took["hitch"] > 2 * took["loops"]
+    assert "{sheet cuts" in str(GUIDES["one-loop"].meta["first"])
 
 
 def test_brace_height_goes_by_the_length_of_the_bow() -> None:
@@ -221,7 +228,8 @@ def test_figures_show_what_their_steps_say() -> None:
         ("endless", "settle"): ("endless",), ("endless", "other-loop"): ("both its loops",),
         ("measure", "handle"): ("floor", "belly up"), ("measure", "fit"): ("slid down the limb",),
         ("brace", "lower"): ("slid", "resting bow"), ("settle", "choose"): ("weight", "braced"),
-        ("care", "keep"): ("damp", "dry heat"), ("three-bundle", "second"): ("second", "first loop"),
+        ("care", "keep"): ("damp", "dry heat"), ("club-afternoon", "fix"): ("settle", "roped-off"),
+        ("three-bundle", "second"): ("second", "first loop"),
     }  # fmt: skip
     for (guide, key), words in wanted.items():
         shown = figure(step(guide, key).one("figure")).desc.lower()

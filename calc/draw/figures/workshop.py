@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from calc.draw import FIRM, HAIR, LINE, Circle, Curve, Label, Line, Pen, Polyline, Shape
 from calc.draw.cord import Laid, Station, Way, painted, served
 from calc.draw.cord.arrows import arrow, straight, word
-from calc.draw.cord.props import box, ground_line, jar
+from calc.draw.cord.props import box, dashed, ground_line, jar
 from calc.draw.figures.bench import Bench, Sheet
 from calc.draw.figures.parts import eye, leg, plied, single, whole
 
@@ -182,7 +182,7 @@ def wax_bath(_: Bench) -> Sheet:
 
 
 def club_table(_: Bench) -> Sheet:
-    """Draw the plan of a room: places for makers, cutting, wax, nails."""
+    """Draw the plan of a room: places for makers, cutting, wax, nails, bracing, and a roped-off row to settle in."""
     shapes: list[Shape] = [box(4.0, -100.0, 356.0, 112.0, pen=LINE, tint=False)]
     for left in (36.0, 206.0):
         shapes.append(box(left, -22.0, left + 118.0, 26.0))
@@ -197,9 +197,11 @@ def club_table(_: Bench) -> Sheet:
     )
     for (left, top, right, bottom), text in rooms:
         shapes += [box(left, top, right, bottom), Label(((left + right) / 2.0, top + 20.0), text, 13.0, "middle")]
-    shapes += [Circle((24.0 + 22.0 * index, 92.0), 4.0, FIRM, "ground") for index in range(9)]
+    shapes += [Circle((24.0 + 22.0 * index, 92.0), 4.0, FIRM, "ground") for index in range(4)]
     shapes += [
-        Label((224.0, 97.0), "nails", 14.0),
+        Label((106.0, 97.0), "nails", 14.0),
+        dashed(((152.0, 66.0), (262.0, 66.0), (262.0, 104.0), (152.0, 104.0), (152.0, 66.0))),
+        Label((207.0, 90.0), "settling", 13.0, "middle"),
         box(272.0, 66.0, 346.0, 104.0),
         Label((309.0, 90.0), "bracing", 13.0, "middle"),
     ]
