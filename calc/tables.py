@@ -29,7 +29,7 @@ def written(module: ModuleSpec | None, name: str) -> dict[str, Any]:
     --------
     >>> from calc.data import facts
     >>> sorted(written(facts.__spec__, "pipes"))
-    ['diameters', 'metric_names', 'source', 'unit']
+    ['diameters', 'metric_names', 'source', 'unit', 'walls']
     """
     loader: Any = module and module.loader
     beside = join(dirname((module and module.origin) or ""), name)  # noqa: PTH118, PTH120 - for speed, and inside a zip

@@ -34,7 +34,7 @@ class ForceRead:
     ----------
     draw_m, force_n : float, > 0
         From where brace height is measured; there. [m], [N]
-    off : float, > 0
+    off : float, > 0 and <= 1
         How far off the force may be, as a share of it.
     brace_m : float, optional
         As braced then, where that is not as asked about. [m]
@@ -49,6 +49,7 @@ class ForceRead:
         require("weighed_m", self.draw_m, low=0.0, open_=True)
         require("weighed_n", self.force_n, low=0.0, open_=True)
         require("off", self.off, low=0.0, open_=True)
+        require("off", self.off, high=1.0)
         if self.brace_m is not None:
             require("brace_m", self.brace_m, low=0.0, open_=True)
 
