@@ -14,7 +14,11 @@ function tell(figure, state) {
 /** @param {HTMLElement} figure whether it shows its motion now */
 const moves = (figure) => 'moving' in figure.dataset;
 
-/** Let a figure move, or hold it; a drawing stays still until all its frames are there. @param {HTMLElement} figure @param {boolean} moving */
+/**
+ * Let a figure move, or hold it; a drawing stays still until all its frames are there.
+ * @param {HTMLElement} figure
+ * @param {boolean} moving
+ */
 export function setMoving(figure, moving) {
   tell(figure, moving ? 'moving' : 'still');
   for (const each of /** @type {NodeListOf<SVGElement>} */ (figure.querySelectorAll('.drawing'))) {

@@ -9,7 +9,10 @@ const ABSENT = 'The drawing for an S string is not on this device yet. It comes 
 
 /** Scripts asked for, by name. @type {Map<string, Promise<Record<string, string>>>} */
 const asked = new Map();
-/** Places for S drawings that are still empty, by figure: making along and own numbers take them out of the page. @type {Map<HTMLElement, HTMLElement>} */
+/**
+ * Places for S drawings that are still empty, by figure: making along and own numbers take them out of the page.
+ * @type {Map<HTMLElement, HTMLElement>}
+ */
 const empty = new Map();
 
 /** Bring a script's drawings, by the prefixes of their ids. @param {string} name @returns {Promise<Record<string, string>>} */

@@ -70,5 +70,6 @@ export function sentence(told) {
 /** The quiet line below every page but that one. @param {Told} told @param {string} root @returns {Said} */
 export function footer(told, root) {
   const { words, buttons } = news(told) ?? { words: usual(told).words, buttons: [] };
-  return { words: `${words} <a href="${root}offline/${location.protocol === 'file:' ? 'index.html' : ''}">More about use without signal</a>`, buttons };
+  const page = location.protocol === 'file:' ? 'offline/index.html' : 'offline/';
+  return { words: `${words} <a href="${root}${page}">More about use without signal</a>`, buttons };
 }

@@ -5,7 +5,7 @@ from __future__ import annotations
 from math import cos, sin, sqrt
 
 import pytest
-from hypothesis import assume, given, settings
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from calc.data import practice
@@ -130,7 +130,8 @@ def test_one_answer_is_the_other_turned_about(
     for each in (*there.values(), *back.values()):
         assert each.low <= each.value <= each.high
     assert there["brace_low"].value < brace * INCH < there["brace_high"].value
-    assume(stave.shape is None)
+    if stave.shape is not None:
+        return
     told = Stave(nock_to_nock_m=stave.nock_to_nock_m, handle_m=stave.handle_m, shape="arc")
     narrow = string_for(told, brace * INCH, 8 * INCH).figures["string_length"]
     assert narrow.low >= there["string_length"].low
