@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Any
 
 from calc import console, units
 from calc.worksheets import catalogue
-from calc.worksheets.core import Answer, Choice, Lines, Number, ask, by_key, fill, range_words, usual
+from calc.worksheets.core import Answer, Choice, Lines, Number, ask, by_key, fill, range_words, show_row, usual
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -141,7 +141,7 @@ def _text(worksheet: Worksheet, answer: Answer, assumed: dict[str, str], system:
         lines.append(f"  {each.lead}: {fill(each.text, rows, system)}" + (f"  ({span})" if span else ""))
     lines += ["", "Working"]
     for row in answer.rows:
-        shown = units.show(row.spread.value, row.quantity, system)
+        shown = show_row(row, system)
         span = range_words(row, system)
         lines.append(f"  {row.words}: {shown}" + (f"  ({span})" if span else ""))
         lines.append(f"      {row.symbol} = {fill(row.working, rows, system)}  [{row.source}]")

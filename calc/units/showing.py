@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from functools import cache, lru_cache
-from math import gcd
+from math import floor, gcd, isfinite, log10
 from typing import TYPE_CHECKING, Literal, NamedTuple
 
 from calc.errors import require
@@ -16,12 +16,20 @@ if TYPE_CHECKING:
 
     from calc.units.tables import Style, Unit
 
+    End: TypeAlias = Literal["low", "value", "high"]
     _Steps: TypeAlias = Callable[[int, int], int]
 
 _NOISE = 10**12
 """One in so many of a number may be float noise: what lies this close to a half or a whole step counts as on it."""
 _LEAST_NOISE = 10**6
 """One in so many of a step is the most that counts as noise."""
+_FIGURES = 5.0
+"""So many steps of what is printed lie in what a number may be off, at the least."""
+_LOOSE: frozenset[Quantity] = frozenset(
+    {"force", "mass", "fraction", "ratio", "energy", "speed", "stiffness", "linear_density", "goods", "distance"}
+)
+"""Quantities of which a number that is not sure is printed shorter; what is set by hand, like a length or a count of
+turns, is printed as finely as it can be set."""
 _SURE, _SURELY = 1e6, 0.499
 """A float count of steps below the first, nearer to a whole one than the second, is far from any doubt. [step]"""
 
@@ -60,7 +68,9 @@ def unit_label(quantity: Quantity, system: System) -> str:
     return STYLES[quantity][system].unit
 
 
-def show(value: float, quantity: Quantity, system: System, *, sign: bool = False) -> str:
+def show(
+    value: float, quantity: Quantity, system: System, *, sign: bool = False, off: float = 0.0, end: End = "value"
+) -> str:
     """Print an SI value in the reader's units, rounded to the step a maker can use, halves away from zero.
 
     Parameters
@@ -73,6 +83,11 @@ def show(value: float, quantity: Quantity, system: System, *, sign: bool = False
         The reader's units.
     sign : bool
         True to print a plus before what is above zero.
+    off : float, >= 0
+        How far off the value may be, in SI: of quantities that nobody has to set by hand, digits that are less than a
+        fifth of that are not printed.
+    end : {"value", "low", "high"}
+        What it is: where digits are left out, a low end is rounded down and a high one up.
 
     Returns
     -------
@@ -90,8 +105,12 @@ def show(value: float, quantity: Quantity, system: System, *, sign: bool = False
     ('62 11/16 in', '1592 mm')
     >>> show(-0.0016, "length", "inch", sign=True), show(-1e-9, "length", "inch", sign=True)
     ('−1/16 in', '0 in')
+    >>> show(3400.0, "force", "inch"), show(3400.0, "force", "inch", off=800.0)
+    ('764.3 lbf', '760 lbf')
     """
-    return _shown(value, quantity, system, _nearest, "+" if sign else "")
+    coarser = _coarser(quantity, system, off)
+    steps = _ENDS[end] if coarser else _nearest
+    return _shown(value, quantity, system, steps, plus="+" if sign else "", coarser=coarser)
 
 
 def number_in(value: float, quantity: Quantity, system: System) -> float:
@@ -147,21 +166,30 @@ def show_limit(limit: float, quantity: Quantity, system: System, *, side: Litera
     >>> show(22.241, "force", "metric"), show_limit(22.241, "force", "metric", side="min")
     ('22 N', '23 N')
     """
-    return _shown(limit, quantity, system, _up if side == "min" else _down, "")
+    return _shown(limit, quantity, system, _up if side == "min" else _down)
 
 
 @lru_cache(maxsize=1024)
-def _shown(value: float, quantity: Quantity, system: System, steps: _Steps, plus: str) -> str:
+def _shown(value: float, quantity: Quantity, system: System, steps: _Steps, *, plus: str = "", coarser: int = 0) -> str:
     require("value", value)
     style = STYLES[quantity][system]
-    scale = _scale(quantity, system)
-    if style.below:
+    scale = _scale(quantity, system, coarser=coarser)
+    if style.below and not coarser:
         fine = _scale(quantity, system, fine=True)
         if abs(_counted(value, fine, steps)) * fine.step.numerator < style.below * fine.step.denominator:
             scale = fine
     count = _counted(value, scale, steps)
     mark = "−" if count < 0 else plus if count else ""
     return with_unit(mark + _written(abs(count), scale, style), style.unit)
+
+
+@lru_cache(maxsize=1024)
+def _coarser(quantity: Quantity, system: System, off: float) -> int:
+    """Return how many of the last digits are less than a fifth of what the number may be off."""
+    if quantity not in _LOOSE or not off > 0.0:
+        return 0
+    steps = off / float(usual_unit(quantity, system).factor * STYLES[quantity][system].step) / _FIGURES
+    return max(0, floor(log10(steps))) if isfinite(steps) and steps > 0.0 else 0
 
 
 class _Scale(NamedTuple):
@@ -191,10 +219,13 @@ class _Scale(NamedTuple):
 
 
 @cache
-def _scale(quantity: Quantity, system: System, *, fine: bool = False) -> _Scale:
-    """Return how many steps a reader is shown of a quantity; `fine` for the finer ones of small numbers."""
+def _scale(quantity: Quantity, system: System, *, fine: bool = False, coarser: int = 0) -> _Scale:
+    """Return how many steps a reader is shown of a quantity.
+
+    `fine` takes the finer ones of small numbers, `coarser` steps ten times as large, or a hundred times and so on.
+    """
     unit, style = usual_unit(quantity, system), STYLES[quantity][system]
-    step = style.fine if fine else style.step
+    step = (style.fine if fine else style.step) * 10**coarser
     each = 1 / (unit.factor * step)
     return _Scale(
         step, *_digits(step), each.numerator, each.denominator, 0.0 if unit.offset else float(each), unit.offset * each
@@ -262,6 +293,9 @@ def _up(top: int, bottom: int) -> int:
 def _down(top: int, bottom: int) -> int:
     steps, whole, noise = _noisy(top, bottom)
     return (steps + noise) // whole
+
+
+_ENDS: dict[End, _Steps] = {"low": _down, "value": _nearest, "high": _up}
 
 
 def _written(count: int, scale: _Scale, style: Style) -> str:

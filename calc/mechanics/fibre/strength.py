@@ -20,6 +20,8 @@ if TYPE_CHECKING:
 
 STEEPEST_RAD = 1.5
 
+_HEAVIEST_KG_M = 1e6
+
 
 def strand_strength(fibre: Fibre, linear_density_kg_m: float) -> Spread:
     """Return what one straight, dry strand holds [N].
@@ -28,7 +30,7 @@ def strand_strength(fibre: Fibre, linear_density_kg_m: float) -> Spread:
     ----------
     fibre : Fibre
         From the fibre table.
-    linear_density_kg_m : float, > 0
+    linear_density_kg_m : float, > 0 and up to 1e6
         Of the strand. [kg/m]
 
     Notes
@@ -45,6 +47,7 @@ def strand_strength(fibre: Fibre, linear_density_kg_m: float) -> Spread:
     133.6
     """
     require("linear_density_kg_m", linear_density_kg_m, low=0.0, open_=True)
+    require("linear_density_kg_m", linear_density_kg_m, high=_HEAVIEST_KG_M)
     return fibre.thread_n_per_kg_m.scaled(linear_density_kg_m)
 
 

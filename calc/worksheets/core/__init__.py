@@ -26,7 +26,7 @@ from calc.worksheets.core.schema import (
 from calc.worksheets.core.spelling import LONGEST, spell
 from calc.worksheets.core.table_text import Record, TableText, lines_of, read_table, write_line
 from calc.worksheets.core.tips import convert_tip, parts_of
-from calc.worksheets.core.words import by_key, fill, range_words, sentence
+from calc.worksheets.core.words import by_key, fill, range_words, sentence, show_row
 
 __all__ = [
     "LONGEST",
@@ -64,6 +64,7 @@ __all__ = [
     "read_table",
     "rows",
     "sentence",
+    "show_row",
     "spell",
     "table",
     "usual",

@@ -9,7 +9,7 @@ from urllib.parse import quote
 from calc import units
 from calc.data import source
 from calc.draw import svg
-from calc.worksheets.core.words import by_key, fill, range_words
+from calc.worksheets.core.words import by_key, fill, range_words, show_row
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -93,7 +93,7 @@ def _row(row: Row, rows: Mapping[str, Row], system: System) -> dict[str, Any]:
         "key": row.key,
         "symbol": row.symbol,
         "words": row.words,
-        "shown": metric if system == "metric" else inch,
+        "shown": show_row(row, system),
         "both": {"in": inch, "mm": metric},
         "range": range_words(row, system),
         "working": fill(row.working, rows, system),

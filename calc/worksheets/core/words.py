@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, cast
 
 from calc import units
 from calc.worksheets.core.schema import Choice, Lines, Number
@@ -13,6 +13,7 @@ if TYPE_CHECKING:
 
     from calc.errors import Code, Problem
     from calc.units import System
+    from calc.units.showing import End
     from calc.worksheets.core.schema import Field, Row, Worksheet
 
 _SLOT = re.compile(r"\{(\w+)(?:\.(low|high))?\}")
@@ -123,11 +124,22 @@ def fill(text: str, rows: Mapping[str, Row], system: System) -> str:
     """
 
     def shown(slot: re.Match[str]) -> str:
-        row = rows[slot[1]]
-        value = getattr(row.spread, slot[2] or "value")
-        return units.show(value, row.quantity, system)
+        return show_row(rows[slot[1]], system, cast("End", slot[2] or "value"))
 
     return _SLOT.sub(shown, text)
+
+
+def show_row(row: Row, system: System, end: End = "value") -> str:
+    """Print a row's number, or its low or high, with no more digits than it is known to.
+
+    Parameters
+    ----------
+    row : Row
+    system : {"inch", "metric"}
+    end : {"value", "low", "high"}
+    """
+    spread = row.spread
+    return units.show(getattr(spread, end), row.quantity, system, off=(spread.high - spread.low) / 2.0, end=end)
 
 
 def slots(text: str) -> tuple[str, ...]:
@@ -143,8 +155,7 @@ def range_words(row: Row, system: System) -> str:
     """Say the low and high of a row, or nothing when they print alike."""
     if row.spread.low == row.spread.high:
         return ""
-    low = units.show(row.spread.low, row.quantity, system)
-    high = units.show(row.spread.high, row.quantity, system)
+    low, high = show_row(row, system, "low"), show_row(row, system, "high")
     return "" if low == high else f"{low} to {high}"
 
 

@@ -104,6 +104,13 @@ LEAVES_OUT = (
 )
 
 
+_BOUND = (
+    "Limbs that bend only near the handle are worked out as stiff ones, which cannot give way. The hardest pulls told "
+    "here are upper bounds: limbs that give stay below them, by a tenth with a string that stretches, by a half or "
+    "more with one that hardly does."
+)
+
+
 def headlines() -> tuple[Sentence, ...]:
     """Say what the shot does."""
     return (
@@ -173,7 +180,7 @@ def compared(done: Loosed) -> Mapping[str, Spread | float]:
         "peak_now": hardest,
         "speed_heavier": speed(done.heavier, kept),
         "speed_softer": speed(done.softer, kept),
-        "peak_softer": done.softer.peak_n,
+        "peak_softer": hardest.scaled(done.softer.peak_n / hardest.value),
     }
     if done.asked.table is not None:
         found["energy_modelled"] = done.modelled_j
@@ -219,15 +226,18 @@ def _of_weighed(done: Loosed) -> list[Sentence]:
 
 def cautions(done: Loosed) -> tuple[Sentence, ...]:
     """Say what may go wrong."""
-    asked = done.asked
+    asked, rigid = done.asked, done.asked.shape == "hinged"
     said = [
         Sentence(
             level="caution",
             standing=True,
             text="Never loose without an arrow. Nothing would carry the energy off: the string would be pulled to "
-            "about {dry_peak}, and limbs and string would have to bear it all. Bows break that way.",
+            f"{'as much as' if rigid else 'about'} {{dry_peak}}, and limbs and string would have to bear it all. Bows "
+            "break that way.",
         )
     ]
+    if rigid:
+        said.append(Sentence(text=_BOUND))
     reasons = {each.key for each in reasons_for_care(None, arrow_kg=asked.arrow_kg, draw_weight_n=asked.force_n)}
     if "arrow_dry" in reasons:
         said.append(

@@ -202,3 +202,31 @@ def test_a_limit_on_a_step_is_shown_as_it_is() -> None:
     assert show_limit(22.241, "force", "metric", side="max") == "22 N"
     assert show_limit(9.999, "force", "metric", side="max") == "9.9 N"
     assert show_limit(9.999, "force", "metric", side="min") == "10 N"
+
+
+@pytest.mark.exact
+@CALM
+@given(value=SIZES, off=st.floats(0.0, 1e5), quantity=QUANTITIES, system=SYSTEMS)
+def test_no_more_digits_than_are_known(value: float, off: float, quantity: Quantity, system: System) -> None:
+    """What is printed lies within a tenth of what a number may be off."""
+    label, _, step = STEPS[quantity][get_args(System).index(system)]
+    number = float(parsed(show(value, quantity, system, off=off), label))
+    true = in_reader_units(value, quantity, system)
+    wide = abs(in_reader_units(value + off, quantity, system) - true)
+    grid = max(float(Fraction(step)), wide / 5.0)
+    assert abs(number - true) <= grid / 2.0 * (1.0 + 1e-9) + abs(true) * 1e-11 + 1e-10
+    low, high = (
+        float(parsed(show(value, quantity, system, off=off, end=end), label)) for end in ("low", "high")
+    )  # fmt: skip
+    assert low <= number <= high
+
+
+@pytest.mark.exact
+def test_a_bound_that_was_told_to_a_tenth_of_a_pound() -> None:
+    """764.1 lbf, known to some 150 either way."""
+    lbf = 4.4482216152605
+    assert show(764.1 * lbf, "force", "inch", off=150 * lbf) == "760 lbf"
+    assert show(764.1 * lbf, "force", "metric", off=150 * lbf) == "3400 N"
+    assert show(40.0 * lbf, "force", "inch") == "40.0 lbf"
+    assert show(0.9583, "ratio", "inch", off=0.6, end="low") == "0.9"
+    assert show(1.5922, "length", "inch", off=0.5) == "62 11/16 in"

@@ -257,3 +257,18 @@ def test_a_limb_of_pipe_weighs_what_its_pipe_does() -> None:
     assert figures(**PIPE_BOW, tip_upper="pipe 1/2", limb_mass="90 g")["limb_mass"].value == pytest.approx(0.09)
     assert "Plastic pipe" in said(**PIPE_BOW, tip_upper="pipe 1/2")
     assert "Plastic pipe" not in said(**PIPE_BOW)
+
+
+@exact
+def test_a_dry_loose_of_stiff_limbs_is_told_as_a_bound_and_in_round_figures() -> None:
+    """It was 764.1 lbf, of limbs that cannot give way; nobody knows it to a tenth of a pound, nor from below."""
+    stiff = {"limb_shape": "hinged", "fibre": "hmpe", "yarn": "180 tex", "strands": "12"}
+    words = said(**stiff)
+    pull = words.partition("pulled to as much as ")[2].partition(" lbf")[0]
+    assert pull.endswith("0")
+    assert "." not in pull
+    assert "upper bounds" in words
+    assert "pulled to about" in said()
+    assert "upper bounds" not in said()
+    wide = [row for row in outcome(SHEET, answer(**stiff), "inch")["rows"] if row["key"] == "peak_softer"]
+    assert wide[0]["range"]
