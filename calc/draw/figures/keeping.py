@@ -249,8 +249,8 @@ def hang_strand(_: Bench) -> Sheet:
 
 def endless_hang(b: Bench) -> Sheet:
     """Draw an endless string under a weight: served loops, hardly any twist, a second line."""
-    x, hook, floor = 150.0, 104.0, 180.0
-    shapes: list[Shape] = [box(70.0, -42.0, 230.0, -30.0)]
+    x, hook, floor = 150.0, 104.0, 162.0
+    shapes: list[Shape] = [box(70.0, -28.0, 230.0, -18.0)]
     for at, way in ((-14.0, 1.0), (90.0, -1.0)):
         loop = eye((0.0, 0.0), reach=26.0, half=9.0)
         line = Way([(x + py, at + way * (26.0 + px)) for px, py in loop.points])
@@ -261,7 +261,7 @@ def endless_hang(b: Bench) -> Sheet:
     shapes = [*painted(body), *shapes, *pin((x, -8.0), 6.0), *weight((x, hook - 20.0), 52.0, 76.0)]
     shapes += [
         ground_line(40.0, 330.0, floor),
-        Polyline(((206.0, -30.0), (214.0, 40.0), (x + 14.0, hook - 8.0)), _SLACK),
+        Polyline(((206.0, -18.0), (214.0, 40.0), (x + 14.0, hook - 8.0)), _SLACK),
     ]
     shapes.append(dashed(((84.0, floor - 2.0), (84.0, 76.0), (224.0, 76.0), (224.0, floor - 2.0))))
     words = [Label((222.0, 30.0), "second line", 15.0), word((234.0, floor - 22.0), "feet clear", "start")]
