@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-import marshal
+import tomllib
 from os.path import dirname, join
 from typing import TYPE_CHECKING, Any
 
@@ -11,7 +11,7 @@ if TYPE_CHECKING:
 
 
 def written(module: ModuleSpec | None, name: str) -> dict[str, Any]:
-    """Return a table: from ``name.table`` where a build has read it already, else from ``name.toml``.
+    """Return a table from ``name.toml``.
 
     Parameters
     ----------
@@ -23,7 +23,7 @@ def written(module: ModuleSpec | None, name: str) -> dict[str, Any]:
     Raises
     ------
     OSError
-        When there is neither.
+        When there is none.
 
     Examples
     --------
@@ -32,10 +32,5 @@ def written(module: ModuleSpec | None, name: str) -> dict[str, Any]:
     ['diameters', 'metric_names', 'source', 'unit', 'walls']
     """
     loader: Any = module and module.loader
-    beside = join(dirname((module and module.origin) or ""), name)  # noqa: PTH118, PTH120 - for speed, and inside a zip
-    try:
-        return dict(marshal.loads(loader.get_data(f"{beside}.table")))  # noqa: S302 - written by our own build
-    except OSError:
-        import tomllib  # noqa: PLC0415 - where it is needed at all
-
-        return tomllib.loads(loader.get_data(f"{beside}.toml").decode("utf-8"))
+    place = dirname((module and module.origin) or "")  # noqa: PTH120 - for speed, and inside a zip
+    return tomllib.loads(loader.get_data(join(place, f"{name}.toml")).decode("utf-8"))  # noqa: PTH118

@@ -156,13 +156,14 @@ def sums(context: BrowserContext, site: Path, rounds: int) -> dict[str, tuple[fl
 
 
 _SUMS = """async ([asks, readMs]) => {
-  const worker = new Worker('assets/web/worker.js', { type: 'module', name: 'keeping' });
+  const worker = new Worker('assets/web/worker.js', { type: 'module' });
   const heard = () => new Promise((settle) => { worker.onmessage = ({ data }) => settle(JSON.parse(data)); });
   while ((await heard()).stage !== 'ready');
   const timed = async (text) => {
     const begun = performance.now();
     worker.postMessage(text);
-    const reply = await heard();
+    let reply = await heard();
+    while (reply.working) reply = await heard();
     if (reply.fault) throw new Error(reply.fault);
     return reply.ok ? [performance.now() - begun] : [];
   };

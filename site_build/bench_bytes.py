@@ -91,7 +91,7 @@ def _asked(files: Iterable[Path], quality: int, into: str = "") -> list[list[int
 def ours(site: Path) -> list[Path]:
     """Return what the browser's Python fetches of this site before its first sum."""
     start = json.loads((site / runtime.MANIFEST).read_text(encoding="utf-8"))
-    names = [runtime.LOADER, start["script"], start["wasm"], start["snapshot"]]
+    names = [start[part] for part in ("loader", "script", "wasm", "snapshot")]
     return [site / runtime.FOLDER / name for name in names]
 
 

@@ -17,17 +17,17 @@ WORDS = {
     "no signal": "No signal",
 }
 AIMS = {
-    ("whole machine", "first visit"): 0.42,
-    ("whole machine", "later visit"): 0.25,
-    ("whole machine", "kept on the device"): 0.25,
-    ("whole machine", "no signal"): 0.25,
-    ("half a core", "first visit"): 0.45,
-    ("half a core", "later visit"): 0.30,
-    ("half a core", "kept on the device"): 0.30,
-    ("half a core", "no signal"): 0.30,
-    ("9 Mbit/s link", "first visit"): 0.75,
+    ("whole machine", "first visit"): 0.33,
+    ("whole machine", "later visit"): 0.22,
+    ("whole machine", "kept on the device"): 0.22,
+    ("whole machine", "no signal"): 0.22,
+    ("half a core", "first visit"): 0.36,
+    ("half a core", "later visit"): 0.28,
+    ("half a core", "kept on the device"): 0.28,
+    ("half a core", "no signal"): 0.28,
+    ("9 Mbit/s link", "first visit"): 0.72,
 }
-BYTES_AIM, PAGE_AIM_KB, SUM_AIM_MS, SLOW_SUM_AIM_MS = 0.80, 180, 20, 150
+BYTES_AIM, PAGE_AIM_KB, SUM_AIM_MS, SLOW_SUM_AIM_MS = 1.0, 180, 20, 150
 SLOW = ("shot", "club")
 HEAD = """# How fast, and how large
 

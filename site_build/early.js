@@ -5,9 +5,8 @@
 (() => {
   const wanted = () => /^#v\d/.test(location.hash) || ['typed', 'worked'].some((name) => localStorage.getItem(`plied-true:${name}`));
   try {
-    if (!wanted()) return;
-    const name = localStorage.getItem('plied-true:offline') ? 'quick' : 'keeping';
-    const worker = new Worker(new URL('ROOT/assets/web/worker.js', location.href), { type: 'module', name });
+    if (!wanted() || /[?&]plain\b/.test(location.search)) return;
+    const worker = new Worker(new URL('ROOT/assets/web/worker.js', location.href), { type: 'module' });
     /** @type {string[]} */
     const heard = [];
     worker.onmessage = ({ data }) => heard.push(data);

@@ -26,19 +26,9 @@
   /** Pyodide asks in this way whether modules can be had; here they can. */
   /** @type {any} */ (self).importScripts = () => { throw new Error('modules are loaded otherwise'); };
 
-  /** @type {Record<string, Promise<any>>} */
-  const loaded = {};
-
-  /** @param {string} address */
-  function load(address) {
-    loaded[address] ??= read(address);
-    return loaded[address];
-  }
-
-  /** @param {string} address */
-  async function read(address) {
-    const text = await response(address.split('/').at(-1) ?? '').text();
-    const module = text.replaceAll('import.meta.url', JSON.stringify(root)).replaceAll(/(?<![\w$.])import\(/g, 'self.FOLDER.load(');
+  /** Run a module. @param {string} text */
+  function run(text) {
+    const module = text.replaceAll('import.meta.url', JSON.stringify(root));
     return import(`data:text/javascript;charset=utf-8,${encodeURIComponent(module)}`);
   }
 
@@ -55,5 +45,5 @@
     };
   }
 
-  return { here: `${root}assets/web/worker.js`, load, begin };
+  return { here: `${root}assets/web/worker.js`, run, begin };
 })();

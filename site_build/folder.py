@@ -82,13 +82,13 @@ def scripts(modules: Mapping[str, str]) -> str:
 
 
 def _apart(script: str) -> str:
-    """Let a script find its files, and modules, where a folder has them."""
-    return "'use strict';\n" + script.replace("import.meta.url", "FOLDER.here").replace("import(", "FOLDER.load(")
+    """Let a script find its files where a folder has them."""
+    return "'use strict';\n" + script.replace("import.meta.url", "FOLDER.here")
 
 
 def packed(folder: Path) -> str:
     """Return all that Python needs as one script: its files by name, each compressed and in letters."""
-    files = {path.name: path.read_bytes() for path in sorted(folder.iterdir()) if not runtime.spare(path.name)}
+    files = {path.name: path.read_bytes() for path in sorted(folder.iterdir())}
     letters = {name: base64.b64encode(gzip.compress(content, 9, mtime=0)).decode() for name, content in files.items()}
     return f"window.FOLDER_RUNTIME = {json.dumps(letters, indent=0)};\n"
 

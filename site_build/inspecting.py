@@ -13,7 +13,7 @@ from html.parser import HTMLParser
 from typing import TYPE_CHECKING
 from urllib.parse import unquote, urldefrag, urljoin, urlsplit
 
-from site_build.runtime import FOLDER, FONT_FILES, FONTS, MANIFEST, PYODIDE_FILES
+from site_build.runtime import FOLDER, FONT_FILES, FONTS, MANIFEST
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -126,13 +126,13 @@ def _style_faults(site: Path) -> Iterator[str]:
 
 
 def _runtime_faults(site: Path) -> Iterator[str]:
-    wanted = [*(f"{FOLDER}/{name}" for name in PYODIDE_FILES), *(f"{FONTS}/{name}" for name in FONT_FILES), MANIFEST]
+    wanted = [*(f"{FONTS}/{name}" for name in FONT_FILES), MANIFEST]
     missing = [name for name in wanted if not (site / name).is_file()]
     yield from (f"{name}: is not there" for name in missing)
     if MANIFEST in missing:
         return
     start = json.loads((site / MANIFEST).read_text(encoding="utf-8"))
-    named = {start[each] for each in ("wasm", "script", "snapshot", "calc", "library")}
+    named = {start[each] for each in start["integrity"]}
     lacking = [name for name in sorted(named) if not (site / FOLDER / name).is_file()]
     yield from (f"{MANIFEST}: names {name}, which is not there" for name in lacking)
     if lacking:

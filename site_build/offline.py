@@ -71,11 +71,8 @@ def worker(site: Path, script: str) -> str:
     """
     files = listed(site)
     heavy = {name: files.pop(name) for name in list(files) if name.startswith(f"{runtime.FOLDER}/")}
-    with_snapshot = any(Path(name).name.startswith("snapshot-") for name in heavy)
-    spares = [name for name in heavy if runtime.spare(Path(name).name)] if with_snapshot else []
-    spare = {name: heavy.pop(name) for name in spares}
     lines = [f"last: {json.dumps(runtime.MANIFEST)},"]
-    for name, part in (("pages", files), ("heavy", heavy), ("spare", spare)):
+    for name, part in (("pages", files), ("heavy", heavy)):
         entries = [f"{json.dumps(path)}: {json.dumps(told, separators=(',', ':'))}," for path, told in part.items()]
         lines += [f"{name}: {{", *entries, "},"]
     return "\n".join(["const LIST = {", *lines]) + _END + script

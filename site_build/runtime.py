@@ -4,18 +4,18 @@ The contract with the browser's worker
 --------------------------------------
 All it loads lies in one folder of the built site, `assets/runtime/`:
 
-    manifest.json        {"wasm": "wasm-<hash>.wasm", "script": "script-<hash>.mjs",
-                          "snapshot": "snapshot-<hash>.txt", "head": 128, "sum": "<checksum>",
-                          "integrity": "sha256-...", "calc": "calc-<hash>.txt", "library": "library-<hash>.txt",
+    manifest.json        {"wasm": "wasm-<hash>.wasm", "script": "script-<hash>.mjs", "loader": "loader-<hash>.mjs",
+                          "snapshot": "snapshot-<hash>.txt", "calc": "calc-<hash>.txt", "library": "library-<hash>.txt",
+                          "head": 128, "integrity": {"wasm": "sha256-...", ...},
                           "lock": {"info": {...}, "packages": {}}}
-    pyodide.mjs          the module to import; exports `loadPyodide`
+    loader-<hash>.mjs    `pyodide.mjs` as published; exports `loadPyodide`
     wasm-<hash>.wasm     Pyodide's WebAssembly, `pyodide.asm.wasm` as published
     script-<hash>.mjs    its script, `pyodide.asm.mjs` as published
     snapshot-<hash>.txt  the snapshot of Python's memory; `head` is the bytes of its head (`web/snapshot.js`)
 
 and, to start without the snapshot:
 
-    library-<hash>.txt   a zip: what the package needs of Python's own library, compiled, lighter (`inside/lighter.py`)
+    library-<hash>.txt   a zip: what the package needs of Python's own library, compiled
     calc-<hash>.txt      a zip: the calculation package, compiled; unpacked into a folder on `sys.path`, `import calc`
 
 While the snapshot is still being made, `serve` shows a plain site: its manifest names no snapshot, `library` is
@@ -23,11 +23,11 @@ Python's own as Pyodide brings it, and `calc` the package's sources.
 
 The zips hold their entries as they are; what ends in `.txt` does so that the simplest host compresses it on the way.
 File names in the manifest are relative to it. The worker has the manifest in its first line too, as `START`, so that it
-need not wait for it. `web/python.js` is how a worker uses all this: `loadPyodide` gets this folder's address as
-`indexURL` and `packageBaseUrl`, and `lock` as `lockFileContents`, so that nothing is asked of another host and no
+need not wait for it. `web/runtime-files.js` brings the files and holds them to `integrity`; `web/python.js` hands them
+to `loadPyodide`, with `lock` as `lockFileContents`, so that nothing is asked of another host and no
 `pyodide-lock.json` is looked for: it is not there.
 
-`<hash>` changes when, and only when, the file's content does, so these files may be kept for ever. The other names do
+`<hash>` is the first sixteen digits of the file's SHA-256, so these files may be kept for ever. The other names do
 not change with their content.
 
 The font lies in `assets/fonts/`: the files of `FONT_FILES`, and its licence.
@@ -40,13 +40,12 @@ from __future__ import annotations
 import base64
 import hashlib
 import json
-from fnmatch import fnmatchcase
 from typing import TYPE_CHECKING, Any
 
 from site_build import packages
 from site_build.places import ROOT
 from site_build.trimming import is_made, trimmed
-from site_build.zips import checksum, content_hash, zipped
+from site_build.zips import checksum, zipped
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -54,9 +53,6 @@ if TYPE_CHECKING:
 FOLDER = "assets/runtime"
 FONTS = "assets/fonts"
 MANIFEST = f"{FOLDER}/manifest.json"
-LOADER = "pyodide.mjs"
-PYODIDE_FILES = (LOADER,)
-_SPARE = ("library-*.txt", "calc-*.txt")
 WORKER = "assets/web/worker.js"
 _FIRST = "const START = "
 FONT_FILES = ("atkinson-hyperlegible-latin-400-normal.woff2", "atkinson-hyperlegible-latin-700-normal.woff2")
@@ -97,20 +93,18 @@ def files(*, plain: bool = False) -> dict[str, bytes]:
     pyodide = packages.fetch("pyodide")
     face = packages.fetch("@fontsource/atkinson-hyperlegible")
     parts = {
+        "loader": ((pyodide / "pyodide.mjs").read_bytes(), "mjs"),
         "script": ((pyodide / "pyodide.asm.mjs").read_bytes(), "mjs"),
         "wasm": ((pyodide / "pyodide.asm.wasm").read_bytes(), "wasm"),
         **(_plain_parts(pyodide) if plain else _snapshot_parts(pyodide)),
     }
-    names = {name: f"{name}-{content_hash({name: content})}.{ending}" for name, (content, ending) in parts.items()}
+    names = {part: f"{part}-{checksum(content)}.{ending}" for part, (content, ending) in parts.items()}
     start = manifest(names, pyodide)
+    start["integrity"] = {part: integrity(content) for part, (content, _) in parts.items()}
     if not plain:
-        snapshot = parts["snapshot"][0]
-        digest = base64.b64encode(hashlib.sha256(snapshot).digest()).decode()
-        start["head"] = int.from_bytes(snapshot[4:8], "little")
-        start |= {"sum": checksum(snapshot), "integrity": f"sha256-{digest}"}
+        start["head"] = int.from_bytes(parts["snapshot"][0][4:8], "little")
     return {
-        **{f"{FOLDER}/{name}": (pyodide / name).read_bytes() for name in PYODIDE_FILES},
-        **{f"{FOLDER}/{names[name]}": content for name, (content, _) in parts.items()},
+        **{f"{FOLDER}/{names[part]}": content for part, (content, _) in parts.items()},
         MANIFEST: (json.dumps(start, indent=1, sort_keys=True) + "\n").encode(),
         **{f"{FONTS}/{name}": (face / "files" / name).read_bytes() for name in FONT_FILES},
         f"{FONTS}/LICENSE": (face / "LICENSE").read_bytes(),
@@ -127,9 +121,13 @@ def _plain_parts(pyodide: Path) -> dict[str, tuple[bytes, str]]:
     return {"calc": (sources, "txt"), "library": ((pyodide / "python_stdlib.zip").read_bytes(), "txt")}
 
 
-def spare(name: str) -> bool:
-    """Tell whether only a browser needs this file in which the snapshot of the memory does not work."""
-    return any(fnmatchcase(name, each) for each in _SPARE)
+def integrity(content: bytes) -> str:
+    """Return the SHA-256 as browsers write it: W3C, Subresource Integrity, 3.1.
+
+    >>> integrity(b"")
+    'sha256-47DEQpj8HBSa+/TImW+5JCeuQeRkm5NMpJWZG3hSuFU='
+    """
+    return f"sha256-{base64.b64encode(hashlib.sha256(content).digest()).decode()}"
 
 
 def install(site: Path, *, plain: bool = False) -> None:

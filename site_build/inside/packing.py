@@ -1,7 +1,6 @@
 """Packs, inside Pyodide, what was used there of Python's library, and the package, both compiled.
 
 An entry of a zip holds the code as CPython's `.pyc` files do, without docstrings and without the time of its making.
-Tables are packed as they are once read.
 """
 
 import marshal
@@ -10,7 +9,7 @@ from importlib.util import MAGIC_NUMBER
 from pathlib import Path
 from types import CodeType
 
-from site_build.inside import lighter, using
+from site_build.inside import stand_ins, using
 
 PACKAGE = Path(using.PACKAGE)
 LIBRARY = "/library.zip"
@@ -30,18 +29,9 @@ def lineless(code: CodeType) -> CodeType:
 
 
 def packed(sources: dict[str, bytes]) -> dict[str, bytes]:
-    """Return files as they are packed, by their names then: code compiled, tables read."""
-    done: dict[str, bytes] = {}
-    for name, source in sources.items():
-        if name.endswith(".py"):
-            done[f"{name}c"] = compiled(source, name)
-        elif name.endswith(".toml"):
-            import tomllib  # noqa: PLC0415 - not asked for by the package, once its tables are read
-
-            done[f"{name.removesuffix('.toml')}.table"] = marshal.dumps(tomllib.loads(source.decode()))
-        else:
-            done[name] = source
-    return done
+    """Return files as they are packed, by their names then: code is compiled."""
+    code = {f"{name}c": compiled(source, name) for name, source in sources.items() if name.endswith(".py")}
+    return code | {name: source for name, source in sources.items() if not name.endswith(".py")}
 
 
 def pack(target: str, contents: dict[str, bytes]) -> None:
@@ -55,8 +45,7 @@ def everything(names: list[str]) -> None:
     """Write both zips: these modules of Python's library as published, and the package."""
     with zipfile.ZipFile(using.archive()) as held:
         library = {name: held.read(name) for name in names}
-    library = {name: lighter.changed(name, source) for name, source in library.items()}
-    pack(LIBRARY, packed(library))
+    pack(LIBRARY, packed(stand_ins.replaced(library)))
     files = [path for path in PACKAGE.rglob("*") if path.suffix in {".py", ".toml"}]
     pack("/package.zip", packed({path.relative_to(PACKAGE).as_posix(): path.read_bytes() for path in files}))
 

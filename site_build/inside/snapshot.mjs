@@ -6,7 +6,7 @@
 import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
-import { PAGE, headOf } from '../web/snapshot.js';
+import { PAGE, awaited, headOf } from '../web/snapshot.js';
 import { unpack } from '../web/unpack.js';
 
 process.on('uncaughtException', ({ message }) => { // alone: without it Node prints Pyodide's one long line
@@ -27,6 +27,7 @@ globalThis.Date = class extends Date {
 performance.now = () => 0;
 crypto.getRandomValues = (/** @type {any} */ array) => array.fill(0);
 const { loadPyodide } = await import(pathToFileURL(join(runtime, 'pyodide.mjs')).href);
+const ASK = '{"v": 1, "id": 1, "worksheet": "string", "system": "inch", "inputs": {}}';
 const EMPTY_ZIP = join(folder, 'empty.zip');
 writeFileSync(EMPTY_ZIP, Buffer.from('UEsFBgAAAAAAAAAAAAAAAAAAAAAAAA==', 'base64'));
 
@@ -61,20 +62,18 @@ function clearFree(module) {
 }
 
 /**
- * The memory as the WebAssembly lays it out, before anything runs.
- * @param {Uint8Array} whole a snapshot as Pyodide makes it @returns {Promise<Uint8Array>}
+ * Start Python from a snapshot.
+ * @param {Uint8Array} snapshot @param {(exports: any) => void} seen has its turn before anything runs @returns {Promise<any>}
  */
-function laidOut(whole) {
+function begun(snapshot, seen) {
   const { instantiate } = WebAssembly;
-  return new Promise((settle, fail) => {
-    /** @type {any} */ (WebAssembly).instantiate = async (/** @type {any} */ bytes, /** @type {any} */ imports) => {
-      WebAssembly.instantiate = instantiate;
-      const made = await instantiate(bytes, imports);
-      settle(new Uint8Array(/** @type {any} */ (made).instance.exports.memory.buffer.slice(0)));
-      return made;
-    };
-    loadPyodide({ indexURL: join(runtime, '/'), stdLibURL: EMPTY_ZIP, _loadSnapshot: whole.slice() }).catch(fail);
-  });
+  /** @type {any} */ (WebAssembly).instantiate = async (/** @type {any} */ bytes, /** @type {any} */ imports) => {
+    WebAssembly.instantiate = instantiate;
+    const made = /** @type {any} */ (await instantiate(bytes, imports));
+    seen(made.instance.exports);
+    return made;
+  };
+  return loadPyodide({ indexURL: join(runtime, '/'), stdLibURL: EMPTY_ZIP, _loadSnapshot: snapshot });
 }
 
 /**
@@ -94,6 +93,17 @@ function differing(whole, fresh) {
   return Buffer.concat([head, Buffer.from(told.buffer), ...found.map((nth) => page(memory, nth))]);
 }
 
-const whole = (await used()).makeMemorySnapshot();
-const snapshot = differing(whole, await laidOut(whole));
-writeFileSync(join(folder, 'snapshot'), snapshot);
+const python = await used();
+const whole = python.makeMemorySnapshot();
+let fresh = new Uint8Array();
+await begun(whole.slice(), ({ memory }) => {
+  fresh = new Uint8Array(memory.buffer.slice(0));
+});
+const kept = differing(whole, fresh);
+
+// as a page does it
+const { snapshot, arrived } = awaited(headOf(whole).length);
+const resumed = await begun(snapshot, (exports) => arrived(kept, exports));
+const [one, other] = [python, resumed].map((each) => each.globals.get('handle')(ASK));
+if (one !== other) throw new Error('from its snapshot Python answers otherwise than before: see whether `web/snapshot.js` is still right');
+writeFileSync(join(folder, 'snapshot'), kept);

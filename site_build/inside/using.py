@@ -1,11 +1,14 @@
 """Uses the package in full, inside Pyodide at the build, and tells what that needed of Python's own library."""
 
+import importlib
 import json
 import sys
 from collections.abc import Iterator
+from pathlib import Path
 
 PACKAGE = "/package"
 SYSTEMS = ("inch", "metric")
+TERMINAL = ("calc.__main__", "calc.console")
 
 
 def archive() -> str:
@@ -22,9 +25,14 @@ def used() -> list[str]:
 
 
 def warm(examples: int | None = None) -> None:
-    """Answer, convert, pass on and open the first examples of every worksheet, or all; draw a figure with numbers."""
+    """Answer, convert, pass on and open the first examples of every worksheet, or all; draw a figure with numbers.
+
+    Every module is loaded, whatever asks for it later: where Python goes on from a snapshot there are no files.
+    """
     if PACKAGE not in sys.path:
         sys.path.insert(0, PACKAGE)
+    for name in modules():
+        importlib.import_module(name)
     from calc import bridge  # noqa: PLC0415 - the package is found only now
     from calc.own_figures import WARMED  # noqa: PLC0415
 
@@ -34,6 +42,14 @@ def warm(examples: int | None = None) -> None:
             bridge.handle(json.dumps({"open": reply["fragment"], "system": ask["system"]}))
     bridge.handle(json.dumps({"figure": WARMED, "numbers": {"turns_body": "60"}}))
     bridge.handle("what cannot be read gets words too")
+
+
+def modules() -> list[str]:
+    """Return the names of the package's modules but for those of the terminal."""
+    root = Path(PACKAGE)
+    files = {path.with_suffix("").relative_to(root) for path in (root / "calc").rglob("*.py*")}
+    names = {".".join(each.parts).removesuffix(".__init__") for each in files if "__pycache__" not in each.parts}
+    return sorted(names.difference(TERMINAL))
 
 
 def _asks(examples: int | None) -> Iterator[dict[str, object]]:

@@ -1,30 +1,49 @@
 /**
- * Talks with the worker: starts it, keeps only the newest ask of each kind, tries once more when it goes wrong. @module
+ * Talks with Python's worker: starts it, keeps only the newest ask of each kind, and puts another worker in the place of
+ * one that stopped, which is then asked the same. @module
  */
-import { keep, kept } from './store.js';
 
 /** @typedef {{field: string, others: string[], text: string}} Complaint */
 /** @typedef {{id: number, ok?: boolean, outcome?: any, inputs?: Record<string, string>, errors?: Complaint[],
- *   fault?: string, stage?: string, fragment?: string, worksheet?: string | null, notes?: string[],
+ *   fault?: string, gaveUp?: boolean, fragment?: string, worksheet?: string | null, notes?: string[],
  *   done?: number, of?: number, svg?: string}} Reply */
-/** @typedef {{id: number, text: string, tries: number, settle: (reply?: Reply) => void}} Ask */
+/** @typedef {Reply & {stage?: string, bytes?: number, working?: number, stopped?: string}} Heard */
+/** @typedef {{id: number, text: string, stops: number, settle: (reply?: Reply) => void}} Ask */
 
 const SILENCE_MS = 10_000;
-const TRIES = 2;
+/** A slow device may take so long over what came; what has still to come is asked for again much sooner. */
+const SLOW_START_MS = 60_000;
+/** After so many workers that stopped at the same ask it is given up. */
+const STOPS = 3;
+const WAITS_MS = [0, 1000, 2000, 4000, 8000, 8000, 15_000, 30_000];
 
 export class Client {
   /** @type {Worker | undefined} */
   #worker;
   #last = 0;
-  /** Whether a start went wrong: then the next takes the plain way. */
-  #plain = false;
-  #timer = 0;
   /** @type {Map<string, Ask>} */
   #asks = new Map();
-  /** How far the start is. */
-  stage = 'fetch';
+  /** The ask that the worker is at. */
+  #working = 0;
+  /** Bytes that came for this start, and the most that came for any. */
+  #bytes = 0;
+  #most = 0;
+  /** Starts in a row that did not come to an end. */
+  #failed = 0;
+  /** Until nothing was heard for too long. */
+  #silence = 0;
+  /** Until the page says that the start takes long. */
+  #patience = 0;
+  /** Until the next start. */
+  #again = 0;
+  /** How far the start is: nothing was heard (`begin`), then `fetch`, `start`, `ready`; `again` after a stop. */
+  stage = 'begin';
+  /** Why there is no answer yet; nothing while all goes well. */
+  trouble = '';
   /** Hears when it gets further. @type {(stage: string) => void} */
   onStage = () => {};
+  /** Hears of trouble, and with nothing when it is over. @type {(trouble: string) => void} */
+  onTrouble = () => {};
 
   /** @param {URL} url of the worker */
   constructor(url) {
@@ -33,22 +52,36 @@ export class Client {
 
   start() {
     if (this.#worker) return;
-    this.stage = 'fetch';
+    clearTimeout(this.#again);
     const { worker, heard } = begun();
-    const usual = kept('offline') === 'off' ? 'quick' : 'keeping';
-    this.#worker = worker ?? new Worker(this.url, { type: 'module', name: this.#plain ? 'plain' : usual });
+    // after a start that failed, the other way is tried
+    const plain = wantsPlain() !== (this.#failed % 2 === 1);
+    try {
+      this.#worker = worker ?? new Worker(this.url, { type: 'module', name: plain ? 'plain' : '' });
+    } catch (error) {
+      return this.#troubled(`no worker: ${error}`);
+    }
     this.#worker.onmessage = ({ data }) => this.#hear(JSON.parse(data));
-    this.#worker.onerror = ({ message }) => this.#restart(message || 'Python could not be fetched or started');
+    this.#worker.onerror = ({ message }) => this.#stopped(message || 'the worker could not be fetched or started');
     for (const { text } of this.#asks.values()) this.#worker.postMessage(text);
+    this.#bytes = 0;
+    this.#working = 0;
     this.#listen();
+    this.#patience = window.setTimeout(() => this.#troubled('the start takes long'), SILENCE_MS);
     for (const data of heard) this.#hear(JSON.parse(data));
+  }
+
+  /** Start now where the next start is waited for. */
+  retry() {
+    if (this.stage === 'again') this.start();
   }
 
   /** Let the worker go; what is asked waits for the next start. */
   rest() {
-    clearTimeout(this.#timer);
+    for (const timer of [this.#silence, this.#patience, this.#again]) clearTimeout(timer);
     this.#worker?.terminate();
     this.#worker = undefined;
+    this.stage = 'begin';
   }
 
   /**
@@ -62,47 +95,89 @@ export class Client {
     const id = ++this.#last;
     const text = JSON.stringify({ v: 1, id, ...message });
     return new Promise((settle) => {
-      this.#asks.set(key, { id, text, tries: 1, settle });
+      this.#asks.set(key, { id, text, stops: 0, settle });
       if (this.#worker) this.#worker.postMessage(text);
       else this.start();
       this.#listen();
     });
   }
 
-  /** @param {Reply} message */
+  /** @param {Heard} message */
   #hear(message) {
-    if (message.stage && message.stage !== this.stage) {
-      this.stage = message.stage;
-      this.onStage(message.stage);
-    }
+    const { stage = this.stage, bytes = this.#bytes, working, stopped } = message;
+    if (stopped !== undefined) return this.#stopped(stopped);
+    if (working) this.#working = working;
+    if (message.stage && stage === this.stage && bytes === this.#bytes) return; // alive, but no further
+    if (bytes > this.#most) this.#patient();
+    this.#bytes = bytes;
+    this.#most = Math.max(this.#most, bytes);
+    if (stage !== this.stage) this.#reach(stage);
     const [key = '', ask] = [...this.#asks].find(([, each]) => each.id === message.id) ?? [];
-    if (message.fault && (ask ? ask.tries < TRIES : message.id === undefined)) return this.#restart(message.fault);
     if (ask && this.#asks.delete(key)) ask.settle(message);
-    if (message.stage === 'ready' && this.#plain && !kept('spare')) {
-      keep('spare', true); // what the plain way needs is wanted without signal too
-      dispatchEvent(new Event('plied-true:plain'));
-    }
     if (this.stage === 'ready' && !this.#asks.size) dispatchEvent(new Event('plied-true:ready')); // for what can wait
     this.#listen();
   }
 
-  /** Expect a sign of life, while one is due. */
-  #listen() {
-    clearTimeout(this.#timer);
-    if (!this.#worker || (this.stage === 'ready' && !this.#asks.size)) return;
-    this.#timer = window.setTimeout(() => this.#restart(`no answer for ${SILENCE_MS / 1000} s`), SILENCE_MS);
+  /** @param {string} stage */
+  #reach(stage) {
+    this.stage = stage;
+    if (stage === 'ready') {
+      this.#failed = 0;
+      clearTimeout(this.#patience);
+      this.#troubled('');
+    }
+    this.onStage(stage);
   }
 
-  /** @param {string} fault */
-  #restart(fault) {
-    this.rest();
-    this.#plain = true;
-    for (const [key, ask] of [...this.#asks]) {
-      if (++ask.tries > TRIES && this.#asks.delete(key)) ask.settle({ id: ask.id, fault });
-    }
-    if (this.#asks.size) this.start();
-    this.#listen();
+  /** More came than ever before: the start is slow, not stuck. */
+  #patient() {
+    clearTimeout(this.#patience);
+    this.#troubled('');
+    this.#patience = window.setTimeout(() => this.#troubled('the start takes long'), SILENCE_MS);
   }
+
+  /** @param {string} trouble */
+  #troubled(trouble) {
+    if (trouble === this.trouble) return;
+    this.trouble = trouble;
+    this.onTrouble(trouble);
+  }
+
+  /** Expect to hear how it goes on, while that is due. */
+  #listen() {
+    clearTimeout(this.#silence);
+    if (!this.#worker || (this.stage === 'ready' && !this.#asks.size)) return;
+    const most = this.stage === 'start' ? SLOW_START_MS : SILENCE_MS;
+    this.#silence = window.setTimeout(() => this.#stopped(`nothing was heard for ${most / 1000} s`, true), most);
+  }
+
+  /** The worker is of no more use: put another in its place. @param {string} why @param {boolean} [long] it took too long */
+  #stopped(why, long = false) {
+    console.warn(`Python is started again: ${why}`);
+    const started = this.stage === 'ready';
+    this.rest();
+    this.stage = 'again';
+    if (started) this.#count();
+    else if (++this.#failed > 1 || long) this.#troubled(why);
+    if (!started || this.#asks.size) {
+      this.onStage(this.stage);
+      const wait = WAITS_MS[Math.min(Math.max(this.#failed - 1, 0), WAITS_MS.length - 1)];
+      if (wait) this.#again = window.setTimeout(() => this.start(), wait);
+      else this.start();
+    }
+  }
+
+  /** Count the stop to the ask that the worker was at; give that up after too many. */
+  #count() {
+    for (const [key, ask] of this.#asks) {
+      if (ask.id === this.#working && ++ask.stops >= STOPS && this.#asks.delete(key)) ask.settle({ id: ask.id, gaveUp: true });
+    }
+  }
+}
+
+/** Whether the address asks for a start without the snapshot of the memory. */
+function wantsPlain() {
+  return new URLSearchParams(location.search).has('plain');
 }
 
 /** The worker that the page's head began, if it did, and what it has said: once. @returns {{worker?: Worker, heard: string[]}} */
@@ -120,3 +195,5 @@ addEventListener('pagehide', () => client.rest());
 addEventListener('pageshow', ({ persisted }) => {
   if (persisted && document.querySelector('[data-worksheet]')) (window.requestIdleCallback ?? setTimeout)(() => client.start());
 });
+// What could not be fetched may be there now.
+addEventListener('online', () => client.retry());

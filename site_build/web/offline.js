@@ -4,7 +4,6 @@ import { footer, sentence } from './offline-words.js';
 
 const root = new URL('../../', import.meta.url);
 const HOLD_MS = 30_000;
-const NONE = { bytes: 0, whole: 0 };
 /** @typedef {import('./offline-words.js').Told} Told */
 /** @type {Told} */
 const told = { state: 'looking' };
@@ -53,12 +52,11 @@ function ask(worker, what) {
 async function look(more = false) {
   const active = registration?.active;
   if (!active) return;
-  const { pages, heavy, spare = NONE } = await ask(active, 'state');
+  const { pages, heavy } = await ask(active, 'state');
   if (!pages) return show({ state: 'cannot' });
-  const wanted = kept('spare') ? [heavy, spare] : [heavy]; // see `client.js`
-  const rest = wanted.reduce((sum, each) => sum + each.whole - each.bytes, 0);
-  show({ state: rest ? 'pages' : 'all', bytes: pages.bytes + heavy.bytes + spare.bytes, rest });
-  if (more && rest) ask(active, wanted.includes(spare) ? 'spare' : 'heavy');
+  const rest = heavy.whole - heavy.bytes;
+  show({ state: rest ? 'pages' : 'all', bytes: pages.bytes + heavy.bytes, rest });
+  if (more && rest) ask(active, 'heavy');
 }
 
 /** @param {ServiceWorker | null} worker */
@@ -124,7 +122,6 @@ function listen() {
   navigator.serviceWorker.addEventListener('controllerchange', () => {
     if (taking) location.reload();
   });
-  addEventListener('plied-true:plain', () => look(!thrifty()));
 }
 
 /** Wait until the page has what it needs itself. */

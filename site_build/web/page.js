@@ -7,14 +7,16 @@ import { openable, workAhead } from './lists.js';
 import { passOn } from './pass.js';
 import { readable } from './readout.js';
 import { keep, kept } from './store.js';
+import { explain, nameChanged, notStarted } from './trouble.js';
 
 /** @typedef {import('./client.js').Complaint} Complaint */
 
 /** @type {Record<string, string>} */
 const STAGES = {
   fetch: 'Fetching what is needed to work it out, once …',
-  compile: 'Starting …',
-  import: 'Nearly there …',
+  begin: 'Starting …',
+  start: 'Starting …',
+  again: 'The sums stopped. They are started again …',
   ready: 'Working it out …',
 };
 /** @type {WeakMap<Element, Sheet>} */
@@ -36,7 +38,10 @@ export class Sheet {
     this.title = element.dataset.title ?? '';
     /** How often each thing was asked: only the newest reply counts. @type {Record<string, number>} */
     this.turns = {};
+    /** What was typed when an answer came last, right or wrong. @type {Record<string, string>} */
+    this.answered = {};
     this.form = new Form(/** @type {HTMLFormElement} */ (this.part('form')));
+    this.answered = this.form.first;
     this.form.element.addEventListener('submit', (event) => this.answer(event));
     element.addEventListener('change', ({ target }) => {
       const { name, value, dataset } = /** @type {HTMLInputElement} */ (target);
@@ -107,7 +112,9 @@ export class Sheet {
   async wait(key, message) {
     this.element.dataset.state = 'working';
     client.onStage = (stage) => this.say(STAGES[stage] ?? '');
+    client.onTrouble = (trouble) => notStarted(this, trouble);
     if (client.stage !== 'ready') client.onStage(client.stage);
+    if (client.trouble) notStarted(this, client.trouble);
     const turn = (this.turns[key] ?? 0) + 1;
     this.turns[key] = turn;
     const reply = await client.ask(key, message);
@@ -131,7 +138,9 @@ export class Sheet {
     if (this.element.querySelector('progress') && !(await workAhead(this, inputs))) return;
     const reply = await this.wait(this.id, { worksheet: this.id, system, inputs });
     if (!reply) return;
-    const { outcome, fault = '', errors = [] } = reply;
+    const { outcome, fault = '', gaveUp = false, errors = [] } = reply;
+    if (gaveUp) nameChanged(this, inputs, this.answered);
+    else this.answered = inputs;
     if (outcome) {
       fill(this.element, outcome);
       this.shown();
@@ -139,16 +148,12 @@ export class Sheet {
       (window.requestIdleCallback ?? setTimeout)(() => this.element.toggleAttribute('data-whole', true)); // see `site.css`
     }
     this.old(!outcome);
-    this.part('.fault').hidden = !fault;
-    const carried = location.protocol === 'file:' ? 'folder' : 'ours';
-    const cause = /WebAssembly is not/.test(fault) ? 'lacks' : /fetch|load failed/i.test(fault) ? 'signal' : carried;
-    for (const name of ['lacks', 'signal', 'folder', 'ours']) this.part(`.fault-${name}`).hidden = name !== cause;
-    this.part('pre').textContent = JSON.stringify({ fault, worksheet: this.id, system, inputs }, null, 1);
+    explain(this, gaveUp ? 'gave-up' : fault && 'ours', { fault, worksheet: this.id, system, inputs });
     this.form.mark(errors);
     this.list(errors, Boolean(pressed));
     const headline = [...this.element.querySelectorAll('.strip [data-text], .strip [data-said]')].map((each) => each.textContent).join(' ');
     if (outcome) this.say('Worked out from what is typed.', ` ${headline}`);
-    else this.say(`The answer shown is old. ${fault ? 'The sums stopped.' : 'Put right what is marked.'}`);
+    else this.say(`The answer shown is old. ${fault || gaveUp ? 'The sums stopped.' : 'Put right what is marked.'}`);
   }
 
   /** List what is wrong above the sheet, where the button was pressed. @param {Complaint[]} complaints @param {boolean} go */

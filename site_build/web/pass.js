@@ -27,9 +27,12 @@ export function passOn(sheet) {
 
 /** @param {Sheet} sheet */
 async function linkTo(sheet) {
+  const { state } = sheet.element.dataset;
   const reply = await sheet.wait(`share ${sheet.id}`, { share: sheet.id, system: sheet.system, inputs: sheet.form.read() });
-  if (reply?.fragment) return `${location.origin}${location.pathname}#${reply.fragment}`;
-  tell(sheet, 'Put right what is marked first, then there is a link to pass on.');
+  if (!reply) return '';
+  if (state && sheet.element.dataset.state === 'working') sheet.element.dataset.state = state;
+  if (reply.fragment) return `${location.origin}${location.pathname}#${reply.fragment}`;
+  tell(sheet, reply.errors?.[0]?.text ?? 'No link could be made of this.');
   return '';
 }
 

@@ -1,88 +1,84 @@
 /**
- * Starts Python: from the snapshot of its memory, or plainly from the files, where that did not work. The files are those
- * of `site_build/runtime.py`. @module
+ * Starts Python: from the snapshot of its memory, or plainly from its library and the package. The files are those of
+ * `site_build/runtime.py`. @module
  */
+import { RUNTIME } from './runtime-files.js';
 import { awaited } from './snapshot.js';
 import { unpack } from './unpack.js';
 
-const EMPTY_ZIP = 'data:application/zip;base64,UEsFBgAAAAAAAAAAAAAAAAAAAAAAAA==';
+const EMPTY_ZIP = Uint8Array.from([0x50, 0x4b, 5, 6, ...Array(18).fill(0)]);
 const IMPORT = 'import sys\nsys.path.insert(0, "/calculations")\nfrom calc.bridge import handle\nhandle';
+const WASM = new URL('pyodide.asm.wasm', RUNTIME).href;
+const LIBRARY = new URL('library.zip', RUNTIME).href;
 
 /**
- * What `manifest.json` holds.
- * @typedef {{calc: string, library: string, wasm: string, script: string, snapshot: string, sum: string, integrity: string,
- *   head: number, lock: object}} Start
- */
-/**
- * What is on its way already; with the snapshot of the memory, if that is to be used.
- * @typedef {{runtime: URL, start: Start, compiled: Promise<WebAssembly.Module>, snapshot?: Promise<ArrayBuffer>,
- *   glue: Promise<any>, script: Promise<any>}} Way
+ * What is on its way already: Pyodide's module and its two scripts; and the snapshot, or both zips.
+ * @typedef {{module: Promise<WebAssembly.Module>, loader: Promise<any>, script: Promise<any>,
+ *   snapshot?: Promise<ArrayBuffer>, library?: Promise<ArrayBuffer>, calc?: Promise<ArrayBuffer>}} Way
  */
 
-/** @param {Response | Promise<Response>} asked */
-export async function whole(asked) {
-  const response = await asked;
-  if (!response.ok) throw new Error(`${response.url} could not be fetched: ${response.status}`);
-  return response;
-}
-
 /**
- * Hand out the WebAssembly that is compiling since the first lines, in the place of what Pyodide would fetch. Pyodide
- * would go on without it where something fails here, and never come to an end: so what is returned fails as well.
- * @param {Promise<WebAssembly.Module>} compiled
- * @param {string} address where Pyodide looks for it
- * @param {(exports: any) => Promise<void>} [made] has its turn before anything runs
- * @returns {Promise<never>}
+ * Run Pyodide with what is here already in the place of what it would fetch. It would go on without its WebAssembly
+ * where something fails in here, and never come to an end: so that failure ends all of it.
+ * @param {Promise<WebAssembly.Module>} module
+ * @param {Promise<ArrayBuffer | Uint8Array>} library
+ * @param {(exports: any) => Promise<void>} made has its turn before anything runs
+ * @param {() => Promise<any>} load
  */
-function handOver(compiled, address, made = async () => {}) {
+async function handingOver(module, library, made, load) {
   const { fetch } = self;
   const { instantiateStreaming } = WebAssembly;
-  self.fetch = async (asked, ...more) => (String(asked) === address ? new Response() : fetch(asked, ...more));
-  return new Promise((_, fail) => {
-    compiled.catch(fail);
+  /** @type {Promise<never>} */
+  const failed = new Promise((_, fail) => {
+    self.fetch = async (asked, ...more) => {
+      if (String(asked) === WASM) return new Response();
+      return String(asked) === LIBRARY ? new Response(/** @type {any} */ (await library)) : fetch(asked, ...more);
+    };
     WebAssembly.instantiateStreaming = async (_source, imports) => {
-      self.fetch = fetch;
-      WebAssembly.instantiateStreaming = instantiateStreaming;
       try {
-        const module = await compiled;
-        const instance = await WebAssembly.instantiate(module, imports);
+        const compiled = await module;
+        const instance = await WebAssembly.instantiate(compiled, imports);
         await made(instance.exports);
-        return { module, instance };
+        return { module: compiled, instance };
       } catch (error) {
         fail(error);
         throw error;
       }
     };
+    module.catch(fail);
+    library.catch(fail);
   });
+  try {
+    return await Promise.race([failed, load()]);
+  } finally {
+    self.fetch = fetch;
+    WebAssembly.instantiateStreaming = instantiateStreaming;
+  }
 }
 
 /**
  * @param {Way} way
- * @param {(stage: string) => void} tell how far it is
+ * @param {{head: number, lock: object}} start what `manifest.json` holds
  * @returns {Promise<(text: string) => string>} what answers asks
  */
-export async function begin({ runtime, start, compiled, snapshot, glue, script }, tell) {
-  const { loadPyodide } = await glue;
+export async function begin({ module, loader, script, snapshot, library, calc }, start) {
+  const [{ loadPyodide }, { default: createPyodideModule }] = await Promise.all([loader, script]);
   const options = {
-    indexURL: runtime.href,
-    packageBaseUrl: runtime.href,
+    indexURL: RUNTIME.href,
+    packageBaseUrl: RUNTIME.href,
     lockFileContents: JSON.stringify(start.lock),
-    createPyodideModule: (await script).default,
+    stdLibURL: LIBRARY,
+    createPyodideModule,
   };
-  const address = new URL('pyodide.asm.wasm', runtime).href;
   if (snapshot) {
     const { snapshot: empty, arrived } = awaited(start.head);
-    const failed = handOver(compiled, address, async (exports) => arrived(new Uint8Array(await snapshot), exports));
-    tell('compile');
-    const python = await Promise.race([failed, loadPyodide({ ...options, stdLibURL: EMPTY_ZIP, _loadSnapshot: empty })]);
+    const made = async (/** @type {any} */ exports) => arrived(new Uint8Array(await snapshot), exports);
+    const none = Promise.resolve(EMPTY_ZIP);
+    const python = await handingOver(module, none, made, () => loadPyodide({ ...options, _loadSnapshot: empty }));
     return python.globals.get('handle');
   }
-  const failed = handOver(compiled, address);
-  const { calc, library } = start;
-  const archive = whole(fetch(new URL(calc, runtime))).then((found) => found.arrayBuffer());
-  tell('compile');
-  const python = await Promise.race([failed, loadPyodide({ ...options, stdLibURL: new URL(library, runtime).href })]);
-  tell('import');
-  unpack(python.FS, new Uint8Array(await archive), '/calculations');
+  if (!library || !calc) throw new Error('nothing to start from');
+  const python = await handingOver(module, library, async () => {}, () => loadPyodide(options));
+  unpack(python.FS, new Uint8Array(await calc), '/calculations');
   return python.runPython(IMPORT);
 }

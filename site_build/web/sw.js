@@ -4,20 +4,19 @@
  *
  * Every file is kept under its content, so an update brings what changed and nothing else, and a visit goes on where
  * the last one lost its signal. An update takes over only when no tab uses the version before it. Guides and pages are
- * `pages`, which must all come; what Python needs is `heavy`, brought afterwards when a page asks for it, and `spare`
- * what it needs besides in a browser where it can only start the plain way.
+ * `pages`, which must all come; what Python needs is `heavy`, brought afterwards when a page asks for it.
  */
 
 /** By path from the root: content hash and bytes. @typedef {Record<string, [string, number]>} Files */
-/** @type {{pages: Files, heavy: Files, spare: Files, last: string}} */
+/** @type {{pages: Files, heavy: Files, last: string}} */
 // @ts-expect-error - stands above in the built file
-const { pages, heavy, spare, last } = LIST;
+const { pages, heavy, last } = LIST;
 const worker = /** @type {any} */ (self);
 const scope = new URL(worker.registration.scope);
 const KEPT = `plied-true-site ${scope.pathname}`;
 const MAP = 'sitemap.xml';
 const AT_ONCE = 6;
-const all = { ...pages, ...heavy, ...spare };
+const all = { ...pages, ...heavy };
 
 /** @param {string} path */
 const address = (path) => new URL(path, scope).href;
@@ -99,7 +98,7 @@ async function state() {
     const bytes = (/** @type {typeof kept} */ each) => each.reduce((sum, [, [, size]]) => sum + size, 0);
     return { kept: kept.length, of: Object.keys(files).length, bytes: bytes(kept), whole: bytes(Object.entries(files)) };
   };
-  return { pages: count(pages), heavy: count(heavy), spare: count(spare) };
+  return { pages: count(pages), heavy: count(heavy) };
 }
 
 /** Drop what only versions before this one had. */
@@ -153,7 +152,6 @@ async function answer(request, path) {
 const asks = {
   state,
   heavy: () => bringHeavy().catch(failed).finally(() => tell({ told: 'heavy' })),
-  spare: () => bring(Object.keys(spare)).then(bringHeavy).catch(failed).finally(() => tell({ told: 'heavy' })),
   take: async () => {
     const open = (await tabs()).length;
     if (open <= 1) await worker.skipWaiting();

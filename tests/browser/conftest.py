@@ -1,7 +1,8 @@
 """What every browser test leans on: the built site behind a server, a browser, and pages that are watched.
 
 A page from `open_page` fails its test when it asks another host for anything, logs an error or raises one. It has no
-service worker, which would answer in the place of what a test puts there; tabs from `open_tab` have.
+service worker, which would answer in the place of what a test puts there; tabs from `open_tab` have. Whatever it was
+opened by, a page in which Python had to be started again fails its test, unless that is marked `stops_python`.
 """
 
 from __future__ import annotations
@@ -31,6 +32,23 @@ FLAGS = [
     "--disable-component-update", "--disable-sync",
 ]  # fmt: skip
 PATIENCE_MS = 30_000
+RESTARTED = "Python is started again"
+_restarts: list[str] = []
+
+
+@pytest.fixture(autouse=True)
+def restarts(request: pytest.FixtureRequest) -> Iterator[list[str]]:
+    """Every restart of Python that the pages of a test told of; see `web/client.js`."""
+    _restarts.clear()
+    yield _restarts
+    if not request.node.get_closest_marker("stops_python"):
+        assert _restarts == []
+
+
+def count_restarts(context: BrowserContext) -> BrowserContext:
+    """Hear what the pages of a context say of restarts."""
+    context.on("console", lambda said: _restarts.append(said.text) if said.text.startswith(RESTARTED) else None)
+    return context
 
 
 class OpenPage(Protocol):
@@ -69,7 +87,11 @@ def site_url() -> Iterator[str]:
 @pytest.fixture(scope="session")
 def browser(playing: Playwright) -> Iterator[Browser]:
     opened = playing.chromium.launch(executable_path=chromium.installed(), args=FLAGS)
+    plainly = opened.new_context
+    monkey = pytest.MonkeyPatch()
+    monkey.setattr(opened, "new_context", lambda **how: count_restarts(plainly(**how)))
     yield opened
+    monkey.undo()
     opened.close()
 
 
@@ -122,7 +144,7 @@ def open_own(playing: Playwright, tmp_path: Path) -> Iterator[OpenOwn]:
             reduced_motion="reduce",
             ignore_default_args=["--disable-back-forward-cache"],
         )
-        contexts.append(context)
+        contexts.append(count_restarts(context))
         context.set_default_timeout(PATIENCE_MS)
         return context.pages[0]
 

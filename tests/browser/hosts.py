@@ -22,6 +22,10 @@ NO_SIGNAL = "no signal"
 ABSENT = "absent"
 CUT = "cut short"
 DAMAGED = "damaged"
+FAILS = "fails"
+HANGS = "hangs"
+FLIPPED = "one bit is wrong"
+FLIPPED_ONCE = "one bit is wrong the first time"
 
 
 class Host(serving.Server):
@@ -60,6 +64,16 @@ class _Handler(serving.Handler):
             self.server.signal = False
         if wrong == ABSENT:
             self.send_error(404)
+        elif wrong == FAILS:
+            self.send_error(500)
+        elif wrong == HANGS:
+            while self.server.wrong.get(path) == HANGS:
+                time.sleep(0.05)
+            self.close_connection = True
+        elif wrong in {FLIPPED, FLIPPED_ONCE}:
+            if wrong == FLIPPED_ONCE:
+                del self.server.wrong[path]
+            self._flipped(path)
         elif wrong in {CUT, DAMAGED}:
             self._broken(path, whole_length=wrong == CUT)
         else:
@@ -90,9 +104,18 @@ class _Handler(serving.Handler):
         place = self.server.folder / path
         content = (place / "index.html" if place.is_dir() else place).read_bytes()
         sent = content[: len(content) // 2]
+        self._send(place, sent, len(content if whole_length else sent))
+
+    def _flipped(self, path: str) -> None:
+        place = self.server.folder / path
+        content = bytearray(place.read_bytes())
+        content[-len(content) // 3] ^= 1
+        self._send(place, bytes(content), len(content))
+
+    def _send(self, place: Path, sent: bytes, length: int) -> None:
         self.send_response(200)
         self.send_header("Content-Type", self.guess_type(str(place) if place.suffix else "index.html"))
-        self.send_header("Content-Length", str(len(content if whole_length else sent)))
+        self.send_header("Content-Length", str(length))
         self.end_headers()
         self.wfile.write(sent)
         self.close_connection = True
@@ -111,7 +134,7 @@ def hosted(folder: Path, subpath: str = "/") -> Iterator[Host]:
 def kept_files(site: Path) -> tuple[list[str], list[str]]:
     """Return the addresses that the service worker keeps, in its order: pages, and what Python needs."""
     text = (site / offline.WORKER).read_text(encoding="utf-8").partition("\n};\n")[0]
-    pages, heavy = text.partition("pages: {")[2].partition("spare: {")[0].split("heavy: {")
+    pages, heavy = text.partition("pages: {")[2].split("heavy: {")
     addresses = [re.findall(r'^"(.*?)": \[', part, re.MULTILINE) for part in (pages, heavy)]
     return addresses[0], addresses[1]
 

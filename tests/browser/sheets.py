@@ -22,7 +22,7 @@ self.onmessage = async ({ data }) => {
   const reply = await fetch('/asked', { method: 'POST', body: data });
   self.postMessage(await reply.text());
 };
-self.postMessage('{"v": 1, "stage": "ready", "ms": 0}');
+self.postMessage('{"v": 1, "stage": "ready"}');
 """
 
 

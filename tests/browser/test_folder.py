@@ -72,6 +72,7 @@ def test_the_search_finds_and_leads_to_files(opened: Callable[[str], Page]) -> N
     assert "index.html" in (found.get_attribute("href") or "")
 
 
+@pytest.mark.stops_python
 def test_where_no_worker_can_be_made_the_example_stays_with_an_honest_line(opened: Callable[[str], Page]) -> None:
     page = opened("index.html")
     page.add_init_script("URL.createObjectURL = () => { throw new DOMException('no', 'SecurityError'); };")
@@ -81,4 +82,4 @@ def test_where_no_worker_can_be_made_the_example_stays_with_an_honest_line(opene
     sheet.type("nock_to_nock", "61 in")
     sheet.settled("old")
     assert sheet.headlines == shown
-    assert sheet.find(".fault-folder").is_visible()
+    assert sheet.find("[data-cause=folder]").is_visible()

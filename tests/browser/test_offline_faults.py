@@ -83,6 +83,7 @@ def test_where_a_reader_lets_no_site_keep_anything_all_else_works(open_own: Open
     assert wrongs == []
 
 
+@pytest.mark.stops_python
 def test_without_webassembly_the_usual_example_stays_with_a_sentence(open_tab: OpenTab, plain_host: Host) -> None:
     start = plain_host.folder / "assets/web/worker.js"
     replace(start, "delete globalThis.WebAssembly;\n" + start.read_text(encoding="utf-8"))

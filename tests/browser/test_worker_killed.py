@@ -7,12 +7,14 @@ from typing import TYPE_CHECKING
 import pytest
 
 from tests.browser.inside_worker import Inside
-from tests.browser.sheets import Sheet, asked, working
+from tests.browser.offline_pages import READY, line
+from tests.browser.sheets import ADDRESS, Sheet, asked, working
 
 if TYPE_CHECKING:
     from playwright.sync_api import Page
 
-    from tests.browser.conftest import OpenPage
+    from tests.browser.conftest import OpenPage, OpenTab
+    from tests.browser.hosts import Host
 
 pytestmark = pytest.mark.browser
 GATHER_WORKERS = """
@@ -21,7 +23,7 @@ GATHER_WORKERS = """
 """
 PYTHONS = "window.made.filter(each => each.onmessage)"
 SILENCE_MS = 10_000
-MANY = 40
+MANY = 80
 """Bows, each unlike the others: enough to be caught half-way."""
 
 
@@ -37,11 +39,11 @@ def in_a_sum(page: Page, sheet: Sheet, bows: str) -> Inside:
     sheet.find(".progress").wait_for()
     doing = inside.hold()
     assert any("PyEval" in name for name in doing), doing
-    assert "answerAll" in doing
     assert sheet.find(".progress").is_visible()
     return inside
 
 
+@pytest.mark.stops_python
 @pytest.mark.parametrize("how", ["the worker is ended", "the sum is torn out of a worker that lives on"])
 def test_a_worker_lost_in_the_middle_of_a_sum_is_started_once_more(open_page: OpenPage, how: str) -> None:
     page = open_page()
@@ -69,4 +71,25 @@ def test_a_worker_lost_in_the_middle_of_a_sum_is_started_once_more(open_page: Op
     assert sheet.find(".fault").is_hidden()
     assert sheet.control("bows").input_value() == bows
     assert sheet.rows == working(asked({"bows": bows}, key="club")["outcome"])
+    assert page.evaluate(f"{PYTHONS}.length") == 2
+
+
+@pytest.mark.stops_python
+def test_a_worker_that_is_ended_without_signal_is_replaced(open_tab: OpenTab, plain_host: Host) -> None:
+    page = open_tab()
+    page.add_init_script(GATHER_WORKERS)
+    page.goto(plain_host.address + ADDRESS)
+    line(page, READY)
+    plain_host.signal = False
+    page.clock.install()
+    page.goto(plain_host.address + ADDRESS)
+    sheet = Sheet(page)
+    sheet.type("nock_to_nock", "61 in")
+    sheet.settled()
+    page.evaluate(f"{PYTHONS}[0].terminate()")
+    sheet.type("nock_to_nock", "64 in")
+    page.clock.run_for(SILENCE_MS + 1000)
+    sheet.settled()
+    assert sheet.find(".fault").is_hidden()
+    assert sheet.rows == working(asked({"nock_to_nock": "64 in"})["outcome"])
     assert page.evaluate(f"{PYTHONS}.length") == 2

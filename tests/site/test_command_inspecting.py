@@ -23,16 +23,16 @@ def site(tmp_path: Path) -> Path:
     """Make a site without a fault."""
     for folder in (runtime.FOLDER, runtime.FONTS, "sub"):
         (tmp_path / folder).mkdir(parents=True)
-    for name in runtime.PYODIDE_FILES:
-        (tmp_path / runtime.FOLDER / name).write_bytes(b"x")
     for name in runtime.FONT_FILES:
         (tmp_path / runtime.FONTS / name).write_bytes(b"x")
     with zipfile.ZipFile(tmp_path / runtime.FOLDER / "calc-1.txt", "w") as archive:
         archive.writestr("calc/bridge.pyc", "")
-    names = {"wasm": "wasm-1.wasm", "script": "script-1.mjs", "snapshot": "snapshot-1.txt", "library": "library-1.txt"}
+    names = {"wasm": "wasm-1.wasm", "snapshot": "snapshot-1.txt"}
     for name in names.values():
         (tmp_path / runtime.FOLDER / name).write_bytes(b"x")
-    (tmp_path / runtime.MANIFEST).write_text(json.dumps({**names, "calc": "calc-1.txt"}))
+    (tmp_path / runtime.MANIFEST).write_text(
+        json.dumps({**names, "calc": "calc-1.txt", "integrity": dict.fromkeys([*names, "calc"])})
+    )
     links = '<a href="sub/">s</a> <a href="sub/#top">s</a> <a href="#top">t</a> <a href="https://example.org/">e</a>'
     (tmp_path / "index.html").write_text(PAGE.format(links + '<link rel="canonical" href="https://example.org/">'))
     (tmp_path / "sub" / "index.html").write_text(PAGE.format('<a href="..">up</a> <a href="../index.html#top">up</a>'))
@@ -88,7 +88,6 @@ def test_a_style_that_loads_what_it_must_not_is_named(site: Path, text: str, fau
 
 def test_a_runtime_that_is_not_whole_is_named(site: Path) -> None:
     folder = site / runtime.FOLDER
-    (folder / "pyodide.mjs").unlink()
     noise = Random(1).randbytes(800_001)  # noqa: S311 - bytes that do not compress
     (folder / "calc-2.txt").write_bytes(noise)
     with zipfile.ZipFile(folder / "calc-1.txt", "w") as archive:
@@ -97,7 +96,6 @@ def test_a_runtime_that_is_not_whole_is_named(site: Path) -> None:
         "assets/runtime/calc-1.txt: has no calc/bridge.pyc",
         "assets/runtime/calc-2.txt: is named by no manifest",
         f"assets/runtime/calc-2.txt: takes {len(zlib.compress(noise, 9))} bytes to send, more than 800000",
-        "assets/runtime/pyodide.mjs: is not there",
     ]
     (folder / "calc-1.txt").unlink()
     assert "assets/runtime/manifest.json: names calc-1.txt, which is not there" in inspecting.faults(site)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import base64
 import hashlib
 import io
 import json
@@ -71,7 +72,7 @@ def brought(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     """Pretended packages whose files hold their own names."""
     (tmp_path / "files").mkdir()
     for name in (
-        *runtime.PYODIDE_FILES,
+        "pyodide.mjs",
         "pyodide.asm.mjs",
         "pyodide.asm.wasm",
         *(f"files/{face}" for face in runtime.FONT_FILES),
@@ -96,19 +97,23 @@ def test_a_site_gets_the_runtime_its_manifest_names(tmp_path: Path) -> None:
     start = json.loads((site / runtime.MANIFEST).read_text())
     folder = site / runtime.FOLDER
     assert {path.name for path in folder.iterdir()} == {
-        *runtime.PYODIDE_FILES,
         "manifest.json",
-        *(start[name] for name in ("calc", "library", "snapshot", "script", "wasm")),
+        *(start[part] for part in start["integrity"]),
     }
     line, rest = worker.read_text().split("\n", 1)
     assert json.loads(line.removeprefix("const START = ").removesuffix(";")) == start
     assert rest == "first\nsecond\n"
     assert start["head"] == 0x30
-    assert start["sum"] == hashlib.sha256(b"snap\x30\0\0\0memory").hexdigest()[:16]
-    spare = {path.name for path in folder.iterdir() if runtime.spare(path.name)}
-    assert spare == {start["calc"], start["library"]}
-    for name, published in (("script", "pyodide.asm.mjs"), ("wasm", "pyodide.asm.wasm")):
-        assert (folder / start[name]).read_text() == published
+    for part, told in start["integrity"].items():
+        digest = hashlib.sha256((folder / start[part]).read_bytes())
+        assert digest.hexdigest()[:16] in start[part]
+        assert base64.b64encode(digest.digest()).decode() == told.removeprefix("sha256-")
+    for part, published in (
+        ("loader", "pyodide.mjs"),
+        ("script", "pyodide.asm.mjs"),
+        ("wasm", "pyodide.asm.wasm"),
+    ):
+        assert (folder / start[part]).read_text() == published
     assert start["lock"] == {"info": {"python": "3.14.2"}, "packages": {}}
     assert (folder / start["calc"]).read_bytes() == b"package"
     assert (folder / start["library"]).read_bytes() == b"library"
@@ -120,7 +125,8 @@ def test_a_plain_site_names_no_snapshot_and_brings_python_as_published(tmp_path:
     (tmp_path / "python_stdlib.zip").write_bytes(b"whole library")
     made = runtime.files(plain=True)
     start = json.loads(made[runtime.MANIFEST])
-    assert not {"snapshot", "head", "sum", "integrity"} & set(start)
+    assert not {"snapshot", "head"} & set(start)
+    assert "snapshot" not in start["integrity"]
     assert made[f"{runtime.FOLDER}/{start['library']}"] == b"whole library"
     archive = zipfile.ZipFile(io.BytesIO(made[f"{runtime.FOLDER}/{start['calc']}"]))
     assert {name: archive.read(name) for name in archive.namelist()} == runtime.calc_files()

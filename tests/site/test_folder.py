@@ -65,7 +65,7 @@ def site(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
         "index.html": PAGE, "404.html": PAGE, "sw.js": "", "guides/brace/index.html": PAGE, "assets/mark.svg": "<svg/>",
         "search/search_index.json": '{"docs": []}',
         f"{WORKERS}/search.0a.min.js": "",
-        "assets/runtime/wasm-1.wasm": "wasm", "assets/runtime/library-1.txt": "spare",
+        "assets/runtime/wasm-1.wasm": "wasm",
     }.items():  # fmt: skip
         (made / name).parent.mkdir(parents=True, exist_ok=True)
         (made / name).write_text(text)

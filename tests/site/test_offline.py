@@ -25,7 +25,6 @@ FILES = {
     "sitemap.xml.gz": "the same",
     "assets/runtime/manifest.json": "{}",
     "assets/runtime/wasm-1.wasm": "heavy",
-    "assets/runtime/library-1.txt": "spare",
     "assets/runtime/snapshot-1.txt": "memory",
     offline.SCRIPT: "the script",
 }
@@ -43,7 +42,7 @@ def site(tmp_path: Path) -> Path:
 def held(site: Path) -> dict[str, Any]:
     """Return the list in the service worker."""
     text = (site / offline.WORKER).read_text(encoding="utf-8").partition("\n};\n")[0].removeprefix("const LIST = ")
-    plain = re.sub(r",(\s*})", r"\1", re.sub(r"^(last|pages|heavy|spare):", r'"\1":', text + "\n}", flags=re.MULTILINE))
+    plain = re.sub(r",(\s*})", r"\1", re.sub(r"^(last|pages|heavy):", r'"\1":', text + "\n}", flags=re.MULTILINE))
     found: dict[str, Any] = json.loads(plain)
     return found
 
@@ -54,16 +53,8 @@ def test_every_file_a_reader_needs_is_listed_by_its_address_hash_and_size(site: 
     assert list(found["pages"]) == ["404.html", "assets/web/page.js", "guides/brace/", "", "sitemap.xml"]
     runtime = [f"assets/runtime/{name}" for name in ("manifest.json", "snapshot-1.txt", "wasm-1.wasm")]
     assert list(found["heavy"]) == runtime
-    assert list(found["spare"]) == ["assets/runtime/library-1.txt"]
     assert found["pages"]["guides/brace/"] == [hashlib.sha256(b"brace").hexdigest()[:16], 5]
     assert found["last"] == "assets/runtime/manifest.json"
-
-
-def test_nothing_is_spare_in_a_site_without_a_snapshot(site: Path) -> None:
-    (site / "assets/runtime/snapshot-1.txt").unlink()
-    offline.install(site)
-    assert "assets/runtime/library-1.txt" in held(site)["heavy"]
-    assert held(site)["spare"] == {}
 
 
 def test_the_script_stands_at_the_root_alone(site: Path) -> None:

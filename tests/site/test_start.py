@@ -2,21 +2,17 @@
 
 from __future__ import annotations
 
-import importlib
 import io
 import json
-import marshal
 import re
 import subprocess
-import tomllib
 import zipfile
 from pathlib import Path
 
 import pytest
 
-from calc.tables import written
 from site_build import early, packages, runtime, scripts, searching, trimming
-from site_build.inside import lighter
+from site_build.inside import stand_ins
 from site_build.markup import WEB
 from site_build.places import ROOT
 from site_build.tell import StopError
@@ -114,28 +110,6 @@ def made() -> trimming.Trimmed:
     return trimming.trimmed(packages.fetch("pyodide"), runtime.calc_files())
 
 
-def test_every_table_travels_as_it_is_once_read(made: trimming.Trimmed) -> None:
-    tables = {name: text for name, text in runtime.calc_files().items() if name.endswith(".toml")}
-    assert tables
-    with zipfile.ZipFile(io.BytesIO(made.package)) as held:
-        assert not [name for name in held.namelist() if name.endswith(".toml")]
-        for name, text in tables.items():
-            read = marshal.loads(held.read(f"{name.removesuffix('.toml')}.table"))  # noqa: S302 - made here
-            assert read == tomllib.loads(text.decode()), name
-
-
-def test_a_table_read_before_goes_first(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    (tmp_path / "beside.py").write_text("")
-    (tmp_path / "sizes.toml").write_text("a = 1\n")
-    monkeypatch.syspath_prepend(str(tmp_path))
-    here = importlib.import_module("beside").__spec__
-    assert written(here, "sizes") == {"a": 1}
-    (tmp_path / "sizes.table").write_bytes(marshal.dumps({"a": 2}))
-    assert written(here, "sizes") == {"a": 2}
-    with pytest.raises(OSError, match="none"):
-        written(here, "none")
-
-
 def test_the_library_brings_no_event_loop(made: trimming.Trimmed) -> None:
     whole = packages.fetch("pyodide") / "python_stdlib.zip"
     with zipfile.ZipFile(io.BytesIO(made.library)) as held, zipfile.ZipFile(whole) as stock:
@@ -145,10 +119,13 @@ def test_the_library_brings_no_event_loop(made: trimming.Trimmed) -> None:
         assert len(names) < len(stock.namelist()) / 5
 
 
-def test_a_change_whose_text_is_gone_stops_the_build() -> None:
-    assert lighter.changed("calendar.py", b"a = 1\n") == b"a = 1\n"
-    with pytest.raises(ValueError, match=r"dataclasses\.py has no 'import inspect"):
-        lighter.changed("dataclasses.py", b"import re\n")
+def test_a_library_without_what_others_stand_in_for_stops_the_build() -> None:
+    whole = {**dict.fromkeys(stand_ins.STAND_INS, b"import ssl\n"), "calendar.py": b"a = 1\n"}
+    assert stand_ins.replaced(whole)["calendar.py"] == b"a = 1\n"
+    assert stand_ins.replaced(whole)["pyodide/common.py"] == b""
+    del whole["pyodide/common.py"]
+    with pytest.raises(ValueError, match=r"has no pyodide/common\.py"):
+        stand_ins.replaced(whole)
 
 
 UNPACK = f"""

@@ -127,7 +127,10 @@ def _made(line: Line, shared: _Shared) -> Made | Fault:
     cells = dict(line.cells)
     name = line.name or f"Line {line.number}"
     try:
-        values = {**dict(shared), **{key: _read(key, cells.get(key, "")) for key in {"nock_to_nock", *cells}}}
+        values = {
+            **dict(shared),
+            **{key: _read(key, cells.get(key, "")) for key in dict.fromkeys(("nock_to_nock", *cells))},
+        }
         strings = cast("float", _read("strings", line.strings) if line.strings else values["strings"])
         order = string.order_of(values)
         listed = list_string(order)
