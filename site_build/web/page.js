@@ -3,12 +3,13 @@ import { Brought } from './brought.js';
 import { client } from './client.js';
 import { fill } from './fill.js';
 import { Form } from './form.js';
+import { listProblems } from './problems.js';
 import { openable, workAhead } from './lists.js';
+import { Origins } from './origins.js';
 import { passOn } from './pass.js';
 import { readable } from './readout.js';
 import { keep, kept } from './store.js';
-
-/** @typedef {import('./client.js').Complaint} Complaint */
+import { bindStrip, stale, stir, toAnswer } from './typing.js';
 
 /** @type {Record<string, string>} */
 const STAGES = {
@@ -36,8 +37,11 @@ export class Sheet {
     this.title = element.dataset.title ?? '';
     /** How often each thing was asked: only the newest reply counts. @type {Record<string, number>} */
     this.turns = {};
+    this.pause = 0;
     this.form = new Form(/** @type {HTMLFormElement} */ (this.part('form')));
+    this.origins = new Origins(this.form, this.part('.origins'), (element.dataset.matters ?? '').split(' ').filter(Boolean));
     this.form.element.addEventListener('submit', (event) => this.answer(event));
+    this.form.element.addEventListener('input', ({ target }) => stir(this, /** @type {HTMLElement} */ (target)));
     element.addEventListener('change', ({ target }) => {
       const { name, value, dataset } = /** @type {HTMLInputElement} */ (target);
       if (dataset.into) return;
@@ -53,8 +57,7 @@ export class Sheet {
     this.begin();
     for (const touch of ['focusin', 'pointerdown']) element.addEventListener(touch, () => client.start(), { once: true });
     (window.requestIdleCallback ?? setTimeout)(() => client.start());
-    const strip = this.part('.strip');
-    new IntersectionObserver(([seen]) => (strip.hidden = seen?.isIntersecting ?? true)).observe(this.part('.headlines'));
+    bindStrip(this);
     this.part('.go button').hidden = false;
   }
 
@@ -66,11 +69,13 @@ export class Sheet {
   async begin() {
     const units = kept('units') === 'metric';
     if (/^#v\d/.test(location.hash)) {
-      this.brought.open(await this.wait(`open ${this.id}`, { open: location.hash.slice(1), system: this.system }));
+      const link = location.hash.slice(1);
+      this.brought.open(await this.wait(`open ${this.id}`, { open: link, system: this.system }), link);
       await this.answer();
       if (units) await this.change('metric', false);
     } else {
       const carried = this.brought.carry();
+      this.origins.show();
       if (units) await this.change('metric', false);
       else if (carried) await this.answer();
     }
@@ -90,6 +95,10 @@ export class Sheet {
   shown() {
     readable(this.element);
     openable(this);
+    if (location.protocol !== 'file:') return;
+    for (const link of /** @type {NodeListOf<HTMLAnchorElement>} */ (this.element.querySelectorAll('.next a'))) {
+      link.href = link.href.replace(/\/(#|$)/, '/index.html$1');
+    }
   }
 
   /** @param {string} selector */
@@ -118,12 +127,18 @@ export class Sheet {
   /** Say whether the answer shown belongs to what was typed before. */
   old(old = true) {
     this.element.dataset.state = old ? 'old' : 'new';
-    for (const words of ['.old', '.strip-old']) this.part(words).hidden = !old;
+    stale(this, old);
+    this.part('.old').hidden = !old;
   }
 
-  /** Work out what is typed. @param {Event} [pressed] the press of the button, which alone moves the focus */
-  async answer(pressed) {
+  /**
+   * Work out what is typed.
+   * @param {Event} [pressed] the press of the button, which alone moves the focus
+   * @param {boolean} [typing] while a field is being typed in: nothing is said, marked or kept
+   */
+  async answer(pressed, typing = false) {
     pressed?.preventDefault();
+    clearTimeout(this.pause);
     if (!this.element.isConnected) return;
     const { system } = this;
     /** @type {RadioNodeList} */ (this.form.element.elements.namedItem('system')).value = system;
@@ -132,38 +147,28 @@ export class Sheet {
     const reply = await this.wait(this.id, { worksheet: this.id, system, inputs });
     if (!reply) return;
     const { outcome, fault = '', errors = [] } = reply;
+    if (typing && (!outcome || this.form.differs(inputs))) return;
     if (outcome) {
       fill(this.element, outcome);
       this.shown();
-      this.brought.worked(outcome);
+      if (!typing) this.brought.worked(outcome);
       (window.requestIdleCallback ?? setTimeout)(() => this.element.toggleAttribute('data-whole', true)); // see `site.css`
     }
     this.old(!outcome);
+    this.origins.show();
+    if (typing) return;
+    if (this.form.differs(inputs)) stale(this, true);
     this.part('.fault').hidden = !fault;
     const carried = location.protocol === 'file:' ? 'folder' : 'ours';
     const cause = /WebAssembly is not/.test(fault) ? 'lacks' : /fetch|load failed/i.test(fault) ? 'signal' : carried;
     for (const name of ['lacks', 'signal', 'folder', 'ours']) this.part(`.fault-${name}`).hidden = name !== cause;
     this.part('pre').textContent = JSON.stringify({ fault, worksheet: this.id, system, inputs }, null, 1);
     this.form.mark(errors);
-    this.list(errors, Boolean(pressed));
+    listProblems(this, errors, Boolean(pressed));
     const headline = [...this.element.querySelectorAll('.strip [data-text], .strip [data-said]')].map((each) => each.textContent).join(' ');
-    if (outcome) this.say('Worked out from what is typed.', ` ${headline}`);
+    if (outcome) this.say('', `${headline} ${this.origins.words()}`);
     else this.say(`The answer shown is old. ${fault ? 'The sums stopped.' : 'Put right what is marked.'}`);
-  }
-
-  /** List what is wrong above the sheet, where the button was pressed. @param {Complaint[]} complaints @param {boolean} go */
-  list(complaints, go) {
-    const box = this.part('.problem');
-    if (box.hidden && !go) return;
-    box.hidden = complaints.length === 0;
-    document.title = (box.hidden ? '' : 'Error: ') + document.title.replace(/^Error: /, '');
-    this.part('.problem-list').replaceChildren(...complaints.map(({ field, text }) => {
-      const line = document.createElement('li');
-      const goal = { href: `#${this.form.control(field)?.id}`, onclick: () => this.form.go(field) };
-      line.append(Object.assign(document.createElement('a'), goal, { textContent: text }));
-      return line;
-    }));
-    if (go && !box.hidden) box.focus();
+    if (outcome && pressed) toAnswer(this);
   }
 
   /** Show what is typed in other units, then work it out. @param {string} to @param {boolean} [chosen] by the reader */
