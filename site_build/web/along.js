@@ -146,9 +146,10 @@ export class Along {
     this.next.replaceChildren(made('span', 'along-word', after ? 'Next' : 'Done'), made('span', 'along-title', after || 'To the check'));
     this.dialog.setAttribute('aria-label', `Make along: ${title}`);
     this.picture.replaceChildren();
-    const figure = this.borrowed.borrow(step.querySelector('.pt-figure'), this.picture);
+    const drawn = /** @type {HTMLElement | null} */ (step.querySelector('.pt-figure'));
+    const figure = this.borrowed.borrow(drawn && getComputedStyle(drawn).display !== 'none' ? drawn : null, this.picture);
     if (figure?.querySelector('.pt-motion')) setMoving(figure, true);
-    this.dialog.classList.toggle('bare', !figure || getComputedStyle(figure).display === 'none');
+    this.dialog.classList.toggle('bare', !figure);
     this.counter = this.counting();
     this.say.replaceChildren(...(this.counter ? [this.counter.element] : []));
     for (const part of /** @type {NodeListOf<HTMLElement>} */ (step.querySelectorAll(PARTS))) {

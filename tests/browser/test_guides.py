@@ -148,12 +148,13 @@ def test_the_figure_has_most_of_the_room_and_comes_back_to_its_step(open_page: O
 
 _STEP = """anchor => {
   const step = document.querySelector(`.pt-step:has(#${anchor})`);
-  const parts = [...step.querySelectorAll('.pt-caution, .pt-do, .pt-signs, .pt-note')].map(part => {
+  const parts = [...step.querySelectorAll('.pt-caution, .pt-do, .pt-signs, .pt-note')]
+    .filter(part => getComputedStyle(part).display !== 'none').map(part => {
     const copy = part.cloneNode(true);
     copy.querySelectorAll('.pt-from').forEach(mark => mark.remove());
     return copy.textContent.replace(/\\s+/g, ' ').trim();
   });
-  return [step.querySelector('h3').lastChild.textContent.trim(), ...parts];
+  return [step.querySelector('h3').innerText.replace(/^\\d+\\s*/, '').trim(), ...parts];
 }"""
 
 
