@@ -72,7 +72,7 @@ export class Along {
     (document.querySelector('article') ?? document.body).append(this.dialog);
     this.take();
     if (history.state?.along === this.at) this.depth = history.state.depth; // the page was loaded again half-way
-    else this.note();
+    else for (const step of this.steps.slice(0, this.at + 1)) this.note(step); // those before it can be gone back to
     this.dialog.showModal();
     this.show();
     addEventListener('popstate', this.popped);
@@ -82,10 +82,10 @@ export class Along {
     this.awake.textContent = stays ? 'The screen stays on.' : 'Set your device so that the screen stays on.';
   }
 
-  /** Give this step an entry of its own in the browser's history, so that going back leads to it. */
-  note() {
+  /** Give a step an entry of its own in the browser's history, so that going back leads to it. @param {HTMLElement} step */
+  note(step) {
     this.depth += 1;
-    history.pushState({ along: this.at, depth: this.depth }, '', `#${this.step.dataset.step}`);
+    history.pushState({ along: this.steps.indexOf(step), depth: this.depth }, '', `#${step.dataset.step}`);
   }
 
   /** The browser went back, or forward again. @param {PopStateEvent} event */
@@ -123,7 +123,7 @@ export class Along {
     }
     this.at += way;
     this.remember();
-    this.note();
+    this.note(this.step);
     this.show();
   }
 
