@@ -7,6 +7,8 @@ from typing import TYPE_CHECKING
 
 import pytest
 
+from calc.worksheets import catalogue
+from calc.worksheets.core import Tip
 from site_build.guide_texts import DOCS, load
 from tests.browser.sheets import Sheet, answer_natively, asked
 
@@ -54,7 +56,8 @@ def plan_it(page: Page) -> dict[str, str]:
     plan.settled()
     rows = rows_of(plan)
     read = plan.find(".asked").evaluate("form => Object.fromEntries(new FormData(form))")
-    again = asked({key: str(read[key]) for key in ("fibre", "yarn", "draw_weight")} | BOW)["outcome"]
+    typed = {each.key: str(read[each.key]) for each in catalogue()["string"].fields if not isinstance(each, Tip)}
+    again = asked(typed)["outcome"]
     shown = {row["key"]: row["shown"] for row in again["rows"]}
     assert {key: rows[key] for key in ("cut_length", "strands", "turns_body")} == {
         key: shown[key] for key in ("cut_length", "strands", "turns_body")
