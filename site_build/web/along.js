@@ -22,8 +22,6 @@ export class Along {
     this.steps = steps;
     this.guide = guide;
     this.bundles = bundles;
-    /** How many entries of the browser's history are ours: one for each step gone forward. */
-    this.depth = 0;
     this.borrowed = new Borrowed();
     this.dialog = /** @type {HTMLDialogElement} */ (made('dialog', 'along'));
     this.where = made('p', 'along-where');
@@ -43,7 +41,7 @@ export class Along {
     this.dialog.append(this.upper, this.next);
     this.dialog.addEventListener('close', () => this.left());
     this.dialog.addEventListener('keydown', (event) => this.pressed(event));
-    this.popped = (/** @type {PopStateEvent} */ event) => this.cameBack(event);
+    this.moving = () => this.moved();
     this.fitting = () => fit(this.upper, this.say);
     this.take();
   }
@@ -71,11 +69,11 @@ export class Along {
   async open() {
     (document.querySelector('article') ?? document.body).append(this.dialog);
     this.take();
-    if (history.state?.along === this.at) this.depth = history.state.depth; // the page was loaded again half-way
-    else for (const step of this.steps.slice(0, this.at + 1)) this.note(step); // those before it can be gone back to
+    if (location.hash) history.replaceState(history.state, '', location.pathname + location.search);
+    for (const step of this.steps.slice(0, this.at + 1)) this.note(step); // those before it can be gone back to
     this.dialog.showModal();
     this.show();
-    addEventListener('popstate', this.popped);
+    addEventListener('hashchange', this.moving); // another listener keeps popstate within a page to itself
     addEventListener('resize', this.fitting);
     this.next.focus();
     const stays = await stayAwake();
@@ -84,19 +82,17 @@ export class Along {
 
   /** Give a step an entry of its own in the browser's history, so that going back leads to it. @param {HTMLElement} step */
   note(step) {
-    this.depth += 1;
-    history.pushState({ along: this.steps.indexOf(step), depth: this.depth }, '', `#${step.dataset.step}`);
+    history.pushState(null, '', `#${step.dataset.step}`);
   }
 
-  /** The browser went back, or forward again. @param {PopStateEvent} event */
-  cameBack({ state }) {
-    const forward = Number.isInteger(state?.along) && state.along > this.at;
-    this.depth += forward ? 1 : -1;
-    if (this.depth <= 0) {
+  /** The browser went back, or forward again; before the first step making along ends. */
+  moved() {
+    const to = this.steps.findIndex((step) => `#${step.dataset.step}` === location.hash);
+    if (to < 0) {
       this.dialog.close();
       return;
     }
-    this.at = Number.isInteger(state?.along) ? Math.min(state.along, this.steps.length - 1) : Math.max(0, this.at - 1);
+    this.at = to;
     this.remember();
     this.show();
   }
@@ -164,14 +160,12 @@ export class Along {
     this.borrowed.giveBack();
     letSleep();
     this.dialog.remove();
-    removeEventListener('popstate', this.popped);
+    removeEventListener('hashchange', this.moving);
     removeEventListener('resize', this.fitting);
-    const back = this.depth;
-    this.depth = 0;
     if (!document.contains(this.step)) return; // another page has come
-    if (back > 0) addEventListener('popstate', () => this.land(), { once: true });
-    if (back > 0) history.go(-back);
-    else this.land();
+    if (!location.hash) return this.land();
+    addEventListener('hashchange', () => this.land(), { once: true });
+    history.go(-this.at - 1);
   }
 
   /** Go to the place on the page where making stopped. */

@@ -75,7 +75,7 @@ def make_along(page: Page, rows: dict[str, str]) -> int:
     wanted = {block.key: block.maybe("own").split() for block in load(DOCS / "guides" / "two-bundle.md").of("step")}
     seen = 0
     while True:
-        step = page.evaluate("history.state && location.hash.slice(1)")
+        step = page.evaluate("location.hash.slice(1)")
         assert page.inner_text(".along-whose") == "For: your own bow, 58 in"
         said = page.inner_text(".along-upper").replace("\u2044", "/")
         for key in wanted[step]:
