@@ -95,6 +95,7 @@ export class Along {
     this.at = to;
     this.remember();
     this.show();
+    this.next.focus(); // the browser took the focus along to the page below
   }
 
   /** @param {KeyboardEvent} event */
