@@ -238,6 +238,7 @@ def _field(each: Field, system: System) -> dict[str, Any]:
         "key": each.key,
         "label": each.label,
         "hint": each.hint,
+        "how": list(each.how) if isinstance(each, Lines) else [],
         "kind": type(each).__name__.lower(),
         "unit_hint": units.unit_label(each.quantity, system) if isinstance(each, Number) else "",
         "unit_hint_metric": units.unit_label(each.quantity, "metric") if isinstance(each, Number) else "",

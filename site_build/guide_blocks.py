@@ -11,7 +11,9 @@ _OPEN = re.compile(r"::: (?P<kind>[a-z]+)(?: (?P<key>[a-z0-9-]+))?")
 _FIELD = re.compile(r"(?P<name>[a-z]+):(?: (?P<value>.*))?")
 
 KINDS: dict[str, frozenset[str]] = {
-    "step": frozenset({"title", "figure", "do", "looks", "wrong", "caution", "count", "timer", "own", "note"}),
+    "step": frozenset(
+        {"title", "figure", "do", "looks", "wrong", "caution", "count", "timer", "own", "note", "single"}
+    ),
     "check": frozenset({"point"}),
     "caution": frozenset({"title", "text", "why"}),
     "word": frozenset({"word", "also", "means"}),

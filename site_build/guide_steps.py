@@ -45,23 +45,30 @@ class Writer:
         """Return one numbered step.
 
         `count: KEY` counts turns for each bundle up to that own number, `count: KEY | 1` those of the whole string;
-        `count: unknown` only keeps the bundles alike.
+        `count: unknown` only keeps the bundles alike. `single: skip` leaves the step out for a string of one strand a
+        bundle, `single: TITLE -> what to do -> how it looks right` gives it words of its own there.
         """
         self.number += 1
         count, _, counters = (part.strip() for part in block.maybe("count").partition("|"))
-        data = {"step": block.key, "count": count, "counters": counters}
+        alone = block.maybe("single")
+        one_strand = "skip" if alone == "skip" else "own" if alone else ""
+        data = {"step": block.key, "count": count, "counters": counters, "single": one_strand}
         known = "".join(f' data-{name}="{escape(value)}"' for name, value in data.items() if value)
         first, *rest = _SENTENCE.split(block.one("do"), maxsplit=1)
         more = f" {self.text(rest[0])}" if rest else ""
-        title = f'<span class="pt-number">{self.number}</span> {self.html.text(block.one("title"))}'
+        usual, others = self.html.text(block.one("title")), self._alone(block) if one_strand == "own" else ("", "")
+        named = f'<span class="pt-many">{usual}</span>{others[0]}' if others[0] else usual
+        title = f'<span class="pt-number">{self.number}</span> {named}'
+        many = " pt-many" if others[0] else ""
         lines = [
             f'<section class="pt-step"{known} markdown="1">',
             f'<h3 id="{block.key}">{title}</h3>',
             self._picture(block, f"s{self.number}"),
             *(self.caution(each, block) for each in block.many("caution")),  # before the hand does it
-            f'<p class="pt-do" markdown="1"><span class="pt-say">{self.text(first)}</span>{more}</p>',
+            others[1],
+            f'<p class="pt-do{many}" markdown="1"><span class="pt-say">{self.text(first)}</span>{more}</p>',
             numbers(block.maybe("own")),
-            '<dl class="pt-signs" markdown="1">',
+            f'<dl class="pt-signs{many}" markdown="1">',
             "<dt>Looks right</dt>",
             f'<dd markdown="1">{self.text(block.one("looks"))}</dd>',
             *(line for wrong in block.many("wrong") for line in self._wrong(block, wrong)),
@@ -71,6 +78,20 @@ class Writer:
             "</section>",
         ]
         return "\n".join(line for line in lines if line) + "\n"
+
+    def _alone(self, block: Block) -> tuple[str, str]:
+        """Return title and words of a step for a string of one strand a bundle; hidden for any other."""
+        told = [part.strip() for part in block.one("single").split(ARROW)]
+        if len(told) != 3:
+            raise GuideError(block.line, f"single: of step {block.key} is skip, or title -> what to do -> how it looks")
+        title, action, looks = told
+        lines = (
+            f'<p class="pt-do pt-single" markdown="1">{self.text(action)}</p>',
+            '<dl class="pt-signs pt-single" markdown="1">',
+            f'<dt>Looks right</dt>\n<dd markdown="1">{self.text(looks)}</dd>',
+            "</dl>",
+        )
+        return f'<span class="pt-single">{self.html.text(title)}</span>', "\n".join(lines)
 
     def _picture(self, block: Block, prefix: str) -> str:
         name = block.maybe("figure")

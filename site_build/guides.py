@@ -29,7 +29,8 @@ _CONTROLS = (
     '<label><input type="radio" name="pt-units" value="metric"> mm</label>'
     '<label><input type="radio" name="pt-units" value="" checked> both</label></fieldset></form>\n'
 )
-_OWN = '<p class="pt-has-own" hidden>The numbers of your own bench sheet stand in the steps below.</p>\n'
+_OWN = '<p class="pt-has-own" hidden></p>\n'
+"""Whose string the steps below are about; `web/guide.js` writes it."""
 
 
 def guide_page(markdown: str, meta: Mapping[str, Any], place: str) -> str:
@@ -95,7 +96,7 @@ def _head(meta: Mapping[str, Any], writer: Writer) -> str:
         for number, each in enumerate(told):
             lines += [f"<dt>{title}</dt>"] if number == 0 else []
             lines.append(f'<dd markdown="1">{writer.text(str(each))}</dd>')
-    lines += ["</dl>\n", _CONTROLS, _along(meta, writer.name) if meta.get("making") else ""]
+    lines += ["</dl>\n", _CONTROLS, _along(meta, writer.name) if meta.get("making") else "", _OWN]
     return "\n".join(lines)
 
 
@@ -103,7 +104,7 @@ def _along(meta: Mapping[str, Any], name: str) -> str:
     return (
         f'<p class="pt-along-start" data-guide="{name}" data-bundles="{meta.get("bundles", 2)}" hidden>'
         '<button type="button" class="pt-go">Make along</button> '
-        f"<span>One step a screen, for a phone propped on the bench.</span></p>\n\n{_OWN}"
+        f"<span>One step a screen, for a phone propped on the bench.</span></p>\n\n"
     )
 
 

@@ -18,11 +18,11 @@ from jinja2 import Environment, FileSystemLoader, StrictUndefined
 
 from calc import bridge
 from calc.worksheets import catalogue
-from calc.worksheets.core import Number
+from calc.worksheets.core import Number, mattering
 from site_build.slots import filled
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
+    from collections.abc import Iterable, Mapping, Sequence
 
     from calc.units import System
 
@@ -34,6 +34,8 @@ _FENCE = re.compile(r"^\s{0,3}(```+|~~~+)")
 _RADIOS_AT_MOST = 5
 _SHORT = 8
 """Letters of an option that stands beside the others, not below."""
+_CHECK_FIRST = 4
+"""So many fields to check are named beside an answer; `web/origins.js` names as many."""
 _DIGITS_ONLY = {"count": SYSTEMS, "force": SYSTEMS, "length": ("metric",), "thickness": ("metric",)}
 """Where a keypad of digits does: not for fractions of an inch, units of yarn, or below zero."""
 
@@ -145,15 +147,21 @@ def _worksheet(key: str) -> tuple[str, dict[str, Any]]:
     if not reply.get("ok"):
         msg = f"worksheet {key} does not answer its usual example: {reply}"
         raise ValueError(msg)
-    return _form(told[0], told[1], _quantities(key)), reply["outcome"]
+    return _form(told[0], told[1], _quantities(key), mattering(catalogue()[key])), reply["outcome"]
 
 
 def _quantities(key: str) -> dict[str, str]:
     return {field.key: field.quantity for field in catalogue()[key].fields if isinstance(field, Number)}
 
 
-def _form(inch: Mapping[str, Any], metric: Mapping[str, Any], quantities: Mapping[str, str]) -> str:
-    """Return a worksheet with empty slots, from its description in both systems of units."""
+def _form(
+    inch: Mapping[str, Any], metric: Mapping[str, Any], quantities: Mapping[str, str], matters: Iterable[str] = ()
+) -> str:
+    """Return a worksheet with empty slots, from its description in both systems of units.
+
+    `matters` are the fields its answer hangs on most, strongest first.
+    """
+    keys = tuple(matters)
     units = {field["key"]: field["unit_hint"] for group in metric["groups"] for field in group["fields"]}
     groups = [
         {
@@ -165,10 +173,32 @@ def _form(inch: Mapping[str, Any], metric: Mapping[str, Any], quantities: Mappin
         for group in inch["groups"]
     ]
     text = _template().render(
-        **{name: inch[name] for name in ("id", "title", "purpose", "guides", "parts")}, groups=groups
+        **{name: inch[name] for name in ("id", "title", "purpose", "guides", "parts")},
+        groups=groups,
+        matters=" ".join(keys),
+        first=_first(groups, keys),
     )
     root = ET.fromstring(text)  # noqa: S314 - our own template, nothing from outside
     return ET.tostring(root, encoding="unicode", method="html")
+
+
+def _first(groups: Sequence[Mapping[str, Any]], matters: Sequence[str]) -> dict[str, Any]:
+    """Return how many values the example has, and the fields to check first, as `web/origins.js` tells them."""
+    fields = {field["key"]: field for group in groups for field in group["fields"]}
+    filled = [key for key, field in fields.items() if field["text"] or not field["open"]]
+    check = [fields[key] for key in matters if key in filled]
+    ends = {"radios": "-first", "tip": "-shape-first"}
+    return {
+        "of": len(filled),
+        "fields": [
+            {
+                "control": field["key"] + ends.get(field["shape"], ""),
+                "label": field["label"][:1].lower() + field["label"][1:],
+            }
+            for field in check[:_CHECK_FIRST]
+        ],
+        "more": max(0, len(check) - _CHECK_FIRST),
+    }
 
 
 @cache
@@ -188,7 +218,7 @@ def _field(field: Mapping[str, Any], metric_unit: str, quantity: str) -> dict[st
         chosen, text = split_tip(text)
     digits = _DIGITS_ONLY.get(quantity, ())
     return {
-        **{name: field[name] for name in ("key", "label", "hint")},
+        **{name: field[name] for name in ("key", "label", "hint", "how")},
         "shape": shape,
         "text": text,
         "open": bool(field["absent"]),

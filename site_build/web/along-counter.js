@@ -1,13 +1,13 @@
 /** Counts turns for each bundle as they are tapped, and says when the bundles differ and when it is enough. @module */
 import { button, made } from './along-parts.js';
 import { keep, kept } from './along-store.js';
-import { NAMES, standing } from './along-sums.js';
+import { NAMES, counted, halves, standing } from './along-sums.js';
 
 const BUZZ = { reached: [120, 80, 120], apart: [40] };
 
 /** What was kept, when it is a count for each bundle. @param {unknown} found @param {number} bundles @returns {number[]} */
 function sound(found, bundles) {
-  const good = Array.isArray(found) && found.length === bundles && found.every((each) => Number.isInteger(each) && each >= 0);
+  const good = Array.isArray(found) && found.length === bundles && found.every((each) => Number.isInteger(2 * each) && each >= 0);
   return good ? [...found] : Array(bundles).fill(0);
 }
 
@@ -48,7 +48,7 @@ export class Counter {
 
   /** @param {number} bundle @param {number} more */
   tap(bundle, more) {
-    this.counts[bundle] = Math.max(0, (this.counts[bundle] ?? 0) + more);
+    this.counts[bundle] = counted(this.counts[bundle] ?? 0, more, this.wanted);
     this.changed(this.counts);
     const state = this.tell();
     if ((state === 'reached' || state === 'apart') && !kept('buzz')) navigator.vibrate?.(BUZZ[state]);
@@ -61,7 +61,7 @@ export class Counter {
     this.verdict.dataset.state = state;
     for (const [bundle, tap] of this.taps.entries()) {
       const name = this.counts.length > 1 ? NAMES[bundle] ?? '' : 'Turn';
-      tap.replaceChildren(made('span', 'along-name', name), made('span', 'along-number', String(this.counts[bundle])));
+      tap.replaceChildren(made('span', 'along-name', name), made('span', 'along-number', halves(this.counts[bundle] ?? 0)));
     }
     return state;
   }

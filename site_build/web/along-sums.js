@@ -16,20 +16,37 @@ export function standing(counts, wanted) {
   if (most !== least) {
     const ahead = NAMES[counts.indexOf(most)];
     const behind = NAMES[counts.indexOf(least)];
-    return { state: most - least > PAIR ? 'apart' : 'uneven', words: `${ahead} is ${most - least} ahead of ${behind}` };
+    return { state: most - least > PAIR ? 'apart' : 'uneven', words: `${ahead} is ${halves(most - least)} ahead of ${behind}` };
   }
   const each = counts.length > 1 ? ' each' : '';
   if (!most && !wanted) return { state: 'under', words: 'Tap as you count' };
-  if (!wanted) return { state: 'under', words: `${most}${each}` };
-  if (most < wanted) return { state: 'under', words: `${most}${each}, ${wanted - most} to go` };
-  if (most === wanted) return { state: 'reached', words: `Done: ${most}${each}` };
-  return { state: 'over', words: `${most}${each}, ${most - wanted} too many` };
+  const done = `${halves(most)}${each}`;
+  if (!wanted) return { state: 'under', words: done };
+  if (most < wanted) return { state: 'under', words: `${done}, ${halves(wanted - most)} to go` };
+  if (most === wanted) return { state: 'reached', words: `Done: ${done}` };
+  return { state: 'over', words: `${done}, ${halves(most - wanted)} too many` };
 }
 
-/** Whole turns in a printed number, 0 when there is none. @param {string} text */
-export function wholeTurns(text) {
+/** A count of turns with its half, if it has one. @param {number} turns */
+export function halves(turns) {
+  const whole = Math.floor(turns);
+  return turns > whole ? `${whole || ''}½` : String(whole);
+}
+
+/** Turns in a printed number, to half a turn, 0 when there is none. @param {string} text */
+export function turnsIn(text) {
   const found = /\d+(?:[.,]\d+)?/.exec(text);
-  return found ? Math.round(Number(found[0].replace(',', '.'))) : 0;
+  return found ? Math.round(2 * Number(found[0].replace(',', '.'))) / 2 : 0;
+}
+
+/**
+ * A count after one more tap, or one tap back: a whole turn, but the last half where a half turn is wanted.
+ * @param {number} count @param {number} more 1 or -1 @param {number} wanted turns, 0 when not known
+ */
+export function counted(count, more, wanted) {
+  if (more > 0) return wanted - count === 0.5 ? wanted : count + 1;
+  const half = count > Math.floor(count) && count <= wanted;
+  return Math.max(0, count - (half ? 0.5 : 1));
 }
 
 /** @param {number} minutes */

@@ -4,7 +4,9 @@ import { Counter } from './along-counter.js';
 import { setMoving } from './along-motion.js';
 import { button, made } from './along-parts.js';
 import { keepObject, keptObject } from './along-store.js';
-import { NAMES, wholeTurns } from './along-sums.js';
+import { Borrowed, LIVING, PARTS, fit, plain, titleOf } from './along-step.js';
+import { NAMES, turnsIn } from './along-sums.js';
+import { opened, who } from './whose.js';
 
 export class Along {
   /**
@@ -12,31 +14,47 @@ export class Along {
    * @param {string} guide its name @param {number} bundles
    */
   constructor(steps, guide, bundles) {
+    this.all = steps;
+    this.key = '';
+    this.at = 0;
+    /** @type {Record<string, unknown>} turns by step */
+    this.counts = {};
     this.steps = steps;
-    this.key = `along:${guide}`;
+    this.guide = guide;
     this.bundles = bundles;
-    const found = keptObject(this.key) ?? {};
-    this.at = Math.max(0, steps.findIndex((step) => step.dataset.step === found.step));
-    /** @type {Record<string, unknown>} */
-    this.counts = typeof found.counts === 'object' && found.counts ? found.counts : {};
-    /** @type {[HTMLElement, Comment][]} what was borrowed from the page, and where it goes back to */
-    this.borrowed = [];
+    this.borrowed = new Borrowed();
     this.dialog = /** @type {HTMLDialogElement} */ (made('dialog', 'along'));
-    this.dialog.setAttribute('aria-label', 'Make along');
     this.where = made('p', 'along-where');
+    this.whose = made('p', 'along-whose');
     this.awake = made('p', 'along-awake');
     this.picture = made('div', 'along-picture');
-    this.say = made('p', 'along-say');
-    this.more = made('div', 'along-more');
+    this.title = made('h2', 'along-now');
+    this.say = made('div', 'along-say');
     this.next = button('along-next', '', () => this.go(1));
-    this.back = button('along-back', 'Back', () => this.go(-1));
+    this.back = button('along-back', 'Back', () => history.back());
     const bar = made('header', 'along-bar');
-    bar.append(this.back, this.where, button('along-close', 'Close', () => this.dialog.close()));
-    const upper = made('div', 'along-upper');
-    upper.append(bar, this.picture, this.say, this.more, this.awake);
-    this.dialog.append(upper, this.next);
+    const middle = made('div', 'along-middle');
+    middle.append(this.where, this.whose);
+    bar.append(this.back, middle, button('along-close', 'Close', () => this.dialog.close()));
+    this.upper = made('div', 'along-upper');
+    this.upper.append(bar, this.title, this.picture, this.say, this.awake);
+    this.dialog.append(this.upper, this.next);
     this.dialog.addEventListener('close', () => this.left());
     this.dialog.addEventListener('keydown', (event) => this.pressed(event));
+    this.moving = () => this.moved();
+    this.fitting = () => fit(this.upper, this.say);
+    this.take();
+  }
+
+  /** Take up what is kept of the string that is shown, and leave out steps that it does not need. */
+  take() {
+    const other = opened();
+    this.key = `along:${this.guide}${other ? `:${other.id}` : ''}`;
+    this.steps = this.all.filter((step) => getComputedStyle(step).display !== 'none');
+    const found = keptObject(this.key) ?? {};
+    this.at = Math.max(0, this.steps.findIndex((step) => step.dataset.step === found.step));
+    this.counts = typeof found.counts === 'object' && found.counts ? found.counts : {};
+    this.whose.textContent = `For: ${who(document.documentElement.dataset.units ?? '')}`;
   }
 
   /** Whether somebody has begun. */
@@ -50,11 +68,34 @@ export class Along {
 
   async open() {
     (document.querySelector('article') ?? document.body).append(this.dialog);
-    this.show();
+    this.take();
+    if (location.hash) history.replaceState(history.state, '', location.pathname + location.search);
+    for (const step of this.steps.slice(0, this.at + 1)) this.note(step); // those before it can be gone back to
     this.dialog.showModal();
+    this.show();
+    addEventListener('hashchange', this.moving); // another listener keeps popstate within a page to itself
+    addEventListener('resize', this.fitting);
     this.next.focus();
     const stays = await stayAwake();
     this.awake.textContent = stays ? 'The screen stays on.' : 'Set your device so that the screen stays on.';
+  }
+
+  /** Give a step an entry of its own in the browser's history, so that going back leads to it. @param {HTMLElement} step */
+  note(step) {
+    history.pushState(null, '', `#${step.dataset.step}`);
+  }
+
+  /** The browser went back, or forward again; before the first step making along ends. */
+  moved() {
+    const to = this.steps.findIndex((step) => `#${step.dataset.step}` === location.hash);
+    if (to < 0) {
+      this.dialog.close();
+      return;
+    }
+    this.at = to;
+    this.remember();
+    this.show();
+    this.next.focus(); // the browser took the focus along to the page below
   }
 
   /** @param {KeyboardEvent} event */
@@ -65,20 +106,27 @@ export class Along {
     const bundle = event.key.length === 1 ? NAMES.indexOf(event.key.toUpperCase()) : -1;
     if (!way && (bundle < 0 || bundle >= (this.counter?.counts.length ?? 0))) return;
     event.preventDefault();
-    if (way) this.go(way);
+    if (way > 0) this.go(1);
+    else if (way) this.goBack();
     else this.counter?.tap(bundle, event.shiftKey ? -1 : 1);
   }
 
-  /** @param {number} way */
+  /** One step on. @param {number} way */
   go(way) {
     if (this.at + way >= this.steps.length) {
+      this.finished = true;
       this.dialog.close();
-      document.querySelector('.pt-check')?.scrollIntoView();
       return;
     }
-    this.at = Math.max(0, this.at + way);
+    this.at += way;
     this.remember();
+    this.note(this.step);
     this.show();
+  }
+
+  /** One step back, as the browser's own way back. */
+  goBack() {
+    if (this.at > 0) history.back();
   }
 
   remember() {
@@ -86,53 +134,46 @@ export class Along {
   }
 
   show() {
-    this.giveBack();
+    this.borrowed.giveBack();
     const { step } = this;
-    const title = step.querySelector('h3')?.lastChild?.textContent?.trim() ?? '';
-    const after = this.steps[this.at + 1]?.querySelector('h3')?.lastChild?.textContent?.trim();
+    const title = titleOf(step);
+    const after = titleOf(this.steps[this.at + 1]);
     this.where.textContent = `${this.at + 1} of ${this.steps.length}`;
-    this.back.disabled = this.at === 0;
-    this.next.replaceChildren(made('span', 'along-word', after ? 'Next' : 'Done'), made('span', 'along-title', after ?? 'To the check'));
-    this.say.replaceChildren(...[...(step.querySelector('.pt-say')?.childNodes ?? [])].map((node) => node.cloneNode(true)));
-    for (const mark of this.say.querySelectorAll('.pt-from')) mark.remove();
-    for (const link of this.say.querySelectorAll('a')) link.replaceWith(...link.childNodes);
+    this.title.textContent = title;
+    this.next.replaceChildren(made('span', 'along-word', after ? 'Next' : 'Done'), made('span', 'along-title', after || 'To the check'));
     this.dialog.setAttribute('aria-label', `Make along: ${title}`);
-    const cautions = [...step.querySelectorAll('.pt-caution')].map((each) => each.cloneNode(true));
     this.picture.replaceChildren();
-    this.more.replaceChildren(...cautions);
-    const figure = this.borrow('.pt-figure', this.picture);
+    const drawn = /** @type {HTMLElement | null} */ (step.querySelector('.pt-figure'));
+    const figure = this.borrowed.borrow(drawn && getComputedStyle(drawn).display !== 'none' ? drawn : null, this.picture);
     if (figure?.querySelector('.pt-motion')) setMoving(figure, true);
-    this.borrow('.pt-numbers:not([hidden])', this.more);
-    this.borrow('.pt-timer', this.more);
-    this.dialog.classList.toggle('bare', !this.picture.hasChildNodes());
+    this.dialog.classList.toggle('bare', !figure);
     this.counter = this.counting();
-    if (this.counter) this.more.prepend(this.counter.element);
-  }
-
-  /** Move a part of the step over here: a copy would have its ids twice. @param {string} selector @param {HTMLElement} into */
-  borrow(selector, into) {
-    const part = /** @type {HTMLElement | null} */ (this.step.querySelector(selector));
-    if (!part) return null;
-    const place = document.createComment('');
-    part.replaceWith(place);
-    into.append(part);
-    this.borrowed.push([part, place]);
-    return part;
-  }
-
-  giveBack() {
-    for (const [part, place] of this.borrowed) {
-      if (part.querySelector('.pt-motion')) setMoving(part, false);
-      place.replaceWith(part);
+    this.say.replaceChildren(...(this.counter ? [this.counter.element] : []));
+    for (const part of /** @type {NodeListOf<HTMLElement>} */ (step.querySelectorAll(PARTS))) {
+      if (part.matches(LIVING)) this.borrowed.borrow(part, this.say);
+      else if (getComputedStyle(part).display !== 'none') this.say.append(plain(part));
     }
-    this.borrowed = [];
+    this.upper.scrollTop = 0;
+    fit(this.upper, this.say);
   }
 
   left() {
-    this.giveBack();
+    this.borrowed.giveBack();
     letSleep();
     this.dialog.remove();
-    this.step.scrollIntoView();
+    removeEventListener('hashchange', this.moving);
+    removeEventListener('resize', this.fitting);
+    if (!document.contains(this.step)) return; // another page has come
+    if (!location.hash) return this.land();
+    addEventListener('hashchange', () => this.land(), { once: true });
+    history.go(-this.at - 1);
+  }
+
+  /** Go to the place on the page where making stopped. */
+  land() {
+    if (this.finished) document.querySelector('.pt-check')?.scrollIntoView();
+    else this.step.scrollIntoView();
+    this.finished = false;
     this.step.querySelector('h3')?.setAttribute('tabindex', '-1');
     this.step.querySelector('h3')?.focus({ preventScroll: true });
   }
@@ -141,7 +182,7 @@ export class Along {
   counting() {
     const { count, counters, step = '', wanted = '' } = this.step.dataset;
     if (!count) return undefined;
-    return new Counter(Number(counters ?? this.bundles), wholeTurns(wanted), this.counts[step], (counts) => {
+    return new Counter(Number(counters ?? this.bundles), turnsIn(wanted), this.counts[step], (counts) => {
       this.counts[step] = counts;
       this.remember();
     });

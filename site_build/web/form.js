@@ -29,11 +29,33 @@ export class Form {
     return named?.firstChild?.textContent?.trim() ?? key;
   }
 
+  /** @param {string} key */
+  #options(key) {
+    return [...(this.#fields.get(key)?.querySelectorAll('option, input[type=radio]') ?? [])];
+  }
+
+  /** Whether a field is one of a few to choose, and nothing is typed in it. @param {string} key */
+  isChoice(key) {
+    return !this.#fields.get(key)?.querySelector('.typed');
+  }
+
   /** A text as the reader knows it: the words of a choice. @param {string} key @param {string} text */
   shown(key, text) {
-    const options = [...(this.#fields.get(key)?.querySelectorAll('option, input[type=radio]') ?? [])];
-    const option = options.find((each) => each.getAttribute('value') === text);
+    const option = this.#options(key).find((each) => each.getAttribute('value') === text);
     return (option?.textContent || option?.parentElement?.textContent || text).trim();
+  }
+
+  /** Whether a field that may be left open is left open. @param {string} key */
+  isOpen(key) {
+    return 'open' in (this.#fields.get(key)?.dataset ?? {}) && !/\d/.test(this.read()[key] ?? '');
+  }
+
+  /** Say at a field where its value is from. @param {string} key @param {string} kind @param {string} words */
+  tellOrigin(key, kind, words) {
+    const place = /** @type {HTMLElement | null} */ (this.#fields.get(key)?.querySelector('.origin'));
+    if (!place) return;
+    place.textContent = words;
+    place.dataset.origin = kind;
   }
 
   /** What stands in a field, with its unit where only a number was typed. @param {string} key */
@@ -47,9 +69,9 @@ export class Form {
 
   /** A text of another worksheet as this field takes it, or nothing. @param {string} key @param {string} text */
   fitted(key, text) {
-    const field = this.#fields.get(key);
-    if (/\d/.test(text) || !field?.querySelector('.typed')) return text;
-    return 'open' in field.dataset ? '' : undefined;
+    if (this.isChoice(key)) return this.#options(key).some((each) => each.getAttribute('value') === text) ? text : undefined;
+    if (/\d/.test(text)) return text;
+    return 'open' in (this.#fields.get(key)?.dataset ?? {}) ? '' : undefined;
   }
 
   /** Put one text into the form. @param {string} key @param {string} text */
@@ -83,6 +105,11 @@ export class Form {
       texts[key] = shape + text.replace(/\r\n?/g, '\n');
     }
     return texts;
+  }
+
+  /** Whether something else stands here now. @param {Record<string, string>} texts as read before */
+  differs(texts) {
+    return Object.entries(this.read()).some(([key, text]) => text !== texts[key]);
   }
 
   /**

@@ -1,11 +1,13 @@
 /** Brings a guide to life: the reader's hand, units and own numbers, timers, the kit list, making along. @module */
 import { Along } from './along.js';
 import { bindMotion, goOnMoving } from './along-motion.js';
-import { keep, kept, keptObject } from './along-store.js';
+import { keep, kept } from './along-store.js';
 import { makersIn, needed, ownText } from './along-sums.js';
 import { bindTimer } from './along-timer.js';
+import { carryTyped } from './carry.js';
 import { bindDrawings, bringOtherHand } from './drawings.js';
 import { drawOwn } from './own.js';
+import { howItCame, kept as keptOfString, lastOpened, opened, showOwn, who } from './whose.js';
 
 const HANDS = ['Z', 'S'];
 const UNITS = ['inch', 'metric'];
@@ -16,7 +18,7 @@ const all = (root, selector) => [...root.querySelectorAll(selector)].map((each) 
 /** Let the whole page follow the reader's hand and units. */
 function follow() {
   const { dataset } = document.documentElement;
-  const hand = kept('hand');
+  const hand = opened() ? keptOfString('typed')?.hand?.text : kept('hand');
   const units = kept('units');
   dataset.hand = HANDS.includes(hand) ? hand : 'Z';
   if (UNITS.includes(units)) dataset.units = units;
@@ -32,8 +34,10 @@ function follow() {
 
 /** Put the reader's own numbers where a guide has a place for them. @param {string} units */
 function fillOwn(units) {
-  const own = keptObject('own');
+  const found = keptOfString('own');
+  const own = typeof found === 'object' && !Array.isArray(found) ? found : null;
   let any = false;
+  resetOwn();
   for (const place of all(document, '.pt-own')) {
     const text = ownText(own, place.dataset.own ?? '', units);
     if (!text) continue;
@@ -51,8 +55,48 @@ function fillOwn(units) {
   for (const step of all(document, '.pt-step[data-count]')) {
     step.dataset.wanted = ownText(own, step.dataset.count ?? '', 'inch');
   }
-  for (const note of all(document, '.pt-has-own')) note.hidden = !any;
+  const strands = Number(own?.values?.strands?.in);
+  const bundles = Number(own?.values?.bundles?.in ?? document.querySelector('.pt-along-start')?.getAttribute('data-bundles'));
+  document.documentElement.toggleAttribute('data-single', strands > 0 && strands === bundles);
+  for (const note of all(document, '.pt-has-own')) tellWhose(note, units, any, own);
   drawOwn();
+}
+
+/** What the build wrote in the place of an own number. @type {WeakMap<HTMLElement, Node[]>} */
+const usual = new WeakMap();
+
+/** Put back what stood there without own numbers: another string may have fewer. */
+function resetOwn() {
+  for (const place of all(document, '.pt-own')) {
+    const before = usual.get(place);
+    if (!before) usual.set(place, [...place.childNodes]);
+    else place.replaceChildren(...before);
+    place.classList.remove('is-own');
+  }
+  for (const list of all(document, '.pt-numbers')) list.hidden = true;
+}
+
+/**
+ * Say whose string the steps are about, how much of it is known, and offer the other one.
+ * @param {HTMLElement} note @param {string} units @param {boolean} any own numbers @param {any} own
+ */
+function tellWhose(note, units, any, own) {
+  const other = opened();
+  const last = lastOpened();
+  note.hidden = !any && !last;
+  const { own: mine = 0, of = 0 } = own?.counted ?? {};
+  const few = mine < of ? ` ${mine} of its ${of} values ${other ? 'came with it' : 'are yours'}, the others are the example's.` : '';
+  const came = other ? ` It came ${howItCame(other)}; your own plan is kept as it was.` : '';
+  note.replaceChildren(any || other ? `For: ${who(units)}.${came}${few} ` : 'No numbers of your own stand here yet. ');
+  if (!last) return;
+  const press = other ? 'Show my own' : `Show ${who(units, last)}`;
+  const button = Object.assign(document.createElement('button'), { type: 'button', textContent: press });
+  button.addEventListener('click', () => {
+    showOwn(Boolean(other));
+    follow();
+    for (const start of all(document, '.pt-along-start')) tellStart(start);
+  });
+  note.append(button);
 }
 
 /** @param {HTMLElement} form */
@@ -60,7 +104,8 @@ function bindReader(form) {
   form.hidden = false;
   form.addEventListener('change', ({ target }) => {
     const { name, value } = /** @type {HTMLInputElement} */ (target);
-    keep(name.replace('pt-', ''), value);
+    if (name === 'pt-hand' && opened()) carryTyped('hand', value, document.title, '');
+    else keep(name.replace('pt-', ''), value);
     follow();
   });
 }
@@ -83,10 +128,22 @@ function bindKit(kit) {
 function bindAlong(start) {
   const guide = start.dataset.guide ?? '';
   const along = new Along(all(document, '.pt-step'), guide, Number(start.dataset.bundles));
-  const press = /** @type {HTMLElement} */ (start.querySelector('button'));
-  if (along.begun) press.textContent = `Make along: go on at step ${along.at + 1}`;
-  press.addEventListener('click', () => along.open());
+  makings.set(start, along);
+  start.querySelector('button')?.addEventListener('click', () => along.open());
+  tellStart(start);
   start.hidden = false;
+}
+
+/** @type {WeakMap<HTMLElement, Along>} */
+const makings = new WeakMap();
+
+/** Say where making along begins or goes on, for the string that is shown. @param {HTMLElement} start */
+function tellStart(start) {
+  const along = makings.get(start);
+  const press = start.querySelector('button');
+  if (!along || !press) return;
+  along.take();
+  press.textContent = along.begun ? `Make along: go on at step ${along.at + 1}` : 'Make along';
 }
 
 const bound = new WeakSet();

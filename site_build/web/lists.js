@@ -1,5 +1,7 @@
 /** Long lists: worked out a few lines at a time, with a bar and a way to stop; one line opened on its own sheet. @module */
 
+import { openFromClub } from './whose.js';
+
 /** @typedef {import('./page.js').Sheet} Sheet */
 
 const AT_ONCE = 10;
@@ -54,6 +56,7 @@ export function openable(sheet) {
 async function open(sheet, at) {
   const reply = await sheet.wait(`line ${sheet.id}`, { line: sheet.id, system: sheet.system, inputs: sheet.form.read(), at });
   const page = location.protocol === 'file:' ? 'index.html' : '';
+  if (reply?.fragment) openFromClub(reply.fragment);
   if (reply?.fragment) location.assign(new URL(`../${reply.worksheet}/${page}#${reply.fragment}`, location.href));
   else sheet.say(reply?.errors?.[0]?.text ?? 'This line cannot be opened.');
 }

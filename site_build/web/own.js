@@ -4,7 +4,8 @@
  * @module
  */
 import { client } from './client.js';
-import { keep, kept } from './store.js';
+import { keep as keepPlain, kept as keptPlain } from './store.js';
+import { kept, opened, who } from './whose.js';
 
 /** @typedef {{text: string, from: string}} Told a number as printed or typed, and the worksheet it is from */
 /** @typedef {{figure: string, hand: string, system: string, numbers: Record<string, string>, ident: string}} Ask */
@@ -75,11 +76,11 @@ async function drawn(ask) {
  */
 function line(className, words, usual) {
   const made = Object.assign(document.createElement('p'), { className, textContent: `${words} ` });
-  const press = usual ? 'Draw them with my own numbers' : 'Show the usual figures';
+  const press = usual ? `Draw them with ${opened() ? 'its numbers' : 'my own numbers'}` : 'Show the usual figures';
   const button = Object.assign(document.createElement('button'), { type: 'button', textContent: press });
   button.addEventListener('click', () => {
     const along = /** @type {HTMLElement | null | undefined} */ (button.closest('dialog')?.querySelector('.along-next'));
-    keep('figures', usual ? null : 'usual');
+    keepPlain('figures', usual ? null : 'usual');
     drawOwn();
     along?.focus();
   });
@@ -98,8 +99,14 @@ function say(words, usual) {
   if (focused) made.querySelector('button')?.focus();
 }
 
-/** @param {string[]} titles of worksheets */
-const source = (titles) => `own numbers from ${[...new Set(titles)].filter(Boolean).join(', ') || 'your worksheets'}`;
+/** Whose numbers are drawn. @param {string[]} titles of worksheets */
+function source(titles) {
+  if (opened()) return `the numbers of ${who(document.documentElement.dataset.units ?? '')}`;
+  return `your own numbers from ${[...new Set(titles)].filter(Boolean).join(', ') || 'your worksheets'}`;
+}
+
+/** @param {string} words */
+const capital = (words) => words.charAt(0).toUpperCase() + words.slice(1);
 
 /** Show what the build drew. @param {Figure} figure @param {string} [words] about it */
 function putBack(figure, words) {
@@ -115,7 +122,7 @@ export function drawOwn() {
     const found = asked(figure);
     return found ? [{ figure, key: JSON.stringify(found.ask), ...found }] : [];
   });
-  const usual = kept('figures') === 'usual' && wanted.length > 0;
+  const usual = keptPlain('figures') === 'usual' && wanted.length > 0;
   const still = new Set(usual ? [] : wanted.map(({ key }) => key));
   for (const figure of all) if (!still.has(figure.shown)) putBack(figure, usual ? 'The usual figure.' : '');
   const from = source(wanted.flatMap((each) => each.from));
@@ -129,9 +136,9 @@ export function drawOwn() {
       if (mine !== turn || !svg || !figure.element.isConnected) continue;
       drawings.set(key, svg);
       figure.element.innerHTML = svg;
-      figure.element.append(line('pt-drawn-here', `Your ${source(its)}.`, false));
+      figure.element.append(line('pt-drawn-here', capital(`${source(its)}.`), false));
       figure.shown = key;
-      say(`Drawn with your ${from}.`, false);
+      say(`Drawn with ${from}.`, false);
     }
   });
 }

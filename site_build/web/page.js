@@ -3,13 +3,14 @@ import { Brought } from './brought.js';
 import { client } from './client.js';
 import { fill } from './fill.js';
 import { Form } from './form.js';
+import { listProblems } from './problems.js';
 import { openable, workAhead } from './lists.js';
+import { Origins } from './origins.js';
 import { passOn } from './pass.js';
 import { readable } from './readout.js';
 import { keep, kept } from './store.js';
 import { explain, nameChanged, notStarted } from './trouble.js';
-
-/** @typedef {import('./client.js').Complaint} Complaint */
+import { bindStrip, stale, stir, toAnswer } from './typing.js';
 
 /** @type {Record<string, string>} */
 const STAGES = {
@@ -40,9 +41,12 @@ export class Sheet {
     this.turns = {};
     /** What was typed when an answer came last, right or wrong. @type {Record<string, string>} */
     this.answered = {};
+    this.pause = 0;
     this.form = new Form(/** @type {HTMLFormElement} */ (this.part('form')));
     this.answered = this.form.first;
+    this.origins = new Origins(this.form, this.part('.origins'), (element.dataset.matters ?? '').split(' ').filter(Boolean));
     this.form.element.addEventListener('submit', (event) => this.answer(event));
+    this.form.element.addEventListener('input', ({ target }) => stir(this, /** @type {HTMLElement} */ (target)));
     element.addEventListener('change', ({ target }) => {
       const { name, value, dataset } = /** @type {HTMLInputElement} */ (target);
       if (dataset.into) return;
@@ -58,8 +62,7 @@ export class Sheet {
     this.begin();
     for (const touch of ['focusin', 'pointerdown']) element.addEventListener(touch, () => client.start(), { once: true });
     (window.requestIdleCallback ?? setTimeout)(() => client.start());
-    const strip = this.part('.strip');
-    new IntersectionObserver(([seen]) => (strip.hidden = seen?.isIntersecting ?? true)).observe(this.part('.headlines'));
+    bindStrip(this);
     this.part('.go button').hidden = false;
   }
 
@@ -71,11 +74,13 @@ export class Sheet {
   async begin() {
     const units = kept('units') === 'metric';
     if (/^#v\d/.test(location.hash)) {
-      this.brought.open(await this.wait(`open ${this.id}`, { open: location.hash.slice(1), system: this.system }));
+      const link = location.hash.slice(1);
+      this.brought.open(await this.wait(`open ${this.id}`, { open: link, system: this.system }), link);
       await this.answer();
       if (units) await this.change('metric', false);
     } else {
       const carried = this.brought.carry();
+      this.origins.show();
       if (units) await this.change('metric', false);
       else if (carried) await this.answer();
     }
@@ -95,6 +100,10 @@ export class Sheet {
   shown() {
     readable(this.element);
     openable(this);
+    if (location.protocol !== 'file:') return;
+    for (const link of /** @type {NodeListOf<HTMLAnchorElement>} */ (this.element.querySelectorAll('.next a'))) {
+      link.href = link.href.replace(/\/(#|$)/, '/index.html$1');
+    }
   }
 
   /** @param {string} selector */
@@ -125,12 +134,18 @@ export class Sheet {
   /** Say whether the answer shown belongs to what was typed before. */
   old(old = true) {
     this.element.dataset.state = old ? 'old' : 'new';
-    for (const words of ['.old', '.strip-old']) this.part(words).hidden = !old;
+    stale(this, old);
+    this.part('.old').hidden = !old;
   }
 
-  /** Work out what is typed. @param {Event} [pressed] the press of the button, which alone moves the focus */
-  async answer(pressed) {
+  /**
+   * Work out what is typed.
+   * @param {Event} [pressed] the press of the button, which alone moves the focus
+   * @param {boolean} [typing] while a field is being typed in: nothing is said, marked or kept
+   */
+  async answer(pressed, typing = false) {
     pressed?.preventDefault();
+    clearTimeout(this.pause);
     if (!this.element.isConnected) return;
     const { system } = this;
     /** @type {RadioNodeList} */ (this.form.element.elements.namedItem('system')).value = system;
@@ -139,36 +154,26 @@ export class Sheet {
     const reply = await this.wait(this.id, { worksheet: this.id, system, inputs });
     if (!reply) return;
     const { outcome, fault = '', gaveUp = false, errors = [] } = reply;
+    if (typing && (!outcome || this.form.differs(inputs))) return;
     if (gaveUp) nameChanged(this, inputs, this.answered);
     else this.answered = inputs;
     if (outcome) {
       fill(this.element, outcome);
       this.shown();
-      this.brought.worked(outcome);
+      if (!typing) this.brought.worked(outcome);
       (window.requestIdleCallback ?? setTimeout)(() => this.element.toggleAttribute('data-whole', true)); // see `site.css`
     }
     this.old(!outcome);
     explain(this, gaveUp ? 'gave-up' : fault && 'ours', { fault, worksheet: this.id, system, inputs });
+    this.origins.show();
+    if (typing) return;
+    if (this.form.differs(inputs)) stale(this, true);
     this.form.mark(errors);
-    this.list(errors, Boolean(pressed));
+    listProblems(this, errors, Boolean(pressed));
     const headline = [...this.element.querySelectorAll('.strip [data-text], .strip [data-said]')].map((each) => each.textContent).join(' ');
-    if (outcome) this.say('Worked out from what is typed.', ` ${headline}`);
+    if (outcome) this.say('', `${headline} ${this.origins.words()}`);
     else this.say(`The answer shown is old. ${fault || gaveUp ? 'The sums stopped.' : 'Put right what is marked.'}`);
-  }
-
-  /** List what is wrong above the sheet, where the button was pressed. @param {Complaint[]} complaints @param {boolean} go */
-  list(complaints, go) {
-    const box = this.part('.problem');
-    if (box.hidden && !go) return;
-    box.hidden = complaints.length === 0;
-    document.title = (box.hidden ? '' : 'Error: ') + document.title.replace(/^Error: /, '');
-    this.part('.problem-list').replaceChildren(...complaints.map(({ field, text }) => {
-      const line = document.createElement('li');
-      const goal = { href: `#${this.form.control(field)?.id}`, onclick: () => this.form.go(field) };
-      line.append(Object.assign(document.createElement('a'), goal, { textContent: text }));
-      return line;
-    }));
-    if (go && !box.hidden) box.focus();
+    if (outcome && pressed) toAnswer(this);
   }
 
   /** Show what is typed in other units, then work it out. @param {string} to @param {boolean} [chosen] by the reader */

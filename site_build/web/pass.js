@@ -1,5 +1,7 @@
 /** Passing a worksheet on: a link that carries what is typed, the platform's own sharing, paper. @module */
 
+import { opened } from './whose.js';
+
 /** @typedef {import('./page.js').Sheet} Sheet */
 
 /** @param {Sheet} sheet */
@@ -28,7 +30,8 @@ export function passOn(sheet) {
 /** @param {Sheet} sheet */
 async function linkTo(sheet) {
   const { state } = sheet.element.dataset;
-  const reply = await sheet.wait(`share ${sheet.id}`, { share: sheet.id, system: sheet.system, inputs: sheet.form.read() });
+  const told = { system: sheet.system, inputs: sheet.form.read(), name: opened()?.name ?? '' };
+  const reply = await sheet.wait(`share ${sheet.id}`, { share: sheet.id, ...told });
   if (!reply) return '';
   if (state && sheet.element.dataset.state === 'working') sheet.element.dataset.state = state;
   if (reply.fragment) return `${location.origin}${location.pathname}#${reply.fragment}`;

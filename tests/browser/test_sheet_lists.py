@@ -133,11 +133,11 @@ def test_a_card_is_opened_on_its_own_sheet_and_overwrites_nothing(open_page: Ope
     page = sheet.page
     sheet.type("bows", "Ash, 66 in, 40 lb\nElm, 60 in, 35 lb, 25 in, 6 in")
     wait_for_bows(page, 2)
-    cut = sheet.find("[data-table='cards'] tbody tr").nth(1).locator("td").nth(1).inner_text()
+    cut = sheet.find("[data-table='cards'] tbody tr").nth(1).locator("td").nth(3).inner_text()
     sheet.find("[data-table='cards'] button").nth(1).click()
     page.wait_for_selector("#string[data-state='new']")
     card = Sheet(page, "string")
-    assert "came with a link" in card.find(".brought-text").inner_text()
+    assert "For: Elm, 60 in. It came from the club list" in card.find(".sent-text").inner_text()
     assert card.control("nock_to_nock").input_value() == "60 in"
     elm = {"nock_to_nock": "60 in", "draw_weight": "35 lb", "draw_length": "25 in", "brace_height": "6 in"}
     assert card.rows == working(asked(elm)["outcome"])
@@ -145,6 +145,16 @@ def test_a_card_is_opened_on_its_own_sheet_and_overwrites_nothing(open_page: Ope
     page.go_back()
     page.wait_for_selector("#club[data-state='new']")
     assert Sheet(page, "club").control("bows").input_value().startswith("Ash, 66 in")
+
+
+def test_how_to_write_the_list_stands_beside_it(open_page: OpenPage) -> None:
+    sheet = ready(open_page, width=390)
+    how, typed = (sheet.find(each).bounding_box() for each in (".how-to", "#club-bows"))
+    assert how
+    assert typed
+    assert how["height"] < 400, "short"
+    assert abs(typed["y"] - (how["y"] + how["height"])) < 60, "just above the list"
+    assert "How to write the list" not in sheet.page.inner_text("article")
 
 
 def test_a_list_goes_with_a_link(open_page: OpenPage) -> None:

@@ -96,7 +96,7 @@ def test_what_a_link_brought_is_kept_when_the_reader_says_so(open_page: OpenPage
     reader = ready(open_page, f"{ADDRESS}#{fragment}")
     reader.find(".keep").click()
     reader.settled()
-    reader.find(".brought").wait_for(state="hidden")
+    reader.find(".sent").wait_for(state="hidden")
     assert json.loads(kept(reader.page)["typed"])["nock_to_nock"]["text"] == "60 in"
 
 
@@ -111,9 +111,9 @@ HOSTILE = [
 @pytest.mark.parametrize("fragment", HOSTILE)
 def test_a_bad_link_gets_a_sentence_and_the_usual_measures(open_page: OpenPage, fragment: str) -> None:
     sheet = ready(open_page, f"{ADDRESS}#{quote(fragment, safe='/?=&<>()')}")
-    sheet.find(".brought-text").wait_for()
+    sheet.find(".sent-text").wait_for()
     sheet.settled()
-    assert len(sheet.find(".brought-text").inner_text()) > 20
+    assert len(sheet.find(".sent-text").inner_text()) > 20
     assert sheet.find("img").count() == 0
     assert sheet.rows == working(asked({})["outcome"])
 

@@ -85,7 +85,8 @@ def test_python_comes_from_this_site_alone_and_says_how_far_it_is(open_page: Ope
     stages = {"Fetching what is needed to work it out, once …", "Starting …", "Working it out …"}
     assert "Starting …" in said
     assert set(said[:-1]) <= stages
-    assert said[-1] == "Worked out from what is typed."
+    assert said[-1] == "", "what is seen is told beside the answer; the rest is for ears"
+    assert sheet.headlines[0] in sheet.find(".status").inner_text().replace("\u2044", "/")
 
 
 def test_a_page_without_a_worksheet_does_not_start_python(open_page: OpenPage, site_url: str) -> None:

@@ -93,7 +93,7 @@ def test_worksheets_lead_to_steps_that_are_there() -> None:
 @pytest.mark.parametrize("path", GUIDES, ids=lambda path: path.stem)
 def test_a_caution_is_read_before_the_hand_does_it(path: Path) -> None:
     for step in html(path).split('class="pt-step"')[1:]:
-        done, *cautions = step.index('class="pt-do"'), *(each.start() for each in re.finditer("pt-caution", step))
+        done, *cautions = step.index('class="pt-do'), *(each.start() for each in re.finditer("pt-caution", step))
         assert all(caution < done for caution in cautions)
 
 

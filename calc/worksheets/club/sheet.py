@@ -51,8 +51,15 @@ Junior; 48; 15; 20; 5 1/2; white"""
 _BOWS = Lines(
     key="bows",
     label="Bows",
-    hint="One bow a line: name, nock to nock, draw weight, draw length, brace height, colour. Or paste a table or open "
-    "a CSV file whose first line names its columns.",
+    hint="One bow a line: name, nock to nock, draw weight, draw length, brace height, colour. “Ash, 66 in, 40 lb” is "
+    "enough: what a line does not tell is taken from the fields below.",
+    how=(
+        "Or a table whose first line names its columns, in any order: name, bow length, draw weight, fibre, strings …",
+        "Units stand in the cell, 1575 mm, or in its head, nock to nock (in). Without one they are those chosen above.",
+        "Commas, semicolons or tabs part the cells, each line as it likes. Quotes hold a cell with a comma together.",
+        "Colours are those of the bundles: green / white makes one green and one white.",
+        "A line that cannot be read is left out and named; all others are answered.",
+    ),
     group=_LIST,
     example=_EXAMPLE,
     most=1000,

@@ -22,6 +22,8 @@ if TYPE_CHECKING:
     from calc.worksheets.club.made import Made
 
 _ANY = "any"
+_TO_WRITE = "braces at ……… with ……… turns, on ………"
+"""A place to write with a pen on the card."""
 _FORMULA = ("=", "+", "-", "@")
 _STEPS = 60
 
@@ -87,8 +89,9 @@ def _cards(lines: Sequence[Made], system: System) -> Table:
         key="cards",
         title="One card for each bow",
         heads=(
-            "Bow", "Cut", "Strands", "Tail, loop, body, loop, tail", "Turns: body, upper loop, lower loop",
-            "Roll into each bundle first", "Brace at, by turns from and to", "Holds",
+            "Bow", "Nock to nock", "Draws", "Cut", "Strands", "Tail, loop, body, loop, tail",
+            "Turns: body, upper loop, lower loop", "Roll into each bundle first", "Brace at, by turns from and to",
+            "Holds", "As made",
         ),
         cells=tuple(_card(made, system) for made in lines),
         note="Lengths are marked on the flat bundle, from the first strand end on. A string holds so many times the "
@@ -109,6 +112,8 @@ def _card(made: Made, system: System) -> tuple[str, ...]:
     many = f", for each of {made.wanted.strings} strings" if made.wanted.strings > 1 else ""
     return (
         made.wanted.name,
+        length(order.nock_to_nock_m),
+        f"{units.show(order.draw_weight_n, 'force', system)} at {length(order.draw_m)}",
         f"{length(cut.value)} ({length(cut.low)} to {length(cut.high)})",
         f"{listed.strands}: {order.bundles} bundles of {listed.strands // order.bundles}{many}",
         ", ".join(length(zone) for zone in _zones(made)),
@@ -116,6 +121,7 @@ def _card(made: Made, system: System) -> tuple[str, ...]:
         f"{turns('counter_twist_body')} {other}",
         f"{length(order.brace_m)}, {length(listed.brace_low_m)} to {length(listed.brace_high_m)}",
         _held(listed.held, system),
+        _TO_WRITE,
     )
 
 

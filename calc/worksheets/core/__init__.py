@@ -23,6 +23,7 @@ from calc.worksheets.core.schema import (
     Value,
     Worksheet,
 )
+from calc.worksheets.core.sensitivity import mattering
 from calc.worksheets.core.spelling import LONGEST, spell
 from calc.worksheets.core.table_text import Record, TableText, lines_of, read_table, write_line
 from calc.worksheets.core.tips import convert_tip, parts_of
@@ -56,6 +57,7 @@ __all__ = [
     "convert_tip",
     "fill",
     "lines_of",
+    "mattering",
     "outcome",
     "parts_of",
     "range_words",

@@ -72,10 +72,12 @@ class Lines(Field):
     """Several lines of text as they were typed, pasted or read from a file: the worksheet reads them itself.
 
     `explicit` writes them so that they mean the same in both systems: a bare number is in the system it is given.
+    `how` tells beside the field how they are written, in a few short sentences.
     """
 
     most: int
     explicit: Callable[[str, System], str] = lambda text, _system: text
+    how: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

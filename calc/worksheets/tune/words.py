@@ -108,15 +108,15 @@ def verdict(done: Tuning, hand: str) -> Verdict:
 def _at_the_range(done: Tuning) -> Sentence:
     change = done.figures["turns_change"].value
     do = "put in" if change > 0.0 else "take out"
-    text = f"now {{brace_now}}, wanted {{brace_wanted}}: {do} {{turns_by}} turns"
+    text = f"{do} {{turns_by}} turns: now {{brace_now}}, wanted {{brace_wanted}}"
     span = "{turns_by.low} to {turns_by.high} turns"
     if abs(change) < _NOTHING:
-        text = "now {brace_now}, wanted {brace_wanted}: leave it"
+        text = "leave it: now {brace_now}, wanted {brace_wanted}"
     elif _short_of_it(done):
-        text = "now {brace_now}, wanted {brace_wanted}: turns cannot bring it there"
+        text = "turns cannot bring it there: now {brace_now}, wanted {brace_wanted}"
         span = "even {turns_by} turns, all that change it, give {brace_then}"
     elif any(_edges(done)):
-        text = f"now {{brace_now}}, wanted {{brace_wanted}}: {do} {{turns_by}} turns? Too many for this string"
+        text = f"{do} {{turns_by}} turns? Too many for this string: now {{brace_now}}, wanted {{brace_wanted}}"
     return Sentence(level="answer", lead="At the range", text=text, span=span)
 
 

@@ -54,7 +54,10 @@ def test_a_line_opens_as_a_bench_sheet_with_the_same_string() -> None:
     assert decode(reply["fragment"]).inputs["nock_to_nock"] == "1650 mm"
     sheet = {row["key"]: row["shown"] for row in reply["outcome"]["rows"]}
     card = table(answered(bows), "cards")[0]
-    assert card[1].startswith(sheet["cut_length"])
+    assert (card[0], card[1]) == ("Ash", sheet["nock_to_nock"])
+    assert card[2].startswith(sheet["draw_weight"])
+    assert card[3].startswith(sheet["cut_length"])
+    assert "…" in card[-1], "there is a place to write"
     assert reply["outcome"]["figures"]
     after = opened(1, f"name,nock to nock (mm)\nOak,tall\n{bows.splitlines()[1].rpartition(',')[0]}\n\nBox,1500")
     assert after["inputs"]["nock_to_nock"] == "1500 mm"

@@ -209,7 +209,7 @@ def test_turned_twice_is_told_in_order() -> None:
 
 @exact
 def test_the_range_line_and_the_verdict() -> None:
-    assert "At the range: now 6 in, wanted 6 1/2 in: put in 10 turns 8 to 13 turns" in said()
+    assert "At the range: put in 10 turns: now 6 in, wanted 6 1/2 in 8 to 13 turns" in said()
     assert "take out" in said(brace_now="7 in")
     assert "leave it" in said(brace_now="6 1/2 in")
     assert "Make it again?: no" in said()
