@@ -85,11 +85,14 @@ def nocked(tip_in: float) -> Callable[[float], float]:
     return plied_in
 
 
-def slides(tip_in: float) -> Callable[[float], float]:
-    """Return a plied loop that passes a round tip with a twentieth of ease, less a cord's thickness at the throat."""
+def slides(tip_in: float, thicker_in: float = 5.0 / 32.0) -> Callable[[float], float]:
+    """Return a plied loop that passes a limb with a twentieth of ease, less a cord's thickness at the throat.
+
+    A limb is 5/32 in thicker where the loop rests, 3 in below a round tip; a pipe is not.
+    """
 
     def plied_in(cord_in: float) -> float:
-        return pi * tip_in * 1.05 + pi * cord_in - cord_in
+        return pi * (tip_in + thicker_in) * 1.05 + pi * cord_in - cord_in
 
     return plied_in
 
