@@ -20,6 +20,7 @@ if TYPE_CHECKING:
     from site_build.guide_blocks import Block
 
 _SENTENCE = re.compile(r"(?<=[.!?])\s+(?=[A-Z{*\[])")
+_TAG = re.compile(r"<[^>]+>")
 _CAUTION_KEY = re.compile(r"[a-z]+(-[a-z]+)*")
 ARROW = " -> "
 
@@ -60,9 +61,10 @@ class Writer:
         named = f'<span class="pt-many">{usual}</span>{others[0]}' if others[0] else usual
         title = f'<span class="pt-number">{self.number}</span> {named}'
         many = " pt-many" if others[0] else ""
+        listed = f' data-toc-label="{self.number} {escape(_TAG.sub("", usual))}"' if others[0] else ""
         lines = [
             f'<section class="pt-step"{known} markdown="1">',
-            f'<h3 id="{block.key}">{title}</h3>',
+            f'<h3 id="{block.key}"{listed}>{title}</h3>',
             self._picture(block, f"s{self.number}"),
             *(self.caution(each, block) for each in block.many("caution")),  # before the hand does it
             others[1],

@@ -16,6 +16,7 @@ export function fit(screen, words) {
   }
 }
 
+// biome-ignore lint/performance/useDomNodeTextContent: a title's words for the other kind of string are hidden
 /** What a step is called, without its number. @param {HTMLElement | undefined} step */
 export const titleOf = (step) => step?.querySelector('h3')?.innerText.replace(/^\d+\s*/, '').trim() ?? '';
 

@@ -8,12 +8,14 @@ from itertools import pairwise
 from typing import TYPE_CHECKING
 
 import pytest
+from markdown import Markdown  # type: ignore[import-untyped]
 
 from calc.draw import svg
 from calc.draw.figures import figure
 from calc.worksheets import catalogue
-from site_build.guide_texts import DOCS, html, load, pages
+from site_build.guide_texts import DOCS, EXTENSIONS, html, load, pages
 from site_build.guide_words import words
+from site_build.guides import guide_page
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -106,3 +108,18 @@ def test_a_figure_shows_as_many_bundles_as_the_guide_makes(path: Path) -> None:
         painted = set(re.findall(r'data-role="([abc])-', svg(figure(name), prefix="p")))
         if len(painted) > 1:
             assert sorted(painted) == ["a", "b", "c"][: meta.get("bundles", 2)], name
+
+
+@pytest.mark.parametrize("path", GUIDES, ids=lambda path: path.stem)
+def test_the_list_of_steps_names_each_step_once(path: Path) -> None:
+    """A step of one strand a bundle has a title of its own in the page, which the list at the side leaves out."""
+    loaded = load(path)
+    writer = Markdown(extensions=list(EXTENSIONS))
+    page = writer.convert(guide_page(loaded.body, loaded.meta, f"guides/{path.name}"))
+    titles = re.findall(r'<h3 id="([\w-]+)"[^>]*>.*?<span class="pt-many">(.*?)</span>', page)
+    waiting, listed = list(writer.toc_tokens), {}
+    for each in waiting:
+        listed[each["id"]] = each["name"]
+        waiting += each["children"]
+    for key, usual in titles:
+        assert listed[key].split(" ", 1)[1] == re.sub(r"<[^>]+>", "", usual)
