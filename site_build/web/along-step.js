@@ -16,8 +16,8 @@ export function fit(screen, words) {
   }
 }
 
-// biome-ignore lint/performance/useDomNodeTextContent: a title's words for the other kind of string are hidden
 /** What a step is called, without its number. @param {HTMLElement | undefined} step */
+// biome-ignore lint/performance/useDomNodeTextContent: a title's words for the other kind of string are hidden
 export const titleOf = (step) => step?.querySelector('h3')?.innerText.replace(/^\d+\s*/, '').trim() ?? '';
 
 /** A copy of words of a step, without links and marks of sources. @param {HTMLElement} part */
