@@ -116,7 +116,7 @@ def test_the_list_of_steps_names_each_step_once(path: Path) -> None:
     loaded = load(path)
     writer = Markdown(extensions=list(EXTENSIONS))
     page = writer.convert(guide_page(loaded.body, loaded.meta, f"guides/{path.name}"))
-    titles = re.findall(r'<h3 id="([\w-]+)"[^>]*>.*?<span class="pt-many">(.*?)</span>', page)
+    titles = re.findall(r'<h3 [^>]*\bid="([\w-]+)"[^>]*>.*?<span class="pt-many">(.*?)</span>', page)
     waiting, listed = list(writer.toc_tokens), {}
     for each in waiting:
         listed[each["id"]] = each["name"]
