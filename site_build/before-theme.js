@@ -8,11 +8,12 @@
  * to a place on the same page would bring that page anew, without what is typed. So it hears only of steps that do lead
  * to another page.
  *
- * The reader's hand and units stand before the first paint, and so does the room for what scripts will put in.
+ * The reader's hand and units stand before the first paint, and so does the room for what scripts will put in: the theme
+ * says only later that scripts run.
  */
 (() => {
-  const { dataset } = document.documentElement;
-  dataset.scripts = '';
+  const { classList, dataset } = document.documentElement;
+  classList.replace('no-js', 'js');
   for (const name of ['hand', 'units']) {
     try {
       const kept = JSON.parse(localStorage.getItem(`plied-true:${name}`) ?? 'null');

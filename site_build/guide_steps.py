@@ -129,7 +129,8 @@ class Writer:
         number, _, unit = length.partition(" ")
         minutes = float(number) * {"h": 60.0, "min": 1.0}[unit]
         data = f'data-key="{self.name}/{block.key}" data-minutes="{minutes:g}" data-what="{escape(what)}"'
-        return f'<div class="pt-timer" {data} hidden></div>'
+        room = f'<span></span><button type="button">Start {length}: {escape(what)}</button>'  # as large as what comes
+        return f'<div class="pt-timer" {data} hidden>{room}</div>'
 
     def check(self, block: Block) -> str:
         """Return the check at the end."""

@@ -1,4 +1,4 @@
-"""Pages are light: few bytes, and painted before any script of ours."""
+"""Pages are light: few bytes, painted before any script of ours, and nothing moves when scripts and Python arrive."""
 
 from __future__ import annotations
 
@@ -8,13 +8,28 @@ from typing import TYPE_CHECKING
 import pytest
 
 from site_build.places import SITE
+from tests.browser.sheets import PYTHON_MS
 
 if TYPE_CHECKING:
     from playwright.sync_api import Browser, Route
 
+    from tests.browser.conftest import OpenPage
+
 pytestmark = pytest.mark.browser
+TWO = "guides/two-bundle/"
 MOST_BYTES = 60_000
 """Of one page's own HTML, through gzip as hosts use it (level 6)."""
+_SHIFTS = """
+  window.shifts = [];
+  addEventListener('plied-true:ready', () => { window.awake = true; });
+  new PerformanceObserver((list) => {
+    for (const { value, hadRecentInput, sources } of list.getEntries()) {
+      const moved = sources.map(({ node, previousRect: a, currentRect: b }) => [
+        node?.className ?? node?.nodeName, node?.textContent?.trim().slice(0, 40), [a.y, a.height], [b.y, b.height]]);
+      if (!hadRecentInput) window.shifts.push({ value, moved });
+    }
+  }).observe({ type: 'layout-shift', buffered: true });
+"""
 
 
 def test_no_page_is_heavier_than_a_slow_link_bears() -> None:
@@ -37,4 +52,51 @@ def test_a_page_is_painted_though_no_script_has_come(browser: Browser, site_url:
     assert held
     for each in held:
         each.abort()
+    context.close()
+
+
+@pytest.mark.parametrize("width", [390, 1280])
+@pytest.mark.parametrize(
+    "path", ["", "guides/two-bundle/", "guides/settle/", "worksheets/string/", "worksheets/twist/"]
+)
+def test_nothing_moves_when_scripts_and_python_arrive(open_page: OpenPage, path: str, width: int) -> None:
+    page = open_page("offline/", width=width, height=844)
+    page.add_init_script(_SHIFTS)
+    page.goto(page.url.replace("offline/", path))
+    if page.locator("[data-worksheet]").count():
+        page.locator("[data-worksheet]").dispatch_event("pointerdown")
+        page.wait_for_function("window.awake", timeout=PYTHON_MS)
+    page.wait_for_timeout(500)
+    assert page.evaluate("window.shifts") == []
+
+
+@pytest.mark.parametrize("width", [390, 1280])
+def test_nothing_moves_for_a_reader_with_a_hand_and_units_of_their_own(open_page: OpenPage, width: int) -> None:
+    page = open_page("offline/", width=width, height=844)
+    page.add_init_script(_SHIFTS)
+    page.add_init_script("for (const [key, value] of [['hand', 'S'], ['units', 'metric']])"
+                         " localStorage.setItem(`plied-true:${key}`, JSON.stringify(value));")  # fmt: skip
+    page.goto(page.url.replace("offline/", "guides/two-bundle/"))
+    page.locator("[data-figure=strands-staggered] ~ .pt-do").scroll_into_view_if_needed()
+    page.locator("[data-figure=barber-pole] [data-hand=S] svg").wait_for()
+    page.wait_for_timeout(500)
+    assert page.evaluate("window.shifts") == []
+
+
+@pytest.mark.parametrize("step", ["roll", "ply"])
+def test_nothing_moves_round_a_figure_that_can_move(browser: Browser, site_url: str, step: str) -> None:
+    context = browser.new_context(viewport={"width": 390, "height": 844}, service_workers="block")
+    page = context.new_page()
+    held: list[Route] = []
+    page.route("**/assets/web/site.js", lambda route: held.append(route))  # noqa: PLW0108 - a built-in method is not taken
+    page.goto(site_url + TWO, wait_until="commit")
+    page.evaluate("document.fonts.ready")
+    page.locator(f"#{step}").evaluate("each => each.scrollIntoView({ behavior: 'instant' })")
+    page.wait_for_timeout(300)
+    page.evaluate(_SHIFTS.replace("buffered: true", "buffered: false"))
+    for each in held:
+        each.continue_()
+    page.wait_for_selector(".pt-along-start:not([hidden])")
+    page.wait_for_timeout(500)
+    assert page.evaluate("window.shifts") == []
     context.close()
