@@ -6,7 +6,7 @@ import { Form } from './form.js';
 import { listProblems } from './problems.js';
 import { openable, workAhead } from './lists.js';
 import { Origins } from './origins.js';
-import { passOn } from './pass.js';
+import { linksInFolder, passOn } from './pass.js';
 import { readable } from './readout.js';
 import { keep, kept } from './store.js';
 import { explain, nameChanged, notStarted } from './trouble.js';
@@ -100,10 +100,7 @@ export class Sheet {
   shown() {
     readable(this.element);
     openable(this);
-    if (location.protocol !== 'file:') return;
-    for (const link of /** @type {NodeListOf<HTMLAnchorElement>} */ (this.element.querySelectorAll('.next a'))) {
-      link.href = link.href.replace(/\/(#|$)/, '/index.html$1');
-    }
+    linksInFolder(this);
   }
 
   /** @param {string} selector */
@@ -166,7 +163,7 @@ export class Sheet {
     this.old(!outcome);
     explain(this, gaveUp ? 'gave-up' : fault && 'ours', { fault, worksheet: this.id, system, inputs });
     this.origins.show();
-    if (typing) return;
+    if (typing) return this.say('');
     if (this.form.differs(inputs)) stale(this, true);
     this.form.mark(errors);
     listProblems(this, errors, Boolean(pressed));

@@ -27,6 +27,14 @@ export function passOn(sheet) {
   });
 }
 
+/** In a page opened from a folder a link to another page must name its file. @param {Sheet} sheet */
+export function linksInFolder(sheet) {
+  if (location.protocol !== 'file:') return;
+  for (const link of /** @type {NodeListOf<HTMLAnchorElement>} */ (sheet.element.querySelectorAll('.next a'))) {
+    link.href = link.href.replace(/\/(#|$)/, '/index.html$1');
+  }
+}
+
 /** @param {Sheet} sheet */
 async function linkTo(sheet) {
   const { state } = sheet.element.dataset;
