@@ -39,10 +39,9 @@ export class Sheet {
     this.title = element.dataset.title ?? '';
     /** How often each thing was asked: only the newest reply counts. @type {Record<string, number>} */
     this.turns = {};
-    /** What was typed when an answer came last, right or wrong. @type {Record<string, string>} */
-    this.answered = {};
     this.pause = 0;
     this.form = new Form(/** @type {HTMLFormElement} */ (this.part('form')));
+    /** What was typed when an answer came last, right or wrong. */
     this.answered = this.form.first;
     this.origins = new Origins(this.form, this.part('.origins'), (element.dataset.matters ?? '').split(' ').filter(Boolean));
     this.form.element.addEventListener('submit', (event) => this.answer(event));
@@ -98,9 +97,8 @@ export class Sheet {
 
   /** Make the answer that is on the page ready for hands. */
   shown() {
+    for (const ready of [openable, linksInFolder]) ready(this);
     readable(this.element);
-    openable(this);
-    linksInFolder(this);
   }
 
   /** @param {string} selector */
