@@ -12,6 +12,7 @@ import os
 import platform
 import re
 import signal
+import sys
 import tempfile
 from datetime import UTC, datetime
 from pathlib import Path
@@ -207,9 +208,11 @@ def show_when_stopped(found: dict[str, Any]) -> None:
     def shown(number: int, _frame: object) -> None:
         for each in _STOPS:
             signal.signal(each, signal.SIG_IGN)
-        if found:
-            say(page(json.loads(json.dumps(found))))
-        say(f"Stopped by {signal.Signals(number).name}: what was not measured yet is left out.")
+        told = [page(json.loads(json.dumps(found)))] if found else []
+        told.append(f"Stopped by {signal.Signals(number).name}: what was not measured yet is left out.\n")
+        rest = "\n".join(told).encode()
+        while rest:  # past Python's own buffer, which may just be in use
+            rest = rest[os.write(sys.stdout.fileno(), rest) :]
         signal.signal(signal.SIGINT, signal.SIG_DFL)
         raise KeyboardInterrupt
 

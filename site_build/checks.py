@@ -67,17 +67,20 @@ def every(*, browser: bool = True, long: bool = False) -> Iterator[list[Check]]:
 
 
 def listed(*, browser: bool = True, long: bool = False, types: Callable[[], Ran]) -> list[Check]:
-    """Return all checks in their order; `types` waits for what runs beside the first ones."""
+    """Return all checks in their order; `types` waits for what runs beside the first ones.
+
+    The build comes before the tests, which then need not make the snapshot of Python's memory on every core.
+    """
     more = (LONG,) if long else ()
     return [
         *_style_checks(),
         Check("scripts", _scripts),
         Check("types", lambda: _waited(types())),
+        Check("build", _build),
+        Check("site", _site, needs=("build",)),
         Check("tests", lambda: _tests(more)),
         Check("coverage", _coverage, needs=("tests",)),
         Check("sheets", lambda: _sheets(more)),
-        Check("build", _build),
-        Check("site", _site, needs=("build",)),
         Check("browser", lambda: _browser(more), needs=("build",)) if browser else Check("browser", _left_out),
     ]
 

@@ -68,8 +68,10 @@ def _kept(pyodide: Path, calc: dict[str, bytes], place: Path) -> Path:
 
 
 def _make(pyodide: Path, calc: dict[str, bytes], kept: Path) -> None:
-    shutil.rmtree(kept.parent, ignore_errors=True)
-    kept.parent.mkdir(parents=True)
+    kept.parent.mkdir(parents=True, exist_ok=True)
+    for old in kept.parent.iterdir():
+        if old != kept:
+            shutil.rmtree(old, ignore_errors=True)
     with tempfile.TemporaryDirectory(dir=kept.parent.parent) as scratch:
         folder = Path(scratch) / "made"
         folder.mkdir()
@@ -79,4 +81,8 @@ def _make(pyodide: Path, calc: dict[str, bytes], kept: Path) -> None:
             ran = run_logged(command, "trimming")
             if ran.code:
                 raise StopError(reason("Running the worksheets in the browser's Python", ran.output, "trimming"))
-        folder.rename(kept)
+        try:
+            folder.rename(kept)
+        except OSError:  # another program has made the same meanwhile
+            if not kept.is_dir():
+                raise

@@ -58,7 +58,7 @@ def test_a_failure_is_told_in_full_and_summed_up_in_its_last_line(capsys: pytest
 
 
 def test_the_checks_come_in_their_order() -> None:
-    names = ["format", "lint", "scripts", "types", "tests", "coverage", "sheets", "build", "site", "browser"]
+    names = ["format", "lint", "scripts", "types", "build", "site", "tests", "coverage", "sheets", "browser"]
     assert [check.name for check in checks.listed(types=beside)] == names
     assert [check.name for check in checks.listed(browser=False, types=beside)] == names
     assert [check.name for check in checks.fast()] == ["format", "lint", "types", "tests"]
