@@ -106,7 +106,7 @@ def show(
     >>> show(-0.0016, "length", "inch", sign=True), show(-1e-9, "length", "inch", sign=True)
     ('−1/16 in', '0 in')
     >>> show(3400.0, "force", "inch"), show(3400.0, "force", "inch", off=800.0)
-    ('764.3 lbf', '760 lbf')
+    ('764.4 lbf', '760 lbf')
     """
     coarser = _coarser(quantity, system, off)
     steps = _ENDS[end] if coarser else _nearest

@@ -204,7 +204,7 @@ def test_a_step_is_short_enough_to_stand_whole_on_a_phone(name: str) -> None:
 
 
 def test_a_bundle_of_one_cord_and_a_half_turn_have_their_words() -> None:
-    assert "one cord" in step("two-bundle", "stagger").one("looks")
+    assert "one cord" in step("two-bundle", "stagger").one("single")
     assert "half a turn" in step("two-bundle", "loop-length").one("do")
 
 
