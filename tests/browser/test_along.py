@@ -149,7 +149,7 @@ def test_the_place_and_the_counts_are_remembered(open_page: OpenPage) -> None:
     page = open_page(TWO)
     give_own(page)
     page.click(".pt-along-start button")
-    for _ in range(8):
+    for _ in range(9):
         page.click(".along-next")
     assert page.inner_text(".along-verdict") == "0 each, 3 to go"
     page.keyboard.press("a")
@@ -160,7 +160,7 @@ def test_the_place_and_the_counts_are_remembered(open_page: OpenPage) -> None:
     page.locator(".along-tap").nth(1).click()
     page.reload()
     page.wait_for_selector(".pt-along-start:not([hidden])")
-    assert page.inner_text(".pt-along-start button") == "Make along: go on at step 9"
+    assert page.inner_text(".pt-along-start button") == "Make along: go on at step 10"
     page.click(".pt-along-start button")
     assert page.inner_text(".along-verdict") == "A is 2 ahead of B"
     page.keyboard.press("b")

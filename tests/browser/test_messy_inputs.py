@@ -99,7 +99,7 @@ def test_a_link_with_a_field_of_a_later_version_is_opened_with_a_sentence(open_t
     fragment = f"{head}?hum=7&nock=61in&end={share._check(head, pairs)}"  # noqa: SLF001 - as a later version writes it
     page.goto(f"{plain_host.address}{ADDRESS}#{fragment}")
     sheet = Sheet(page).settled()
-    assert "Left out: hum" in sheet.find(".brought").inner_text()
+    assert "Left out: hum" in sheet.find(".sent").inner_text(), "said above the answer"
     assert sheet.find(".fault").is_hidden()
 
 

@@ -112,12 +112,12 @@ def test_letters_and_figures_are_large_enough(open_page: OpenPage) -> None:
 @pytest.mark.parametrize("width", [390, 1280])
 def test_a_link_to_a_place_below_the_working_leads_there(open_page: OpenPage, site_url: str, width: int) -> None:
     page = open_page(ADDRESS, width=width)
-    top = "document.querySelector('#beside-what-makers-say').getBoundingClientRect().top"
+    top = "document.querySelector('#beside-common-practice').getBoundingClientRect().top"
     assert page.evaluate(top) > 2000
-    page.evaluate("location.hash = 'beside-what-makers-say'")
+    page.evaluate("location.hash = 'beside-common-practice'")
     page.wait_for_function(f"() => {top} > 0 && {top} < 300")
     page.goto("about:blank")
-    page.goto(f"{site_url}{ADDRESS}#beside-what-makers-say")
+    page.goto(f"{site_url}{ADDRESS}#beside-common-practice")
     page.wait_for_function(f"() => {top} > 0 && {top} < 300")
 
 
