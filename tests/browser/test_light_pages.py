@@ -77,7 +77,7 @@ def test_nothing_moves_for_a_reader_with_a_hand_and_units_of_their_own(open_page
     page.add_init_script("for (const [key, value] of [['hand', 'S'], ['units', 'metric']])"
                          " localStorage.setItem(`plied-true:${key}`, JSON.stringify(value));")  # fmt: skip
     page.goto(page.url.replace("offline/", "guides/two-bundle/"))
-    page.locator("[data-figure=strands-staggered] ~ .pt-do").scroll_into_view_if_needed()
+    page.locator("[data-figure=strands-staggered] ~ .pt-do.pt-many").scroll_into_view_if_needed()
     page.locator("[data-figure=barber-pole] [data-hand=S] svg").wait_for()
     page.wait_for_timeout(500)
     assert page.evaluate("window.shifts") == []
