@@ -166,6 +166,8 @@ def _stretched(bow: Bow, start: Held, draw: float, softness: float) -> Held:
 
     slant = 2.0 * sin(near.pull_rad)
     asked = (slant + softness) / (slant + softness * start.load / near.load)
+    if abs(asked - 1.0) <= _CLOSED:  # a string too stiff to stretch: both ends of the search are one
+        return held(1.0)
     if asked < 1.0 and (held(asked).pull_rad <= 0.0 or too_long(asked) > 0.0):
         straight = braced(bent, rest, draw, near)
         asked = (half_handle + straight.along) / braced_string

@@ -100,3 +100,11 @@ def test_what_is_stored_is_the_area_under_the_draw_force(shape: str, stiffness_n
     area_j = step_m * (sum(forces) - forces[-1] / 2.0)
     assert ready.energy_j == pytest.approx(area_j, rel=5e-3)
     assert forces[-1] == pytest.approx(90.0, rel=1e-4)
+
+
+def test_a_string_too_stiff_to_stretch_draws_like_one_that_hardly_stretches() -> None:
+    """Its stretch is less than the last digit of its length: there is nothing left to look for."""
+    bow = Bow(1.5276458902159966, 0.2, "hinged")
+    stiff, hard = (ready_for(bow, 0.001, 0.478, 0.001, stiffness_n) for stiffness_n in (6.0e202, 1.0e9))
+    assert stiff.draw_n == pytest.approx(hard.draw_n, rel=1e-6)
+    assert stiff.state == pytest.approx(hard.state, rel=1e-6, abs=1e-9)
