@@ -40,6 +40,7 @@ calc.making.tuning
 calc.making.shot
 calc.making.club
 calc.worksheets.core
+calc.records
 calc.worksheets.serving calc.worksheets.strands calc.worksheets.string
 calc.worksheets.*
 calc.worksheets

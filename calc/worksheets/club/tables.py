@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from calc import units
 from calc.draw.charts import Axis, Series, line_chart
 from calc.worksheets.club.lines import OWN
-from calc.worksheets.core import File, Table, verdict, write_line
+from calc.worksheets.core import File, Table, harmless, verdict, write_line
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
@@ -24,7 +24,6 @@ if TYPE_CHECKING:
 _ANY = "any"
 _TO_WRITE = "braces at ……… with ……… turns, on ………"
 """A place to write with a pen on the card."""
-_FORMULA = ("=", "+", "-", "@")
 _STEPS = 60
 
 
@@ -180,21 +179,8 @@ def files(club: Club, lines: Sequence[Made], told: Sequence[Line], system: Syste
 
 
 def _file(name: str, rows: Iterable[Sequence[str]]) -> File:
-    text = "".join(f"{write_line([_harmless(cell) for cell in row])}\r\n" for row in rows)
+    text = "".join(f"{write_line([harmless(cell) for cell in row])}\r\n" for row in rows)
     return File(name=name, media="text/csv", text=text)
-
-
-def _harmless(cell: str) -> str:
-    """Return a cell that no spreadsheet takes for a formula; numbers stay numbers."""
-    return f"'{cell}" if cell.startswith(_FORMULA) and not _is_number(cell) else cell
-
-
-def _is_number(cell: str) -> bool:
-    try:
-        float(cell)
-    except ValueError:
-        return False
-    return True
 
 
 def _number(value: float, quantity: Quantity, system: System) -> str:

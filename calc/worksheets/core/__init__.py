@@ -25,7 +25,7 @@ from calc.worksheets.core.schema import (
 )
 from calc.worksheets.core.sensitivity import mattering
 from calc.worksheets.core.spelling import LONGEST, spell
-from calc.worksheets.core.table_text import Record, TableText, lines_of, read_table, write_line
+from calc.worksheets.core.table_text import Record, TableText, harmless, lines_of, read_table, write_line
 from calc.worksheets.core.tips import convert_tip, parts_of
 from calc.worksheets.core.words import by_key, fill, range_words, sentence, show_row
 
@@ -56,6 +56,7 @@ __all__ = [
     "by_the_yard",
     "convert_tip",
     "fill",
+    "harmless",
     "lines_of",
     "mattering",
     "outcome",

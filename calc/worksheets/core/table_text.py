@@ -11,6 +11,7 @@ _BREAK = re.compile(r"\r\n|\r|\n")
 _DECIMAL_COMMA = re.compile(r"(?<=\d),(?=\d)")
 _QUOTED = re.compile(r'"[^"]*"')
 _PARTED = re.compile(r"sep=(.)", re.IGNORECASE)
+_FORMULA = ("=", "+", "-", "@")
 _LONGEST_CELL = 4
 """A quoted cell may run over so many lines; one that runs further was left open by mistake."""
 
@@ -121,5 +122,22 @@ def write_line(cells: list[str] | tuple[str, ...], mark: str = ",") -> str:
     '"Ash, old",40 lb'
     """
     out = StringIO()
-    csv.writer(out, delimiter=mark, lineterminator="").writerow(cells)
-    return out.getvalue()
+    csv.writer(out, delimiter=mark, lineterminator="\r\n").writerow(cells)
+    return out.getvalue().removesuffix("\r\n")
+
+
+def harmless(cell: str) -> str:
+    """Return a cell that no spreadsheet takes for a formula; numbers stay numbers.
+
+    >>> harmless("=1+1"), harmless("-3.5")
+    ("'=1+1", '-3.5')
+    """
+    return f"'{cell}" if cell.startswith(_FORMULA) and not _is_number(cell) else cell
+
+
+def _is_number(cell: str) -> bool:
+    try:
+        float(cell)
+    except ValueError:
+        return False
+    return True

@@ -1,0 +1,108 @@
+"""What a notebook tells the worksheets: texts for their fields, from a bow, a cord, a hand and strings made."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from calc.records.kinds import ReferenceField, TextField, fields_of
+from calc.records.register import current_string
+from calc.records.texts import check_record, si_value
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Mapping
+
+    from calc.records.notebook import Notebook
+    from calc.records.record import Record
+
+_FROM_STRING: Mapping[str, tuple[str, ...]] = {
+    "tune": ("turns", "bundle_diameter", "cord_diameter", "bundles", "hand", "tail_length"),
+    "serving": ("cord_diameter", "thread_diameter", "strands"),
+}
+"""What a sheet about a string that is made takes from the string on the bow, by worksheet."""
+_PAIRS = (("measured_string", "measured_brace"), ("measured_string_2", "measured_brace_2"))
+"""Fields for a string's braced length and the brace height it gave."""
+
+
+@dataclass(frozen=True, slots=True)
+class Prefill:
+    """A text that a notebook has for a field of a worksheet.
+
+    Attributes
+    ----------
+    text : str
+        With its unit.
+    record : Record
+        What it is from.
+    """
+
+    text: str
+    record: Record
+
+
+def brace_pairs(notebook: Notebook, bow: Record) -> tuple[Record, ...]:
+    """Return the strings of a bow that tell how it bends: braced length and brace height were measured together.
+
+    Parameters
+    ----------
+    notebook : Notebook
+    bow : Record
+
+    Returns
+    -------
+    tuple of Record
+        The latest first, without those that are to be left out.
+    """
+    found = [
+        each
+        for each in notebook.of("string")
+        if each.text("bow") == bow.id
+        and each.text("left_out") != "yes"
+        and si_value(each, "braced_length") is not None
+        and si_value(each, "braced_height") is not None
+    ]
+    return tuple(sorted(found, key=lambda each: (each.text("made_on"), each.changed("braced_height")), reverse=True))
+
+
+def prefill(notebook: Notebook, worksheet: str, fields: Iterable[str], chosen: Iterable[Record]) -> dict[str, Prefill]:
+    """Return the texts that a notebook has for a worksheet's fields.
+
+    Parameters
+    ----------
+    notebook : Notebook
+    worksheet : str
+        Its id.
+    fields : iterable of str
+        The fields it has.
+    chosen : iterable of Record
+        A bow, a cord, a maker's hand: what the sheet is opened for. An earlier one goes before a later.
+
+    Returns
+    -------
+    dict
+        By field; what cannot be read is left out.
+    """
+    keys = set(fields)
+    found: dict[str, Prefill] = {}
+    for record in chosen:
+        _take(found, keys, record, fields_of(record.kind))
+        if record.kind == "bow":
+            strings = [each for each in notebook.of("string") if each.text("bow") == record.id]
+            string = current_string(strings)
+            if string is not None:
+                _take(found, keys, string, _FROM_STRING.get(worksheet, ()))
+            for (length, height), each in zip(_PAIRS, brace_pairs(notebook, record), strict=False):
+                if {length, height} <= keys:
+                    found[length] = Prefill(each.text("braced_length"), each)
+                    found[height] = Prefill(each.text("braced_height"), each)
+    return found
+
+
+def _take(found: dict[str, Prefill], keys: set[str], record: Record, names: Iterable[str]) -> None:
+    wrong = check_record(record)
+    for name in names:
+        each = fields_of(record.kind)[name]
+        measure = not isinstance(each, TextField | ReferenceField) or name == "force_table"
+        text = record.text(name)
+        if name in keys and name not in found and text and measure and name not in wrong:
+            found[name] = Prefill(text, record)
