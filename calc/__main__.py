@@ -8,13 +8,16 @@ from argparse import ArgumentParser, RawDescriptionHelpFormatter
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from calc import console, units
+from calc import console, notebook_command, units
+from calc.records import NotebookError
 from calc.worksheets import catalogue
 from calc.worksheets.core import Answer, Choice, Lines, Number, ask, by_key, fill, range_words, show_row, usual
 
 if TYPE_CHECKING:
+    from argparse import Namespace
     from collections.abc import Sequence
 
+    from calc.records import Prefill
     from calc.units import System
     from calc.worksheets.core import Field, Worksheet
 
@@ -27,22 +30,57 @@ def main(arguments: Sequence[str] | None = None) -> int:
     if not given or given[0] in {"-h", "--help"}:
         print(_listing())
         return 0
+    if given[0] == "notebook":
+        return notebook_command.command(given[1:], _program())
     worksheet = catalogue().get(given[0])
     if worksheet is None:
         print(f"There is no worksheet {given[0]}. The worksheets are: {', '.join(catalogue())}", file=sys.stderr)
         return BAD_INPUT
     options = _parser(worksheet).parse_args(given[1:])
-    unpaired = [pair for pair in options.inputs if "=" not in pair]
-    if unpaired:
-        print(f"Write each input as name=value, like bundles=2; got {unpaired[0]}", file=sys.stderr)
-        return BAD_INPUT
-    typed = dict(pair.split("=", 1) for pair in options.inputs)
     try:
-        typed |= {each.key: _from_file(typed[each.key]) for each in worksheet.fields if _names_a_file(each, typed)}
-    except (OSError, UnicodeError) as error:
-        print(f"This file cannot be read as text: {error}", file=sys.stderr)
+        typed = _typed(worksheet, options.inputs)
+        kept = _kept(worksheet, options, typed)
+    except (_BadInputError, NotebookError) as error:
+        print(error, file=sys.stderr)
         return BAD_INPUT
-    return _run(worksheet, typed, options.units, as_json=options.json, save=options.save)
+    told = typed | {key: each.text for key, each in kept.items()}
+    code = _run(worksheet, told, options.units, as_json=options.json, save=options.save)
+    if kept and not code and not options.json:
+        print("\n".join(_from_notebook(kept)))
+    return code
+
+
+class _BadInputError(ValueError):
+    """Raised for what was typed; its text is a sentence."""
+
+
+def _typed(worksheet: Worksheet, pairs: Sequence[str]) -> dict[str, str]:
+    unpaired = [pair for pair in pairs if "=" not in pair]
+    if unpaired:
+        raise _BadInputError(f"Write each input as name=value, like bundles=2; got {unpaired[0]}")
+    typed = dict(pair.split("=", 1) for pair in pairs)
+    try:
+        return typed | {
+            each.key: _from_file(typed[each.key]) for each in worksheet.fields if _names_a_file(each, typed)
+        }
+    except (OSError, UnicodeError) as error:
+        raise _BadInputError(f"This file cannot be read as text: {error}") from error
+
+
+def _kept(worksheet: Worksheet, options: Namespace, typed: dict[str, str]) -> dict[str, Prefill]:
+    """Return what a notebook tells of the bow, the cord and the hand that were named; what is typed goes before it."""
+    names = {kind: told for kind in notebook_command.CHOSEN if (told := getattr(options, kind))}
+    if not options.notebook:
+        if names:
+            raise _BadInputError("Say with --notebook which file that is from.")
+        return {}
+    kept = notebook_command.fill(options.notebook, names, worksheet)
+    return {key: each for key, each in kept.items() if key not in typed}
+
+
+def _from_notebook(kept: dict[str, Prefill]) -> list[str]:
+    lines = (f"  {key} = {each.text} ({each.record.text('name') or each.record.id})" for key, each in kept.items())
+    return ["", "From the notebook", *lines]
 
 
 def _names_a_file(each: Field, typed: dict[str, str]) -> bool:
@@ -55,7 +93,15 @@ def _from_file(text: str) -> str:
 
 def _listing() -> str:
     lines = [f"  {each.id:<12}{each.title}: {each.purpose}" for each in catalogue().values()]
-    return "\n".join(["Worksheets:", *lines, "", f"{_program()} WORKSHEET --help  tells what one asks and answers"])
+    return "\n".join(
+        [
+            "Worksheets:",
+            *lines,
+            "",
+            f"{_program()} notebook FILE  lists what a notebook has",
+            f"{_program()} WORKSHEET --help  tells what one asks and answers",
+        ]
+    )
 
 
 def _program() -> str:
@@ -75,6 +121,9 @@ def _parser(worksheet: Worksheet) -> ArgumentParser:
     parser.add_argument("inputs", nargs="*", metavar="name=value", help='like nock_to_nock="62 1/2 in"')
     parser.add_argument("--units", choices=("inch", "metric"), default="inch", help="for bare numbers and answers")
     parser.add_argument("--save", metavar="FOLDER", type=Path, help="write the lists of the answer there as CSV")
+    parser.add_argument("--notebook", metavar="FILE", type=Path, help="fill in what a notebook has of these:")
+    for kind in notebook_command.CHOSEN:
+        parser.add_argument(f"--{kind}", metavar="NAME", default="", help=f"a {kind} of that notebook")
     parser.add_argument("--json", action="store_true", help="print the results in SI as JSON")
     return parser
 

@@ -1,5 +1,6 @@
 """What a notebook keeps of bows, cords, hands and strings made: records, files, and two of them joined."""
 
+from calc.records.club_register import EVERY_S, Line, current_string, register
 from calc.records.files import (
     ENDING,
     FORMAT,
@@ -14,6 +15,7 @@ from calc.records.files import (
     write_notebook,
 )
 from calc.records.filling import Prefill, brace_pairs, prefill
+from calc.records.json_schema import schema
 from calc.records.kinds import (
     KINDS,
     PLURALS,
@@ -30,8 +32,6 @@ from calc.records.kinds import (
 from calc.records.notebook import Change, Notebook, extract, merge_change, merge_notebooks
 from calc.records.person import TAKEN_OUT, forget_person, initials, people
 from calc.records.record import DELETED, Record, delete, edit, merge, restore
-from calc.records.register import EVERY_S, Line, current_string, register
-from calc.records.schema import schema
 from calc.records.spreadsheet import csv_files, csv_of
 from calc.records.stamps import format_time
 from calc.records.texts import check_record, display_text, parse_day, read_form, si_value

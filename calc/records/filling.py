@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from calc.records.club_register import current_string
 from calc.records.kinds import ReferenceField, TextField, fields_of
-from calc.records.register import current_string
 from calc.records.texts import check_record, si_value
 
 if TYPE_CHECKING:

@@ -44,7 +44,7 @@ calc.records
 calc.worksheets.serving calc.worksheets.strands calc.worksheets.string
 calc.worksheets.*
 calc.worksheets
-calc.share calc.own_figures
+calc.share calc.own_figures calc.notebook_command
 calc.bridge
 calc.__main__
 """
