@@ -10,6 +10,7 @@ that the page can show how far it has come and stop in between; its reply has ``
 when they are equal: nothing is worked out twice. ``{"line": "club", ..., "at": 3}`` opens one line, counted from 0
 among those that are answered, in the worksheet for it: ``worksheet``, ``inputs``, ``fragment``, ``name``, ``outcome``.
 ``{"figure": "strands-cut", ...}`` draws a figure of a guide with own numbers, see `calc.own_figures`: ``svg``.
+``{"notebook": "edit", ...}`` and its like decide about records of the notebook, see `calc.notebook_asks`.
 The reply has ``ok`` true with what was asked for, ``ok`` false with ``errors``, or a ``fault`` of ours.
 """
 
@@ -70,6 +71,7 @@ def handle(text: str) -> str:
         "part": _part,
         "line": _line,
         "figure": _figure,
+        "notebook": _notebook,
     }
     try:
         message = json.loads(text)
@@ -93,6 +95,12 @@ def _figure(message: Mapping[str, Any]) -> dict[str, Any]:
     from calc.own_figures import drawn  # noqa: PLC0415 - a hundred drawings, loaded only where a guide asks for one
 
     return drawn(message)
+
+
+def _notebook(message: Mapping[str, Any]) -> dict[str, Any]:
+    from calc.notebook_asks import answer  # noqa: PLC0415 - loaded only where there is a notebook
+
+    return answer(message)
 
 
 def _part(message: Mapping[str, Any]) -> dict[str, Any]:

@@ -8,7 +8,7 @@ from pathlib import Path
 
 PACKAGE = "/package"
 SYSTEMS = ("inch", "metric")
-TERMINAL = ("calc.__main__", "calc.console")
+TERMINAL = ("calc.__main__", "calc.console", "calc.notebook_command")
 
 
 def archive() -> str:
@@ -34,6 +34,7 @@ def warm(examples: int | None = None) -> None:
     for name in modules():
         importlib.import_module(name)
     from calc import bridge  # noqa: PLC0415 - the package is found only now
+    from calc.notebook_asks import WARMED as NOTEBOOK  # noqa: PLC0415
     from calc.own_figures import WARMED  # noqa: PLC0415
 
     for ask in _asks(examples):
@@ -41,6 +42,8 @@ def warm(examples: int | None = None) -> None:
         if "fragment" in reply:
             bridge.handle(json.dumps({"open": reply["fragment"], "system": ask["system"]}))
     bridge.handle(json.dumps({"figure": WARMED, "numbers": {"turns_body": "60"}}))
+    for ask in NOTEBOOK:
+        bridge.handle(json.dumps(ask))
     bridge.handle("what cannot be read gets words too")
 
 

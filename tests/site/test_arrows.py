@@ -45,6 +45,7 @@ calc.worksheets.serving calc.worksheets.strands calc.worksheets.string
 calc.worksheets.*
 calc.worksheets
 calc.share calc.own_figures calc.notebook_command
+calc.notebook_asks
 calc.bridge
 calc.__main__
 """
