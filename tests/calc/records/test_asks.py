@@ -99,7 +99,12 @@ def test_a_file_is_joined_with_what_is_here_and_what_that_changes_is_told() -> N
 
 def test_a_file_that_cannot_be_read_is_told_before_anything_else() -> None:
     assert ask("head", head={"format": "plied-true-notebook", "version": 1})["plurals"]["bow"] == "bows"
-    for more in ({"head": {"format": "plied-true-notebook", "version": 9}}, {"text": "x"}, {"head": []}):
+    wrong: tuple[dict[str, Any], ...] = (
+        {"head": {"format": "plied-true-notebook", "version": 9}},
+        {"text": "x"},
+        {"head": []},
+    )
+    for more in wrong:
         told = ask("head", **more)
         assert not told["ok"]
         assert told["errors"][0]["text"].startswith("This ")
@@ -138,7 +143,7 @@ def test_sheets_are_told_the_texts_of_a_bow_and_whose_fields_they_are() -> None:
 def test_an_answer_is_put_down_as_a_string_with_its_bow_and_cord_where_none_is_chosen() -> None:
     inputs = {"nock_to_nock": "1575", "draw_weight": "150", "fibre": "hmpe", "yarn": "180 tex", "hand": "S"}
     ids = {kind: f"{kind}-000009" for kind in ("bow", "cord", "string")}
-    more: dict[str, Any] = {"inputs": inputs, "ids": ids, "name": "Hazel", "today": "2026-05-04", "worksheet": "string", **WHO,
+    more = {"inputs": inputs, "ids": ids, "name": "Hazel", "today": "2026-05-04", "worksheet": "string", **WHO,
             "system": "metric", "string": {"strands": "14", "cut_length": "1780 mm"}}  # fmt: skip
     told = ask("put_down", chosen={}, **more)
     by_kind = {each["kind"]: each["data"]["values"] for each in told["changed"]}
