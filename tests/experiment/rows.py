@@ -1,0 +1,184 @@
+"""The experiment itself: strings planned by the sheets, made and braced in the second way, held against what was said."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cached_property
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from calc.data import practice
+from calc.units import INCH
+from tests.experiment import asking, truths
+from tests.experiment.shots import Shots
+from tests.experiment.strings import Bows, make
+
+if TYPE_CHECKING:
+    from numpy.typing import NDArray
+
+    from tests.experiment.asking import Numbers
+    from tests.experiment.strings import Made
+    from tests.experiment.truths import Drawn, Truths
+
+    Array = NDArray[np.float64]
+
+BOWS = 500
+TAIL_M = 8.0 * INCH
+_NINE_IN_TEN = 90.0
+_MOST_STRANDS = 200
+_HEAVY = 2.5
+"""Stiffness of the string is taken from the braced pull up to so many times it. [-]"""
+
+
+@dataclass(frozen=True)
+class Row:
+    """How one state of knowledge did.
+
+    Attributes
+    ----------
+    known : str
+        What was known.
+    off_m, low_m, high_m : array
+        Brace height that came out less what was wanted or said; the ends of the stated range, told likewise. [m]
+    """
+
+    known: str
+    off_m: Array
+    low_m: Array
+    high_m: Array
+
+    @property
+    def off(self) -> float:
+        """How far off brace heights were, nine times in ten [m]."""
+        return float(np.percentile(np.abs(self.off_m), _NINE_IN_TEN))
+
+    @property
+    def holds(self) -> float:
+        """Share of the truths inside the stated range [-]."""
+        return float(np.mean((self.off_m >= self.low_m) & (self.off_m <= self.high_m)))
+
+    @property
+    def below(self) -> float:
+        """Share of the truths below the stated range [-]."""
+        return float(np.mean(self.off_m < self.low_m))
+
+    @property
+    def above(self) -> float:
+        """Share of the truths above the stated range [-]."""
+        return float(np.mean(self.off_m > self.high_m))
+
+    @property
+    def width(self) -> float:
+        """Middle width of the stated ranges [m]."""
+        return float(np.median(self.high_m - self.low_m))
+
+
+@dataclass(frozen=True)
+class Experiment:
+    """So many bows, their makers and what the bench sheet told them.
+
+    Attributes
+    ----------
+    drawn : tuple of Drawn
+    answers : tuple of mapping
+        Of the bench sheet, by row key.
+    refused : int
+        Bows for which the sheet gave no answer, or more strands than anybody lays; others were drawn in their place.
+    """
+
+    drawn: tuple[Drawn, ...]
+    answers: tuple[Numbers, ...]
+    refused: int
+
+    @classmethod
+    def of(cls, count: int) -> Experiment:
+        """Draw bows and ask the bench sheet."""
+        drawn: list[Drawn] = []
+        answers: list[Numbers] = []
+        place = 0
+        while len(drawn) < count:
+            one = truths.draw(place)
+            found = asking.answered("string", one.typed)
+            if found is not None and found["strands"].value <= _MOST_STRANDS:
+                drawn.append(one)
+                answers.append(found)
+            place += 1
+        return cls(tuple(drawn), tuple(answers), place - count)
+
+    @cached_property
+    def true(self) -> Truths:
+        """What is true."""
+        return truths.together(list(self.drawn))
+
+    @cached_property
+    def bows(self) -> Bows:
+        """The bows."""
+        return Bows.of(self.true)
+
+    @cached_property
+    def random(self) -> np.random.Generator:
+        """What strays while strings are made and read."""
+        return np.random.default_rng(18)
+
+    def strays(self, name: str) -> Array:
+        """Return readings' errors of a constant, one a bow."""
+        return self.random.normal(0.0, practice(name).spread.high / truths.NINETY, len(self.drawn))
+
+    @cached_property
+    def made(self) -> Made:
+        """The strings, made as the bench sheet says."""
+        marks = [self.strays("tape_reading") for _ in range(3)]
+        turns = self.random.uniform(-0.5, 0.5, len(self.drawn))
+        return make(self.true, asking.told(list(self.answers), TAIL_M), np.array([*marks, turns]))
+
+    @cached_property
+    def braced(self) -> tuple[Array, Array]:
+        """Brace heights before any tuning, and the pull in the strings."""
+        return self.bows.braced(self.made)
+
+    def by_sheet(self, key: str) -> tuple[Array, Array, Array]:
+        """Return a figure of the bench sheet: low, value, high."""
+        found = [each[key] for each in self.answers]
+        return tuple(np.array([getattr(each, end) for each in found]) for end in ("low", "value", "high"))  # type: ignore[return-value]
+
+    def tape(self) -> Row:
+        """Return how the bench sheet alone did."""
+        wanted = self.true.brace_m
+        low, _, high = self.by_sheet("brace_height")
+        return Row("a tape and questions", self.braced[0] - wanted, low - wanted, high - wanted)
+
+    def reached(self) -> Array:
+        """Return for which bows turns alone bring the string to the brace height wanted, within the useful lays."""
+        loosest, tightest = (practice(name).spread.value for name in ("lay_loosest", "lay_tightest"))
+        turns = self.made.body.turns
+        ends = []
+        for lay in (loosest, tightest):
+            more = np.tan(lay) / np.tan(self.made.body.lay_rad) * turns - turns
+            ends.append(self.bows.braced(self.made.turned(more))[0])
+        found: Array = (ends[0] <= self.true.brace_m) & (ends[1] >= self.true.brace_m)
+        return found
+
+    def held(self) -> Array:
+        """Return what each string holds / the hardest pull of its shot."""
+        true, made = self.true, self.made
+        _, brace_n = self.braced
+        height_m = true.brace_m
+        low_n, high_n = np.maximum(brace_n, 1.0), np.maximum(brace_n, 1.0) * _HEAVY
+        grown = (made.on_bow_m(high_n) - made.on_bow_m(low_n)) / made.on_bow_m(low_n)
+        loosed = Shots(
+            limbs=self.bows.limbs,
+            brace_m=height_m,
+            draw_m=true.draw_m,
+            weight_n=true.weight_n,
+            limb_kg=true.limb_kg_j * true.weight_n * (true.draw_m - height_m),
+            arrow_kg=true.arrow_kg,
+            string_kg=made.strands * true.yarn_kg_m * true.nock_to_nock_m,
+            pull_n=(high_n - low_n) / grown,
+        ).loose()
+        along = np.cos(made.body.lay_rad)
+        breaking = made.strands * true.yarn_kg_m * true.thread * true.keeps * along * true.sharing * true.ends
+        surface = np.maximum((true.left * np.tan(made.body.lay_rad)) ** 2, 1e-9)
+        mean = 2.0 * (np.sqrt(1.0 + surface) - 1.0) / surface
+        ratio: Array = breaking * mean / loosed.peak_n
+        return ratio
