@@ -133,11 +133,12 @@ def stretch(fibres: Fibres, piece: Piece, load_n: Array, each_kg_m: Array, bundl
     mean_square = np.log1p(square) / square  # of the cosine squared, over the section
     mean = 2.0 * (np.sqrt(1.0 + square) - 1.0) / square  # of the cosine
     stress = load_n / (bundles * along) / (each_kg_m * mean)
-    return fibres.strain(stress) / mean_square / along**2
+    grown: Array = fibres.strain(stress) / mean_square / along**2
+    return grown
 
 
 def splice_stretch(
-    fibres: Fibres, piece: Piece, load_n: Array, each_kg_m: Array, bundles: Array, held: Array
+    fibres: Fibres, piece: Piece, load_n: Array, each_kg_m: Array, bundles: Array, *, held: Array
 ) -> Array:
     """Return the growth of a splice: tails take nothing at their ends and `held` of the pull at the throat [-]."""
     total = np.zeros_like(load_n)

@@ -1,16 +1,18 @@
-"""The experiment itself: strings planned by the sheets, made and braced in the second way, held against what was said."""
+"""Strings planned by the sheets, made and braced in the second way, and held against what was told."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
+from zlib import crc32
 
 import numpy as np
 
 from calc.data import practice
-from calc.units import INCH
+from calc.units import INCH, POUND_FORCE
 from tests.experiment import asking, truths
+from tests.experiment.limbs import LINKS
 from tests.experiment.shots import Shots
 from tests.experiment.strings import Bows, make
 
@@ -106,6 +108,10 @@ class Experiment:
             place += 1
         return cls(tuple(drawn), tuple(answers), place - count)
 
+    def plain(self) -> Experiment:
+        """Return the same bows with nothing in them that the bench sheet says it leaves out."""
+        return replace(self, drawn=tuple(truths.as_the_sheet_has_it(each) for each in self.drawn))
+
     @cached_property
     def true(self) -> Truths:
         """What is true."""
@@ -116,20 +122,16 @@ class Experiment:
         """The bows."""
         return Bows.of(self.true)
 
-    @cached_property
-    def random(self) -> np.random.Generator:
-        """What strays while strings are made and read."""
-        return np.random.default_rng(18)
-
-    def strays(self, name: str) -> Array:
-        """Return readings' errors of a constant, one a bow."""
-        return self.random.normal(0.0, practice(name).spread.high / truths.NINETY, len(self.drawn))
+    def strays(self, what: str, name: str = "tape_reading") -> Array:
+        """Return how far readings of a thing are off, one a bow: within a constant nine times in ten."""
+        random = np.random.default_rng([18, crc32(what.encode())])
+        return random.normal(0.0, practice(name).spread.high / truths.NINETY, len(self.drawn))
 
     @cached_property
     def made(self) -> Made:
         """The strings, made as the bench sheet says."""
-        marks = [self.strays("tape_reading") for _ in range(3)]
-        turns = self.random.uniform(-0.5, 0.5, len(self.drawn))
+        marks = [self.strays(each) for each in ("upper loop", "lower loop", "body")]
+        turns = np.random.default_rng(18).uniform(-0.5, 0.5, len(self.drawn))
         return make(self.true, asking.told(list(self.answers), TAIL_M), np.array([*marks, turns]))
 
     @cached_property
@@ -148,7 +150,7 @@ class Experiment:
         low, _, high = self.by_sheet("brace_height")
         return Row("a tape and questions", self.braced[0] - wanted, low - wanted, high - wanted)
 
-    def reached(self) -> Array:
+    def reached(self) -> NDArray[np.bool_]:
         """Return for which bows turns alone bring the string to the brace height wanted, within the useful lays."""
         loosest, tightest = (practice(name).spread.value for name in ("lay_loosest", "lay_tightest"))
         turns = self.made.body.turns
@@ -156,7 +158,7 @@ class Experiment:
         for lay in (loosest, tightest):
             more = np.tan(lay) / np.tan(self.made.body.lay_rad) * turns - turns
             ends.append(self.bows.braced(self.made.turned(more))[0])
-        found: Array = (ends[0] <= self.true.brace_m) & (ends[1] >= self.true.brace_m)
+        found: NDArray[np.bool_] = (ends[0] <= self.true.brace_m) & (ends[1] >= self.true.brace_m)
         return found
 
     def held(self) -> Array:
@@ -182,3 +184,36 @@ class Experiment:
         mean = 2.0 * (np.sqrt(1.0 + surface) - 1.0) / surface
         ratio: Array = breaking * mean / loosed.peak_n
         return ratio
+
+
+STRONG = 0.98
+_AIMS = {"a tape and questions": None}
+
+
+def figures(tried: Experiment) -> dict[str, Any]:
+    """Return everything the page shows."""
+    rows = [tried.tape()]
+    weights = tried.true.weight_n / POUND_FORCE
+    room = np.array([each["room"].value for each in tried.answers])
+    return {
+        "bows": len(tried.drawn),
+        "lightest": round(float(weights.min())),
+        "heaviest": round(float(weights.max())),
+        "links": LINKS,
+        "rows": [
+            {
+                "known": row.known,
+                "off_m": round(row.off, 6),
+                "holds": round(row.holds, 4),
+                "below": round(row.below, 4),
+                "above": round(row.above, 4),
+                "width_m": round(row.width, 6),
+                "aim_m": _AIMS[row.known],
+            }
+            for row in rows
+        ],
+        "reached": round(float(tried.reached().mean()), 4),
+        "warned": round(float((room < 1.0).mean()), 4),
+        "held": round(float((tried.held() >= 1.0).mean()), 4),
+        "aim": STRONG,
+    }

@@ -136,7 +136,8 @@ class _Work:
         push += self.link_m[:, None] * pull[:, None] * arm
         push -= np.einsum("bjk,bk->bj", self.inertia * np.sin(apart), turning**2)
         turned = np.linalg.solve(self.inertia * np.cos(apart), push[:, :, None])[:, :, 0]
-        return turning, going, turned, -pull * outward / (self.arrow_kg + self.third_kg)
+        slowed: Array = -pull * outward / (self.arrow_kg + self.third_kg)
+        return turning, going, np.asarray(turned, dtype=np.float64), slowed
 
 
 def _stepped(work: _Work, state: State) -> State:

@@ -13,6 +13,7 @@ from tests.experiment.cords import (
     by_lay,
     by_turns,
     crept,
+    fibre_path,
     over_all,
     splice_stretch,
     stretch,
@@ -26,8 +27,6 @@ if TYPE_CHECKING:
     from tests.experiment.truths import Truths
 
     Array = NDArray[np.float64]
-
-_GRIP = 9.80665
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -77,7 +76,7 @@ class Made:
         true = self.true
         along_n = np.maximum(load_n, 0.0)
         body = stretch(self.fibres, self.body, along_n, self.each_kg_m, true.bundles)
-        ends = splice_stretch(self.fibres, self.splice, along_n, self.each_kg_m, true.bundles, true.held)
+        ends = splice_stretch(self.fibres, self.splice, along_n, self.each_kg_m, true.bundles, held=true.held)
         share = along_n / (self.strands * true.yarn_kg_m * true.strength)
         creep = crept(true.decade, true.power, share, time_s, true.creep_start_s)
         body_m = self.body.cord_m * (1.0 + bedded) * (1.0 + body + creep)
@@ -94,19 +93,15 @@ class Made:
         body, splice = self.body, self.splice
         soft = 2.0 * splice.cord_m / self.true.stiffer
         into_splices = more * soft / (soft + body.cord_m)
-        raw_splice = splice.cord_m / np.cos(splice.lay_rad) * _path(splice)
+        raw_splice = splice.cord_m / np.cos(splice.lay_rad) * fibre_path(splice.surface)
         each = by_turns(
             raw_splice, self.bundle_m * np.sqrt(2.0), self.true.bundles, splice.turns + into_splices / 2.0,
             _counter(splice, self.bundle_m * np.sqrt(2.0)),
         )  # fmt: skip
-        now = by_turns(self.body_raw_m, self.bundle_m, self.true.bundles, body.turns + more - into_splices, self.counter)
+        now = by_turns(
+            self.body_raw_m, self.bundle_m, self.true.bundles, body.turns + more - into_splices, self.counter
+        )
         return replace(self, body=now, splice=each)
-
-
-def _path(piece: Piece) -> Array:
-    from tests.experiment.cords import fibre_path
-
-    return fibre_path(piece.surface)
 
 
 def _counter(piece: Piece, bundle_m: Array) -> Array:

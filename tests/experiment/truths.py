@@ -6,7 +6,7 @@ twentieth above its high, and half on either side of its value, each side like h
 
 from __future__ import annotations
 
-from dataclasses import dataclass, fields
+from dataclasses import dataclass, fields, replace
 from random import Random
 from typing import TYPE_CHECKING, Any
 
@@ -156,7 +156,7 @@ def draw(place: int, seed: str = "right first time") -> Drawn:
     """Return one bow, its cord and its hand, the same for the same place."""
     lot = Lot(f"{seed} {place}")
     kind = _kind(lot, place)
-    pick, tape = lot.random.random, lambda: lot.named("tape_reading")
+    pick = lot.random.random
     nock_m, weight_n = kind["nock_in"] * INCH, kind["weight"] * POUND_FORCE
     pipe = kind["kind"] == "pipe"
     shape = lot.random.choice(kind["shapes"])
@@ -166,9 +166,12 @@ def draw(place: int, seed: str = "right first time") -> Drawn:
     draw_m, brace_m = nock_m * lot.random.uniform(0.37, 0.43), nock_m * lot.random.uniform(0.095, 0.11)
     pipe_size, tips_told = lot.random.choice(("1/2", "3/4")), pick() < 0.9
     pipe_m = {"1/2": 0.84, "3/4": 1.05}[pipe_size] * INCH
-    tip = (lambda: pipe_m) if pipe else (lambda: lot.random.uniform(0.38, 0.65) * INCH)
-    if not tips_told and not pipe:
-        tip = lambda: lot.named("tip_usual")  # noqa: E731
+
+    def tip() -> float:
+        if pipe:
+            return pipe_m
+        return lot.random.uniform(0.38, 0.65) * INCH if tips_told else lot.named("tip_usual")
+
     upper_m, lower_m = tip(), tip()
     fibre, laid, yarn_kg_m = _strand(lot, kind["kind"])
     fill = lot.named("cord_fill") if laid else lot.of(fibre.packing)
@@ -223,7 +226,7 @@ def draw(place: int, seed: str = "right first time") -> Drawn:
         return f"round {_inches(size_m + lot.named('tip_reading'))}" if tips_told else ""
 
     typed = {
-        "nock_to_nock": _inches(nock_m + tape()),
+        "nock_to_nock": _inches(nock_m + lot.named("tape_reading")),
         "handle_length": _inches(handle_m) if handle_told else "",
         "limb_shape": shape,
         "draw_weight": f"{kind['weight'] * (1.0 + lot.named('weight_told')):.4f} lbf",
@@ -241,6 +244,16 @@ def draw(place: int, seed: str = "right first time") -> Drawn:
         typed["strand_thickness"] = _inches(one_m * (1.0 + lot.named("thickness_reading")))
     told = {"set_m": true["set_m"], "proud_m": true["proud_m"]}
     return Drawn(true, typed, fibre, told)
+
+
+_FREE_TURN = 1.0 / 3.0
+"""Twist left in a bundle that hangs free / twist that lays its surface fibres along the cord, about. [-]"""
+
+
+def as_the_sheet_has_it(one: Drawn) -> Drawn:
+    """Return a bow without what today's bench sheet says that it leaves out: set, a proud handle, creep, held twist."""
+    plain = {"set_m": 0.0, "proud_m": 0.0, "decade": 0.0, "left": _FREE_TURN * min(1.5, one.true["left"])}
+    return replace(one, true=one.true | plain)
 
 
 def together(drawn: list[Drawn]) -> Truths:

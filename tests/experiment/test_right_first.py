@@ -1,0 +1,82 @@
+"""Strings for bows of hidden truth, planned by the sheets as a user asks them, made and braced in the second way.
+
+With ``--long`` all 500 bows; 60 without, for which a share of nine in ten strays by one in thirteen either way.
+"""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+import numpy as np
+import pytest
+
+from calc.units import INCH
+from tests.experiment.page import page
+from tests.experiment.rows import BOWS, Experiment
+
+FEW = 60
+_AS_STATED = (0.87, 0.93)
+_OF_FEW = (0.81, 0.97)
+
+
+@pytest.fixture(scope="module")
+def tried(share: int) -> Experiment:
+    """Return the bows, and what the bench sheet says of each."""
+    return Experiment.of(BOWS if share == 1 else FEW)
+
+
+def band(tried: Experiment) -> tuple[float, float]:
+    """Return between which shares a range that is right nine times in ten holds the truth."""
+    return _AS_STATED if len(tried.drawn) >= BOWS else _OF_FEW
+
+
+@pytest.mark.exact
+def test_every_bow_is_answered_and_braced(tried: Experiment) -> None:
+    weights = np.array([each.true["weight_n"] for each in tried.drawn]) / 4.4482216
+    assert weights.min() < 20
+    assert weights.max() > 75
+    assert tried.refused <= 0.02 * len(tried.drawn)
+    assert not np.isnan(tried.braced[0]).any()
+    assert {each.typed["bundles"] for each in tried.drawn} == {"2", "3"}
+    assert len({each.fibre.id for each in tried.drawn}) >= 12
+
+
+@pytest.mark.exact
+def test_where_the_sheet_leaves_nothing_out_both_ways_agree(tried: Experiment) -> None:
+    """No set, a flush handle, no creep, and bundles that hold no more twist than a free cord keeps."""
+    row = tried.plain().tape()
+    low, high = band(tried)
+    assert abs(float(np.median(row.off_m))) < 0.2 * INCH
+    assert low <= row.holds <= high
+
+
+@pytest.mark.exact
+@pytest.mark.xfail(reason="holds 82 in 100: set, a proud handle, creep and twist held in the splices are not in it")
+def test_the_stated_range_holds_the_truth_nine_times_in_ten(tried: Experiment) -> None:
+    row = tried.tape()
+    low, high = band(tried)
+    assert low <= row.holds <= high, row.holds
+
+
+@pytest.mark.exact
+@pytest.mark.xfail(reason="turns alone mend 65 strings in 100, and all 100 are warned that they may not")
+def test_turns_bring_every_string_in(tried: Experiment) -> None:
+    assert tried.reached().mean() >= 0.98
+
+
+@pytest.mark.exact
+@pytest.mark.xfail(reason="97 in 100 hold, 98 are wanted")
+def test_advised_strands_hold_the_hardest_pull(tried: Experiment) -> None:
+    assert (tried.held() >= 1.0).mean() >= 0.98
+
+
+@pytest.mark.contract
+def test_the_page_is_written_from_the_committed_figures() -> None:
+    folder = Path(__file__).resolve().parents[2] / "docs" / "reference"
+    found = json.loads((folder / "right-first.json").read_text(encoding="utf-8"))
+    assert page(found) == (folder / "right-first.md").read_text(encoding="utf-8")
+    assert found["bows"] == BOWS
+    shown = page(found | {"held": 0.5, "rows": [found["rows"][0] | {"holds": 0.5, "aim_m": 0.001, "off_m": 0.0254}]})
+    assert "missed: off by more than 0.04 in; too narrow or beside it" in shown
+    assert "**50.0 %** of the bows (98 % wanted: missed)" in shown
