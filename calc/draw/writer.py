@@ -17,7 +17,7 @@ from calc.draw.style import DASHES, HATCHED, PAPER, TINT, WEIGHTS
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
-    from calc.draw.boxes import Point
+    from calc.draw.boxes import Box, Point
     from calc.draw.drawing import Drawing
     from calc.draw.shapes import Anchor, Fill, Ink, Pen, Shape
     from calc.draw.steps import Step
@@ -33,7 +33,7 @@ _ZEROS = [("-0.00", "0"), (".00", ""), *((f".{tenth}0", f".{tenth}") for tenth i
 """What is left out of numbers printed with two decimals."""
 
 
-def svg(drawing: Drawing, *, prefix: str) -> str:
+def svg(drawing: Drawing, *, prefix: str, at: Box | None = None) -> str:
     """Return a drawing as one SVG element.
 
     Parameters
@@ -42,6 +42,8 @@ def svg(drawing: Drawing, *, prefix: str) -> str:
         What to draw.
     prefix : str
         Starts every id: a letter, then letters, figures, ``-`` or ``_``; no two drawings of a page share one.
+    at : Box or None
+        Where it lies in a drawing round it, in that one's units; None where it stands by itself.
 
     Returns
     -------
@@ -54,8 +56,13 @@ def svg(drawing: Drawing, *, prefix: str) -> str:
         raise ValueError(msg)
     frame = drawing.frame
     view = " ".join(number(each) for each in (frame.left, frame.top, frame.width, frame.height))
+    place = (
+        ""
+        if at is None
+        else (f' x="{number(at.left)}" y="{number(at.top)}" width="{number(at.width)}" height="{number(at.height)}"')
+    )
     head = (
-        f'<svg xmlns="http://www.w3.org/2000/svg" class="drawing" viewBox="{view}" role="img"'
+        f'<svg xmlns="http://www.w3.org/2000/svg" class="drawing"{place} viewBox="{view}" role="img"'
         f' aria-labelledby="{prefix}-title {prefix}-desc" font-family="sans-serif" fill="none"'
         ' stroke-linecap="round" stroke-linejoin="round">'
     )

@@ -30,6 +30,7 @@ calc.draw.charts
 calc.draw.cord
 calc.draw.string
 calc.draw.figures
+calc.draw.cards
 calc.mechanics.bow
 calc.mechanics.fibre
 calc.mechanics.estimate
@@ -44,8 +45,8 @@ calc.records
 calc.worksheets.serving calc.worksheets.strands calc.worksheets.string
 calc.worksheets.*
 calc.worksheets
-calc.share calc.own_figures calc.notebook_command
-calc.notebook_asks
+calc.share calc.own_figures calc.notebook_command calc.cards
+calc.notebook_asks calc.terminal_card
 calc.bridge
 calc.__main__
 """

@@ -30,6 +30,7 @@ def string_layout(
     note: str = "",
     rows: int = 2,
     width: float = PHONE,
+    caption: bool = True,
 ) -> Drawing:
     """Draw one bundle laid flat, to scale along its length.
 
@@ -53,6 +54,8 @@ def string_layout(
         Rows the string is folded into, all to one scale.
     width : float
         Of the drawing, in drawing units.
+    caption : bool
+        Whether it is said beneath how to read it.
 
     Notes
     -----
@@ -69,7 +72,8 @@ def string_layout(
         width=width,
     )
     shapes, bottom = _rows(flat, rows)
-    shapes += _caption(bottom, note, step_text, width)
+    if caption:
+        shapes += _caption(bottom, note, step_text, width)
     said = ", ".join(f"{each.name.lower()} {each.length_text}" for each in zones)
     marks = ", ".join(each.mark_text for each in zones)
     return Drawing(

@@ -38,7 +38,7 @@ class Zone:
     length_m : float, > 0
         On the flat bundle. [m]
     length_text, mark_text : str
-        Its length, and the running measure at its far end, as printed.
+        Its length (empty to leave it unsaid), and the running measure at its far end, as printed.
     words : str
         Its name, when it is not just the kind.
     """
@@ -139,6 +139,8 @@ def draw_row(flat: Flat, scale: Scale, number: int, top: float) -> tuple[list[Sh
 
 def _name(piece: _Piece) -> Tag:
     name = Words(piece.zone.name, SMALL, "quiet")
+    if not piece.zone.length_text:
+        return Tag(piece.middle, (name,), room=(piece.right - piece.left) / 2.0)
     rest = Words(piece.zone.length_text, bold=True) if piece.main else Words("carried on", SMALL, "quiet")
     return Tag(piece.middle, (name, rest), room=(piece.right - piece.left) / 2.0)
 

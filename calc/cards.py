@@ -1,0 +1,338 @@
+"""The card of a string: what was typed into the bench sheet, as paper.
+
+The answers of *Settle the stretch* and *Serve the centre* for the same string stand on it too.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from textwrap import wrap
+from typing import TYPE_CHECKING
+
+from calc import units
+from calc.draw import escaped, stylesheet
+from calc.draw.cards import PAPERS, CardFacts, Fact, Placed, cut_lines, full_card, page_svg, pocket_card, pocket_places
+from calc.draw.string import Zone
+from calc.worksheets import one
+from calc.worksheets.core import (
+    Answer,
+    Choice,
+    Number,
+    Tip,
+    ask,
+    by_key,
+    convert_tip,
+    fill,
+    range_words,
+    read_field,
+    show_row,
+    usual,
+)
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping, Sequence
+
+    from calc.draw.cards import Paper
+    from calc.geometry.lay import Hand
+    from calc.units import System
+    from calc.worksheets.core import Complaint, Field
+    from calc.worksheets.core.schema import Row
+
+_ZONES = (
+    ("tail", "tail", "mark_tail_upper"),
+    ("loop", "loop_upper", "mark_loop_upper"),
+    ("body", "body_raw", "mark_body"),
+    ("loop", "loop_lower", "mark_loop_lower"),
+    ("tail", "tail", "mark_tail_lower"),
+)
+"""Kind, row of its length, row of the mark at its far end."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Told:
+    """An answer with what was typed for it."""
+
+    inputs: Mapping[str, str]
+    answer: Answer
+    rows: Mapping[str, Row]
+    system: System
+
+    def fact(self, label: str, key: str) -> Fact:
+        """Return a row as a line of the card."""
+        return Fact(label, self.shown(key), self.range(key))
+
+    def shown(self, key: str) -> str:
+        """Return the number of a row, as printed."""
+        return whole(show_row(self.rows[key], self.system))
+
+    def range(self, key: str) -> str:
+        """Return the range of a row, as printed; empty where it is sure."""
+        return whole(range_words(self.rows[key], self.system))
+
+    def typed(self, key: str) -> str:
+        """Return what was typed into a field of the bench sheet, in the card's units."""
+        field, text = _field(key), self.inputs[key]
+        if isinstance(field, Tip):
+            return whole(convert_tip(field, text, self.system))
+        value = read_field(field, text, self.system)
+        if isinstance(field, Number) and isinstance(value, float):
+            text = units.show(value, field.quantity, self.system)
+        return whole(text)
+
+    def choice(self, key: str) -> str:
+        """Return what was chosen in the bench sheet, in words."""
+        field = _field(key)
+        assert isinstance(field, Choice)
+        return next(each.label for each in field.options if each.value == self.inputs[key])
+
+    def filled(self, text: str) -> str:
+        """Put the numbers of rows into a sentence."""
+        return whole(fill(text, self.rows, self.system))
+
+
+def _field(key: str) -> Field:
+    return next(each for each in one("string").fields if each.key == key)
+
+
+def card_facts(
+    inputs: Mapping[str, str],
+    system: System,
+    *,
+    name: str = "",
+    link: str = "",
+    code: tuple[tuple[bool, ...], ...] = (),
+) -> CardFacts | tuple[Complaint, ...]:
+    """Return what stands on the card of a string.
+
+    Parameters
+    ----------
+    inputs : mapping of str to str
+        Typed into the bench sheet, by field key; what is left out is as usual.
+    system : {"inch", "metric"}
+        Units of bare numbers and of the card.
+    name : str
+        Whose string or which bow.
+    link : str
+        Back to the live sheet.
+    code : tuple of tuple of bool
+        The link as a square code, see `CardFacts`.
+
+    Returns
+    -------
+    CardFacts or tuple of Complaint
+    """
+    string = _told("string", inputs, system)
+    if not isinstance(string, _Told):
+        return string
+    settle = _after(string, "settle")
+    serving = _after(string, "serving")
+    bundles, strands = int(string.inputs["bundles"]), int(string.rows["strands"].spread.value)
+    hand: Hand = "S" if string.inputs["hand"] == "S" else "Z"
+    return CardFacts(
+        name=name,
+        cut=string.fact("Every strand", "cut_length"),
+        bow=_bow(string),
+        cord=_cord(string),
+        turns=_turns(string, hand),
+        use=(*_brace(string), *_settle(settle), *_serve(serving)),
+        strength=_strength(string),
+        short=_short(string, settle),
+        zones=tuple(_zone(string, *each) for each in _ZONES),
+        strands=strands,
+        bundles=bundles,
+        step_m=string.rows["step"].spread.value,
+        tail_m=string.rows["tail"].spread.value,
+        lay_rad=string.rows["body_lay"].spread.value,
+        hand=hand,
+        system=system,
+        cautions=_cautions(string),
+        unsure=_unsure(string),
+        link=link,
+        code=code,
+    )
+
+
+_SPLIT = re.compile(r"(?<=\d) (?=\d+/|[a-zA-Z°%×]{1,4}\b)")
+
+
+def whole(text: str) -> str:
+    """Keep a number and its unit on one line.
+
+    >>> whole("cut 81 1/2 in").count("\u00a0")
+    2
+    """
+    return _SPLIT.sub("\u00a0", text)
+
+
+def _told(worksheet_id: str, inputs: Mapping[str, str], system: System) -> _Told | tuple[Complaint, ...]:
+    worksheet = one(worksheet_id)
+    typed = usual(worksheet, inputs)
+    answer = ask(worksheet, typed, system)
+    return _Told(typed, answer, by_key(answer.rows), system) if isinstance(answer, Answer) else answer
+
+
+def _after(string: _Told, worksheet_id: str) -> _Told | None:
+    """Put what is typed and worked out of a string to another worksheet, as the site carries it from sheet to sheet."""
+    keys = [each.key for each in one(worksheet_id).fields]
+    worked = {key: show_row(string.rows[key], string.system) for key in keys if key in string.rows}
+    typed = {key: string.inputs[key] for key in keys if key in string.inputs}
+    told = _told(worksheet_id, {**typed, **worked, **string.answer.known}, string.system)
+    return told if isinstance(told, _Told) else None
+
+
+def _bow(string: _Told) -> tuple[Fact, ...]:
+    tips = " and ".join(dict.fromkeys(string.typed(key) for key in ("tip_upper", "tip_lower")))
+    draw = f"{string.shown('draw_weight')} at {string.typed('draw_length')}"
+    return (
+        Fact("Bow", f"{string.shown('nock_to_nock')} nock to nock"),
+        Fact("draws", draw),
+        Fact("tips", tips),
+        Fact("brace", string.shown("brace_wanted")),
+    )
+
+
+def _cord(string: _Told) -> tuple[Fact, ...]:
+    return (
+        Fact("Fibre", string.choice("fibre")),
+        string.fact("One strand weighs", "yarn"),
+        string.fact("Cord in all", "cord_total"),
+        string.fact("Body is thick", "cord_diameter"),
+    )
+
+
+def _turns(string: _Told, hand: Hand) -> tuple[Fact, ...]:
+    other = "S" if hand == "Z" else "Z"
+    return (
+        string.fact(f"First roll each bundle, {other}", "counter_twist_body"),
+        string.fact(f"Body, {hand}", "turns_body"),
+        string.fact("Upper loop", "turns_loop"),
+        string.fact("Lower loop", "turns_loop_lower"),
+        string.fact("Each splice", "turns_splice"),
+    )
+
+
+def _brace(string: _Told) -> tuple[Fact, ...]:
+    reach = f"{string.shown('brace_low')} to {string.shown('brace_high')}"
+    return Fact("Brace at", string.shown("brace_wanted")), Fact("By turns alone", reach)
+
+
+def _settle(settle: _Told | None) -> tuple[Fact, ...]:
+    if settle is None:
+        return ()
+    hang = f"{settle.shown('hanging_weight')} for {settle.shown('hang_time')}"
+    return Fact("Hang, somebody by", hang), settle.fact("Fresh and slack", "make_length")
+
+
+def _serve(serving: _Told | None) -> tuple[Fact, ...]:
+    if serving is None:
+        return ()
+    place = f"{serving.shown('above_nock')} above, {serving.shown('below_nock')} below the nocking point"
+    return Fact("Serve", place), serving.fact("Served, thick", "served_diameter")
+
+
+def _strength(string: _Told) -> tuple[Fact, ...]:
+    holds = next(each for each in string.answer.headlines if each.lead == "Holds")
+    return (
+        Fact("Holds", string.filled(holds.text), string.range("safety_factor")),
+        string.fact("Breaks at", "breaking_force"),
+        string.fact("Braced pull", "tension_brace"),
+    )
+
+
+def _short(string: _Told, settle: _Told | None) -> tuple[Fact, ...]:
+    low, high = string.shown("brace_low"), string.shown("brace_high")
+    held = Fact("Holds, in hardest pulls", f"{string.shown('safety_factor')} ({string.range('safety_factor')})")
+    return _brace(string)[0], Fact("By turns, from and to", f"{low}, {high}"), *_settle(settle)[:1], held
+
+
+def _unsure(string: _Told) -> tuple[str, ...]:
+    low, high = (string.filled(f"{{brace_height.{end}}}") for end in ("low", "high"))
+    return (f"Before any tuning it may brace anywhere from {low} to {high}. Numbers in brackets are such ranges.",)
+
+
+def _cautions(string: _Told) -> tuple[str, ...]:
+    """Return the cautions: those that are always given first, then the others in their order."""
+    some = sorted((each for each in string.answer.cautions if each.level == "caution"), key=lambda it: not it.standing)
+    return tuple(string.filled(each.text) for each in some)
+
+
+def _zone(string: _Told, kind: str, length: str, mark: str) -> Zone:
+    return Zone(kind, string.rows[length].spread.value, string.shown(length), string.shown(mark))
+
+
+def card_pages(cards: Sequence[CardFacts], paper: str, *, pocket: bool = False) -> tuple[str, ...]:
+    """Return pages of cards as SVG: one card a page, or four for the pocket.
+
+    Parameters
+    ----------
+    cards : sequence of CardFacts
+        At least one.
+    paper : {"A4", "Letter"}
+    pocket : bool
+
+    Returns
+    -------
+    tuple of str
+        One SVG element a page.
+    """
+    sheet = PAPERS[paper]
+    pages = _pocket_pages(cards, sheet) if pocket else [full_card(each, sheet) for each in cards]
+    titles = [f"Cards, page {index + 1}" for index in range(len(pages))] if pocket else [each.title for each in cards]
+    return tuple(
+        page_svg(sheet, placed, prefix=f"card-{index}", title=title)
+        for index, (placed, title) in enumerate(zip(pages, titles, strict=True))
+    )
+
+
+def _pocket_pages(cards: Sequence[CardFacts], paper: Paper) -> list[tuple[Placed, ...]]:
+    places = pocket_places(paper)
+    pages = []
+    for start in range(0, len(cards), len(places)):
+        lines = cut_lines(paper)
+        placed = [Placed(lines, lines.frame.left, lines.frame.top)]
+        for facts, place in zip(cards[start : start + len(places)], places, strict=False):
+            placed += pocket_card(facts, place)
+        pages.append(tuple(placed))
+    return pages
+
+
+def card_html(cards: Sequence[CardFacts], paper: str, *, pocket: bool = False) -> str:
+    """Return cards as one whole page of HTML that prints on the paper it is for."""
+    pages = "\n".join(card_pages(cards, paper, pocket=pocket))
+    title = escaped(cards[0].title if len(cards) == 1 else f"{len(cards)} string cards")
+    style = f"@page{{size:{paper};margin:0}}body{{margin:0;font-family:sans-serif}}"
+    style += "svg.page{display:block;break-after:page}svg.page:last-child{break-after:auto}"
+    return (
+        f'<!doctype html>\n<html lang="en">\n<head>\n<meta charset="utf-8">\n<title>{title}</title>\n'
+        f"<style>{style}\n{stylesheet()}{INK_ON_WHITE}</style>\n</head>\n<body>\n{pages}\n</body>\n</html>\n"
+    )
+
+
+INK_ON_WHITE = (
+    "svg.page{background:#fff;--ink:#000;--quiet:#333;--accent:#000;--ground:#fff;"
+    "--bundle-a:#222;--bundle-b:#000;--bundle-c:#000}"
+)
+"""Cards are printed: black on white, whatever the reader's screen looks like."""
+
+
+def card_text(facts: CardFacts) -> str:
+    """Return a card as plain text, no line longer than 40 characters, to paste into a message."""
+    bundle = facts.strands // facts.bundles
+    lines = [facts.title, *(f"{each.label} {each.value}" for each in facts.bow), ""]
+    lines += [f"Cut {facts.strands} strands ({facts.bundles} bundles of {bundle}), each {_with_range(facts.cut)}"]
+    lines += ["Mark each bundle, from its left end:"]
+    lines += [f"- {zone.name.lower()} {zone.length_text}, to {zone.mark_text}" for zone in facts.zones]
+    for title, some in (("Turns", facts.turns), ("Use", facts.use), ("Strength", facts.strength)):
+        lines += [
+            "",
+            title,
+            *(f"- {one.label}: {one.value}" + (f" ({one.range})" if one.range else "") for one in some),
+        ]
+    lines += ["", *facts.unsure, "", *facts.cautions]
+    wrapped = [part for line in lines for part in (wrap(line, 40, subsequent_indent="  ") or [""])]
+    return "\n".join([*wrapped, *([facts.link] if facts.link else [])]).replace("\u00a0", " ") + "\n"
+
+
+def _with_range(fact: Fact) -> str:
+    return f"{fact.value} ({fact.range})" if fact.range else fact.value

@@ -1,0 +1,19 @@
+"""A string on paper: what stands on its card, and the sheets that are printed."""
+
+from calc.draw.cards.card import full_card, pocket_card
+from calc.draw.cards.facts import BLANKS, CardFacts, Fact
+from calc.draw.cards.paper import PAPERS, Paper, Placed, cut_lines, page_svg, pocket_places
+
+__all__ = [
+    "BLANKS",
+    "PAPERS",
+    "CardFacts",
+    "Fact",
+    "Paper",
+    "Placed",
+    "cut_lines",
+    "full_card",
+    "page_svg",
+    "pocket_card",
+    "pocket_places",
+]

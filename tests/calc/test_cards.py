@@ -1,0 +1,117 @@
+"""The card of a string: everything fits, can be read, and says what the bench sheet says."""
+
+from __future__ import annotations
+
+import re
+from typing import TYPE_CHECKING
+from xml.etree import ElementTree as ET
+
+import pytest
+
+from calc.__main__ import main
+from calc.cards import card_facts, card_html, card_pages, card_text
+from calc.draw.cards import PAPERS, CardFacts
+from calc.draw.string import Zone
+from calc.terminal_card import square_code
+from calc.worksheets import one
+from calc.worksheets.core import Answer, ask, by_key, show_row, usual
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+    from calc.units import System
+
+pytestmark = pytest.mark.contract
+STRING = one("string")
+ANSWERED = [each for each in STRING.examples if not each.refused]
+SYSTEMS: tuple[System, ...] = ("inch", "metric")
+LEAST_PT = 9.0
+LINK = "https://strings.example/worksheets/string/#v2/string/mm?for=Anna&nock=1575mm&pull=200N&hand=S&end=7k2m"
+
+
+def facts_of(inputs: dict[str, str], system: System = "inch", name: str = "Ash 62") -> CardFacts:
+    facts = card_facts(inputs, system, name=name, link=LINK, code=square_code(LINK))
+    assert isinstance(facts, CardFacts), facts
+    return facts
+
+
+@pytest.mark.parametrize("system", SYSTEMS)
+@pytest.mark.parametrize("paper", list(PAPERS))
+@pytest.mark.parametrize("example", ANSWERED, ids=lambda each: each.name)
+def test_every_example_fits_its_page(example: object, paper: str, system: System) -> None:
+    inputs = dict(example.inputs)  # type: ignore[attr-defined]
+    facts = facts_of(inputs, system, "A bow with a name of many words")
+    for pocket in (False, True):
+        for page in card_pages([facts], paper, pocket=pocket):
+            root = ET.fromstring(page)  # noqa: S314 - our own text
+            ids = [each.attrib["id"] for each in root.iter() if "id" in each.attrib]
+            assert len(ids) == len(set(ids))
+            sizes = [float(each.attrib["font-size"]) for each in root.iter() if each.tag.endswith("text")]
+            assert min(sizes) * 0.75 >= LEAST_PT
+
+
+def test_a_pocket_page_holds_four() -> None:
+    assert len(card_pages([facts_of({})] * 5, "A4", pocket=True)) == 2
+    assert len(card_pages([facts_of({})] * 5, "A4")) == 5
+
+
+def test_a_card_says_what_the_bench_sheet_says() -> None:
+    answer = ask(STRING, usual(STRING), "inch")
+    assert isinstance(answer, Answer)
+    rows = by_key(answer.rows)
+    page = card_pages([facts_of({})], "A4")[0].replace("\u00a0", " ")
+    for key in ("cut_length", "turns_body", "turns_loop", "turns_loop_lower", "counter_twist_body", "brace_low",
+                "brace_high", "breaking_force", "mark_body", "loop_upper"):  # fmt: skip
+        assert f">{show_row(rows[key], 'inch')}" in page or show_row(rows[key], "inch") in page, key
+
+
+def test_zones_add_up_to_their_marks() -> None:
+    facts = facts_of({"nock_to_nock": "54 in", "draw_length": "24 in", "brace_height": "5 1/2 in"})
+    assert [each.kind for each in facts.zones] == ["tail", "loop", "body", "loop", "tail"]
+    assert all(isinstance(each, Zone) for each in facts.zones)
+    cut = ask(
+        STRING, usual(STRING, {"nock_to_nock": "54 in", "draw_length": "24 in", "brace_height": "5 1/2 in"}), "inch"
+    )
+    assert isinstance(cut, Answer)
+    last = by_key(cut.rows)["mark_tail_lower"].spread.value
+    assert sum(each.length_m for each in facts.zones) == pytest.approx(last)
+
+
+@pytest.mark.parametrize("system", SYSTEMS)
+def test_the_text_is_tidy_at_forty_columns(system: System) -> None:
+    *lines, link, _ = card_text(facts_of({}, system)).split("\n")
+    assert max(map(len, lines)) <= 40
+    assert link == LINK
+    assert "\u00a0" not in "".join(lines)
+
+
+def test_no_name_leaves_a_line_to_write_it_on() -> None:
+    assert ">For<" in card_pages([facts_of({}, name="")], "A4")[0]
+
+
+def test_a_name_cannot_get_out_of_its_place() -> None:
+    html = card_html([facts_of({}, name="<script>&\"'\x00")], "A4")
+    assert "<script" not in html
+    ET.fromstring(re.search(r"<svg.*</svg>", html, re.DOTALL)[0])  # type: ignore[index]  # noqa: S314 - our own text
+
+
+def test_what_cannot_be_planned_gets_sentences() -> None:
+    complaints = card_facts({"draw_weight": "heavy"}, "inch")
+    assert not isinstance(complaints, CardFacts)
+    assert [each.field for each in complaints] == ["draw_weight"]
+
+
+@pytest.mark.parametrize("suffix", ["html", "svg", "txt"])
+def test_the_terminal_writes_a_card(tmp_path: Path, suffix: str) -> None:
+    file = tmp_path / f"card.{suffix}"
+    assert main(["string", "bundles=3", "--card", str(file), "--name", "Ash 62", "--site", "https://s.example"]) == 0
+    text = file.read_text(encoding="utf-8")
+    assert "Ash 62" in text
+    assert ("https://s.example/worksheets/string/#v2/string?for=Ash+62" in text) == (suffix == "txt")
+
+
+def test_the_terminal_says_what_a_card_may_be_called(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["string", "--card", str(tmp_path / "card.pdf")]) == 2
+    assert ".html" in capsys.readouterr().err
+    assert main(["string", "draw_weight=heavy", "--card", str(tmp_path / "card.svg")]) == 2
+    assert "draw_weight" in capsys.readouterr().err
