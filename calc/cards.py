@@ -159,6 +159,18 @@ _SPLIT = re.compile(r"(?<=\d) (?=\d+/|[a-zA-Z°%×]{1,4}\b)")
 def whole(text: str) -> str:
     """Keep a number and its unit on one line.
 
+    Parameters
+    ----------
+    text : str
+        Words with numbers in them.
+
+    Returns
+    -------
+    str
+        The same words, with spaces in measures that do not break.
+
+    Examples
+    --------
     >>> whole("cut 81 1/2 in").count("\u00a0")
     2
     """
@@ -298,7 +310,13 @@ def _pocket_pages(cards: Sequence[CardFacts], paper: Paper) -> list[tuple[Placed
 
 
 def card_html(cards: Sequence[CardFacts], paper: str, *, pocket: bool = False) -> str:
-    """Return cards as one whole page of HTML that prints on the paper it is for."""
+    """Return cards as one whole page of HTML that prints on the paper it is for.
+
+    Parameters
+    ----------
+    cards, paper, pocket
+        As for `card_pages`.
+    """
     pages = "\n".join(card_pages(cards, paper, pocket=pocket))
     title = escaped(cards[0].title if len(cards) == 1 else f"{len(cards)} string cards")
     style = f"@page{{size:{paper};margin:0}}body{{margin:0;font-family:sans-serif}}"
@@ -317,7 +335,13 @@ INK_ON_WHITE = (
 
 
 def card_text(facts: CardFacts) -> str:
-    """Return a card as plain text, no line longer than 40 characters, to paste into a message."""
+    """Return a card as plain text, no line longer than 40 characters, to paste into a message.
+
+    Parameters
+    ----------
+    facts : CardFacts
+        What stands on the card.
+    """
     bundle = facts.strands // facts.bundles
     lines = [facts.title, *(f"{each.label} {each.value}" for each in facts.bow), ""]
     lines += [f"Cut {facts.strands} strands ({facts.bundles} bundles of {bundle}), each {_with_range(facts.cut)}"]

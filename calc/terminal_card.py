@@ -23,7 +23,13 @@ KINDS = (".html", ".svg", ".txt")
 
 
 def add_options(parser: ArgumentParser) -> None:
-    """Let a parser take what a card needs."""
+    """Let a parser take what a card needs.
+
+    Parameters
+    ----------
+    parser : ArgumentParser
+        Of the bench sheet.
+    """
     parser.add_argument("--card", metavar="FILE", type=Path, help="write the string's card: card.html, .svg or .txt")
     parser.add_argument("--paper", choices=tuple(PAPERS), default="A4", help="what the card is printed on")
     parser.add_argument("--pocket", action="store_true", help="a card for the pocket, four to a page")
@@ -32,7 +38,22 @@ def add_options(parser: ArgumentParser) -> None:
 
 
 def write(worksheet: Worksheet, typed: Mapping[str, str], options: Namespace) -> int:
-    """Write a card; return the exit code, 2 for a bad input with the sentences on stderr."""
+    """Write a card to the file that was asked for.
+
+    Parameters
+    ----------
+    worksheet : Worksheet
+        The bench sheet.
+    typed : mapping of str to str
+        Inputs by field key.
+    options : Namespace
+        What `add_options` lets a person say, and ``units``.
+
+    Returns
+    -------
+    int
+        The exit code: 0, or 2 for a bad input, with the sentences on stderr.
+    """
     if options.card.suffix not in KINDS:
         print(f"A card is written to a file that ends in {', '.join(KINDS)}; got {options.card}", file=sys.stderr)
         return BAD_INPUT

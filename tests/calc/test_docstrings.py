@@ -28,8 +28,10 @@ ROOMS = sorted(
 )
 COVERED = {
     "bridge",
+    "cards",
     "console",
     "data",
+    "draw.cards",
     "errors",
     "geometry",
     "geometry.ends",
@@ -44,6 +46,7 @@ COVERED = {
     "own_figures",
     "share",
     "tables",
+    "terminal_card",
     "units",
 }
 PHYSICAL = {"geometry", "mechanics"}

@@ -20,7 +20,15 @@ BLANKS = (
 
 @dataclass(frozen=True, slots=True)
 class Fact:
-    """One line of a card: what it is, its value, and the range it lies in where that is not sure."""
+    """One line of a card.
+
+    Attributes
+    ----------
+    label, value : str
+        What it is, and how much.
+    range : str
+        In which it lies; empty where it is sure.
+    """
 
     label: str
     value: str

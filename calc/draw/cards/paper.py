@@ -19,7 +19,15 @@ _CUT = Pen("quiet", 1.0, dash=True)
 
 @dataclass(frozen=True, slots=True)
 class Paper:
-    """A size of paper, upright, in millimetres."""
+    """A size of paper, upright.
+
+    Attributes
+    ----------
+    name : str
+        As CSS calls it.
+    wide_mm, tall_mm : float
+        Its sides. [mm]
+    """
 
     name: str
     wide_mm: float
@@ -47,7 +55,15 @@ PAPERS: Mapping[str, Paper] = {"A4": Paper("A4", 210.0, 297.0), "Letter": Paper(
 
 @dataclass(frozen=True, slots=True)
 class Placed:
-    """A drawing and where the left upper corner of its frame lies on the page."""
+    """A drawing on a page.
+
+    Attributes
+    ----------
+    drawing : Drawing
+        What lies there.
+    left, top : float
+        Of its frame, in drawing units.
+    """
 
     drawing: Drawing
     left: float
@@ -83,7 +99,13 @@ def page_svg(paper: Paper, placed: Iterable[Placed], *, prefix: str, title: str)
 
 
 def pocket_places(paper: Paper) -> tuple[Box, ...]:
-    """Return the places of four pocket cards on a page, in reading order."""
+    """Return the places of four pocket cards on a page, in reading order.
+
+    Parameters
+    ----------
+    paper : Paper
+        The page.
+    """
     inner = paper.inner
     wide, tall = inner.width / 2.0, inner.height / 2.0
     return tuple(
@@ -95,7 +117,13 @@ def pocket_places(paper: Paper) -> tuple[Box, ...]:
 
 
 def cut_lines(paper: Paper) -> Drawing:
-    """Return the lines along which four pocket cards are cut apart, with a hole to hang each by."""
+    """Return the lines along which four pocket cards are cut apart, with a hole to hang each by.
+
+    Parameters
+    ----------
+    paper : Paper
+        The page.
+    """
     inner = paper.inner
     middle_x, middle_y = (inner.left + inner.right) / 2.0, (inner.top + inner.bottom) / 2.0
     lines = [Line((x, inner.top), (x, inner.bottom), _CUT) for x in (inner.left, middle_x, inner.right)]
