@@ -20,7 +20,7 @@ def main() -> int:
     if sentence:
         sys.stderr.write(sentence + "\n")
         return 1
-    command = importlib.import_module("site_build.command")
+    command = importlib.import_module("site_build.cli.commands")
     return int(importlib.import_module("calc.console").run(lambda: command.main(sys.argv[1:])))
 
 

@@ -1,4 +1,4 @@
 /** What every page gets, as one script. @module */
-import './page.js';
-import './guide.js';
-import './offline.js';
+import './worksheet/page.js';
+import './guide/guide.js';
+import './offline/offline.js';

@@ -13,9 +13,9 @@ from typing import TYPE_CHECKING, Any, Protocol
 import pytest
 from playwright.sync_api import sync_playwright
 
-from site_build import chromium, serving
-from site_build.markup import WEB
-from site_build.places import CACHE, SITE
+from site_build.cli import serving
+from site_build.setup import chromium
+from site_build.setup.paths import CACHE, SITE, WEB
 from tests.browser.hosts import hosted
 
 if TYPE_CHECKING:
@@ -38,7 +38,7 @@ _restarts: list[str] = []
 
 @pytest.fixture(autouse=True)
 def restarts(request: pytest.FixtureRequest) -> Iterator[list[str]]:
-    """Every restart of Python that the pages of a test told of; see `web/client.js`."""
+    """Every restart of Python that the pages of a test told of; see `web/worker/client.js`."""
     _restarts.clear()
     yield _restarts
     if not request.node.get_closest_marker("stops_python"):
@@ -109,7 +109,9 @@ def open_page(browser: Browser, site_url: str) -> Iterator[OpenPage]:
         )
         contexts.append(context)
         context.set_default_timeout(PATIENCE_MS)
-        context.route("**/source/*.js", lambda route: route.fulfill(path=WEB / route.request.url.rpartition("/")[2]))
+        context.route(
+            "**/source/**/*.js", lambda route: route.fulfill(path=WEB / route.request.url.partition("/source/")[2])
+        )
         page = context.new_page()
         watch(page, site_url, wrongs)
         page.goto(site_url + path)

@@ -9,8 +9,9 @@ import time
 from contextlib import contextmanager
 from typing import TYPE_CHECKING
 
-from site_build import offline, serving
-from site_build.places import SITE
+from site_build.cli import serving
+from site_build.offline import precache
+from site_build.setup.paths import SITE
 
 if TYPE_CHECKING:
     import io
@@ -133,7 +134,7 @@ def hosted(folder: Path, subpath: str = "/") -> Iterator[Host]:
 
 def kept_files(site: Path) -> tuple[list[str], list[str]]:
     """Return the addresses that the service worker keeps, in its order: pages, and what Python needs."""
-    text = (site / offline.WORKER).read_text(encoding="utf-8").partition("\n};\n")[0]
+    text = (site / precache.WORKER).read_text(encoding="utf-8").partition("\n};\n")[0]
     pages, heavy = text.partition("pages: {")[2].split("heavy: {")
     addresses = [re.findall(r'^"(.*?)": \[', part, re.MULTILINE) for part in (pages, heavy)]
     return addresses[0], addresses[1]
@@ -145,10 +146,10 @@ def rewrite(site: Path, name: str, old: str, new: str) -> None:
     text = place.read_text(encoding="utf-8")
     assert old in text
     replace(place, text.replace(old, new))
-    worker = (site / offline.WORKER).read_text(encoding="utf-8")
-    (site / offline.WORKER).unlink()
-    (site / offline.WORKER).write_text(worker, encoding="utf-8")
-    offline.install(site)
+    worker = (site / precache.WORKER).read_text(encoding="utf-8")
+    (site / precache.WORKER).unlink()
+    (site / precache.WORKER).write_text(worker, encoding="utf-8")
+    precache.install(site)
 
 
 def replace(place: Path, text: str) -> None:

@@ -7,7 +7,8 @@ from typing import TYPE_CHECKING
 
 import pytest
 
-from site_build.guide_texts import DOCS, load
+from site_build.pages.guides.texts import load
+from site_build.setup.paths import DOCS
 from tests.browser.test_guides import STEPS, TWO, give_own, shown
 
 if TYPE_CHECKING:

@@ -6,8 +6,8 @@ from typing import TYPE_CHECKING
 
 import pytest
 
-from site_build import folder
-from site_build.places import SITE
+from site_build.offline import folder
+from site_build.setup.paths import SITE
 from tests.browser.conftest import watch
 from tests.browser.sheets import Sheet, asked, working
 

@@ -10,9 +10,10 @@ import pytest
 
 from calc.draw import svg
 from calc.draw.figures import figure as drawn
-from site_build import packages
-from site_build.guide_club import needed
-from site_build.guide_texts import DOCS, load
+from site_build.pages.guides.club import needed
+from site_build.pages.guides.texts import load
+from site_build.setup import packages
+from site_build.setup.paths import DOCS
 
 if TYPE_CHECKING:
     from pathlib import Path

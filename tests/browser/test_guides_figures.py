@@ -6,7 +6,8 @@ from typing import TYPE_CHECKING
 
 import pytest
 
-from site_build.guide_texts import DOCS, load
+from site_build.pages.guides.texts import load
+from site_build.setup.paths import DOCS
 
 if TYPE_CHECKING:
     from pathlib import Path

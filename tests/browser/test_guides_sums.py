@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 import pytest
 
-from site_build.guide_club import needed
+from site_build.pages.guides.club import needed
 from tests.browser.sheets import ADDRESS, Sheet, asked
 
 if TYPE_CHECKING:
@@ -25,7 +25,7 @@ def page(open_page: OpenPage) -> Page:
 
 def said(page: Page, name: str, *given: object) -> Any:  # noqa: ANN401 - whatever the script answers
     """Return what a function of the module answers."""
-    call = "async ([name, given]) => (await import('/source/along-sums.js'))[name](...given)"
+    call = "async ([name, given]) => (await import('/source/guide/counts.js'))[name](...given)"
     return page.evaluate(call, [name, list(given)])
 
 

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import pytest
 
-from site_build.places import SITE
+from site_build.setup.paths import SITE
 from tests.browser.sheets import PYTHON_MS
 
 if TYPE_CHECKING:

@@ -8,10 +8,12 @@ from typing import TYPE_CHECKING
 
 import pytest
 
-from site_build import bench_bytes, environment, offline
-from site_build.building import differences, finish, last_commit
-from site_build.places import ROOT, SITE
-from site_build.programs import run_logged
+from site_build.bench import sizes
+from site_build.offline import precache
+from site_build.pages.building import differences, finish, last_commit
+from site_build.setup import environment
+from site_build.setup.paths import ROOT, SITE
+from site_build.setup.programs import run_logged
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -23,19 +25,19 @@ MOST_BEFORE_PYTHON = 180_000
 
 
 def test_python_with_the_package_is_hardly_more_to_fetch_than_pyodide_without() -> None:
-    ours = bench_bytes.measured(bench_bytes.ours(SITE))
-    stock = bench_bytes.measured(bench_bytes.stock())
+    ours = sizes.measured(sizes.ours(SITE))
+    stock = sizes.measured(sizes.stock())
     assert ours.brotli / stock.brotli <= MOST_OF_STOCK
     assert ours.gzip / stock.gzip <= MOST_OF_STOCK_GZIP
 
 
 @pytest.mark.parametrize("name", sorted(path.parent.name for path in (SITE / "worksheets").glob("*/index.html")))
 def test_a_worksheet_is_small_before_python(name: str) -> None:
-    files = bench_bytes.page(SITE, f"worksheets/{name}/index.html")
+    files = sizes.page(SITE, f"worksheets/{name}/index.html")
     names = [path.name for path in files]
     assert {"site.js", "site.css", "mark.svg"} <= set(names)
     assert sum(name.endswith(".woff2") for name in names) == 2
-    assert bench_bytes.measured(files).brotli <= MOST_BEFORE_PYTHON
+    assert sizes.measured(files).brotli <= MOST_BEFORE_PYTHON
 
 
 def test_one_changed_word_changes_its_page_the_list_and_the_search_alone(tmp_path: Path) -> None:
@@ -51,5 +53,5 @@ def test_one_changed_word_changes_its_page_the_list_and_the_search_alone(tmp_pat
     ran = run_logged(command, "one-word", more=dated)
     assert ran.code == 0, ran.output
     finish(site)
-    changed = {"guides/care/index.html", "search/search_index.json", offline.WORKER}
+    changed = {"guides/care/index.html", "search/search_index.json", precache.WORKER}
     assert {name for name in differences(SITE, site) if not name.endswith(".gz")} == changed

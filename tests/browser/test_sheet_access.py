@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any, cast
 
 import pytest
 
-from site_build import packages
+from site_build.setup import packages
 from tests.browser.sheets import ADDRESS, Sheet, answer_natively
 
 if TYPE_CHECKING:

@@ -10,8 +10,8 @@ import pytest
 from calc import bridge
 from calc.worksheets import catalogue
 from calc.worksheets.core import usual
-from site_build.markup import WEB
-from site_build.slots import filled
+from site_build.pages.slots import filled
+from site_build.setup.paths import WEB
 from tests.browser.sheets import ADDRESS, PYTHON_MS, Sheet, answer_natively, asked, working
 
 if TYPE_CHECKING:
@@ -21,7 +21,7 @@ if TYPE_CHECKING:
     from tests.browser.conftest import OpenPage
 
 pytestmark = pytest.mark.browser
-UNITS = (WEB / "fill.js").read_text(encoding="utf-8").split("const UNITS = '")[1].split("'")[0]
+UNITS = (WEB / "worksheet/fill.js").read_text(encoding="utf-8").split("const UNITS = '")[1].split("'")[0]
 
 
 @pytest.mark.parametrize("width", [390, 1280])
@@ -67,7 +67,7 @@ def test_every_example_is_answered_alike_in_the_page_and_on_this_machine(open_pa
     asks = list(every_ask())
     assert {"worksheet", "convert", "share", "open", "part", "line"} == {next(iter(ask)) for ask in asks}
     script = """async (asks) => {
-      const { Client } = await import('/source/client.js');
+      const { Client } = await import('/source/worker/client.js');
       const client = new Client(new URL('/assets/web/worker.js', location));
       const replies = [];
       for (const ask of asks) replies.push(await client.ask('example', ask));
@@ -151,7 +151,7 @@ def test_slots_are_filled_alike_at_the_build_and_in_a_browser(open_page: OpenPag
     (full,) = filled([(template, data)])
     page = open_page()
     script = """async ([empty, full, data]) => {
-      const { fill } = await import('/source/fill.js');
+      const { fill } = await import('/source/worksheet/fill.js');
       const parsed = (html) => Object.assign(document.createElement('div'), { innerHTML: html });
       const [made, built] = [parsed(empty), parsed(full)];
       for (const turn of [1, 2]) {

@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING
 
 import pytest
 
-from site_build import offline, runtime
+from site_build.offline import precache
+from site_build.runtime import bundle
 from tests.browser.hosts import ABSENT, CUT, DAMAGED, FAILS, FLIPPED, FLIPPED_ONCE, HANGS
 from tests.browser.offline_pages import READY, line
 from tests.browser.sheets import ADDRESS, Sheet, asked, working
@@ -30,11 +31,11 @@ def answers(page: Page, host: Host, length: str, search: str = "") -> list[str]:
     sheet.type("nock_to_nock", length)
     sheet.settled()
     assert sheet.rows == working(asked({"nock_to_nock": length})["outcome"])
-    return [path.rsplit("/", 1)[1] for path in host.asked if path.startswith(runtime.FOLDER)]
+    return [path.rsplit("/", 1)[1] for path in host.asked if path.startswith(bundle.FOLDER)]
 
 
 def started(host: Host) -> dict[str, str]:
-    found: dict[str, str] = json.loads((host.folder / runtime.MANIFEST).read_text(encoding="utf-8"))
+    found: dict[str, str] = json.loads((host.folder / bundle.MANIFEST).read_text(encoding="utf-8"))
     return found
 
 
@@ -44,7 +45,7 @@ def test_a_snapshot_that_does_not_come_whole_is_left_for_the_plain_way(
     open_tab: OpenTab, plain_host: Host, wrong: str
 ) -> None:
     start = started(plain_host)
-    plain_host.wrong[f"{runtime.FOLDER}/{start['snapshot']}"] = wrong
+    plain_host.wrong[f"{bundle.FOLDER}/{start['snapshot']}"] = wrong
     names = answers(open_tab(), plain_host, "61 in")
     assert {start["library"], start["calc"]} <= set(names)
 
@@ -52,7 +53,7 @@ def test_a_snapshot_that_does_not_come_whole_is_left_for_the_plain_way(
 @pytest.mark.parametrize("part", ["wasm", "script", "loader", "snapshot"])
 def test_one_wrong_bit_is_noticed_and_the_file_fetched_again(open_tab: OpenTab, plain_host: Host, part: str) -> None:
     start = started(plain_host)
-    plain_host.wrong[f"{runtime.FOLDER}/{start[part]}"] = FLIPPED_ONCE
+    plain_host.wrong[f"{bundle.FOLDER}/{start[part]}"] = FLIPPED_ONCE
     assert answers(open_tab(), plain_host, "61 in").count(start[part]) >= 2
     assert not plain_host.wrong
 
@@ -64,7 +65,7 @@ def test_a_start_that_cannot_finish_says_so_and_goes_on_when_the_fault_goes(
 ) -> None:
     page = open_tab()
     page.clock.install()
-    plain_host.wrong[f"{runtime.FOLDER}/{started(plain_host)['wasm']}"] = wrong
+    plain_host.wrong[f"{bundle.FOLDER}/{started(plain_host)['wasm']}"] = wrong
     page.goto(plain_host.address + ADDRESS)
     sheet = Sheet(page)
     sheet.type("nock_to_nock", "61 in")
@@ -85,14 +86,14 @@ def test_a_start_that_cannot_finish_says_so_and_goes_on_when_the_fault_goes(
 def test_a_site_whose_snapshot_is_not_made_yet_answers_plainly_without_signal_too(
     open_tab: OpenTab, plain_host: Host
 ) -> None:
-    shutil.rmtree(plain_host.folder / runtime.FOLDER)
-    for name in (runtime.WORKER, offline.WORKER):
+    shutil.rmtree(plain_host.folder / bundle.FOLDER)
+    for name in (bundle.WORKER, precache.WORKER):
         place = plain_host.folder / name
         text = place.read_text(encoding="utf-8")
         place.unlink()  # elsewhere too, the same file stands under this name
         place.write_text(text, encoding="utf-8")
-    runtime.install(plain_host.folder, plain=True)
-    offline.install(plain_host.folder)
+    bundle.install(plain_host.folder, plain=True)
+    precache.install(plain_host.folder)
     page, start = open_tab(), started(plain_host)
     names = answers(page, plain_host, "61 in")
     assert "snapshot" not in start

@@ -9,7 +9,8 @@ import pytest
 
 from calc.worksheets import catalogue
 from calc.worksheets.core import Tip
-from site_build.guide_texts import DOCS, load
+from site_build.pages.guides.texts import load
+from site_build.setup.paths import DOCS
 from tests.browser.sheets import Sheet, answer_natively, asked
 
 if TYPE_CHECKING:

@@ -9,7 +9,7 @@ import sys
 import pytest
 
 from calc.console import PIPE_CLOSED
-from site_build.places import ROOT
+from site_build.setup.paths import ROOT
 
 pytestmark = [
     pytest.mark.exact,

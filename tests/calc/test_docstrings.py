@@ -16,7 +16,7 @@ from typing import TYPE_CHECKING
 import griffe
 import pytest
 
-from site_build.places import ROOT
+from site_build.setup.paths import ROOT
 
 if TYPE_CHECKING:
     from collections.abc import Iterator

@@ -10,7 +10,7 @@ import pytest
 from calc.data import rules
 from calc.worksheets import catalogue
 from calc.worksheets.core import Answer, ask, usual
-from site_build.guide_texts import DOCS
+from site_build.setup.paths import DOCS
 
 if TYPE_CHECKING:
     from pathlib import Path

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, Any, cast
 import pytest
 
 from calc.worksheets import catalogue
-from site_build.places import NPM, ROOT
+from site_build.setup.paths import NPM, ROOT
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -26,8 +26,8 @@ _SEE = """
 import json, sys
 from calc import bridge, share
 from calc.worksheets import catalogue
-from site_build import hooks
-from site_build.markup import write_blocks
+from site_build.pages import hooks
+from site_build.pages.worksheets import write_blocks
 handle = lambda **ask: json.loads(bridge.handle(json.dumps({"v": 1, "id": 1, **ask})))
 page = open("docs/worksheets/reel.md", encoding="utf-8").read().split("---", 2)[2]
 typed = {"reel_mass": "8 oz", "yarn": "0.25 g / 50 m", "cut_length": "81 in", "strand_count": "12"}

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 
 import pytest
 
-from site_build.places import ROOT, python_in
+from site_build.setup.paths import ROOT, python_in
 
 if TYPE_CHECKING:
     from pathlib import Path

@@ -18,8 +18,8 @@ from textstat import textstat  # type: ignore[import-untyped]  # it comes withou
 
 from calc import bridge
 from calc.worksheets import catalogue
-from site_build.guide_marks import plain_text
-from site_build.guide_texts import load, pages
+from site_build.pages.guides.marks import plain_text
+from site_build.pages.guides.texts import load, pages
 
 if TYPE_CHECKING:
     from collections.abc import Callable

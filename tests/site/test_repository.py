@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 import pytest
 import yaml  # type: ignore[import-untyped]  # it comes without types
 
-from site_build.places import ROOT
+from site_build.setup.paths import ROOT
 
 if TYPE_CHECKING:
     from pathlib import Path

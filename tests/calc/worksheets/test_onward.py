@@ -12,7 +12,8 @@ from calc.share import decode, encode
 from calc.worksheets import catalogue
 from calc.worksheets.core import Answer, ask, read_field, usual
 from calc.worksheets.core.sensitivity import LEAST, mattering, weights
-from site_build.guide_texts import DOCS, load
+from site_build.pages.guides.texts import load
+from site_build.setup.paths import DOCS
 
 if TYPE_CHECKING:
     from collections.abc import Mapping

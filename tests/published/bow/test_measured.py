@@ -8,7 +8,8 @@ import pytest
 
 from calc.data import source
 from calc.numerics import Spread
-from site_build.misses import Check, checks, plot, with_misses
+from site_build.pages.reference.measured import plot, with_misses
+from tests.published.bow.comparison import Check, checks
 
 
 def marks(check: Check) -> list[pytest.MarkDecorator]:

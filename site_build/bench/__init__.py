@@ -1,0 +1,1 @@
+"""How fast and how large the site is, beside others. Nothing imports this."""

@@ -1,0 +1,1 @@
+"""From Markdown, worksheets and figures to the pages of the site."""

@@ -1,0 +1,1 @@
+"""Guides: their blocks, marks, figures and words."""

@@ -1,0 +1,74 @@
+"""The scripts and styles that every page gets: few files, since each one asked for keeps the next waiting.
+
+esbuild joins the modules of `web/` and writes them short. `site.js.map` shows them as they were written in a browser's
+developer tools; no page loads it.
+"""
+
+from __future__ import annotations
+
+import json
+import subprocess
+import tempfile
+from pathlib import Path
+
+from calc.draw import stylesheet
+from site_build.setup import packages
+from site_build.setup.paths import CACHE, WEB
+from site_build.setup.progress import StopError
+
+SITE_SCRIPT, SITE_STYLE, WORKER, SERVICE_WORKER = "site.js", "site.css", "worker.js", "sw.js"
+_SOURCES = {SITE_SCRIPT: "site.js", WORKER: "worker/worker.js", SERVICE_WORKER: "offline/sw.js"}
+_HEADS = ("before-theme.js", "preload.js")
+"""What stands in the head of pages, put there by `offline` and `runtime`."""
+_FOLDER = ("offline/folder-page.js", "offline/folder-worker.js")
+"""What only the folder to carry has, see `offline/folder.py`."""
+STYLES = ("site.css", "guide.css", "make-along.css", "offline.css", "reference.css")
+_SCRIPTS = ("--bundle", "--entry-names=[name]", "--format=esm", "--target=es2022", "--sourcemap=external")
+
+
+def files() -> dict[str, str]:
+    """Return the files of ``assets/web/`` by name: the pages' script and style, Python's worker, and `sw.js`."""
+    styles = "\n".join([stylesheet(), *((WEB / "styles" / name).read_text(encoding="utf-8") for name in STYLES)])
+    made, _ = _bundled()
+    return {
+        SITE_SCRIPT: f"{made[SITE_SCRIPT]}//# sourceMappingURL={SITE_SCRIPT}.map\n",
+        f"{SITE_SCRIPT}.map": made[f"{SITE_SCRIPT}.map"],
+        SITE_STYLE: _esbuild("--loader=css", text=styles),
+        WORKER: made[WORKER],
+        SERVICE_WORKER: _esbuild(
+            "--loader=js", "--target=es2022", text=(WEB / _SOURCES[SERVICE_WORKER]).read_text(encoding="utf-8")
+        ),
+    }
+
+
+def unused() -> set[str]:
+    """Return the names of scripts and styles that nothing would load."""
+    _, used = _bundled()
+    there = {path.relative_to(WEB).as_posix() for path in WEB.rglob("*") if path.suffix in {".js", ".css"}}
+    return there - {*used, _SOURCES[SERVICE_WORKER], *_HEADS, *_FOLDER, *(f"styles/{name}" for name in STYLES)}
+
+
+def _bundled() -> tuple[dict[str, str], set[str]]:
+    """Return the joined scripts and their maps, and the names of the modules in them."""
+    CACHE.mkdir(parents=True, exist_ok=True)
+    with tempfile.TemporaryDirectory(dir=CACHE) as folder:
+        told = Path(folder) / "told.json"
+        _esbuild(_SOURCES[SITE_SCRIPT], _SOURCES[WORKER], *_SCRIPTS, f"--outdir={folder}", f"--metafile={told}")
+        made = {path.name: path.read_text(encoding="utf-8") for path in Path(folder).iterdir()}
+    return made, set(json.loads(made.pop(told.name))["inputs"])
+
+
+def _esbuild(*words: str, text: str = "") -> str:
+    """Run esbuild in `web/` on a text or on files, and return what it writes.
+
+    Raises
+    ------
+    StopError
+        With its lines, when it finds an error or has a warning.
+    """
+    tool = packages.fetch("esbuild") / "bin" / "esbuild"
+    command = [*packages.node_tool("node"), str(tool), *words, "--minify", "--charset=utf8", "--log-level=warning"]
+    ran = subprocess.run(command, cwd=WEB, input=text, capture_output=True, encoding="utf-8", check=False)
+    if ran.returncode or ran.stderr:
+        raise StopError(f"{ran.stderr}A script or style cannot be joined: put right what stands above.")
+    return ran.stdout
