@@ -46,7 +46,7 @@ def test_one_changed_word_changes_its_page_the_list_and_the_search_alone(tmp_pat
     guide = docs / "guides" / "care.md"
     guide.write_text(guide.read_text(encoding="utf-8") + "\nOne more word here.\n", encoding="utf-8")
     settings = tmp_path / "mkdocs.yml"
-    hooks = ROOT / "site_build" / "hooks.py"
+    hooks = ROOT / "site_build" / "pages" / "hooks.py"
     settings.write_text(f"INHERIT: {ROOT / 'mkdocs.yml'}\ndocs_dir: {docs}\nhooks: [{hooks}]\n", encoding="utf-8")
     command = [environment.python(), "-m", "mkdocs", "build", "--quiet", "--config-file", settings, "--site-dir", site]
     dated = {"NO_MKDOCS_2_WARNING": "1", "SOURCE_DATE_EPOCH": os.environ.get("SOURCE_DATE_EPOCH") or last_commit()}

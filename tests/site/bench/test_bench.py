@@ -72,7 +72,7 @@ def test_a_round_of_which_only_one_side_is_measured_has_no_ratio(found: dict[str
 def test_a_bench_that_is_stopped_shows_what_it_has(number: signal.Signals) -> None:
     script = (
         "import sys, time\n"
-        "from site_build import bench\n"
+        "from site_build.bench import run as bench\n"
         "found = {'date': 'today', 'browser': '1', 'machine': '2 cores', 'rounds': 1, 'times': {}}\n"
         "bench.show_when_stopped(found)\n"
         "print('ready', flush=True)\n"

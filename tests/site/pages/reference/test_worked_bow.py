@@ -92,7 +92,7 @@ def test_every_miss_is_shown_and_nothing_else(monkeypatch: pytest.MonkeyPatch) -
     assert all(row[3].endswith(("low", "high")) for row in rows)
     one = replace(missed[0], measured=Spread(1.0, 1.0, 1.0), ours=Spread(1.25, 1.3, 1.5))
     other = replace(missed[0], ours=missed[0].measured)
-    monkeypatch.setattr(worked_bow, "checks", lambda: (one, other))
+    monkeypatch.setattr(measured, "checks", lambda: (one, other))
     said = measured.misses(Citing())
     assert "2 measurements are held against these formulas; 1 meet, 1 miss" in said
     assert cells(said)[0][3] == "25 to 50 % high"
