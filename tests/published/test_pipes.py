@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from importlib import import_module
+
 import pytest
 
 from calc.data import pipe_diameters, pipe_walls
@@ -19,17 +21,16 @@ WEIGHTS = {
 @pytest.mark.published
 @pytest.mark.parametrize("schedule", ["40", "80"])
 def test_a_foot_of_pipe_weighs_what_tables_print(schedule: str) -> None:
-    """Within 3 %: the tables take a wall between the least and the most that passes, as we do."""
+    """To the last digit printed, and the 0.02 that sellers print beside a specific gravity of 1.40."""
     for size, pounds in WEIGHTS[schedule].items():
         foot = pipe_limb_mass(pipe_diameters()[size], Spread.exactly(FOOT), schedule)
-        assert foot.value / POUND == pytest.approx(pounds, rel=0.03), size
-        assert foot.low < pounds * POUND < foot.high
+        assert abs(foot.value / POUND - pounds) < 0.0005 + pounds * 0.02 / 1.40, size
 
 
-@pytest.mark.published
+@pytest.mark.transcribed
 def test_walls_are_those_of_an_open_library() -> None:
     """The library of fluids 1.3 carries the table of ASTM D1785; its walls and ours are one."""
-    piping = pytest.importorskip("fluids.piping")
+    piping = import_module("fluids.piping")
     sizes = {"1/8": 0.125, "1/4": 0.25, "3/8": 0.375, "1/2": 0.5, "3/4": 0.75, "1": 1.0, "1 1/4": 1.25, "1 1/2": 1.5,
              "2": 2.0}  # fmt: skip
     for schedule, walls in pipe_walls().items():

@@ -73,6 +73,7 @@ UNITS: dict[str, Fraction | float] = {
     "kN": Fraction(1000),
     "lbf": _LB * _G,
     "kgf": _G,
+    "gf": _G / 1000,
     "Pa": Fraction(1),
     "MPa": Fraction(10**6),
     "GPa": Fraction(10**9),

@@ -37,7 +37,7 @@ def fitting(**changed: object) -> set[str]:
     return {each.fibre.id for each in made.matches if not each.against}
 
 
-@pytest.mark.published
+@pytest.mark.pinned
 @pytest.mark.parametrize("size_mm", [6, 8, 10])
 @pytest.mark.parametrize(
     ("name", "floats", "strengths_lbf", "weights"),
@@ -50,7 +50,10 @@ def fitting(**changed: object) -> set[str]:
 def test_a_printed_rope_is_known_by_its_weight_its_floating_and_its_roll_up(
     name: str, size_mm: int, *, floats: bool, strengths_lbf: tuple[int, ...], weights: tuple[float, ...]
 ) -> None:
-    """3-strand rope of CI 1301, 1303 and 1304, as pages print it: lbf, lb for 100 ft, 100 ft weighed."""
+    """3-strand rope of CI 1301, 1303 and 1304, as pages print it: lbf, lb for 100 ft, 100 ft weighed.
+
+    How far a measure may be off and a fibre still fit is our own choice, so this notices a change and proves nothing.
+    """
     at = (6, 8, 10).index(size_mm)
     held_n = strengths_lbf[at] * POUND_FORCE
     strand = Strand(fibre=fibre(name), laid=True, yarn_kg_m=weights[at] * 0.45359237 / 30.48)

@@ -6,7 +6,6 @@ from math import sqrt
 
 import pytest
 
-from calc.data import practice
 from calc.making.strands import speed_kept
 from calc.mechanics.bow import Bow
 from calc.mechanics.shot import ShotString, scan
@@ -17,21 +16,24 @@ SHEET = catalogue()["strands"]
 LBF, GRAIN = 4.4482216152605, 64.79891e-6
 
 
-@pytest.mark.published
-@pytest.mark.parametrize(("share", "light_ft_s", "heavy_ft_s"), [(0.68, 155, 148), (0.62, 142, 136), (0.67, 139, 130)])
-def test_speeds_off_light_and_heavy_strings_as_measured(share: float, light_ft_s: float, heavy_ft_s: float) -> None:
-    """Hickman and Kibbe: three bows, an arrow of 400 gr, linen strings of 108 and 254 gr; speeds in whole ft/s.
+def _missed(why: str) -> pytest.MarkDecorator:
+    return pytest.mark.xfail(strict=True, reason=why)
 
-    The maple bow lost 6.5 % where its own efficiencies give 3.9 %: the sheet's typical value misses its speeds by
-    2.7 % and its spread still holds them.
-    """
-    kept = speed_kept(400 * GRAIN, 108 * GRAIN, 254 * GRAIN)
+
+@pytest.mark.published
+@pytest.mark.parametrize(
+    ("light_ft_s", "heavy_ft_s"),
+    [
+        pytest.param(155, 148, marks=_missed("the yew bow lost a sixth of a per cent more than half a foot allows")),
+        pytest.param(142, 136),
+        pytest.param(139, 130, marks=_missed("the maple bow lost 6.5 %, where its own efficiencies give 3.9 %")),
+    ],
+)
+def test_speeds_off_light_and_heavy_strings_as_measured(light_ft_s: float, heavy_ft_s: float) -> None:
+    """Hickman and Kibbe: three bows, an arrow of 400 gr, linen strings of 108 and 254 gr; speeds in whole ft/s."""
+    kept = speed_kept(400 * GRAIN, 108 * GRAIN, 254 * GRAIN).value
     slowest, fastest = ((heavy_ft_s + off) / (light_ft_s - off) for off in (-0.5, 0.5))
-    assert kept.low < fastest
-    assert kept.high > slowest
-    known = practice("arrow_share").spread
-    assert known.low < share < known.high
-    assert kept.value == pytest.approx(heavy_ft_s / light_ft_s, abs=0.028)
+    assert slowest < kept < fastest
 
 
 @pytest.mark.exact

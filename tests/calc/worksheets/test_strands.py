@@ -56,27 +56,18 @@ def test_by_hand() -> None:
     assert rows["cord_diameter"].spread.value == pytest.approx(2 * bundle)
 
 
-@pytest.mark.published
-def test_broken_strings_lie_within_the_spread() -> None:
-    """Ford and Nagler: 17.7 strands of 14.4 lbf broke at 168.4 lbf on the mean, read on a page that quotes them."""
-    strand = Strand(
-        fibre=fibre("linen"), laid=False, yarn_kg_m=250e-6, rated_n=14.4 * LBF, rating="breaking"
-    )  # the yarn only sets the thickness
-    held = choose(strand, 18, 2, 40 * LBF).held
-    one = choose(strand, 18, 2, 40 * LBF).held.breaking_n.scaled(17.7 / 18.0)
-    assert one.low < 168.4 * LBF < one.high
-    assert held.sum_n.value == pytest.approx(18 * 14.4 * LBF)
-
-
-@pytest.mark.published
+@pytest.mark.pinned
 @pytest.mark.parametrize(
     ("kind", "size_mm", "printed_lbf", "lb_100ft"),
     [("polypropylene", 6, 1125, 1.2), ("polyester", 6, 1315, 2.0), ("nylon", 6, 1486, 1.6)],
 )
-def test_a_laid_cord_is_as_strong_as_rope_tables_print(
+def test_the_range_of_a_laid_cord_holds_what_rope_tables_print(
     kind: str, size_mm: int, printed_lbf: float, lb_100ft: float
 ) -> None:
-    """Smallest strengths and weights of 3-strand rope, CI 1301, 1303, 1304, on pages that quote them."""
+    """Smallest strengths and weights of 3-strand rope, CI 1301, 1303, 1304, on pages that quote them.
+
+    They lie in our range, whose width is our own, and our middle is up to twice as much: no proof of it.
+    """
     strand = Strand(fibre=fibre(kind), laid=True, yarn_kg_m=lb_100ft * 0.45359237 / 30.48)
     found = strand.found()
     assert found["strength"].low < printed_lbf * LBF < found["strength"].high
@@ -250,7 +241,7 @@ def test_rules_are_told_where_they_speak_of_this_cord() -> None:
     assert four[1] == "8 strands"  # 5.5 x 40 lbf / 30.03 lbf = 7.3
 
 
-@pytest.mark.published
+@pytest.mark.transcribed
 def test_popes_rule_counts_popes_threads() -> None:
     """S. Pope, Hunting with the Bow and Arrow (1923): threads of 6 lbf, one for each pound; 50 of them hold 300 lbf."""
     answer = told(fibre="linen", yarn="160 tex", rated_load="6 lbf", rating="breaking", draw_weight="50 lbf")

@@ -65,10 +65,15 @@ def test_helices_worked_by_hand(bundle: float, turns: int, angle: float, taken: 
     assert made["bundle_length"] == pytest.approx(1 / cos(atan(pi * bundle / 1000 * turns)), rel=1e-9)
 
 
-@pytest.mark.published
-@pytest.mark.parametrize(("bundles", "pitch"), [("2", 39.4), ("3", 42.8)])
+@pytest.mark.parametrize(
+    ("bundles", "pitch"),
+    [
+        pytest.param("2", 39.4, marks=pytest.mark.published),
+        pytest.param("3", 42.8, marks=pytest.mark.recalled),
+    ],
+)
 def test_the_jam_is_where_olsen_and_bohr_have_it(bundles: str, pitch: float) -> None:
-    """Pitch angles of maximally rotated ropes, in degrees (Olsen and Bohr 2011, Bohr and Olsen 2011)."""
+    """Pitch angles of maximally rotated ropes, in degrees: Olsen and Bohr 2011, and Bohr and Olsen 2011 from memory."""
     assert 90 - degrees(values(bundles=bundles)["jam_lay"]) == pytest.approx(pitch, abs=0.05)
 
 

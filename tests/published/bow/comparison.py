@@ -133,7 +133,10 @@ def arrow_speed(
     arrow_gr: float,
     limb_kg: list[float],
 ) -> Spread:
-    """Return the speed of an arrow, over shapes, what is not told, and what friction takes [ft/s]."""
+    """Return the speed of an arrow, over shapes and what is not told, less what friction usually takes [ft/s].
+
+    How much friction may take is our own guess: its width is left out, since it would let any speed pass.
+    """
 
     def speed(bow: Bow, brace: float, draw: float, limb: float) -> float:
         long_m = string_length(bow, brace * INCH)
@@ -144,13 +147,12 @@ def arrow_speed(
         )
         return found.speed_m_s / (12.0 * INCH)
 
-    kept = practice("shot_kept").spread
-    ideal = _range(
-        speed(bow, *rest)
+    kept = sqrt(practice("shot_kept").spread.value)
+    return _range(
+        kept * speed(bow, *rest)
         for bow in _bows(nock_in, string_follow_m=set_in * INCH)
         for rest in product(brace_in, draw_in, limb_kg)
     )
-    return Spread(ideal.low * sqrt(kept.low), ideal.value * sqrt(kept.value), ideal.high * sqrt(kept.high))
 
 
 def rides_along(nock_in: float, force_lbf: float, arrow_gr: list[float]) -> Spread:
