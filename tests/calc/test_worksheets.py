@@ -184,3 +184,11 @@ def test_cautions_come_where_they_apply() -> None:
     assert "Sunlight" in said(fibre="polypropylene")
     assert "Too weak" in said(strands="4")
     assert "Turns alone may not" in said(fibre="polypropylene", strands="4")
+
+
+@pytest.mark.contract
+def test_no_field_asks_for_a_night() -> None:
+    """A bow of wood or plastic pipe is not left braced overnight, so no hint may send anybody to it."""
+    assert [
+        (sheet.id, each.key) for sheet in catalogue().values() for each in sheet.fields if "night" in each.hint.lower()
+    ] == []

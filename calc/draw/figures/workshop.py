@@ -99,11 +99,15 @@ def hitch_own_part(b: Bench) -> Sheet:
     )
 
 
+_HITCH_TURNS = 5
+"""As many as the step has for slick cord; linen and hemp hold with three."""
+
+
 def _turns_back(b: Bench, *, tight: bool) -> list[Shape]:
-    """Draw the end wound three times back round its own leg on the near side of the limb."""
+    """Draw the end wound back round its own leg on the near side of the limb, as often as a slick cord wants."""
     top, low, x = (-7.0, 9.0, 176.0) if tight else (-16.0, 22.0, 196.0)
     shapes = _cord(b, Way.smooth((52.0, top), (41.0, (top + low) / 2.0), (52.0, low)))
-    turns = [x - 38.0 - 21.0 * index for index in range(3)]
+    turns = [x - 38.0 - 17.0 * index for index in range(_HITCH_TURNS)]
     down = Way.smooth(
         (x - 6.0, top - 13.0), (x - 20.0, top - 4.0), (x - 24.0, (top + low) / 2.0), (turns[0] + 8.0, low - 11.0)
     )
@@ -131,10 +135,14 @@ def _turns_back(b: Bench, *, tight: bool) -> list[Shape]:
     return [*shapes, *(served(end, end.length - 18.0, end.length - 4.0, width=13.0, pitch=3.5) if tight else ())]
 
 
-def hitch_three_turns(b: Bench) -> Sheet:
-    """Draw three turns back round itself."""
+def hitch_turns(b: Bench) -> Sheet:
+    """Draw the turns back round itself, for the cord that wants most."""
     shapes = _turns_back(b, tight=False)
-    words: list[Shape] = [Line((142.0, 36.0), (166.0, 56.0), HAIR), word((170.0, 64.0), "three turns", "start")]
+    words: list[Shape] = [
+        Line((142.0, 36.0), (166.0, 50.0), HAIR),
+        word((170.0, 58.0), "five for slick cord,", "start"),
+        word((170.0, 78.0), "three for linen", "start"),
+    ]
     return Sheet([*shapes, *words])
 
 
@@ -252,7 +260,7 @@ def club_samples(b: Bench) -> Sheet:
 DRAWN = (
     hitch_round_limb,
     hitch_own_part,
-    hitch_three_turns,
+    hitch_turns,
     hitch_pulled,
     whip_end,
     wax_bath,

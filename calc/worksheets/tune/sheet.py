@@ -33,7 +33,7 @@ _NOW = replace(
     fields.BRACE_HEIGHT,
     key="brace_now",
     label="Brace height now",
-    hint="From the string square to the deepest point of the grip, after ten shots or a night braced.",
+    hint="From the string square to the deepest point of the grip, after ten shots or an hour braced.",
     group=_BRACE,
     example="6 in",
 )

@@ -205,7 +205,9 @@ def test_a_step_is_short_enough_to_stand_whole_on_a_phone(name: str) -> None:
 
 
 def test_a_bundle_of_one_cord_and_a_half_turn_have_their_words() -> None:
-    assert "one cord" in step("two-bundle", "stagger").one("single")
+    for guide, key in (("two-bundle", "cut"), ("two-bundle", "stagger"), ("three-bundle", "order")):
+        assert "one cord" in step(guide, key).one("single")
+    assert "two cords" not in step("two-bundle", "cut").one("single"), "three bundles are cut by it, too"
     assert "half a turn" in step("two-bundle", "loop-length").one("do")
 
 
@@ -220,6 +222,16 @@ def test_where_a_bow_is_drawn_an_arrow_is_drawn_too() -> None:
     assert any("arrow" in label.text for label in drawn.labels)
     assert "arrow on the string" in drawn.desc
     assert step("brace", "stages").one("figure") == "draw-stages"
+
+
+def test_the_hitch_is_drawn_with_the_turns_its_step_tells() -> None:
+    turns = step("one-loop", "three")
+    drawn = figure(turns.one("figure"))
+    least, slick = re.findall(r"\{(\d) turns\}", turns.one("do"))
+    words = {"3": "three", "5": "five"}
+    assert f"wound {words[slick]} times" in drawn.desc
+    assert f"need {words[least]}" in drawn.desc
+    assert any(words[slick] in label.text for label in drawn.labels)
 
 
 def test_figures_show_what_their_steps_say() -> None:
