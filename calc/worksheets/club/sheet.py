@@ -282,6 +282,13 @@ def _cautions(lines: Sequence[Made], faults: Sequence[Fault], strange: Sequence[
     weak = [each.wanted.name for each in lines if cords.weak(each.listed.held)]
     if weak:
         said.append(f"Too weak against the hardest pull of a shot: {_named(weak)}. Leave the strands empty there.")
+    orders = {each.wanted.name: each.wanted.order for each in lines}
+    high = [name for name, each in orders.items() if cautions.overbraced(each.nock_to_nock_m, each.brace_m)]
+    if high:
+        said.append(
+            f"Overbraced: {_named(high)}. That brace height is more than an eighth of nock to nock: the limbs are bent "
+            "hard before the draw begins and may take a set or break. Ask for less."
+        )
     warned = [Sentence(level="caution", text=text) for text in said]
     if strange:
         warned.append(Sentence(text=f"Columns that are not used here: {_named(strange)}."))

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from calc import units
 from calc.draw.charts import Axis, Series, line_chart
 from calc.worksheets.club.lines import OWN
-from calc.worksheets.core import File, Table, harmless, verdict, write_line
+from calc.worksheets.core import File, Table, cautions, harmless, verdict, write_line
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
@@ -108,6 +108,7 @@ def _card(made: Made, system: System) -> tuple[str, ...]:
     other = "S" if made.hand == "Z" else "Z"
     listed, order = made.listed, made.wanted.order
     cut = listed.cut_m
+    high = ": overbraced" if cautions.overbraced(order.nock_to_nock_m, order.brace_m) else ""
     many = f", for each of {made.wanted.strings} strings" if made.wanted.strings > 1 else ""
     return (
         made.wanted.name,
@@ -118,7 +119,7 @@ def _card(made: Made, system: System) -> tuple[str, ...]:
         ", ".join(length(zone) for zone in _zones(made)),
         f"{', '.join(turns(key) for key in ('turns_body', 'turns_loop', 'turns_loop_lower'))} {made.hand}",
         f"{turns('counter_twist_body')} {other}",
-        f"{length(order.brace_m)}, {length(listed.brace_low_m)} to {length(listed.brace_high_m)}",
+        f"{length(order.brace_m)}, {length(listed.brace_low_m)} to {length(listed.brace_high_m)}{high}",
         _held(listed.held, system),
         _TO_WRITE,
     )

@@ -34,6 +34,23 @@ YOUNG = Sentence(
 )
 
 
+def overbraced(nock_to_nock_m: float, brace_m: float) -> bool:
+    """Return whether a brace height is more than the limbs of a bow of this length should bear at rest.
+
+    Parameters
+    ----------
+    nock_to_nock_m, brace_m : float, > 0
+        As for `of_brace_height`. [m]
+
+    Examples
+    --------
+    >>> overbraced(1.2, 0.16), overbraced(1.7, 0.16)
+    (True, False)
+    """
+    much = rule("brace_by_length").figure("overbraced above this share").spread
+    return brace_m / nock_to_nock_m > much.value
+
+
 def of_brace_height(nock_to_nock_m: float, brace_m: float) -> tuple[Sentence, ...]:
     """Return what a brace height calls for on a bow of this length: nothing where it is usual.
 
@@ -42,10 +59,9 @@ def of_brace_height(nock_to_nock_m: float, brace_m: float) -> tuple[Sentence, ..
     nock_to_nock_m, brace_m : float, > 0
         Along the belly; square from the string. [m]
     """
-    known = rule("brace_by_length")
-    usual, much = (known.figure(each).spread for each in ("share of nock to nock", "overbraced above this share"))
+    usual = rule("brace_by_length").figure("share of nock to nock").spread
     share = brace_m / nock_to_nock_m
-    if share > much.value:
+    if overbraced(nock_to_nock_m, brace_m):
         text = (
             "Overbraced: this brace height is more than an eighth of nock to nock. The limbs are bent hard before the "
             "draw begins and may take a set or break. Make the string longer."

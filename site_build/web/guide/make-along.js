@@ -6,7 +6,7 @@ import { button, made } from './elements.js';
 import { keepObject, keptObject } from './progress.js';
 import { Borrowed, LIVING, PARTS, fit, plain, titleOf } from './step-view.js';
 import { NAMES, turnsIn } from './counts.js';
-import { opened, who } from '../active-string.js';
+import { kept, opened, who } from '../active-string.js';
 
 export class Along {
   /**
@@ -54,7 +54,8 @@ export class Along {
     const found = keptObject(this.key) ?? {};
     this.at = Math.max(0, this.steps.findIndex((step) => step.dataset.step === found.step));
     this.counts = typeof found.counts === 'object' && found.counts ? found.counts : {};
-    this.whose.textContent = `For: ${who(document.documentElement.dataset.units ?? '')}`;
+    const known = other || kept('own');
+    this.whose.textContent = known ? `For: ${who(document.documentElement.dataset.units ?? '')}` : 'No plan of your own yet';
   }
 
   /** Whether somebody has begun. */

@@ -276,3 +276,24 @@ def test_whatever_stands_in_a_list_is_answered_or_refused(lines: list[str], syst
         outcome(CLUB, answer, system)
     else:
         assert [each.field for each in answer] == ["bows"]
+
+
+def test_a_card_warns_of_a_bow_braced_too_high_where_the_bench_sheet_does() -> None:
+    """44 in braced at 6 in is more than an eighth; 46 in braced at 5 1/2 in is not."""
+    answer = answered("Low, 46 in, 20 lb, 20 in, 5 1/2 in\nHigh, 44 in, 20 lb, 20 in, 6 in")
+    said = [each.text for each in answer.cautions if "verbraced" in each.text]
+    assert len(said) == 1
+    assert "High" in said[0]
+    assert "Low" not in said[0]
+    marked = {cells[0]: any("overbraced" in cell for cell in cells) for cells in table(answer, "cards")}
+    assert marked == {"Low": False, "High": True}
+    for name, (nock, brace) in {"Low": ("46 in", "5 1/2 in"), "High": ("44 in", "6 in")}.items():
+        bench = ask(
+            STRING,
+            usual(
+                STRING, {"nock_to_nock": nock, "brace_height": brace, "draw_weight": "20 lb", "draw_length": "20 in"}
+            ),
+            "inch",
+        )
+        assert isinstance(bench, Answer)
+        assert any("Overbraced" in each.text for each in bench.cautions) == marked[name]
