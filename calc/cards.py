@@ -7,12 +7,25 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
+from itertools import accumulate
 from textwrap import wrap
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Literal, TypeAlias
 
 from calc import units
 from calc.draw import escaped, stylesheet
-from calc.draw.cards import PAPERS, CardFacts, Fact, Placed, cut_lines, full_card, page_svg, pocket_card, pocket_places
+from calc.draw.cards import (
+    PAPERS,
+    CardFacts,
+    Fact,
+    Placed,
+    StripMark,
+    cut_lines,
+    full_card,
+    page_svg,
+    pocket_card,
+    pocket_places,
+    strip_pages,
+)
 from calc.draw.string import Zone
 from calc.worksheets import one
 from calc.worksheets.core import (
@@ -39,6 +52,8 @@ if TYPE_CHECKING:
     from calc.worksheets.core import Complaint, Field
     from calc.worksheets.core.schema import Row
 
+Form: TypeAlias = Literal["page", "pocket", "strip"]
+FORMS: tuple[Form, ...] = ("page", "pocket", "strip")
 _ZONES = (
     ("tail", "tail", "mark_tail_upper"),
     ("loop", "loop_upper", "mark_loop_upper"),
@@ -273,15 +288,16 @@ def _zone(string: _Told, kind: str, length: str, mark: str) -> Zone:
     return Zone(kind, string.rows[length].spread.value, string.shown(length), string.shown(mark))
 
 
-def card_pages(cards: Sequence[CardFacts], paper: str, *, pocket: bool = False) -> tuple[str, ...]:
-    """Return pages of cards as SVG: one card a page, or four for the pocket.
+def card_pages(cards: Sequence[CardFacts], paper: str, form: Form = "page") -> tuple[str, ...]:
+    """Return printed pages of strings as SVG.
 
     Parameters
     ----------
     cards : sequence of CardFacts
         At least one.
     paper : {"A4", "Letter"}
-    pocket : bool
+    form : {"page", "pocket", "strip"}
+        One card a page, four cards for the pocket a page, or the marks of each bundle on a strip in true size.
 
     Returns
     -------
@@ -289,12 +305,29 @@ def card_pages(cards: Sequence[CardFacts], paper: str, *, pocket: bool = False) 
         One SVG element a page.
     """
     sheet = PAPERS[paper]
-    pages = _pocket_pages(cards, sheet) if pocket else [full_card(each, sheet) for each in cards]
-    titles = [f"Cards, page {index + 1}" for index in range(len(pages))] if pocket else [each.title for each in cards]
+    match form:
+        case "page":
+            pages = [full_card(each, sheet) for each in cards]
+        case "pocket":
+            pages = _pocket_pages(cards, sheet)
+        case "strip":
+            pages = [page for each in cards for page in _strip(each, sheet)]
+    title = cards[0].title if len(cards) == 1 else f"{len(cards)} strings"
     return tuple(
-        page_svg(sheet, placed, prefix=f"card-{index}", title=title)
-        for index, (placed, title) in enumerate(zip(pages, titles, strict=True))
+        page_svg(sheet, placed, prefix=f"card-{index}", title=f"{title}, page {index + 1} of {len(pages)}")
+        for index, placed in enumerate(pages)
     )
+
+
+def _strip(facts: CardFacts, paper: Paper) -> tuple[tuple[Placed, ...], ...]:
+    """Return the marks of one bundle on a strip."""
+    ends = accumulate(each.length_m for each in facts.zones)
+    words = ("first loop", "body", "second loop", "tail", "end")
+    marks = [StripMark(0.0, "end")]
+    for zone, end_m, word in zip(facts.zones, ends, words, strict=True):
+        marks.append(StripMark(end_m, f"{word} {zone.mark_text}"))
+    title = f"Marks of one bundle{': ' * bool(facts.name)}{facts.name}"
+    return strip_pages(marks, paper, system=facts.system, title=title)
 
 
 def _pocket_pages(cards: Sequence[CardFacts], paper: Paper) -> list[tuple[Placed, ...]]:
@@ -309,15 +342,15 @@ def _pocket_pages(cards: Sequence[CardFacts], paper: Paper) -> list[tuple[Placed
     return pages
 
 
-def card_html(cards: Sequence[CardFacts], paper: str, *, pocket: bool = False) -> str:
+def card_html(cards: Sequence[CardFacts], paper: str, form: Form = "page") -> str:
     """Return cards as one whole page of HTML that prints on the paper it is for.
 
     Parameters
     ----------
-    cards, paper, pocket
+    cards, paper, form
         As for `card_pages`.
     """
-    pages = "\n".join(card_pages(cards, paper, pocket=pocket))
+    pages = "\n".join(card_pages(cards, paper, form))
     title = escaped(cards[0].title if len(cards) == 1 else f"{len(cards)} string cards")
     style = f"@page{{size:{paper};margin:0}}body{{margin:0;font-family:sans-serif}}"
     style += "svg.page{display:block;break-after:page}svg.page:last-child{break-after:auto}"

@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from calc import share
-from calc.cards import card_facts, card_html, card_pages, card_text
+from calc.cards import FORMS, card_facts, card_html, card_pages, card_text
 from calc.draw.cards import PAPERS, CardFacts
 
 if TYPE_CHECKING:
@@ -32,7 +32,7 @@ def add_options(parser: ArgumentParser) -> None:
     """
     parser.add_argument("--card", metavar="FILE", type=Path, help="write the string's card: card.html, .svg or .txt")
     parser.add_argument("--paper", choices=tuple(PAPERS), default="A4", help="what the card is printed on")
-    parser.add_argument("--pocket", action="store_true", help="a card for the pocket, four to a page")
+    parser.add_argument("--form", choices=FORMS, default="page", help="a card, a pocket card or a marking strip 1:1")
     parser.add_argument("--name", default="", help="whose string or which bow, for the card")
     parser.add_argument("--site", default="", metavar="ADDRESS", help="where the site is, for the link on the card")
 
@@ -66,18 +66,18 @@ def write(worksheet: Worksheet, typed: Mapping[str, str], options: Namespace) ->
         for each in facts:
             print(f"{each.field}: {each.text}", file=sys.stderr)
         return BAD_INPUT
-    options.card.write_text(_text(facts, options), encoding="utf-8")
+    if options.card.suffix == ".svg":
+        pages = card_pages((facts,), options.paper, options.form)
+        if len(pages) > 1:
+            print(f"This takes {len(pages)} pages: write it to a file that ends in .html", file=sys.stderr)
+            return BAD_INPUT
+        text = pages[0] + "\n"
+    elif options.card.suffix == ".txt":
+        text = card_text(facts)
+    else:
+        text = card_html((facts,), options.paper, options.form)
+    options.card.write_text(text, encoding="utf-8")
     return 0
-
-
-def _text(facts: CardFacts, options: Namespace) -> str:
-    match options.card.suffix:
-        case ".txt":
-            return card_text(facts)
-        case ".svg":
-            return card_pages((facts,), options.paper, pocket=options.pocket)[0] + "\n"
-        case _:
-            return card_html((facts,), options.paper, pocket=options.pocket)
 
 
 def square_code(text: str) -> tuple[tuple[bool, ...], ...]:

@@ -80,7 +80,8 @@ def tape(scale: Scale, top: float, system: System, clear_of: Sequence[float] = (
             if figure and not (words and words[-1].box().grown(2.0).meets(figure.box())):
                 words.append(figure)
                 unit = ""
-    return Polyline(corners, HAIR, "ground", closed=True), Comb(top, tuple(ticks)), *words
+    combs = (Comb(top, tuple(ticks)),) if ticks else ()
+    return Polyline(corners, HAIR, "ground", closed=True), *combs, *words
 
 
 def _steps(unit: float, system: System) -> tuple[float, float, float]:

@@ -19,6 +19,8 @@ if TYPE_CHECKING:
     from PIL.Image import Image
     from playwright.sync_api import Browser
 
+    from calc.cards import Form
+
 pytestmark = [pytest.mark.browser, pytest.mark.contract]
 LINK = "https://strings.example/worksheets/string/#v2/string/mm?for=Anna&nock=1575mm&pull=200N&hand=S&end=7k2m"
 DOTS_PER_INCH = 200
@@ -26,12 +28,12 @@ EDGE_MM = 5.0
 """What most printers leave white."""
 
 
-def printed(browser: Browser, tmp_path: Path, paper: str, *, pocket: bool, count: int) -> list[Image]:
+def printed(browser: Browser, tmp_path: Path, paper: str, *, form: Form, count: int) -> list[Image]:
     """Return the pages of some cards as Chromium prints them."""
     facts = card_facts({"bundles": "3"}, "metric", name="Ash 62", link=LINK, code=square_code(LINK))
     assert isinstance(facts, CardFacts)
     file = tmp_path / "cards.html"
-    file.write_text(card_html([facts] * count, paper, pocket=pocket), encoding="utf-8")
+    file.write_text(card_html([facts] * count, paper, form), encoding="utf-8")
     page = browser.new_page()
     page.goto(file.as_uri())
     page.pdf(path=tmp_path / "cards.pdf", prefer_css_page_size=True, print_background=True)
@@ -43,10 +45,10 @@ def printed(browser: Browser, tmp_path: Path, paper: str, *, pocket: bool, count
 
 
 @pytest.mark.parametrize("paper", list(PAPERS))
-@pytest.mark.parametrize("kind", ["whole", "pocket"])
-def test_cards_print_whole_and_their_code_is_read(browser: Browser, tmp_path: Path, paper: str, kind: str) -> None:
-    count = {"whole": 2, "pocket": 5}[kind]
-    pictures = printed(browser, tmp_path, paper, pocket=kind == "pocket", count=count)
+@pytest.mark.parametrize("form", ["page", "pocket"])
+def test_cards_print_whole_and_their_code_is_read(browser: Browser, tmp_path: Path, paper: str, form: Form) -> None:
+    count = {"page": 2, "pocket": 5}[form]
+    pictures = printed(browser, tmp_path, paper, form=form, count=count)
     assert len(pictures) == 2
     rim = round(EDGE_MM / 25.4 * DOTS_PER_INCH)
     read: list[str] = []

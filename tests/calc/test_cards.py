@@ -9,7 +9,7 @@ from xml.etree import ElementTree as ET
 import pytest
 
 from calc.__main__ import main
-from calc.cards import card_facts, card_html, card_pages, card_text
+from calc.cards import FORMS, card_facts, card_html, card_pages, card_text
 from calc.draw.cards import PAPERS, CardFacts
 from calc.draw.string import Zone
 from calc.terminal_card import square_code
@@ -41,8 +41,8 @@ def facts_of(inputs: dict[str, str], system: System = "inch", name: str = "Ash 6
 def test_every_example_fits_its_page(example: object, paper: str, system: System) -> None:
     inputs = dict(example.inputs)  # type: ignore[attr-defined]
     facts = facts_of(inputs, system, "A bow with a name of many words")
-    for pocket in (False, True):
-        for page in card_pages([facts], paper, pocket=pocket):
+    for form in FORMS:
+        for page in card_pages([facts], paper, form):
             root = ET.fromstring(page)  # noqa: S314 - our own text
             ids = [each.attrib["id"] for each in root.iter() if "id" in each.attrib]
             assert len(ids) == len(set(ids))
@@ -51,7 +51,7 @@ def test_every_example_fits_its_page(example: object, paper: str, system: System
 
 
 def test_a_pocket_page_holds_four() -> None:
-    assert len(card_pages([facts_of({})] * 5, "A4", pocket=True)) == 2
+    assert len(card_pages([facts_of({})] * 5, "A4", "pocket")) == 2
     assert len(card_pages([facts_of({})] * 5, "A4")) == 5
 
 
@@ -115,3 +115,25 @@ def test_the_terminal_says_what_a_card_may_be_called(tmp_path: Path, capsys: pyt
     assert ".html" in capsys.readouterr().err
     assert main(["string", "draw_weight=heavy", "--card", str(tmp_path / "card.svg")]) == 2
     assert "draw_weight" in capsys.readouterr().err
+    assert main(["string", "--card", str(tmp_path / "strip.svg"), "--form", "strip"]) == 2
+    assert "2 pages" in capsys.readouterr().err
+
+
+@pytest.mark.parametrize("paper", list(PAPERS))
+@pytest.mark.parametrize("system", SYSTEMS)
+def test_a_strip_is_in_true_size_and_as_long_as_the_bundle(paper: str, system: System) -> None:
+    facts = facts_of({}, system)
+    pieces: list[float] = []
+    bars: list[float] = []
+    for page in card_pages([facts], paper, "strip"):
+        root = ET.fromstring(page)  # noqa: S314 - our own text
+        assert root.attrib["width"] == f"{PAPERS[paper].wide_mm:g}mm"
+        _, _, wide, _ = (float(each) for each in root.attrib["viewBox"].split())
+        to_m = PAPERS[paper].wide_mm / 1000.0 / wide
+        for part in root:
+            paths = [each.attrib["d"] for each in part.iter() if each.tag.endswith("path")]
+            level = [re.fullmatch(r"M([\d.]+) ([\d.]+)L([\d.]+) ([\d.]+)", each) for each in paths]
+            flat = [float(each[3]) - float(each[1]) for each in level if each and each[2] == each[4]]
+            (bars if part is root[0] else pieces).append(max(flat) * to_m)
+    assert bars == pytest.approx([0.1016 if system == "inch" else 0.1] * len(bars), abs=1e-5)
+    assert sum(pieces) == pytest.approx(sum(each.length_m for each in facts.zones), abs=1e-4)

@@ -3,6 +3,7 @@
 from calc.draw.cards.card import full_card, pocket_card
 from calc.draw.cards.facts import BLANKS, CardFacts, Fact
 from calc.draw.cards.paper import PAPERS, Paper, Placed, cut_lines, page_svg, pocket_places
+from calc.draw.cards.strip import StripMark, strip_pages
 
 __all__ = [
     "BLANKS",
@@ -11,9 +12,11 @@ __all__ = [
     "Fact",
     "Paper",
     "Placed",
+    "StripMark",
     "cut_lines",
     "full_card",
     "page_svg",
     "pocket_card",
     "pocket_places",
+    "strip_pages",
 ]

@@ -1,0 +1,151 @@
+"""A marking strip in true size: printed, cut out, joined end to end and laid beside the bundle."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import ceil
+from typing import TYPE_CHECKING
+
+from calc.draw import FIRM, HAIR, Box, Circle, Drawing, Label, Line, Pen, Polyline, Scale, tape, wrapped
+from calc.draw.cards.paper import Placed
+from calc.units import read
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from calc.draw import Shape
+    from calc.draw.cards.paper import Paper
+    from calc.units import System
+
+PER_M = 96.0 / 0.0254
+"""Drawing units in a metre: true size."""
+_TALL = 104.0
+_LAP = 24.0
+"""Glued under the next piece, a quarter of an inch."""
+_TAPE_TOP = 30.0
+_SIZE = 13.0
+_CHECKS: dict[System, str] = {"inch": "4 in", "metric": "100 mm"}
+_CUT = Pen("quiet", 1.0, dash=True)
+
+
+@dataclass(frozen=True, slots=True)
+class StripMark:
+    """A mark on a strip: how far from its left end, and what is printed beside it.
+
+    Attributes
+    ----------
+    at_m : float, >= 0
+        From the left end. [m]
+    words : str
+        What is there.
+    """
+
+    at_m: float
+    words: str
+
+
+def strip_pages(
+    marks: Sequence[StripMark], paper: Paper, *, system: System, title: str
+) -> tuple[tuple[Placed, ...], ...]:
+    """Return the pages of a marking strip, in true size.
+
+    Parameters
+    ----------
+    marks : sequence of StripMark
+        In order; the last is the end of the strip.
+    paper : Paper
+        What it is printed on.
+    system : {"inch", "metric"}
+        Of the tape along it and of the bar that proves its size.
+    title : str
+        What is marked.
+
+    Returns
+    -------
+    tuple of tuple of Placed
+        Drawings of each page. The pieces are numbered and lap over each other.
+    """
+    inner = paper.inner
+    head = _heading(title, system, inner.width)
+    each_m = (inner.width - 2.0 * _LAP) / PER_M
+    count = ceil(marks[-1].at_m / each_m - 1e-9)
+    spans = [(index * each_m, min(marks[-1].at_m, (index + 1) * each_m)) for index in range(count)]
+    pieces = [_piece(marks, spans, index, system, inner.width) for index in range(count)]
+    room = int((inner.height - head.frame.height) // _TALL)
+    pages = []
+    for start in range(0, count, room):
+        top = inner.top + head.frame.height
+        placed = [Placed(head, inner.left, inner.top)]
+        placed += [
+            Placed(piece, inner.left, top + row * _TALL) for row, piece in enumerate(pieces[start : start + room])
+        ]
+        pages.append(tuple(placed))
+    return tuple(pages)
+
+
+def _block(key: str, title: str, desc: str, shapes: Sequence[Shape], size: tuple[float, float]) -> Drawing:
+    wide, tall = size
+    ground = Polyline(((4.0, 4.0), (wide - 4.0, 4.0), (wide - 4.0, tall - 4.0), (4.0, tall - 4.0)), None, closed=True)
+    return Drawing(key=key, title=title, desc=desc, shapes=(ground, *shapes), width=wide)
+
+
+def _heading(title: str, system: System, width: float) -> Drawing:
+    """Say how to use it, and draw the bar that proves the size."""
+    bar_text = _CHECKS[system]
+    bar = read("bar", bar_text, "length", low=0.0, high=1.0, system=system) * PER_M
+    words = (
+        f"{title}. Print at 100 %, not fitted to the page. Measure the bar: it must be {bar_text} long, or the strip "
+        "is wrong. Cut along the broken lines, and glue each piece over the grey end of the one before."
+    )
+    lines = wrapped(words, width - 12.0, _SIZE)
+    shapes: list[Shape] = [Label((6.0, 20.0 + 16.0 * row), line, _SIZE) for row, line in enumerate(lines)]
+    y = 20.0 + 16.0 * len(lines) + 14.0
+    shapes += [
+        Line((6.0, y), (6.0 + bar, y), FIRM),
+        *(Line((x, y - 7.0), (x, y + 7.0), FIRM) for x in (6.0, 6.0 + bar)),
+        Label((16.0 + bar, y + 5.0), bar_text, _SIZE, bold=True),
+    ]
+    return _block("strip-head", title, words, shapes, (width, y + 16.0))
+
+
+def _piece(
+    marks: Sequence[StripMark], spans: Sequence[tuple[float, float]], index: int, system: System, width: float
+) -> Drawing:
+    (start_m, end_m), count = spans[index], len(spans)
+    scale = Scale(start_m, end_m, _LAP, PER_M)
+    top = _TAPE_TOP
+    bottom = top + 46.0
+    here = [each for each in marks if start_m <= each.at_m <= end_m + 1e-9]
+    shapes: list[Shape] = [
+        *tape(scale, top, system, [scale.x(each.at_m) for each in here]),
+        *(Line((scale.left, y), (scale.right, y), _CUT) for y in (top, bottom)),
+        Label((scale.left + 4.0, bottom - 4.0), f"{index + 1} of {count}", 12.6, ink="quiet"),
+    ]
+    for each in here:
+        x = scale.x(each.at_m)
+        near_end = x > (scale.left + scale.right) / 2.0
+        shapes += [
+            Line((x, top - 12.0), (x, bottom), FIRM),
+            Label((x - 4.0 if near_end else x + 4.0, top - 4.0), each.words, _SIZE, "end" if near_end else "start",
+                  bold=True),
+        ]  # fmt: skip
+    if index < count - 1:
+        lap = Box(scale.right, top, scale.right + _LAP - 6.0, bottom)
+        shapes.append(_rectangle(lap, tint=True))
+        shapes += _register(scale.right, top, bottom)
+    if index:
+        shapes += _register(scale.left, top, bottom)
+        shapes.append(Line((scale.left, top), (scale.left, bottom), _CUT))
+    said = "; ".join(f"{each.words} at {each.at_m * 1000.0:.1f} mm" for each in here) or "no marks"
+    return _block(f"strip-{index}", f"Piece {index + 1} of {count}", f"{said}.", shapes, (width, _TALL))
+
+
+def _rectangle(box: Box, *, tint: bool) -> Polyline:
+    corners = ((box.left, box.top), (box.right, box.top), (box.right, box.bottom), (box.left, box.bottom))
+    return Polyline(corners, HAIR, "tint" if tint else "none", closed=True)
+
+
+def _register(x: float, top: float, bottom: float) -> tuple[Shape, ...]:
+    """Draw the mark that two pieces share: a ring on the seam and a line through it."""
+    middle = (top + bottom) / 2.0 + 10.0
+    return Circle((x, middle), 4.0, HAIR), Line((x, middle - 8.0), (x, middle + 8.0), HAIR)
