@@ -17,6 +17,7 @@ from calc.data import source
 from calc.draw import Label, svg
 from calc.worksheets import catalogue
 from calc.worksheets.core import Answer, Example, Worksheet, ask, outcome, table, usual
+from calc.worksheets.core.words import show_row
 
 pytestmark = pytest.mark.exact
 CASES = [(sheet, example) for sheet in catalogue().values() for example in sheet.examples]
@@ -192,3 +193,12 @@ def test_no_field_asks_for_a_night() -> None:
     assert [
         (sheet.id, each.key) for sheet in catalogue().values() for each in sheet.fields if "night" in each.hint.lower()
     ] == []
+
+
+def test_a_lopsided_range_keeps_its_low_end() -> None:
+    """Judged on the low end, a cord that may hold 27 lbf and may hold 1200 is not told as one of 0."""
+    sheet = catalogue()["cord-test"]
+    typed = {"weighed_length": "10 m", "weighed_mass": "31 g", "in_water": "sinks"}
+    answer = told(ask(sheet, usual(sheet, typed), "inch"))
+    row = next(each for each in answer.rows if each.key == "breaking_force")
+    assert [show_row(row, "inch", end) for end in ("low", "value", "high")] == ["180 lbf", "450 lbf", "9000 lbf"]

@@ -139,7 +139,9 @@ def show_row(row: Row, system: System, end: End = "value") -> str:
     end : {"value", "low", "high"}
     """
     spread = row.spread
-    return units.show(getattr(spread, end), row.quantity, system, off=(spread.high - spread.low) / 2.0, end=end)
+    below, above = spread.value - spread.low, spread.high - spread.value
+    off = {"low": below, "value": min(below, above) or max(below, above), "high": above}[end]
+    return units.show(getattr(spread, end), row.quantity, system, off=off, end=end)
 
 
 def slots(text: str) -> tuple[str, ...]:
