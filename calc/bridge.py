@@ -92,9 +92,9 @@ def _answer(message: Mapping[str, Any]) -> dict[str, Any]:
 
 
 def _figure(message: Mapping[str, Any]) -> dict[str, Any]:
-    from calc.own_figures import drawn  # noqa: PLC0415 - a hundred drawings, loaded only where a guide asks for one
+    from calc.own_figures import draw_figure  # noqa: PLC0415 - a hundred drawings, loaded only where a guide asks for one
 
-    return drawn(message)
+    return draw_figure(message)
 
 
 def _notebook(message: Mapping[str, Any]) -> dict[str, Any]:

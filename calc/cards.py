@@ -26,7 +26,7 @@ from calc.draw.cards import (
     pocket_places,
     strip_pages,
 )
-from calc.draw.string import Zone
+from calc.draw.string import FlatZone
 from calc.worksheets import one
 from calc.worksheets.core import (
     Answer,
@@ -284,8 +284,8 @@ def _cautions(string: _Told) -> tuple[str, ...]:
     return tuple(string.filled(each.text) for each in some)
 
 
-def _zone(string: _Told, kind: str, length: str, mark: str) -> Zone:
-    return Zone(kind, string.rows[length].spread.value, string.shown(length), string.shown(mark))
+def _zone(string: _Told, kind: str, length: str, mark: str) -> FlatZone:
+    return FlatZone(kind, string.rows[length].spread.value, string.shown(length), string.shown(mark))
 
 
 def card_pages(cards: Sequence[CardFacts], paper: str, form: Form = "page") -> tuple[str, ...]:

@@ -34,7 +34,7 @@ _IDENT = re.compile(r"[A-Za-z][A-Za-z0-9_-]{0,60}")
 
 
 @dataclass(frozen=True, slots=True)
-class Place:
+class NumberPlace:
     """A place for a number in figures.
 
     Parameters
@@ -56,26 +56,26 @@ class Place:
     high: float = 10.0
 
 
-PLACES: Mapping[str, Place] = {
-    "body_raw": Place("body_raw", "the body between the loop marks"),
-    "brace_height": Place("brace_height", "the brace height", high=1.0),
-    "cut_length": Place("cut_length", "the cut length"),
-    "handle": Place("handle_length", "the stiff handle", high=1.0),
-    "lay": Place("lay_angle", "the lay angle", "angle", radians(1.0), pi / 2.0),
-    "loop_lower": Place("loop_lower", "the lower loop", high=2.0),
-    "loop_upper": Place("loop_upper", "the upper loop", high=2.0),
-    "nock_throat": Place("nock_throat", "the nock throat", "thickness", 0.0001, 0.1),
-    "nock_to_nock": Place("nock_to_nock", "the length from nock to nock", low=0.1, high=4.0),
-    "post_spacing": Place("post_spacing", "the spacing of the posts"),
-    "serve_length": Place("loop_served_upper", "the served stretch of the loop", high=2.0),
-    "serving_above": Place("above_nock", "the serving above the nock", high=1.0),
-    "serving_below": Place("below_nock", "the serving below the nock", high=1.0),
-    "step": Place("strand_step", "the step of the strand ends", high=0.1),
-    "strands": Place("strands", "the number of strands", "count", 1.0, 999.0),
-    "string_length": Place("string_length_slack", "the length of the slack string", low=0.1, high=4.0),
-    "tail": Place("tail_length", "the tail", high=2.0),
-    "turns_body": Place("turns_body", "the turns in the body", "turns", 0.0, 999.0),
-    "weight": Place("hanging_weight", "the hanging weight", "force", 0.1, 9999.0),
+NUMBER_PLACES: Mapping[str, NumberPlace] = {
+    "body_raw": NumberPlace("body_raw", "the body between the loop marks"),
+    "brace_height": NumberPlace("brace_height", "the brace height", high=1.0),
+    "cut_length": NumberPlace("cut_length", "the cut length"),
+    "handle": NumberPlace("handle_length", "the stiff handle", high=1.0),
+    "lay": NumberPlace("lay_angle", "the lay angle", "angle", radians(1.0), pi / 2.0),
+    "loop_lower": NumberPlace("loop_lower", "the lower loop", high=2.0),
+    "loop_upper": NumberPlace("loop_upper", "the upper loop", high=2.0),
+    "nock_throat": NumberPlace("nock_throat", "the nock throat", "thickness", 0.0001, 0.1),
+    "nock_to_nock": NumberPlace("nock_to_nock", "the length from nock to nock", low=0.1, high=4.0),
+    "post_spacing": NumberPlace("post_spacing", "the spacing of the posts"),
+    "serve_length": NumberPlace("loop_served_upper", "the served stretch of the loop", high=2.0),
+    "serving_above": NumberPlace("above_nock", "the serving above the nock", high=1.0),
+    "serving_below": NumberPlace("below_nock", "the serving below the nock", high=1.0),
+    "step": NumberPlace("strand_step", "the step of the strand ends", high=0.1),
+    "strands": NumberPlace("strands", "the number of strands", "count", 1.0, 999.0),
+    "string_length": NumberPlace("string_length_slack", "the length of the slack string", low=0.1, high=4.0),
+    "tail": NumberPlace("tail_length", "the tail", high=2.0),
+    "turns_body": NumberPlace("turns_body", "the turns in the body", "turns", 0.0, 999.0),
+    "weight": NumberPlace("hanging_weight", "the hanging weight", "force", 0.1, 9999.0),
 }
 """By the name that figures have for it. The string is measured slack, so that is the length drawn."""
 
@@ -98,7 +98,7 @@ class _Watched(Mapping[str, "str | float"]):
 
 
 @cache
-def places(name: str) -> dict[str, str]:
+def number_places(name: str) -> dict[str, str]:
     """Return which numbers a figure has places for: a worksheet's name of each, and the figure's own.
 
     A lay alone is no number to show: a figure that has no other place has none.
@@ -115,16 +115,16 @@ def places(name: str) -> dict[str, str]:
 
     Examples
     --------
-    >>> places("strands-cut"), places("two-bundle-ply")
+    >>> number_places("strands-cut"), number_places("two-bundle-ply")
     ({'cut_length': 'cut_length', 'strands': 'strands'}, {})
     """
     watched = _Watched()
     figure(name, numbers=watched)
-    found = {PLACES[key].name: key for key in sorted(watched.seen & PLACES.keys())}
+    found = {NUMBER_PLACES[key].name: key for key in sorted(watched.seen & NUMBER_PLACES.keys())}
     return {} if found.keys() == {"lay_angle"} else found
 
 
-def drawn(message: Mapping[str, Any]) -> dict[str, Any]:
+def draw_figure(message: Mapping[str, Any]) -> dict[str, Any]:
     """Answer an ask for a figure.
 
     Parameters
@@ -152,13 +152,13 @@ def drawn(message: Mapping[str, Any]) -> dict[str, Any]:
     numbers: dict[str, str | float] = {"system": system}
     wrong: dict[str, str] = {}
     for key, told in given.items():
-        place = places(name).get(key)
+        place = number_places(name).get(key)
         if place is None:
             wrong[key] = "This figure has no place for this number."
-        elif (value := _read(PLACES[place], told, system)) is None:
-            wrong[key] = _limits(PLACES[place], system)
+        elif (value := _read(NUMBER_PLACES[place], told, system)) is None:
+            wrong[key] = _limits(NUMBER_PLACES[place], system)
         else:
-            numbers[place] = _printed(PLACES[place], value, system)
+            numbers[place] = _printed(NUMBER_PLACES[place], value, system)
     if wrong:
         return _wrong(wrong)
     drawing = figure(name, hand="S" if hand == "S" else "Z", numbers=numbers, ident=ident)
@@ -169,13 +169,13 @@ def _wrong(texts: Mapping[str, str]) -> dict[str, Any]:
     return {"ok": False, "errors": [{"field": key, "others": [], "text": text} for key, text in texts.items()]}
 
 
-def _limits(place: Place, system: System) -> str:
+def _limits(place: NumberPlace, system: System) -> str:
     low = units.show_limit(place.low, place.quantity, system, side="min")
     high = units.show_limit(place.high, place.quantity, system, side="max")
     return f"This cannot be drawn as {place.words}: it takes a number from {low} to {high}."
 
 
-def _read(place: Place, told: object, system: System) -> float | None:
+def _read(place: NumberPlace, told: object, system: System) -> float | None:
     """Return a number in SI, or None for what is none or cannot be drawn."""
     if isinstance(told, int | float) and not isinstance(told, bool) and place.low <= told <= place.high:
         return float(told)
@@ -188,6 +188,6 @@ def _read(place: Place, told: object, system: System) -> float | None:
         return None
 
 
-def _printed(place: Place, value: float, system: System) -> str | float:
+def _printed(place: NumberPlace, value: float, system: System) -> str | float:
     """Return what a figure takes: lengths in metres, the lay in radians, all else as printed."""
     return value if place.quantity in {"length", "angle"} else units.show(value, place.quantity, system)

@@ -10,7 +10,7 @@ if TYPE_CHECKING:
     from importlib.machinery import ModuleSpec
 
 
-def written(module: ModuleSpec | None, name: str) -> dict[str, Any]:
+def load_table(module: ModuleSpec | None, name: str) -> dict[str, Any]:
     """Return a table from ``name.toml``.
 
     Parameters
@@ -28,7 +28,7 @@ def written(module: ModuleSpec | None, name: str) -> dict[str, Any]:
     Examples
     --------
     >>> from calc.data import facts
-    >>> sorted(written(facts.__spec__, "pipes"))
+    >>> sorted(load_table(facts.__spec__, "pipes"))
     ['diameters', 'metric_names', 'source', 'unit', 'walls']
     """
     loader: Any = module and module.loader

@@ -1,6 +1,6 @@
 """Facts with their provenance: fibres, pipes, packing, the trade's constants, sources."""
 
-from calc.data.facts import UNITS, Fact, Kind, Source, practice, practices, source, sources
+from calc.data.facts import UNITS, Fact, FactKind, Source, practice, practices, source, sources
 from calc.data.fibre_table import CREEP_K, CREEP_SHARE, Class, Fibre, Verdict, fibre, fibres
 from calc.data.reference import FactRow, SourceRow, fibre_rows, figure, practice_rows, rule_rows, source_rows
 from calc.data.tables import PeakRow, Rope, packing_ratios, peak_rows, pipe_diameters, pipe_walls, ropes, table_sources
@@ -12,9 +12,9 @@ __all__ = [
     "UNITS",
     "Class",
     "Fact",
+    "FactKind",
     "FactRow",
     "Fibre",
-    "Kind",
     "PeakRow",
     "Rope",
     "Rule",

@@ -7,9 +7,9 @@ from functools import cache
 from typing import Any, Literal, TypeAlias
 
 from calc.numerics import Spread
-from calc.tables import written
+from calc.tables import load_table
 
-Kind: TypeAlias = Literal["exact", "measured", "practice", "memory"]
+FactKind: TypeAlias = Literal["exact", "measured", "practice", "memory"]
 """By definition, in a document, a trade's word, or recalled and not read again."""
 Read: TypeAlias = Literal["read", "secondary", "memory", "own", "none"]
 """Read in a copy, on a page that quotes it, recalled, derived here, or nothing is published."""
@@ -61,7 +61,7 @@ class Fact:
     source: str
     place: str
     read_on: str
-    kind: Kind
+    kind: FactKind
     note: str
 
 
@@ -103,7 +103,7 @@ def table(name: str) -> dict[str, Any]:
     name : str
         Of the file, without its ending.
     """
-    return written(__spec__, name)
+    return load_table(__spec__, name)
 
 
 def to_si(row: dict[str, Any]) -> Spread:
@@ -118,7 +118,7 @@ def to_si(row: dict[str, Any]) -> Spread:
     return Spread(*(row[name] * factor + offset for name in ("low", "value", "high")))
 
 
-def fact(row: dict[str, Any], words: str, kind: Kind) -> Fact:
+def fact(row: dict[str, Any], words: str, kind: FactKind) -> Fact:
     """Return a row as a fact.
 
     Parameters

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any, Literal, TypeAlias
 from calc.data.facts import fact, table
 
 if TYPE_CHECKING:
-    from calc.data.facts import Fact, Kind
+    from calc.data.facts import Fact, FactKind
     from calc.numerics import Spread
 
 Class: TypeAlias = Literal["low", "medium", "high", "good", "fair", "poor"]
@@ -57,7 +57,7 @@ class Verdict:
     source: str
     place: str
     read_on: str
-    kind: Kind
+    kind: FactKind
 
 
 @dataclass(frozen=True, slots=True)

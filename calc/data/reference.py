@@ -10,11 +10,11 @@ from calc.data.fibre_table import fibres
 from calc.data.trade_rules import rules
 
 if TYPE_CHECKING:
-    from calc.data.facts import Fact, Kind, Read
+    from calc.data.facts import Fact, FactKind, Read
 
 UNIT_WORDS = {"1": "", "degC": "°C", "g/cm3": "g/cm³"}
 """Units whose spelling in the tables is not the one a reader sees."""
-KIND_WORDS: dict[Kind, str] = {
+KIND_WORDS: dict[FactKind, str] = {
     "exact": "exact by definition",
     "measured": "from a document",
     "memory": "recalled, not read again",

@@ -24,7 +24,7 @@ from calc.draw.shapes import (
     Polyline,
     Shape,
 )
-from calc.draw.steps import Arc, Curve, Step, To
+from calc.draw.steps import Arc, CubicTo, PathStep, To
 from calc.draw.style import stylesheet
 from calc.draw.tape_measure import Scale, tape
 from calc.draw.text import ASCENT, DESCENT, text_width, wrapped
@@ -43,7 +43,7 @@ __all__ = [
     "Arc",
     "Box",
     "Circle",
-    "Curve",
+    "CubicTo",
     "Dash",
     "Dim",
     "Drawing",
@@ -55,12 +55,12 @@ __all__ = [
     "Line",
     "Many",
     "Path",
+    "PathStep",
     "Pen",
     "Point",
     "Polyline",
     "Scale",
     "Shape",
-    "Step",
     "To",
     "arrow_head",
     "escaped",

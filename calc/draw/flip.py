@@ -8,13 +8,13 @@ from typing import TYPE_CHECKING
 from calc.draw.dims import Dim
 from calc.draw.readouts import Readout
 from calc.draw.shapes import Circle, Comb, Frame, Group, Label, Line, Many, Path
-from calc.draw.steps import Arc, Curve, To
+from calc.draw.steps import Arc, CubicTo, To
 from calc.draw.text import ASCENT, DESCENT
 
 if TYPE_CHECKING:
     from calc.draw.boxes import Point
     from calc.draw.shapes import Shape
-    from calc.draw.steps import Step
+    from calc.draw.steps import PathStep
 
 
 def turned_over(shape: Shape) -> Shape:  # noqa: PLR0911 - one answer a kind of shape
@@ -50,11 +50,11 @@ def _point(point: Point) -> Point:
     return point[0], -point[1]
 
 
-def _step(step: Step) -> Step:
+def _step(step: PathStep) -> PathStep:
     match step:
         case To(end):
             return To(_point(end))
         case Arc(end):
             return replace(step, end=_point(end), clockwise=not step.clockwise)
-        case Curve(first, second, end):
-            return Curve(_point(first), _point(second), _point(end))
+        case CubicTo(first, second, end):
+            return CubicTo(_point(first), _point(second), _point(end))

@@ -5,12 +5,12 @@ from __future__ import annotations
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
-from calc.draw.steps import Arc, Curve
+from calc.draw.steps import Arc, CubicTo
 
 if TYPE_CHECKING:
     from calc.draw.boxes import Point
     from calc.draw.shapes import Many
-    from calc.draw.steps import Step
+    from calc.draw.steps import PathStep
 
 
 def compact(shape: Many) -> str:
@@ -32,7 +32,7 @@ def compact(shape: Many) -> str:
     return text
 
 
-def _steps(here: Point, steps: tuple[Step, ...], digits: int) -> tuple[str, Point]:
+def _steps(here: Point, steps: tuple[PathStep, ...], digits: int) -> tuple[str, Point]:
     """Return the data of the steps from a point on, and where they end.
 
     A curve whose first handle carries the last one straight on is written without it.
@@ -41,7 +41,7 @@ def _steps(here: Point, steps: tuple[Step, ...], digits: int) -> tuple[str, Poin
     for step in steps:
         end = _rounded(step.end, digits)
         flags = ""
-        if isinstance(step, Curve):
+        if isinstance(step, CubicTo):
             second = _rounded(step.second, digits)
             smooth = handle is not None and _near(_less((2 * here[0], 2 * here[1]), handle), step.first, digits)
             letter, points = ("s", [second, end]) if smooth else ("c", [_rounded(step.first, digits), second, end])

@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from calc.draw.boxes import Point
     from calc.draw.dims import Dim
     from calc.draw.readouts import Readout
-    from calc.draw.steps import Step
+    from calc.draw.steps import PathStep
 
 Ink: TypeAlias = Literal["ink", "quiet", "accent", "a", "b", "c", "ground"]
 Fill: TypeAlias = Literal["none", "ink", "quiet", "accent", "ground", "tint", "a", "b", "c"]
@@ -50,7 +50,7 @@ class Path:
     """Straight, round and free steps from a start; without a pen it is only filled."""
 
     start: Point
-    steps: tuple[Step, ...]
+    steps: tuple[PathStep, ...]
     pen: Pen | None = LINE
     fill: Fill = "none"
     closed: bool = False
@@ -190,7 +190,7 @@ class Many:
         Thickness of a band along each part, without a pen: `fill` is then what the band is filled with. 0 for none.
     """
 
-    parts: tuple[tuple[Point, tuple[Step, ...]], ...]
+    parts: tuple[tuple[Point, tuple[PathStep, ...]], ...]
     pen: Pen | None = LINE
     fill: Fill = "none"
     closed: bool = False

@@ -72,27 +72,27 @@ class Arc:
 
 
 @dataclass(frozen=True, slots=True)
-class Curve:
+class CubicTo:
     """A free step, a cubic with two handles."""
 
     first: Point
     second: Point
     end: Point
 
-    def mirrored(self, axis: float) -> Curve:
+    def mirrored(self, axis: float) -> CubicTo:
         """Return it turned over the upright line at x = `axis`."""
         over = [(2.0 * axis - x, y) for x, y in (self.first, self.second, self.end)]
-        return Curve(*over)
+        return CubicTo(*over)
 
     def reach(self, _start: Point) -> tuple[Point, ...]:
         """Return points whose box holds it: its handles bound a cubic."""
         return self.first, self.second, self.end
 
 
-Step: TypeAlias = To | Arc | Curve
+PathStep: TypeAlias = To | Arc | CubicTo
 
 
-def extent(start: Point, steps: tuple[Step, ...]) -> list[Point]:
+def extent(start: Point, steps: tuple[PathStep, ...]) -> list[Point]:
     """Return points that span the box of a path."""
     points, here = [start], start
     for step in steps:
@@ -101,7 +101,7 @@ def extent(start: Point, steps: tuple[Step, ...]) -> list[Point]:
     return points
 
 
-def band_extent(start: Point, steps: tuple[Step, ...], thick: float) -> list[Point]:
+def band_extent(start: Point, steps: tuple[PathStep, ...], thick: float) -> list[Point]:
     """Return points that span the box of a band along a path, cut off square at both ends.
 
     >>> band_extent((0.0, 0.0), (To((4.0, 0.0)),), 2.0)

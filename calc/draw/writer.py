@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from calc.draw.boxes import Box, Point
     from calc.draw.drawing import Drawing
     from calc.draw.shapes import Anchor, Fill, Ink, Pen, Shape
-    from calc.draw.steps import Step
+    from calc.draw.steps import PathStep
 
 _PREFIX = re.compile(r"[A-Za-z][A-Za-z0-9_-]*")
 _ESCAPES = str.maketrans({"&": "&amp;", "<": "&lt;", ">": "&gt;", '"': "&quot;"})
@@ -181,7 +181,7 @@ def _trimmed(text: str) -> str:
     return text
 
 
-def _step(step: Step) -> str:
+def _step(step: PathStep) -> str:
     """Return a step of a path, its numbers not yet trimmed."""
     x, y = step.end
     match step:

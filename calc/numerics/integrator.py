@@ -7,7 +7,7 @@ from functools import lru_cache
 from math import inf, isfinite, sqrt
 from typing import TYPE_CHECKING, TypeAlias
 
-from calc.numerics.integrator_stages import FIVE, LAST, THREE, stages
+from calc.numerics.integrator_stages import FIVE, LAST, THREE, stage_rates
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -24,7 +24,7 @@ class NoStepError(ArithmeticError):
 
 
 @dataclass(frozen=True, slots=True)
-class Leg:
+class Step:
     """One step: where it began and ended, with the rates there.
 
     Attributes
@@ -77,7 +77,7 @@ def _shares(u: float) -> tuple[float, float, float, float, float, float]:
     )
 
 
-def leg(rates: Rates, start: State, start_rates: State, step_s: float) -> tuple[Leg, State]:
+def step(rates: Rates, start: State, start_rates: State, step_s: float) -> tuple[Step, State]:
     """Return one step of a given length, and how far off every part of its end may be.
 
     Parameters
@@ -91,22 +91,22 @@ def leg(rates: Rates, start: State, start_rates: State, step_s: float) -> tuple[
 
     Notes
     -----
-    Source: twelve stages of the eighth order (`stages`). The error is judged by the rules of fifth and third order
+    Source: twelve stages of the eighth order (`stage_rates`). The error is judged by the rules of fifth and third order
     that the same stages give, so that it shrinks as the step's eighth power (``hairer1993``).
 
     Examples
     --------
-    >>> made, off = leg(lambda s: [s[1], -s[0]], [1.0, 0.0], [0.0, -1.0], 0.5)
+    >>> made, off = step(lambda s: [s[1], -s[0]], [1.0, 0.0], [0.0, -1.0], 0.5)
     >>> round(made.end[0], 9), abs(off[0]) < 1e-5
     (0.877582562, True)
     """
-    seen = stages(rates, start, start_rates, step_s)
+    seen = stage_rates(rates, start, start_rates, step_s)
     end = [y + step_s * each for y, each in zip(start, _weighted(LAST, seen), strict=True)]
     off = [
         step_s * five * five / sqrt(five * five + 0.01 * three * three) if five else 0.0
         for five, three in zip(_weighted(FIVE, seen), _weighted(THREE, seen), strict=True)
     ]
-    return Leg(step_s, start, start_rates, end, rates(end)), off
+    return Step(step_s, start, start_rates, end, rates(end)), off
 
 
 def _weighted(weights: tuple[float, ...], seen: tuple[State, ...]) -> State:
@@ -118,7 +118,7 @@ def _weighted(weights: tuple[float, ...], seen: tuple[State, ...]) -> State:
     ]
 
 
-def next_leg(rates: Rates, start: State, start_rates: State, step_s: float, within: State) -> tuple[Leg, float]:
+def next_step(rates: Rates, start: State, start_rates: State, step_s: float, within: State) -> tuple[Step, float]:
     """Return a step no longer than asked for whose error is within bounds, and how long to try next.
 
     Parameters
@@ -139,13 +139,13 @@ def next_leg(rates: Rates, start: State, start_rates: State, step_s: float, with
 
     Examples
     --------
-    >>> made, longer = next_leg(lambda s: [s[1], -s[0]], [1.0, 0.0], [0.0, -1.0], 9.0, [1e-6, 1e-6])
+    >>> made, longer = next_step(lambda s: [s[1], -s[0]], [1.0, 0.0], [0.0, -1.0], 9.0, [1e-6, 1e-6])
     >>> 0.5 < made.step_s < 2.0
     True
     """
     for _ in range(_TRIES):
         try:
-            made, off = leg(rates, start, start_rates, step_s)
+            made, off = step(rates, start, start_rates, step_s)
             error = max(abs(each) / bound for each, bound in zip(off, within, strict=True))
             error = error if isfinite(error) and isfinite(sum(off)) and isfinite(sum(made.end_rates)) else inf
         except (ArithmeticError, ValueError):
@@ -154,5 +154,5 @@ def next_leg(rates: Rates, start: State, start_rates: State, step_s: float, with
         if error <= 1.0:
             return made, step_s * factor
         step_s *= factor
-    msg = f"next_leg: no step down to {step_s} s is within bounds"
+    msg = f"next_step: no step down to {step_s} s is within bounds"
     raise NoStepError(msg)

@@ -114,7 +114,7 @@ THREE = (
 """Weights of stages 1 and 6 to 12: of the end of the step, and of its misfit to rules of fifth and third order."""
 
 
-def stages(
+def stage_rates(
     rates: Callable[[State], State], start: State, k1: State, step_s: float
 ) -> tuple[State, State, State, State, State, State, State, State]:
     """Return the rates at the start and at stages 6 to 12 of a step.

@@ -17,7 +17,7 @@ class NoRootError(ArithmeticError):
     """Newton's rule did not close."""
 
 
-def eliminate(rows: list[list[float]], right: list[float]) -> list[float]:
+def solve_linear(rows: list[list[float]], right: list[float]) -> list[float]:
     """Return the solution of linear equations, by elimination with the largest pivot of each column.
 
     Parameters
@@ -29,7 +29,7 @@ def eliminate(rows: list[list[float]], right: list[float]) -> list[float]:
 
     Examples
     --------
-    >>> eliminate([[0.0, 2.0], [4.0, 0.0]], [2.0, 4.0])
+    >>> solve_linear([[0.0, 2.0], [4.0, 0.0]], [2.0, 4.0])
     [1.0, 1.0]
     """
     count = len(right)
@@ -50,7 +50,7 @@ def eliminate(rows: list[list[float]], right: list[float]) -> list[float]:
     return right
 
 
-def newton(equations: Callable[[list[float]], Residual], start: list[float]) -> list[float]:
+def find_roots(equations: Callable[[list[float]], Residual], start: list[float]) -> list[float]:
     """Return where the residuals of a set of equations vanish.
 
     Parameters
@@ -67,14 +67,14 @@ def newton(equations: Callable[[list[float]], Residual], start: list[float]) -> 
 
     Examples
     --------
-    >>> newton(lambda x: ([x[0] ** 2 - 4.0], [[2.0 * x[0]]]), [3.0])
+    >>> find_roots(lambda x: ([x[0] ** 2 - 4.0], [[2.0 * x[0]]]), [3.0])
     [2.0]
     """
     at = list(start)
     for _ in range(_ROUNDS):
         wrong, slopes = equations(at)
         try:
-            step = eliminate(slopes, wrong)
+            step = solve_linear(slopes, wrong)
         except ZeroDivisionError:
             break
         largest = max(map(abs, step))

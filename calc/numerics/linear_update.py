@@ -14,7 +14,7 @@ _CLOSED = 1e-5
 
 
 @dataclass(frozen=True, slots=True)
-class Updated:
+class Posterior:
     """Causes as readings leave them, in units of how unsure they were: 0 and 1 before.
 
     Attributes
@@ -30,9 +30,9 @@ class Updated:
     moves: tuple[tuple[float, ...], ...]
 
 
-def updated(
+def update(
     off: Callable[[Sequence[float]], Sequence[float]], slopes: Sequence[Sequence[float]], weights: Sequence[float]
-) -> Updated:
+) -> Posterior:
     """Return what readings tell of causes.
 
     Parameters
@@ -54,7 +54,7 @@ def updated(
     --------
     Two readings a level apart by twice a cause, each off by 1:
 
-    >>> found = updated(lambda at: [0.0 - 0.0, 1.0 - 2.0 * at[0]], [[0.0], [2.0]], [1.0, 1.0])
+    >>> found = update(lambda at: [0.0 - 0.0, 1.0 - 2.0 * at[0]], [[0.0], [2.0]], [1.0, 1.0])
     >>> [round(each, 3) for each in (found.at[0], found.moves[0][0])]
     [0.333, 0.577]
     """
@@ -76,7 +76,7 @@ def updated(
         at = [a + b for a, b in zip(at, step, strict=True)]
         if max(map(abs, step)) < _CLOSED:
             break
-    return Updated(tuple(at), tuple(zip(*root, strict=True)))
+    return Posterior(tuple(at), tuple(zip(*root, strict=True)))
 
 
 def _root(rows: list[list[float]]) -> list[list[float]]:

@@ -12,7 +12,7 @@ _LEAST_SHARE = 0.01
 """Of the way between the ends, at the first step."""
 
 
-def crossing(function: Callable[[float], float], low: float, high: float, *, within: float = 1e-15) -> float:
+def find_root(function: Callable[[float], float], low: float, high: float, *, within: float = 1e-15) -> float:
     """Return a root between two ends at which the function differs in sign.
 
     Parameters
@@ -42,7 +42,7 @@ def crossing(function: Callable[[float], float], low: float, high: float, *, wit
 
     Examples
     --------
-    >>> round(crossing(lambda x: x * x - 2.0, 0.0, 2.0), 12)
+    >>> round(find_root(lambda x: x * x - 2.0, 0.0, 2.0), 12)
     1.414213562373
     """
     at_low, at_high = function(low), function(high)

@@ -8,7 +8,7 @@ from fractions import Fraction
 from itertools import pairwise, product
 from typing import TYPE_CHECKING, Literal
 
-from calc.units.numbers import PATTERN, Number, numbers
+from calc.units.numbers import PATTERN, ReadNumber, numbers
 from calc.units.tables import DEGREES, QUOTIENTS, TWO_MEANINGS, UNITS, Quantity, System, Unit, usual_unit, with_unit
 
 if TYPE_CHECKING:
@@ -57,7 +57,7 @@ class Amount:
 class _Part:
     """One number with the unit typed behind it."""
 
-    numbers: list[Number]
+    numbers: list[ReadNumber]
     unit: str = ""
 
 

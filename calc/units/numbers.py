@@ -6,7 +6,7 @@ import re
 from fractions import Fraction
 from typing import TypeAlias
 
-Number: TypeAlias = tuple[Fraction, str]
+ReadNumber: TypeAlias = tuple[Fraction, str]
 """A value and the same in words that have one reading only."""
 
 PATTERN = r"(?:\d[\d,]* )?\d+/\d+(?![\d.,])|(?:\d+(?:[.,]\d+)*\.?|[.,]\d+)(?:e[+-]?\d+)?"
@@ -15,7 +15,7 @@ _LARGEST_EXPONENT = 400
 _LONGEST_BOTTOM = 3
 
 
-def numbers(text: str) -> list[Number]:
+def numbers(text: str) -> list[ReadNumber]:
     """Return every reading of one number, none where it has no sense.
 
     Parameters
@@ -40,7 +40,7 @@ def numbers(text: str) -> list[Number]:
     return [(Fraction(each) * Fraction(10) ** power, each + written) for each in _decimals(body.rstrip("."))]
 
 
-def _fractions(whole: str, fraction: str) -> list[Number]:
+def _fractions(whole: str, fraction: str) -> list[ReadNumber]:
     """Read a fraction; one above 1 may be a mixed number typed without its space, `621/2`."""
     top, bottom = fraction.split("/")
     if not int(bottom) or (whole and int(top) >= int(bottom)):

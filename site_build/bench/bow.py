@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from calc.data import fibre
 from calc.mechanics.bow import CENTRAL, Bow, string_length
 from calc.mechanics.estimate import Known, Pair, calibrate, string_range, tension_range
-from calc.mechanics.shot import ShotString, scan, shot, strand_string
+from calc.mechanics.shot import ShotString, shot, strand_string, try_variants
 from calc.units import GRAIN, INCH, POUND_FORCE
 
 if TYPE_CHECKING:
@@ -51,7 +51,7 @@ def _shot_uniform(nock_m: float) -> object:
 def _scan(nock_m: float) -> object:
     strings = [strand_string(fibre("polyester"), 111e-6, strands, nock_m) for strands in _STRANDS]
     bow = Bow(nock_m, 8.0 * INCH, "tapered")
-    return scan(bow, *_DRAWN, arrow_kg=400.0 * GRAIN, strings=strings, limb_mass_kg=0.2)
+    return try_variants(bow, *_DRAWN, arrow_kg=400.0 * GRAIN, strings=strings, limb_mass_kg=0.2)
 
 
 def _known(nock_m: float) -> Known:

@@ -17,10 +17,10 @@ from calc.units import GRAIN, INCH, POUND_FORCE
 from site_build.setup.paths import ROOT
 
 if TYPE_CHECKING:
-    from calc.mechanics.bow import Shape
+    from calc.mechanics.bow import LimbShape
 
 TABLE = ROOT / "calc" / "data" / "bow.toml"
-SHAPES: tuple[Shape, ...] = ("arc", "tapered", "uniform")
+SHAPES: tuple[LimbShape, ...] = ("arc", "tapered", "uniform")
 GRAINS = (5.0, 7.0, 9.0, 11.0, 13.0, 15.0)
 SHOTS = 200
 STEPS = 1e-3
@@ -34,7 +34,7 @@ source = "derived:links"
 """
 
 
-def ratio(shape: Shape, grains_per_pound: float, draw: Random) -> float:
+def ratio(shape: LimbShape, grains_per_pound: float, draw: Random) -> float:
     """Return the hardest pull of one shot by a bow drawn at random / draw weight."""
     nock_m, brace_m = draw.uniform(46.0, 72.0) * INCH, draw.uniform(5.5, 7.5) * INCH
     draw_m, force_n = nock_m * draw.uniform(0.36, 0.44), draw.uniform(15.0, 70.0) * POUND_FORCE
@@ -53,7 +53,7 @@ def ratio(shape: Shape, grains_per_pound: float, draw: Random) -> float:
     return found.peak_n / force_n
 
 
-def row(shape: Shape, grains_per_pound: float) -> tuple[float, float, float]:
+def row(shape: LimbShape, grains_per_pound: float) -> tuple[float, float, float]:
     """Return what five, fifty and ninety-five of a hundred shots stay below."""
     draw = Random(f"{shape} {grains_per_pound}")  # noqa: S311 - a seeded sample, no secret
     cuts = quantiles((ratio(shape, grains_per_pound, draw) for _ in range(SHOTS)), n=20)

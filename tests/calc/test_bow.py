@@ -14,7 +14,7 @@ from calc.errors import DomainError
 from calc.mechanics.bow import (
     SHAPES,
     Bow,
-    Shape,
+    LimbShape,
     brace_height,
     brace_limit,
     brace_per_length,
@@ -56,7 +56,7 @@ def test_string_length_and_slope_for_every_shape(row: tuple[float, ...]) -> None
 
 
 # shape, nock to nock, brace, draw, then string tension / draw weight: braced, at full draw
-TENSIONS: list[tuple[Shape, float, float, float, float, float]] = [
+TENSIONS: list[tuple[LimbShape, float, float, float, float, float]] = [
     ("tapered", 46, 6, 20, 1.275, 1.053),
     ("tapered", 48, 6, 20, 1.390, 1.110),
     ("tapered", 48, 6, 24, 0.977, 0.890),
@@ -75,7 +75,7 @@ TENSIONS: list[tuple[Shape, float, float, float, float, float]] = [
 
 
 @pytest.mark.parametrize("row", TENSIONS)
-def test_string_tension_over_draw_weight(row: tuple[Shape, float, float, float, float, float]) -> None:
+def test_string_tension_over_draw_weight(row: tuple[LimbShape, float, float, float, float, float]) -> None:
     shape, nock, brace, draw, braced, drawn = row
     found = static_tension(Bow(nock * IN, 8 * IN, shape), brace * IN, draw * IN, 1.0)
     assert found.brace_n == pytest.approx(braced, rel=0.005)
@@ -83,14 +83,14 @@ def test_string_tension_over_draw_weight(row: tuple[Shape, float, float, float, 
 
 
 @pytest.mark.parametrize("shape", SHAPES)
-def test_brace_and_string_are_each_others_inverse(shape: Shape) -> None:
+def test_brace_and_string_are_each_others_inverse(shape: LimbShape) -> None:
     rng = np.random.default_rng(11)
     for _ in range(60):
         bow = Bow(float(rng.uniform(1.0, 2.0)), float(rng.uniform(0.0, 0.3)), shape)
         brace = float(rng.uniform(0.02, 0.98)) * brace_limit(bow)
         assert brace_height(bow, string_length(bow, brace)) == pytest.approx(brace, rel=1e-7)
         k = 1.7
-        big = Bow(k * bow.nock_to_nock_m, k * bow.handle_m, shape)
+        big = Bow(k * bow.nock_to_nock_m, k * bow.handle_length_m, shape)
         assert string_length(big, k * brace) == pytest.approx(k * string_length(bow, brace), rel=1e-9)
 
 
@@ -117,7 +117,7 @@ def test_low_brace_approaches_the_closed_laws() -> None:
 
 
 @pytest.mark.parametrize("shape", SHAPES)
-def test_the_drawn_limb_ends_where_the_string_does_and_keeps_its_length(shape: Shape) -> None:
+def test_the_drawn_limb_ends_where_the_string_does_and_keeps_its_length(shape: LimbShape) -> None:
     bow = Bow(1.6, 0.2, shape)
     points = limb_outline(bow, 0.17)
     along, across = points[-1]
@@ -135,7 +135,7 @@ def test_the_drawn_limb_ends_where_the_string_does_and_keeps_its_length(shape: S
         (lambda: string_length(Bow(1.2, 0.2, "arc"), float("nan")), "brace_m", "number"),
         (lambda: brace_height(Bow(1.2, 0.2, "arc"), 1.3), "string_m", "pair"),
         (lambda: brace_height(Bow(1.2, 0.2, "arc"), 0.5), "string_m", "min"),
-        (lambda: Bow(1.2, 1.3, "arc"), "handle_m", "pair"),
+        (lambda: Bow(1.2, 1.3, "arc"), "handle_length_m", "pair"),
         (lambda: static_tension(Bow(1.2, 0.2, "arc"), 0.15, 0.1, 100.0), "draw_m", "pair"),
         (lambda: static_tension(Bow(1.2, 0.2, "tapered"), 0.15, 1.1, 100.0), "draw_m", "pair"),
     ],

@@ -11,7 +11,7 @@ import pytest
 from calc.__main__ import main
 from calc.cards import FORMS, card_facts, card_html, card_pages, card_text
 from calc.draw.cards import PAPERS, CardFacts
-from calc.draw.string import Zone
+from calc.draw.string import FlatZone
 from calc.terminal_card import square_code
 from calc.worksheets import one
 from calc.worksheets.core import Answer, ask, by_key, show_row, usual
@@ -68,7 +68,7 @@ def test_a_card_says_what_the_bench_sheet_says() -> None:
 def test_zones_add_up_to_their_marks() -> None:
     facts = facts_of({"nock_to_nock": "54 in", "draw_length": "24 in", "brace_height": "5 1/2 in"})
     assert [each.kind for each in facts.zones] == ["tail", "loop", "body", "loop", "tail"]
-    assert all(isinstance(each, Zone) for each in facts.zones)
+    assert all(isinstance(each, FlatZone) for each in facts.zones)
     cut = ask(
         STRING, usual(STRING, {"nock_to_nock": "54 in", "draw_length": "24 in", "brace_height": "5 1/2 in"}), "inch"
     )

@@ -15,7 +15,7 @@ from hypothesis import strategies as st
 from calc import bridge, units
 from calc.draw import svg
 from calc.draw.figures import FIGURES, figure
-from calc.own_figures import PLACES, WARMED, places
+from calc.own_figures import NUMBER_PLACES, WARMED, number_places
 from calc.worksheets import catalogue
 from calc.worksheets.core import Number, table
 
@@ -26,7 +26,7 @@ if TYPE_CHECKING:
     from calc.units import System
 
 pytestmark = pytest.mark.exact
-SHOWING = [name for name in FIGURES if places(name)]
+SHOWING = [name for name in FIGURES if number_places(name)]
 HANDS: tuple[Hand, ...] = ("S", "Z")
 SYSTEMS: tuple[System, ...] = ("inch", "metric")
 OWN = {
@@ -52,7 +52,7 @@ def words(drawn: str) -> str:
 
 
 def own(name: str) -> dict[str, str]:
-    return {key: OWN[key] for key in places(name)}
+    return {key: OWN[key] for key in number_places(name)}
 
 
 @pytest.mark.parametrize("hand", HANDS)
@@ -61,10 +61,10 @@ def test_every_number_that_has_a_place_stands_in_the_figure(name: str, hand: Han
     plain = words(asked(name, {}, hand=hand)["svg"])
     for system in SYSTEMS:
         said = words(asked(name, own(name), hand=hand, system=system)["svg"])
-        for key in places(name):
+        for key in number_places(name):
             if key == "lay_angle":
                 continue
-            place = PLACES[places(name)[key]]
+            place = NUMBER_PLACES[number_places(name)[key]]
             value = units.read(key, OWN[key], place.quantity, low=place.low, high=place.high)
             printed = units.show(value, place.quantity, system)
             assert re.search(rf"(?<![\d/.]){re.escape(printed)}", said), (key, printed, said)
@@ -75,8 +75,8 @@ def test_every_number_that_has_a_place_stands_in_the_figure(name: str, hand: Han
 def test_a_length_is_drawn_as_the_figures_themselves_draw_it(name: str) -> None:
     """The same shapes come from the figure directly, asked in its own names and in metres."""
     taken: dict[str, str | float] = {"system": "metric"}
-    for key, place in places(name).items():
-        told = PLACES[place]
+    for key, place in number_places(name).items():
+        told = NUMBER_PLACES[place]
         value = units.read(key, OWN[key], told.quantity, low=told.low, high=told.high)
         metres = told.quantity in {"length", "angle"}
         taken[place] = value if metres else units.show(value, told.quantity, "metric")
@@ -97,15 +97,15 @@ def test_a_figure_asks_for_no_more_numbers_once_it_has_some(name: str) -> None:
             return "inch" if key == "system" else 0.3
 
         def __iter__(self) -> Iterator[str]:
-            return iter(PLACES)
+            return iter(NUMBER_PLACES)
 
         def __len__(self) -> int:
-            return len(PLACES)
+            return len(NUMBER_PLACES)
 
     held = Held()
     held.seen.clear()
     figure(name, numbers=held)
-    assert held.seen & PLACES.keys() == set(places(name).values())
+    assert held.seen & NUMBER_PLACES.keys() == set(number_places(name).values())
 
 
 def test_every_place_is_a_result_or_a_field_of_some_worksheet_and_in_some_figure() -> None:
@@ -117,9 +117,9 @@ def test_every_place_is_a_result_or_a_field_of_some_worksheet_and_in_some_figure
         for each in sheet.fields:
             if isinstance(each, Number):
                 quantities.setdefault(each.key, set()).add(each.quantity)
-    for place in PLACES.values():
+    for place in NUMBER_PLACES.values():
         assert place.quantity in quantities[place.name], place
-    assert {place for name in SHOWING for place in places(name).values()} == PLACES.keys()
+    assert {place for name in SHOWING for place in number_places(name).values()} == NUMBER_PLACES.keys()
 
 
 def test_what_a_worksheet_prints_can_be_drawn() -> None:
@@ -133,7 +133,7 @@ def test_what_a_worksheet_prints_can_be_drawn() -> None:
             rows = {row["key"]: row["both"] for row in reply.get("outcome", {"rows": []})["rows"]}
             for name in SHOWING:
                 for unit, system in (("in", "inch"), ("mm", "metric")):
-                    numbers = {key: rows[key][unit] for key in places(name) if key in rows}
+                    numbers = {key: rows[key][unit] for key in number_places(name) if key in rows}
                     reply = asked(name, numbers, system=system)
                     assert reply["ok"], (sheet.id, name, numbers, reply)
                     drawn += bool(numbers)
@@ -178,8 +178,8 @@ def test_all_that_is_wrong_is_told_at_once() -> None:
 
 
 def test_warming_draws_a_figure_with_a_cord() -> None:
-    assert places(WARMED)
-    assert "lay_angle" in places(WARMED)
+    assert number_places(WARMED)
+    assert "lay_angle" in number_places(WARMED)
 
 
 BAD = st.one_of(
@@ -195,7 +195,7 @@ BAD = st.one_of(
     st.lists(st.integers(), max_size=2),
     st.dictionaries(st.text(max_size=3), st.text(max_size=3), max_size=2),
 )
-KEYS = st.one_of(st.sampled_from([place.name for place in PLACES.values()]), st.text(max_size=20))
+KEYS = st.one_of(st.sampled_from([place.name for place in NUMBER_PLACES.values()]), st.text(max_size=20))
 
 
 @settings(max_examples=400, deadline=None)
@@ -229,8 +229,8 @@ def test_any_number_within_its_limits_makes_a_drawing(
     name: str, data: st.DataObject, hand: Hand, system: System
 ) -> None:
     numbers = {}
-    for key, place in places(name).items():
-        told = PLACES[place]
+    for key, place in number_places(name).items():
+        told = NUMBER_PLACES[place]
         value = data.draw(st.floats(told.low, told.high), label=key)
         numbers[key] = round(max(value, 1.0)) if told.quantity == "count" else value
     reply = asked(name, numbers, hand=hand, system=system)

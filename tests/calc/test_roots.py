@@ -10,7 +10,7 @@ import numpy as np
 import pytest
 from scipy.optimize import brentq
 
-from calc.numerics import crossing
+from calc.numerics import find_root
 from tests.tolerances import SOLVED
 
 pytestmark = pytest.mark.exact
@@ -36,21 +36,21 @@ def test_a_root_is_the_one_another_search_finds() -> None:
         def function(x: float, kind: Kind = kind, a: float = a, b: float = b, root: float = root) -> float:
             return kind(x - root, a, b)
 
-        ours = crossing(function, root - before, root + after)
+        ours = find_root(function, root - before, root + after)
         theirs = brentq(function, root - before, root + after, xtol=1e-15)
         assert ours == pytest.approx(theirs, rel=SOLVED, abs=1e-12)
 
 
 def test_ends_may_stand_in_either_order_or_on_the_root() -> None:
-    assert crossing(lambda x: x - 1.0, 3.0, 0.0) == pytest.approx(1.0, rel=1e-14)
-    assert crossing(lambda x: x - 1.0, 1.0, 3.0) == 1.0
-    assert crossing(lambda x: x - 1.0, 0.0, 1.0) == 1.0
+    assert find_root(lambda x: x - 1.0, 3.0, 0.0) == pytest.approx(1.0, rel=1e-14)
+    assert find_root(lambda x: x - 1.0, 1.0, 3.0) == 1.0
+    assert find_root(lambda x: x - 1.0, 0.0, 1.0) == 1.0
 
 
 @pytest.mark.parametrize("side", [-1.0, 1.0])
 def test_ends_of_one_sign_are_refused(side: float) -> None:
     with pytest.raises(ValueError, match=r"crossing: got .* expected different signs"):
-        crossing(lambda x: side * (x * x + 1.0), -1.0, 2.0)
+        find_root(lambda x: side * (x * x + 1.0), -1.0, 2.0)
 
 
 def test_it_stops_as_early_as_it_is_told() -> None:
@@ -60,9 +60,9 @@ def test_it_stops_as_early_as_it_is_told() -> None:
         asked.append(x)
         return x**3 - 2.0
 
-    rough = crossing(watched, 0.0, 2.0, within=1e-2)
+    rough = find_root(watched, 0.0, 2.0, within=1e-2)
     few = len(asked)
-    fine = crossing(watched, 0.0, 2.0)
+    fine = find_root(watched, 0.0, 2.0)
     assert few < len(asked) - few
     assert rough == pytest.approx(2.0 ** (1.0 / 3.0), rel=2e-2)
     assert fine == pytest.approx(2.0 ** (1.0 / 3.0), rel=1e-15)
@@ -75,7 +75,7 @@ def test_a_root_takes_hardly_more_looks_than_brents_search() -> None:
     for at in range(500):
         a, b, before, after = (float(each) for each in rng.uniform(0.2, 5.0, 4))
         ends, kind = (1.0 - before, 1.0 + after), KINDS[at % 4]
-        for search, looks in ((crossing, ours), (_brents, theirs)):
+        for search, looks in ((find_root, ours), (_brents, theirs)):
             _watched(search, kind, (a, b), ends, looks)
     assert len(ours) <= 1.1 * len(theirs)
 
@@ -87,9 +87,9 @@ def test_a_step_and_a_flat_end_are_found_too() -> None:
         looks.append(x)
         return -1.0 if x < 0.3 else 1e-9
 
-    assert crossing(step, 0.0, 1.0) == pytest.approx(0.3, rel=2e-15)
+    assert find_root(step, 0.0, 1.0) == pytest.approx(0.3, rel=2e-15)
     assert len(looks) < 120
-    assert crossing(lambda x: (x - 1.0) ** 9, 0.0, 1.7) == pytest.approx(1.0, abs=1e-12)
+    assert find_root(lambda x: (x - 1.0) ** 9, 0.0, 1.7) == pytest.approx(1.0, abs=1e-12)
 
 
 def _brents(function: Callable[[float], float], low: float, high: float) -> float:

@@ -20,7 +20,7 @@ LBF = 4.4482216152605
 POLYESTER = Strand(fibre=fibre("polyester"), laid=False, yarn_kg_m=167e-6)
 LONGBOW = Order(
     nock_to_nock_m=66 * IN,
-    handle_m=8 * IN,
+    handle_length_m=8 * IN,
     shape="arc",
     draw_weight_n=40 * LBF,
     draw_m=26 * IN,
@@ -34,7 +34,7 @@ LONGBOW = Order(
 )
 PIPE = End(section=RoundTip(pipe("3/4")), fit="sliding")
 PIPE_BOW = replace(
-    LONGBOW, nock_to_nock_m=46 * IN, handle_m=None, shape=None, draw_weight_n=25 * LBF, draw_m=20 * IN, brace_m=6 * IN,
+    LONGBOW, nock_to_nock_m=46 * IN, handle_length_m=None, shape=None, draw_weight_n=25 * LBF, draw_m=20 * IN, brace_m=6 * IN,
     upper=PIPE, lower=PIPE, strand=Strand(fibre=fibre("polypropylene"), laid=False, yarn_kg_m=1e-3),
 )  # fmt: skip
 
@@ -101,7 +101,7 @@ def test_what_is_not_known_widens_the_answer() -> None:
         spread = plan_string(order).figures[key]
         return spread.high - spread.low
 
-    unknown = replace(LONGBOW, handle_m=None, shape=None, upper=End(section=None, fit="sliding"))
+    unknown = replace(LONGBOW, handle_length_m=None, shape=None, upper=End(section=None, fit="sliding"))
     for key in ("string_length", "body_raw", "brace_height", "loop_upper"):
         assert width(unknown, key) > width(LONGBOW, key)
 
@@ -218,7 +218,7 @@ def test_what_the_old_books_lay_out(
 @pytest.mark.parametrize(
     ("change", "field", "reason"),
     [
-        ({"handle_m": 67 * IN}, "handle_m", "handle_long"),
+        ({"handle_length_m": 67 * IN}, "handle_length_m", "handle_long"),
         ({"draw_m": 6 * IN}, "draw_m", "draw_short"),
         ({"strands": 1}, "strands", "few_strands"),
         ({"strands": 13}, "strands", "uneven_strands"),

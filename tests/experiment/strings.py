@@ -148,8 +148,8 @@ class Bows:
     def of(cls, true: Truths) -> Bows:
         """Return bows that pull as hard as is true at full draw."""
         limbs = Limbs(
-            limb_m=(true.nock_to_nock_m - true.handle_m) / 2.0,
-            half_handle_m=true.handle_m / 2.0,
+            limb_m=(true.nock_to_nock_m - true.handle_length_m) / 2.0,
+            half_handle_m=true.handle_length_m / 2.0,
             taper=true.taper,
             set_m=true.set_m,
             proud_m=true.proud_m,

@@ -47,7 +47,7 @@ class Truths:
     """What is true of each bow, cord and hand: one entry a bow, SI throughout."""
 
     nock_to_nock_m: Array
-    handle_m: Array
+    handle_length_m: Array
     taper: Array
     set_m: Array
     proud_m: Array
@@ -162,7 +162,9 @@ def draw(place: int, seed: str = "right first time") -> Drawn:
     shape = lot.random.choice(kind["shapes"])
     mix = _MIX[shape] + lot.named("limb_unknown" if shape == "unknown" else "limb_told")
     handle_told = pick() < kind["handle_told"]
-    handle_m = kind["handle_in"] * INCH if handle_told else max(0.0, min(lot.named("handle_usual"), 0.3 * nock_m))
+    handle_length_m = (
+        kind["handle_in"] * INCH if handle_told else max(0.0, min(lot.named("handle_usual"), 0.3 * nock_m))
+    )
     draw_m, brace_m = nock_m * lot.random.uniform(0.37, 0.43), nock_m * lot.random.uniform(0.095, 0.11)
     pipe_size, tips_told = lot.random.choice(("1/2", "3/4")), pick() < 0.9
     pipe_m = {"1/2": 0.84, "3/4": 1.05}[pipe_size] * INCH
@@ -183,7 +185,7 @@ def draw(place: int, seed: str = "right first time") -> Drawn:
     strength = lot.of(fibre.tenacity_n_per_kg_m)
     true = {
         "nock_to_nock_m": nock_m,
-        "handle_m": handle_m,
+        "handle_length_m": handle_length_m,
         "taper": (1.0 - mix) / 2.0,
         "set_m": set_in * INCH,
         "proud_m": proud_in * INCH,
@@ -227,7 +229,7 @@ def draw(place: int, seed: str = "right first time") -> Drawn:
 
     typed = {
         "nock_to_nock": _inches(nock_m + lot.named("tape_reading")),
-        "handle_length": _inches(handle_m) if handle_told else "",
+        "handle_length": _inches(handle_length_m) if handle_told else "",
         "limb_shape": shape,
         "draw_weight": f"{kind['weight'] * (1.0 + lot.named('weight_told')):.4f} lbf",
         "draw_length": _inches(draw_m),

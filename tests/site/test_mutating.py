@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from calc.numerics.roots import crossing
+from calc.numerics.roots import find_root
 from site_build.checks.mutating import ROOT, Change, _forked, changes, put, told
 
 pytestmark = pytest.mark.exact
@@ -12,7 +12,7 @@ ROOTS = ROOT / "calc" / "numerics" / "roots.py"
 
 
 def _half() -> float:
-    return crossing(lambda x: x - 0.5, 0.0, 1.0)
+    return find_root(lambda x: x - 0.5, 0.0, 1.0)
 
 
 def _of(words: str) -> list[Change]:

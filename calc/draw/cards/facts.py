@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from calc.draw.string import Zone
+    from calc.draw.string import FlatZone
     from calc.geometry.lay import Hand
     from calc.units import System
 
@@ -77,7 +77,7 @@ class CardFacts:
     use: tuple[Fact, ...]
     strength: tuple[Fact, ...]
     short: tuple[Fact, ...]
-    zones: tuple[Zone, ...]
+    zones: tuple[FlatZone, ...]
     strands: int
     bundles: int
     step_m: float

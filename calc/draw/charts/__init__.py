@@ -2,15 +2,15 @@
 
 from calc.draw.charts.axes import Axis
 from calc.draw.charts.chart import line_chart
-from calc.draw.charts.plots import Band, Limit, Marker, Plot, Reading, Ribbon, Scatter, Series
+from calc.draw.charts.plots import Band, Limit, Marker, MeasuredPoint, Plot, Ribbon, Scatter, Series
 
 __all__ = [
     "Axis",
     "Band",
     "Limit",
     "Marker",
+    "MeasuredPoint",
     "Plot",
-    "Reading",
     "Ribbon",
     "Scatter",
     "Series",

@@ -9,7 +9,7 @@ from calc.draw import HAIR, LINE, PHONE, Box, Circle, Drawing, Group, Label, Lin
 from calc.draw.charts.overlays import bars, cloud_name, limit_line, shown, side_limit, signs, spread, spread_name
 from calc.draw.charts.plots import Plot
 from calc.draw.charts.read_values import readout
-from calc.draw.labels import Free, Seat, Tag, Tags, Words, places
+from calc.draw.labels import Free, Seat, Tag, Tags, Words, place_labels
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -151,7 +151,7 @@ def _names(plot: Plot, series: Sequence[Series], names: Sequence[tuple[str, ...]
     named = sorted((at for at, lines in enumerate(names) if lines), key=lambda at: ends[at][1])
     seats = [Seat(ends[at][1], _LINE * len(names[at])) for at in named]
     shapes: list[Shape] = []
-    for at, place in zip(named, places(seats, field.top - _LINE, field.bottom + _LINE, 1.0, most=1), strict=True):
+    for at, place in zip(named, place_labels(seats, field.top - _LINE, field.bottom + _LINE, 1.0, most=1), strict=True):
         x, y = ends[at]
         if abs(place.middle - y) > 1.0:
             shapes.append(Line((x, y), (field.right + 3.0, place.middle), HAIR))

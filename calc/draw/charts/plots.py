@@ -83,7 +83,7 @@ class Marker:
 
 
 @dataclass(frozen=True, slots=True)
-class Reading:
+class MeasuredPoint:
     """A measured point, with how far it may be out either way.
 
     Parameters
@@ -107,7 +107,7 @@ class Scatter:
     """Measured points of one kind under one name."""
 
     words: str
-    readings: tuple[Reading, ...]
+    readings: tuple[MeasuredPoint, ...]
     mark: Mark = "ring"
     ink: Ink = "ink"
 

@@ -5,10 +5,10 @@ from __future__ import annotations
 from math import cos, hypot, pi, sin
 from typing import TYPE_CHECKING
 
-from calc.draw import Arc, Curve, Label, Path, Pen, Polyline, To
+from calc.draw import Arc, CubicTo, Label, Path, Pen, Polyline, To
 
 if TYPE_CHECKING:
-    from calc.draw import Anchor, Point, Shape, Step
+    from calc.draw import Anchor, PathStep, Point, Shape
 
 STRONG = Pen("accent", 2.5)
 _RIM = Pen("ground", 7.0)
@@ -24,7 +24,7 @@ def head(tip: Point, toward: tuple[float, float], pen: Pen = STRONG) -> Polyline
     return Polyline(((x - _WIDE * uy, y + _WIDE * ux), tip, (x + _WIDE * uy, y - _WIDE * ux)), pen)
 
 
-def arrow(start: Point, *steps: Step, rim: bool = True, both: bool = False) -> list[Shape]:
+def arrow(start: Point, *steps: PathStep, rim: bool = True, both: bool = False) -> list[Shape]:
     """Draw an arrow along steps; a rim of ground keeps it clear of what it crosses."""
     last = steps[-1]
     before = start if len(steps) == 1 else steps[-2].end
@@ -33,14 +33,14 @@ def arrow(start: Point, *steps: Step, rim: bool = True, both: bool = False) -> l
     shapes += [Path(start, steps, STRONG), head(last.end, toward)]
     if both:
         first = steps[0]
-        away = first.first if isinstance(first, Curve) else first.end
+        away = first.first if isinstance(first, CubicTo) else first.end
         shapes.append(head(start, (start[0] - away[0], start[1] - away[1])))
     return shapes
 
 
-def _going(start: Point, step: Step) -> tuple[float, float]:
+def _going(start: Point, step: PathStep) -> tuple[float, float]:
     x, y = step.end
-    if isinstance(step, Curve):
+    if isinstance(step, CubicTo):
         return x - step.second[0], y - step.second[1]
     if isinstance(step, Arc):
         cx, cy = step.centre(start)
@@ -60,12 +60,12 @@ def roll(at: Point, half: float, *, away: bool = True) -> list[Shape]:
     reach = half + 8.0
     bulge = 0.9 * reach + 6.0
     start, end = (x - 3.0, y - up * reach), (x - 3.0, y + up * reach)
-    return arrow(start, Curve((x + bulge, y - up * 0.7 * reach), (x + bulge, y + up * 0.7 * reach), end))
+    return arrow(start, CubicTo((x + bulge, y - up * 0.7 * reach), (x + bulge, y + up * 0.7 * reach), end))
 
 
 def over(start: Point, end: Point, lift: float) -> list[Shape]:
     """Draw an arrow that bows to the right between two points, `lift` far."""
-    return arrow(start, Curve((start[0] + lift, start[1]), (end[0] + lift, end[1]), end))
+    return arrow(start, CubicTo((start[0] + lift, start[1]), (end[0] + lift, end[1]), end))
 
 
 def end_view(at: Point, radius: float, *, clockwise: bool) -> list[Shape]:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from calc.draw.cord.traced import traced
 
 if TYPE_CHECKING:
-    from calc.draw import Point, Step
+    from calc.draw import PathStep, Point
     from calc.draw.cord.laid import Laid
     from calc.draw.cord.pieces import Piece
 
@@ -18,7 +18,7 @@ _LEAST = 2.5
 _PER_CURVE = 1.6
 
 
-def strand_lines(cord: Laid, piece: Piece, lines: int, edge: float) -> list[tuple[Point, tuple[Step, ...]]]:
+def strand_lines(cord: Laid, piece: Piece, lines: int, edge: float) -> list[tuple[Point, tuple[PathStep, ...]]]:
     """Return the visible strand lines of a piece.
 
     Parameters
@@ -31,7 +31,7 @@ def strand_lines(cord: Laid, piece: Piece, lines: int, edge: float) -> list[tupl
         How much of the bundle's thickness they leave to the lines along its sides.
     """
     share = max(0.0, 1.0 - edge / cord.here(piece.start).bundle)
-    found: list[tuple[Point, tuple[Step, ...]]] = []
+    found: list[tuple[Point, tuple[PathStep, ...]]] = []
     for line in range(lines):
         shift = 2.0 * pi * line / lines + 0.4
 

@@ -23,7 +23,7 @@ _BEYOND = 0.02
 
 
 @dataclass(frozen=True, slots=True)
-class Station:
+class CordStation:
     """What a cord is like at a running length; between two stations everything changes evenly.
 
     Parameters
@@ -93,7 +93,7 @@ class Laid:
     """
 
     way: Way
-    stations: tuple[Station, ...]
+    stations: tuple[CordStation, ...]
     bundles: int = 2
     names: tuple[Name, ...] = NAMES
     zero_at: float = 0.0
@@ -191,4 +191,4 @@ class Laid:
 
 def even(way: Way, bundle: float, lay_rad: float, *, bundles: int = 2, names: tuple[Name, ...] = NAMES) -> Laid:
     """Return an even cord."""
-    return Laid(way, (Station(0.0, bundle, lay_rad),), bundles, names)
+    return Laid(way, (CordStation(0.0, bundle, lay_rad),), bundles, names)

@@ -10,7 +10,7 @@ from calc.draw.cord.pieces import Piece, cubics, pieces
 from calc.draw.cord.traced import traced
 
 if TYPE_CHECKING:
-    from calc.draw import Point, Shape, Step
+    from calc.draw import PathStep, Point, Shape
     from calc.draw.cord.laid import Laid, Name
 
 SHOWS_STRANDS = 10.0
@@ -116,12 +116,12 @@ def _bundle(cord: Laid, own: list[Piece], name: Name, word: str, *, strands: boo
     return shapes
 
 
-def _axis(cord: Laid, piece: Piece) -> tuple[Point, tuple[Step, ...]]:
+def _axis(cord: Laid, piece: Piece) -> tuple[Point, tuple[PathStep, ...]]:
     """Return the middle line of a piece."""
     return traced(lambda s: cord.axis(s, piece.bundle), piece.start, piece.end, cubics(cord, piece))
 
 
-def _band(cord: Laid, piece: Piece) -> tuple[Point, tuple[Step, ...]]:
+def _band(cord: Laid, piece: Piece) -> tuple[Point, tuple[PathStep, ...]]:
     """Return the middle line of a piece, a hair longer where it comes up from a lower layer so that no seam shows."""
     begun, steps = _axis(cord, piece)
     if piece.layer == 0:
@@ -130,7 +130,7 @@ def _band(cord: Laid, piece: Piece) -> tuple[Point, tuple[Step, ...]]:
     return first, (To(begun), *steps, To(last))
 
 
-def _outline(cord: Laid, piece: Piece) -> tuple[Point, tuple[Step, ...]]:
+def _outline(cord: Laid, piece: Piece) -> tuple[Point, tuple[PathStep, ...]]:
     """Return the outline of a piece: its sides joined, a hair longer where it comes up from a lower layer."""
     (begun, there), (turn, back) = _sides(cord, piece)
     if piece.layer == 0:
@@ -141,7 +141,7 @@ def _outline(cord: Laid, piece: Piece) -> tuple[Point, tuple[Step, ...]]:
     return corners[0][0], (To(begun), *there, *over, *back, To(corners[0][1]))
 
 
-def _sides(cord: Laid, piece: Piece) -> list[tuple[Point, tuple[Step, ...]]]:
+def _sides(cord: Laid, piece: Piece) -> list[tuple[Point, tuple[PathStep, ...]]]:
     """Return both sides of a piece: there on the left, back on the right."""
     count = cubics(cord, piece)
     return [
@@ -150,7 +150,7 @@ def _sides(cord: Laid, piece: Piece) -> list[tuple[Point, tuple[Step, ...]]]:
     ]
 
 
-def _cuts(cord: Laid, piece: Piece, start: float, end: float) -> list[tuple[Point, tuple[Step, ...]]]:
+def _cuts(cord: Laid, piece: Piece, start: float, end: float) -> list[tuple[Point, tuple[PathStep, ...]]]:
     """Return lines across a piece where the cord is cut."""
     at = [each for each in {piece.start, piece.end} & {start, end} if 0.0 <= each <= cord.way.length]
     return [(cord.beside(s, piece.bundle, 1.0), (To(cord.beside(s, piece.bundle, -1.0)),)) for s in sorted(at)]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from calc.draw import FIRM, HAIR, LINE, Arc, Circle, Curve, Line, Many, Path, Pen, Polyline, To
+from calc.draw import FIRM, HAIR, LINE, Arc, Circle, CubicTo, Line, Many, Path, Pen, Polyline, To
 
 if TYPE_CHECKING:
     from calc.draw import Point, Shape
@@ -48,7 +48,7 @@ def wax(left: float, top: float, wide: float = 66.0, tall: float = 34.0) -> tupl
     right, bottom, slant = left + wide, top + tall, 8.0
     front = Path(
         (left, top),
-        (To((right, top)), To((right, bottom)), Curve((right - 20.0, bottom - 6.0), (left + 20.0, bottom - 6.0),
+        (To((right, top)), To((right, bottom)), CubicTo((right - 20.0, bottom - 6.0), (left + 20.0, bottom - 6.0),
                                                       (left, bottom))),
         FIRM, "ground", closed=True,
     )  # fmt: skip

@@ -9,7 +9,7 @@ from calc.draw import Many, Path, Pen, To
 from calc.draw.cord.traced import traced
 
 if TYPE_CHECKING:
-    from calc.draw import Fill, Ink, Point, Shape, Step
+    from calc.draw import Fill, Ink, PathStep, Point, Shape
     from calc.draw.cord.way import Way
     from calc.geometry.lay import Hand
 
@@ -49,7 +49,7 @@ def served(
     below, back = traced(lambda s: way.aside(s, -half), end, start, count)
     turns = max(1, round((end - start) / pitch))
     lean = (_LEAN if hand == "Z" else -_LEAN) * min(width, 2.0 * pitch)
-    lines: list[tuple[Point, tuple[Step, ...]]] = []
+    lines: list[tuple[Point, tuple[PathStep, ...]]] = []
     for turn in range(1, turns):
         at = start + (end - start) * turn / turns
         lines.append((way.aside(at - lean, half), (To(way.aside(at + lean, -half)),)))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from calc.draw import Curve, Step
+from calc.draw import CubicTo, PathStep
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -14,7 +14,7 @@ if TYPE_CHECKING:
 _SIDE = 0.01
 
 
-def traced(line: Callable[[float], Point], start: float, end: float, count: int) -> tuple[Point, tuple[Step, ...]]:
+def traced(line: Callable[[float], Point], start: float, end: float, count: int) -> tuple[Point, tuple[PathStep, ...]]:
     """Return cubics that meet a line at even stations, and run the way it runs there.
 
     Parameters
@@ -35,7 +35,7 @@ def traced(line: Callable[[float], Point], start: float, end: float, count: int)
         (x1, y1), (x2, y2) = line(at - side), line(at + side)
         slopes.append(((x2 - x1) * step / (6.0 * side), (y2 - y1) * step / (6.0 * side)))
     steps = tuple(
-        Curve(
+        CubicTo(
             (points[i][0] + slopes[i][0], points[i][1] + slopes[i][1]),
             (points[i + 1][0] - slopes[i + 1][0], points[i + 1][1] - slopes[i + 1][1]),
             points[i + 1],

@@ -7,12 +7,12 @@ from itertools import accumulate, pairwise
 from math import ceil, cos, hypot, pi, sin
 from typing import TYPE_CHECKING
 
-from calc.draw import Arc, Curve
+from calc.draw import Arc, CubicTo
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from calc.draw import Point, Step
+    from calc.draw import PathStep, Point
 
 _FINE = 1.0
 _HALF = 1.2
@@ -38,7 +38,7 @@ class Way:
         self.sums = tuple(accumulate(steps, initial=0.0))
 
     @classmethod
-    def along(cls, start: Point, *steps: Step) -> Way:
+    def along(cls, start: Point, *steps: PathStep) -> Way:
         """Make a way of straight, round and free steps."""
         points, here = [start], start
         for step in steps:
@@ -49,13 +49,13 @@ class Way:
     @classmethod
     def smooth(cls, *points: Point) -> Way:
         """Make a smooth way through some points."""
-        steps: list[Step] = []
+        steps: list[PathStep] = []
         for index in range(len(points) - 1):
             before, a, b, after = (points[min(max(0, index + by), len(points) - 1)] for by in (-1, 0, 1, 2))
             third = hypot(b[0] - a[0], b[1] - a[1]) / 3.0
             (ux, uy), (vx, vy) = _unit(before, b), _unit(a, after)
             first, second = (a[0] + third * ux, a[1] + third * uy), (b[0] - third * vx, b[1] - third * vy)
-            steps.append(Curve(first, second, b))
+            steps.append(CubicTo(first, second, b))
         return cls.along(points[0], *steps)
 
     @property
@@ -112,21 +112,21 @@ def _unit(a: Point, b: Point) -> tuple[float, float]:
     return ((b[0] - a[0]) / size, (b[1] - a[1]) / size) if size else (0.0, 0.0)
 
 
-def _walked(start: Point, step: Step) -> list[Point]:
+def _walked(start: Point, step: PathStep) -> list[Point]:
     """Return close points of a step, its start left out."""
     if isinstance(step, Arc):
         (x, y), (first, turn) = step.centre(start), step.swept(start)
         count = max(2, ceil(abs(turn) * step.radius / _FINE), ceil(abs(turn) * 24.0 / pi))
         angles = [first + turn * index / count for index in range(1, count)]
         return [*((x + step.radius * cos(each), y + step.radius * sin(each)) for each in angles), step.end]
-    if isinstance(step, Curve):
+    if isinstance(step, CubicTo):
         size = sum(hypot(b[0] - a[0], b[1] - a[1]) for a, b in pairwise((start, step.first, step.second, step.end)))
         count = max(4, ceil(size / _FINE))
         return [_cubic(start, step, index / count) for index in range(1, count + 1)]
     return [step.end]
 
 
-def _cubic(start: Point, step: Curve, t: float) -> Point:
+def _cubic(start: Point, step: CubicTo, t: float) -> Point:
     u = 1.0 - t
     weights = (u * u * u, 3.0 * u * u * t, 3.0 * u * t * t, t * t * t)
     points = (start, step.first, step.second, step.end)

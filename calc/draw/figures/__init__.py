@@ -19,7 +19,7 @@ from calc.draw.figures import (
     workshop,
 )
 from calc.draw.figures.bench import Figure
-from calc.tables import written
+from calc.tables import load_table
 
 if TYPE_CHECKING:
     from calc.draw import Drawing
@@ -32,7 +32,7 @@ _SHEETS = (counter_twist, eyes, bundles, strings, bows, servings, others, stages
 
 def _figures() -> dict[str, Figure]:
     """Join what is drawn with its words; a figure without words, or words without a figure, is a fault of ours."""
-    words = written(__spec__, "figures")
+    words = load_table(__spec__, "figures")
     drawn: dict[str, Draw] = {each.__name__.replace("_", "-"): each for sheet in _SHEETS for each in sheet.DRAWN}
     if drawn.keys() != words.keys():
         msg = f"figures.toml: got {sorted(drawn.keys() ^ words.keys())}, expected words for every figure and no others"

@@ -11,7 +11,7 @@ from calc.draw import (
     LINE,
     Arc,
     Circle,
-    Curve,
+    CubicTo,
     Dim,
     Label,
     Line,
@@ -191,7 +191,7 @@ def bow_stringer(_: Bench) -> Sheet:
     shapes.append(
         Path(
             (150.0, low - 4.0),
-            (Curve((154.0, low - 30.0), (204.0, low - 30.0), (214.0, low - 4.0)), To((150.0, low - 4.0))),
+            (CubicTo((154.0, low - 30.0), (204.0, low - 30.0), (214.0, low - 4.0)), To((150.0, low - 4.0))),
             FIRM,
             "tint",
             closed=True,

@@ -6,7 +6,7 @@ from itertools import accumulate
 from math import cos, pi, radians, sin
 from typing import TYPE_CHECKING
 
-from calc.draw import FIRM, HAIR, LINE, Arc, Circle, Curve, Dim, Label, Line, Many, Pen, Scale, Shape, To, tape
+from calc.draw import FIRM, HAIR, LINE, Arc, Circle, CubicTo, Dim, Label, Line, Many, Pen, Scale, Shape, To, tape
 from calc.draw.cord.arrows import arrow, straight, word
 from calc.draw.cord.laid import NAMES
 from calc.draw.cord.props import box, marked, pin, wax
@@ -15,7 +15,7 @@ from calc.draw.figures.parts import cut_short, leg, plied, single
 from calc.draw.string import packed
 
 if TYPE_CHECKING:
-    from calc.draw import Point, Step
+    from calc.draw import PathStep, Point
 
 _INCH = 0.0254
 _STRAND = Pen("a", 2.0, cap="butt")
@@ -158,11 +158,11 @@ def cord_kinds(b: Bench) -> Sheet:
     """Draw laid cord, braid, loose yarn."""
     shapes: list[Shape] = [*plied(b, leg((6.0, -52.0), (250.0, -52.0)), bundle=13.0, bundles=3)]
     shapes += _braid(6.0, 250.0, 0.0, 26.0)
-    lines: list[tuple[Point, tuple[Step, ...]]] = []
+    lines: list[tuple[Point, tuple[PathStep, ...]]] = []
     for row in range(9):
         y = 52.0 + 3.2 * (row - 4)
         sway = 3.0 * (-1.0) ** row
-        lines.append(((6.0, y), (Curve((80.0, y + sway), (160.0, y - sway), (250.0, y + sway / 2.0)),)))
+        lines.append(((6.0, y), (CubicTo((80.0, y + sway), (160.0, y - sway), (250.0, y + sway / 2.0)),)))
     shapes.append(Many(tuple(lines), Pen("a", 1.6)))
     names = [
         Label((262.0, y + 5.0), text, 15.0) for y, text in ((-52.0, "laid"), (0.0, "braided"), (52.0, "loose yarn"))

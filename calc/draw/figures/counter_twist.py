@@ -5,8 +5,8 @@ from __future__ import annotations
 from math import radians
 from typing import TYPE_CHECKING
 
-from calc.draw import FIRM, Circle, Curve, Frame, Label, Shape
-from calc.draw.cord import Laid, Station, Way, painted
+from calc.draw import FIRM, Circle, CubicTo, Frame, Label, Shape
+from calc.draw.cord import CordStation, Laid, Way, painted
 from calc.draw.cord.arrows import arrow, letter, over, roll, straight, word
 from calc.draw.cord.paint import painted_layers
 from calc.draw.cord.props import clip, mark, pin
@@ -79,12 +79,12 @@ def counter_twist(b: Bench) -> Sheet:
     shapes: list[Shape] = [*plied(b, eye(throat, reach=80.0, half=26.0), bundle=bundle)]
     shapes += pin((44.0, 0.0), 8.0)
     stations = (
-        Station(0.0, bundle * 1.35, b.lay),
-        Station(40.0, bundle * 1.25, b.lay),
-        Station(70.0, bundle, b.lay),
-        Station(82.0, bundle, 0.0, 1.2),
-        Station(130.0, bundle, 0.0, 4.2, -b.lay),
-        Station(244.0, bundle, 0.0, 4.2, -b.lay),
+        CordStation(0.0, bundle * 1.35, b.lay),
+        CordStation(40.0, bundle * 1.25, b.lay),
+        CordStation(70.0, bundle, b.lay),
+        CordStation(82.0, bundle, 0.0, 1.2),
+        CordStation(130.0, bundle, 0.0, 4.2, -b.lay),
+        CordStation(244.0, bundle, 0.0, 4.2, -b.lay),
     )
     way = leg((92.0, 0.0), (336.0, 0.0))
     shapes += painted(Laid(way, stations, 2, b.names(), 82.0), halo=True)
@@ -108,7 +108,7 @@ def barber_pole(b: Bench) -> Sheet:
     good = plied(b, leg((16.0, -44.0), (290.0, -44.0)), bundle=12.0)
     core, wrap = b.names()
     bad: list[Shape] = [*single(leg((16.0, 36.0), (290.0, 36.0)), core, bundle=12.0)]
-    wave = Laid(leg((16.0, 36.0), (290.0, 36.0)), (Station(0.0, 9.0, b.lay * 1.15, 1.9),), 2, (wrap, wrap))
+    wave = Laid(leg((16.0, 36.0), (290.0, 36.0)), (CordStation(0.0, 9.0, b.lay * 1.15, 1.9),), 2, (wrap, wrap))
     back, front = painted_layers(wave, 0.0, wave.way.length, only=0)
     bad = [*back, *bad, *front]
     return Sheet(
@@ -141,7 +141,7 @@ def _looped(b: Bench, between: tuple[Ply | Open, ...], *, bundle: float = 6.0, b
 
 def _spins() -> list[Shape]:
     """Draw the arrow of a right-hand loop that may spin."""
-    return arrow((346.0, -22.0), Curve((360.0, -10.0), (360.0, 10.0), (346.0, 22.0)), rim=False, both=True)
+    return arrow((346.0, -22.0), CubicTo((360.0, -10.0), (360.0, 10.0), (346.0, 22.0)), rim=False, both=True)
 
 
 def _walked(b: Bench, bundles: int, spread: float) -> list[Frame]:
@@ -209,7 +209,7 @@ def three_bundle_second(b: Bench) -> Sheet:
         shapes += single(way, name, bundle=bundle)
     zones: Sequence[Ply | Open] = (Open(60.0, 3.6), Ply(44.0, -2), Open(40.0, 3.6), Ply(56.0, 2, 1.2))
     shapes += run(b, (92.0, 0.0), (292.0, 0.0), tuple(zones), bundle=bundle, bundles=3)
-    cord = Laid(leg((44.0, 0.0), (98.0, 0.0)), (Station(0.0, bundle, b.lay),), 3, b.names(3))
+    cord = Laid(leg((44.0, 0.0), (98.0, 0.0)), (CordStation(0.0, bundle, b.lay),), 3, b.names(3))
     shapes += [*painted(cord, halo=True), *pin((48.0, 0.0))]
     shapes += [letter((74.0, -34.0), b.hand, 22.0), letter((174.0, -34.0), b.other, 22.0)]
     words = [Label((60.0, 50.0), "second loop", 13.0, "middle"), Label((174.0, 50.0), "wrong way", 13.0, "middle")]

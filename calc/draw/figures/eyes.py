@@ -5,8 +5,8 @@ from __future__ import annotations
 from math import atan, pi, radians, tan
 from typing import TYPE_CHECKING
 
-from calc.draw import HAIR, Curve, Frame, Label, Line, Pen, Scale, Shape, tape
-from calc.draw.cord import Laid, Station, Way, painted
+from calc.draw import HAIR, CubicTo, Frame, Label, Line, Pen, Scale, Shape, tape
+from calc.draw.cord import CordStation, Laid, Way, painted
 from calc.draw.cord.arrows import arrow, end_view, letter, word
 from calc.draw.cord.props import MARKED, mark, marked, pin
 from calc.draw.figures.bench import Bench, Sheet
@@ -48,14 +48,14 @@ def turned_back(b: Bench, tall: float, bundle: float = 10.0, tails: float = 210.
     first, last = (way.nearest((_EYE[at][0], _EYE[at][1] * tall)) for at in (_FIRST_MARK, _LAST_MARK))
     lay = whole_half_turns(b.lay, last - first, bundle / 2.0)
     stations = (
-        Station(0.0, bundle, 0.0, 2.0),
-        Station(first - 50.0, bundle, 0.0, 1.8),
-        Station(first - 6.0, bundle, 0.0, 1.06),
-        Station(first, bundle, lay),
-        Station(last, bundle, lay),
-        Station(last + 6.0, bundle, 0.0, 1.06),
-        Station(last + 50.0, bundle, 0.0, 1.8),
-        Station(way.length, bundle, 0.0, 2.0),
+        CordStation(0.0, bundle, 0.0, 2.0),
+        CordStation(first - 50.0, bundle, 0.0, 1.8),
+        CordStation(first - 6.0, bundle, 0.0, 1.06),
+        CordStation(first, bundle, lay),
+        CordStation(last, bundle, lay),
+        CordStation(last + 6.0, bundle, 0.0, 1.06),
+        CordStation(last + 50.0, bundle, 0.0, 1.8),
+        CordStation(way.length, bundle, 0.0, 2.0),
     )
     cord = Laid(way, stations, 2, b.names(), first - 3.0)
     begin = way.length - last - tails
@@ -65,7 +65,7 @@ def turned_back(b: Bench, tall: float, bundle: float = 10.0, tails: float = 210.
 def two_bundle_turn_back(b: Bench) -> Sheet:
     """Draw the plied length bent round until its two marks meet."""
     frames = tuple(Frame(index, 3, tuple(turned_back(b, tall, 8.0))) for index, tall in enumerate((2.3, 1.7, 1.0)))
-    arrows = arrow((196.0, 96.0), Curve((166.0, 96.0), (150.0, 74.0), (146.0, 40.0)))
+    arrows = arrow((196.0, 96.0), CubicTo((166.0, 96.0), (150.0, 74.0), (146.0, 40.0)))
     return Sheet(
         [*frames, *arrows, word((202.0, 101.0), "marks meet", "start"), letter((84.0, -72.0), b.hand, 28.0)],
         [
@@ -79,7 +79,7 @@ def closed_eye(b: Bench, throat: Point, bundle: float, *, reach: float = 112.0, 
     """Draw the plied part of an eye, both legs side by side at its throat."""
     way = eye(throat, reach=reach, half=half, gap=2.0 * bundle + 1.0)
     lay = whole_half_turns(b.lay, way.length, bundle / 2.0)
-    return list(painted(Laid(way, (Station(0.0, bundle, lay),), 2, b.names())))
+    return list(painted(Laid(way, (CordStation(0.0, bundle, lay),), 2, b.names())))
 
 
 def _pair(b: Bench, x: float, side: float, name: Name, *, off: float, end: float) -> list[Shape]:
@@ -122,10 +122,10 @@ def throat_plied(b: Bench) -> Sheet:
     thick = bundle * DOUBLED
     hard = b.lay * 1.2
     stations = (
-        Station(0.0, thick, hard),
-        Station(86.0, thick, hard),
-        Station(96.0, thick, 0.0, 1.2),
-        Station(222.0, thick, 0.0, 4.6, -b.lay * 0.4),
+        CordStation(0.0, thick, hard),
+        CordStation(86.0, thick, hard),
+        CordStation(96.0, thick, 0.0, 1.2),
+        CordStation(222.0, thick, 0.0, 4.6, -b.lay * 0.4),
     )
     cord = Laid(leg((124.0, 0.0), (346.0, 0.0)), stations, 2, b.names(), 96.0)
     shapes = [*closed_eye(b, throat, bundle), *painted(cord, halo=True), *marked((128.0, -20.0), (128.0, 20.0))]
@@ -153,12 +153,12 @@ def two_bundle_loop_plied(b: Bench) -> Sheet:
     first, last = 74.0, 262.0
     lay = whole_half_turns(b.lay, last - first - 8.0, bundle / 2.0)
     stations = (
-        Station(0.0, bundle, 0.0, 2.6),
-        Station(first - 14.0, bundle, 0.0, 1.1),
-        Station(first - 4.0, bundle, lay),
-        Station(last - 12.0, bundle, lay),
-        Station(last - 4.0, bundle, 0.0, 1.1),
-        Station(346.0, bundle, 0.0, 3.0),
+        CordStation(0.0, bundle, 0.0, 2.6),
+        CordStation(first - 14.0, bundle, 0.0, 1.1),
+        CordStation(first - 4.0, bundle, lay),
+        CordStation(last - 12.0, bundle, lay),
+        CordStation(last - 4.0, bundle, 0.0, 1.1),
+        CordStation(346.0, bundle, 0.0, 3.0),
     )
     way = leg((2.0, 0.0), (348.0, 0.0))
     shapes = [*painted(Laid(way, stations, 2, b.names(), last - 4.0))]
@@ -225,7 +225,9 @@ def taper_comb(_: Bench) -> Sheet:
         shapes.append(Line((189.0, y), (end, y * 0.55), _LOOSE))
     teeth = [Line((226.0 + 8.0 * at, -26.0), (226.0 + 8.0 * at, 24.0), HAIR) for at in range(6)]
     bar = [Line((220.0, -28.0), (272.0, -28.0), MARKED)]
-    return Sheet([*shapes, *teeth, *bar, *arrow((282.0, -40.0), Curve((300.0, -40.0), (320.0, -40.0), (342.0, -40.0)))])
+    return Sheet(
+        [*shapes, *teeth, *bar, *arrow((282.0, -40.0), CubicTo((300.0, -40.0), (320.0, -40.0), (342.0, -40.0)))]
+    )
 
 
 def three_bundle_throat(b: Bench) -> Sheet:

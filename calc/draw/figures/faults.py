@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from calc.draw import FIRM, HAIR, LINE, Circle, Curve, Dim, Label, Line, Path, Pen, Polyline, Shape
+from calc.draw import FIRM, HAIR, LINE, Circle, CubicTo, Dim, Label, Line, Path, Pen, Polyline, Shape
 from calc.draw.cord import Way
 from calc.draw.cord.arrows import straight, word
 from calc.draw.cord.props import cross_out, dashed, tick_off
@@ -76,7 +76,7 @@ def nock_too_loose(_: Bench) -> Sheet:
 def broken_strand(b: Bench) -> Sheet:
     """Draw one strand end standing out of the cord."""
     shapes: list[Shape] = [*plied(b, leg((4.0, 0.0), (354.0, 0.0)), bundle=12.0)]
-    shapes.append(Path((160.0, -12.0), (Curve((172.0, -30.0), (190.0, -40.0), (206.0, -36.0)),), Pen("a", 2.5)))
+    shapes.append(Path((160.0, -12.0), (CubicTo((172.0, -30.0), (190.0, -40.0), (206.0, -36.0)),), Pen("a", 2.5)))
     return Sheet([], [*shapes, word((190.0, -52.0), "broken strand", size=15.0)])
 
 
@@ -85,7 +85,7 @@ def fuzz(b: Bench) -> Sheet:
     shapes: list[Shape] = [*plied(b, leg((4.0, 0.0), (354.0, 0.0)), bundle=11.0)]
     for index in range(20):
         x, up = 92.0 + 5.4 * index, -14.0 - 3.0 * (index % 3)
-        shapes.append(Path((x, -9.0), (Curve((x + 3.0, up), (x - 4.0, up), (x + 2.0, up - 3.0)),), Pen("quiet", 0.9)))
+        shapes.append(Path((x, -9.0), (CubicTo((x + 3.0, up), (x - 4.0, up), (x + 2.0, up - 3.0)),), Pen("quiet", 0.9)))
     shapes += [Polyline(((214.0, -14.0), (352.0, -14.0), (352.0, 14.0), (214.0, 14.0)), LINE, "ground", closed=True)]
     shapes += [Line((222.0 + 8.0 * k, -14.0), (218.0 + 8.0 * k, 14.0), HAIR) for k in range(17)]
     words = [
@@ -101,10 +101,10 @@ def string_slaps(_: Bench) -> Sheet:
     shapes, one, two = bow(0.5)
     y = one[1]
     shapes += [Line(one, two, _STRING)]
-    shapes += [Path(one, (Curve((130.0, y + off), (230.0, y + off), two),), _GHOST) for off in (-22.0, 22.0)]
+    shapes += [Path(one, (CubicTo((130.0, y + off), (230.0, y + off), two),), _GHOST) for off in (-22.0, 22.0)]
     for x in (98.0, 107.0, 116.0, 244.0, 253.0, 262.0):
         bent = 5.0 if x > 180.0 else -5.0
-        wave = Curve((x + bent, y - 6.0), (x + bent, y + 6.0), (x, y + 16.0))
+        wave = CubicTo((x + bent, y - 6.0), (x + bent, y + 6.0), (x, y + 16.0))
         shapes.append(Path((x, y - 16.0), (wave,), Pen("accent", 1.5)))
     return Sheet([], [*shapes, word((180.0, y + 44.0), "slaps past its place")])
 
@@ -174,7 +174,7 @@ def loop_slides(b: Bench) -> Sheet:
 def loop_slid_down(b: Bench) -> Sheet:
     """Draw the resting bow: the lower loop in its groove, the upper one slid down the limb, the string slack."""
     limb = Pen("ink", 6.0)
-    shapes: list[Shape] = [Path((20.0, 0.0), (Curve((120.0, -22.0), (240.0, -22.0), (340.0, 0.0)),), limb)]
+    shapes: list[Shape] = [Path((20.0, 0.0), (CubicTo((120.0, -22.0), (240.0, -22.0), (340.0, 0.0)),), limb)]
     shapes.append(Line((164.0, -17.0), (196.0, -17.0), Pen("ink", 12.0, cap="butt")))
     shapes += [Line((x, -9.0), (x, 9.0), Pen("ink", 2.0)) for x in (28.0, 332.0)]
     slack = Way.smooth((338.0, 3.0), (250.0, 34.0), (150.0, 30.0), (86.0, -2.0))

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from calc.draw import FIRM, HAIR, LINE, Circle, Curve, Label, Line, Many, Path, Pen, Polyline, Shape, To
-from calc.draw.cord import Laid, Station, Way, painted, served
+from calc.draw import FIRM, HAIR, LINE, Circle, CubicTo, Label, Line, Many, Path, Pen, Polyline, Shape, To
+from calc.draw.cord import CordStation, Laid, Way, painted, served
 from calc.draw.cord.arrows import arrow, word
 from calc.draw.cord.props import box, cross_out, dashed, ground_line, jar, pin, tick_off, weight
 from calc.draw.figures.bench import Bench, Sheet
@@ -39,7 +39,7 @@ def hang_at_rest(b: Bench) -> Sheet:
         if still:
             shapes.append(tick_off((x + 42.0, 0.0)))
         else:
-            shapes += arrow((x - 22.0, 62.0), Curve((x - 14.0, 80.0), (x + 14.0, 80.0), (x + 22.0, 62.0)))
+            shapes += arrow((x - 22.0, 62.0), CubicTo((x - 14.0, 80.0), (x + 14.0, 80.0), (x + 22.0, 62.0)))
             shapes += cross_out((x + 48.0, 0.0))
         shapes.append(Label((x, 116.0), "hangs still" if still else "curls and turns", 15.0, "middle"))
     return Sheet([], shapes)
@@ -87,14 +87,16 @@ def loop_wear(b: Bench) -> Sheet:
         shapes += [Circle(at, 26.0, Pen("accent", 2.0, dash=True)), word(said, text, "middle")]
     for index in range(7):
         y = -15.0 + 5.0 * index
-        shapes.append(Path((6.0, y), (Curve((0.0, y - 4.0), (-3.0, y + 3.0), (-9.0, y)),), Pen("quiet", 0.8)))
+        shapes.append(Path((6.0, y), (CubicTo((0.0, y - 4.0), (-3.0, y + 3.0), (-9.0, y)),), Pen("quiet", 0.8)))
     return Sheet([], shapes)
 
 
 def brace_log(_: Bench) -> Sheet:
     """Draw brace height as it falls with the first shots and then stays, read at three counts."""
     left, foot = 44.0, 70.0
-    line = Path((left, -44.0), (Curve((left + 40.0, 6.0), (left + 110.0, 26.0), (left + 290.0, 30.0)),), Pen("a", 2.5))
+    line = Path(
+        (left, -44.0), (CubicTo((left + 40.0, 6.0), (left + 110.0, 26.0), (left + 290.0, 30.0)),), Pen("a", 2.5)
+    )
     shapes: list[Shape] = [Line((left, foot), (344.0, foot), LINE), Line((left, foot), (left, -56.0), LINE), line]
     for x, y, text in ((left + 20.0, -22.5, "10"), (left + 76.0, 8.5, "50"), (left + 240.0, 28.0, "200")):
         shapes += [Line((x, y + 6.0), (x, foot + 4.0), HAIR), Circle((x, y), 4.5, Pen("accent", 2.5), "ground")]
@@ -125,7 +127,7 @@ def read_label(_: Bench) -> Sheet:
     turns = tuple(((44.0 + 6.0 * index, -45.0), (To((48.0 + 6.0 * index, 45.0)),)) for index in range(16))
     shapes += [
         Many(turns, Pen("a", 4.0, cap="butt")),
-        Path((136.0, 45.0), (Curve((150.0, 74.0), (190.0, 74.0), (214.0, 70.0)),), Pen("a", 4.0)),
+        Path((136.0, 45.0), (CubicTo((150.0, 74.0), (190.0, 74.0), (214.0, 70.0)),), Pen("a", 4.0)),
     ]
     shapes += [box(190.0, -58.0, 346.0, 44.0, pen=LINE, tint=False), Line((156.0, 0.0), (190.0, 0.0), HAIR)]
     for index, text in enumerate(("fibre", "breaking load", "weight, length")):
@@ -144,9 +146,9 @@ def club_rules(_: Bench) -> Sheet:
     ]
     shapes += [Line((x - 42.0 + 7.0 * k, 26.0 - 4.2 * k), (x - 46.0 + 7.0 * k, 16.0 - 4.2 * k), FIRM) for k in range(3)]
     shapes += cross_out((x, 2.0), 26.0)
-    limb = Path((148.0, 34.0), (Curve((156.0, -44.0), (204.0, -44.0), (212.0, 34.0)),), Pen("ink", 4.0))
+    limb = Path((148.0, 34.0), (CubicTo((156.0, -44.0), (204.0, -44.0), (212.0, 34.0)),), Pen("ink", 4.0))
     shapes += [limb, Polyline(((148.0, 34.0), (180.0, 52.0), (212.0, 34.0)), _STRING), *cross_out((180.0, 8.0), 26.0)]
-    brace = Path((266.0, 26.0), (Curve((276.0, -34.0), (322.0, -34.0), (332.0, 26.0)),), Pen("ink", 4.0))
+    brace = Path((266.0, 26.0), (CubicTo((276.0, -34.0), (322.0, -34.0), (332.0, 26.0)),), Pen("ink", 4.0))
     shapes += [brace, Line((266.0, 26.0), (332.0, 26.0), _STRING), tick_off((299.0, 8.0), 12.0)]
     words = [Label((x, 84.0), "no arrows", 15.0, "middle"), Label((180.0, 84.0), "nobody draws", 15.0, "middle")]
     return Sheet([], [*shapes, *words, Label((300.0, 84.0), "adults brace", 15.0, "middle")])
@@ -195,7 +197,7 @@ def _clock(at: Point, hours: str) -> list[Shape]:
 
 def _small_bow(x: float, y: float) -> list[Shape]:
     """Draw a small braced bow lying level."""
-    limb = Path((x - 60.0, y), (Curve((x - 34.0, y - 40.0), (x + 34.0, y - 40.0), (x + 60.0, y)),), Pen("ink", 4.0))
+    limb = Path((x - 60.0, y), (CubicTo((x - 34.0, y - 40.0), (x + 34.0, y - 40.0), (x + 60.0, y)),), Pen("ink", 4.0))
     return [limb, Line((x - 60.0, y), (x + 60.0, y), _STRING)]
 
 
@@ -227,7 +229,7 @@ def hang_strand(_: Bench) -> Sheet:
     """Draw one strand with a bucket that is filled until it breaks, and a sound and an unsound broken end."""
     x, floor = 96.0, 118.0
     shapes: list[Shape] = [box(30.0, -90.0, 164.0, -80.0), Line((x, -80.0), (x, 30.0), Pen("a", 3.0))]
-    shapes += [jar(x - 26.0, x + 26.0, 52.0, 100.0), Path((x - 26.0, 52.0), (Curve((x - 14.0, 22.0), (x + 14.0, 22.0),
+    shapes += [jar(x - 26.0, x + 26.0, 52.0, 100.0), Path((x - 26.0, 52.0), (CubicTo((x - 14.0, 22.0), (x + 14.0, 22.0),
                (x + 26.0, 52.0)),), FIRM), box(x - 24.0, 74.0, x + 24.0, 98.0, pen=Pen("quiet", 1.0))]  # fmt: skip
     shapes += [ground_line(16.0, 184.0, floor), Polyline(((146.0, -80.0), (150.0, 10.0), (x + 26.0, 54.0)), _SLACK)]
     for y, sound in ((-40.0, True), (40.0, False)):
@@ -257,7 +259,7 @@ def endless_hang(b: Bench) -> Sheet:
         shapes += served(line, 0.0, line.length, width=8.0, pitch=3.5)
         near, far = sorted((at + way * 22.0, at + way * 44.0))
         shapes += served(leg((x, near), (x, far)), 0.0, far - near, width=15.0, pitch=3.5)
-    body = Laid(leg((x, 28.0), (x, 48.0)), (Station(0.0, 6.0, b.lay * 0.4),), 2, ("a", "a"))
+    body = Laid(leg((x, 28.0), (x, 48.0)), (CordStation(0.0, 6.0, b.lay * 0.4),), 2, ("a", "a"))
     shapes = [*painted(body), *shapes, *pin((x, -8.0), 6.0), *weight((x, hook - 20.0), 52.0, 76.0)]
     shapes += [
         ground_line(40.0, 330.0, floor),
@@ -276,10 +278,12 @@ def weight_corner(_: Bench) -> Sheet:
     shapes.append(box(196.0, -96.0, 330.0, -86.0))
     for x in (226.0, 266.0, 306.0):
         shapes += [Line((x, -86.0), (x, 6.0), Pen("a", 3.0)), box(x - 12.0, 6.0, x + 12.0, 36.0)]
-        shapes.append(Path((x + 14.0, -86.0), (Curve((x + 20.0, -40.0), (x + 18.0, -6.0), (x + 10.0, 10.0)),), _SLACK))
+        shapes.append(
+            Path((x + 14.0, -86.0), (CubicTo((x + 20.0, -40.0), (x + 18.0, -6.0), (x + 10.0, 10.0)),), _SLACK)
+        )
     for x in (24.0, 336.0):
         shapes.append(Line((x, 44.0), (x, 90.0), Pen("ink", 4.0)))
-    rope = Path((24.0, 50.0), (Curve((120.0, 80.0), (240.0, 80.0), (336.0, 50.0)),), Pen("accent", 2.5))
+    rope = Path((24.0, 50.0), (CubicTo((120.0, 80.0), (240.0, 80.0), (336.0, 50.0)),), Pen("accent", 2.5))
     words = [word((180.0, 116.0), "keep behind the rope"), Label((104.0, -104.0), "all at once", 14.0, "middle")]
     return Sheet([], [*shapes, rope, *words])
 
@@ -297,7 +301,7 @@ def string_stored(b: Bench) -> Sheet:
     around = ((1.0, 0.0), (0.7, 0.7), (0.0, 1.0), (-0.7, 0.7), (-1.0, 0.0), (-0.7, -0.7), (0.0, -1.0), (0.7, -0.7))
     shapes += [Line((sun[0] + 18.0 * dx, sun[1] + 18.0 * dy), (sun[0] + 25.0 * dx, sun[1] + 25.0 * dy), FIRM)
                for dx, dy in around]  # fmt: skip
-    drop = Curve((232.0, 16.0), (230.0, 36.0), (214.0, 36.0)), Curve((198.0, 36.0), (196.0, 16.0), (214.0, -10.0))
+    drop = CubicTo((232.0, 16.0), (230.0, 36.0), (214.0, 36.0)), CubicTo((198.0, 36.0), (196.0, 16.0), (214.0, -10.0))
     shapes.append(Path((214.0, -10.0), drop, FIRM, "tint", closed=True))
     bars = [Line((196.0 + 12.0 * k, 62.0), (196.0 + 12.0 * k, 96.0), Pen("ink", 4.0)) for k in range(4)]
     shapes += [*bars, Line((190.0, 66.0), (238.0, 66.0), FIRM), Line((190.0, 92.0), (238.0, 92.0), FIRM)]

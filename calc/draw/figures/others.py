@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from calc.draw import HAIR, Arc, Curve, Dim, Frame, Label, Line, Many, Path, Pen, Shape, To
-from calc.draw.cord import Laid, Station, Way, painted, served
+from calc.draw import HAIR, Arc, CubicTo, Dim, Frame, Label, Line, Many, Path, Pen, Shape, To
+from calc.draw.cord import CordStation, Laid, Way, painted, served
 from calc.draw.cord.arrows import arrow, head, letter, over, roll, straight, word
 from calc.draw.cord.props import pin
 from calc.draw.figures.bench import Bench, Sheet
@@ -13,7 +13,7 @@ from calc.draw.figures.parts import leg, single
 from calc.draw.string import post, racetrack
 
 if TYPE_CHECKING:
-    from calc.draw import Point, Step
+    from calc.draw import PathStep, Point
     from calc.draw.cord.laid import Name
 
 _STRAND = Pen("a", 2.0, cap="butt")
@@ -30,7 +30,7 @@ def _fan(b: Bench, order: tuple[Name, ...], *, opens: float, own: float, apart: 
         shapes += single(way, name, bundle=_THIRD, own=own)
     if opens > 40.0:
         way = leg((22.0, 0.0), (opens + 6.0, 0.0))
-        shapes += painted(Laid(way, (Station(0.0, _THIRD, b.lay),), 3, b.names(3), way.length), halo=True)
+        shapes += painted(Laid(way, (CordStation(0.0, _THIRD, b.lay),), 3, b.names(3), way.length), halo=True)
     return [*shapes, *pin((24.0, 0.0))]
 
 
@@ -57,7 +57,7 @@ def three_bundle_ply(b: Bench) -> Sheet:
         height = -1.0 + 2.0 * share
         bring = Way.smooth((66.0, -8.0), (84.0, -8.0 + 10.0 * share), (126.0, height * 16.0), (346.0, height * 44.0))
         shapes += single(bring, far, bundle=_SLIM, own=-b.lay)
-        cord = Laid(leg((22.0, 0.0), (80.0, 0.0)), (Station(0.0, _SLIM, b.lay),), 3, b.names(3), 58.0)
+        cord = Laid(leg((22.0, 0.0), (80.0, 0.0)), (CordStation(0.0, _SLIM, b.lay),), 3, b.names(3), 58.0)
         frames.append(Frame(index, 3, (*shapes, *painted(cord, halo=True), *pin((24.0, 0.0)))))
     moved: list[Shape] = [*frames, *over((196.0, -58.0), (196.0, 56.0), 46.0), letter((70.0, -46.0), b.hand, 30.0)]
     for side, name in zip((-1.0, 0.0, 1.0), (middle, near, far), strict=True):
@@ -89,7 +89,7 @@ def endless_posts(b: Bench) -> Sheet:
     knot = [
         Path(
             (start[0], reach - 6.0),
-            (Curve((start[0] + 14.0, reach - 10.0), (start[0] + 14.0, reach + 12.0), (start[0], reach + 6.0)),),
+            (CubicTo((start[0] + 14.0, reach - 10.0), (start[0] + 14.0, reach + 12.0), (start[0], reach + 6.0)),),
             _STRAND,
         )
     ]
@@ -118,11 +118,11 @@ def endless_wind(_: Bench) -> Sheet:
         shapes.append(
             Path(
                 (x, reach - 1.0),
-                (Curve((x + 2.0, reach + 8.0), (x + 4.0, reach + 12.0), (x + 12.0, reach + 14.0)),),
+                (CubicTo((x + 2.0, reach + 8.0), (x + 4.0, reach + 12.0), (x + 12.0, reach + 14.0)),),
                 _STRAND,
             )
         )
-    shapes += arrow((150.0, -40.0), Curve((190.0, -46.0), (220.0, -46.0), (256.0, -40.0)), rim=False)
+    shapes += arrow((150.0, -40.0), CubicTo((190.0, -46.0), (220.0, -46.0), (256.0, -40.0)), rim=False)
     return Sheet(
         [], [*shapes, word((204.0, -54.0), "side by side"), Label((_LEFT + 62.0, reach + 24.0), "ends by a post", 14.0)]
     )
@@ -132,10 +132,10 @@ def _turned(*, coil: bool) -> list[Shape]:
     """Draw both pairs of posts turned crosswise, with the stretches between close posts bare or served."""
     arm = 40.0
     shapes: list[Shape] = []
-    parts: list[tuple[Point, tuple[Step, ...]]] = []
+    parts: list[tuple[Point, tuple[PathStep, ...]]] = []
     for index in range(_WRAPS):
         r = _POST + 2.6 * (index + 0.5)
-        corners: tuple[Step, ...] = (
+        corners: tuple[PathStep, ...] = (
             To((_RIGHT, -arm - r)),
             Arc((_RIGHT + r, -arm), r, clockwise=True),
             To((_RIGHT + r, arm)),
@@ -161,7 +161,8 @@ def endless_turn_posts(_: Bench) -> Sheet:
     shapes = _turned(coil=False)
     for x, side in ((_LEFT, 1.0), (_RIGHT, -1.0)):
         shapes += arrow(
-            (x + side * 34.0, 0.0), Curve((x + side * 34.0, -24.0), (x + side * 28.0, -36.0), (x + side * 14.0, -44.0))
+            (x + side * 34.0, 0.0),
+            CubicTo((x + side * 34.0, -24.0), (x + side * 28.0, -36.0), (x + side * 14.0, -44.0)),
         )
     return Sheet([], [*shapes, word((180.0, 5.0), "turn crosswise")])
 
@@ -178,8 +179,8 @@ def endless_close_loop(b: Bench) -> Sheet:
     """Draw the served stretch round a post, both legs served together."""
     x, r, wide = 56.0, 20.0, 11.0
     throat, half = 132.0, 5.5
-    there = Curve((throat - 26.0, half), (x + 26.0, r), (x, r))
-    home = Curve((x + 26.0, -r), (throat - 26.0, -half), (throat, -half))
+    there = CubicTo((throat - 26.0, half), (x + 26.0, r), (x, r))
+    home = CubicTo((x + 26.0, -r), (throat - 26.0, -half), (throat, -half))
     loop = Way.along((throat, half), there, Arc((x, -r), r, clockwise=True), home)
     end = throat + 110.0
     strands = tuple(((end - 6.0, off), (To((354.0, off * 1.6)),)) for off in (-7.0, -4.2, -1.4, 1.4, 4.2, 7.0))
@@ -196,9 +197,9 @@ def _served_loops() -> list[Shape]:
     for x, way in ((30.0, 1.0), (330.0, -1.0)):
         loop = Way.along(
             (x + way * 54.0, 5.0),
-            Curve((x + way * 30.0, 5.0), (x + way * 16.0, 14.0), (x, 14.0)),
+            CubicTo((x + way * 30.0, 5.0), (x + way * 16.0, 14.0), (x, 14.0)),
             Arc((x, -14.0), 14.0, clockwise=way > 0.0),
-            Curve((x + way * 16.0, -14.0), (x + way * 30.0, -5.0), (x + way * 54.0, -5.0)),
+            CubicTo((x + way * 16.0, -14.0), (x + way * 30.0, -5.0), (x + way * 54.0, -5.0)),
         )
         shapes += served(loop, 0.0, loop.length, width=10.0, pitch=4.0)
         near, far = sorted((x + way * 50.0, x + way * 92.0))
@@ -216,7 +217,7 @@ def endless_both_loops(_: Bench) -> Sheet:
 
 def endless_twist(b: Bench) -> Sheet:
     """Draw the endless string off its posts, with a few turns put in."""
-    body = Laid(leg((96.0, 0.0), (264.0, 0.0)), (Station(0.0, 10.0, b.lay * 0.5),), 2, ("a", "a"))
+    body = Laid(leg((96.0, 0.0), (264.0, 0.0)), (CordStation(0.0, 10.0, b.lay * 0.5),), 2, ("a", "a"))
     shapes: list[Shape] = [*painted(body), *_served_loops()]
     shapes += straight((180.0, 40.0), (180.0, 18.0))
     return Sheet([], [*shapes, word((180.0, 58.0), "a few turns"), letter((180.0, -30.0), b.hand, 24.0)])

@@ -6,8 +6,8 @@ from dataclasses import dataclass
 from math import atan, pi
 from typing import TYPE_CHECKING
 
-from calc.draw import LINE, Arc, Curve, Path, Pen, Shape, To
-from calc.draw.cord import Laid, Station, Way, painted
+from calc.draw import LINE, Arc, CubicTo, Path, Pen, Shape, To
+from calc.draw.cord import CordStation, Laid, Way, painted
 from calc.geometry.lay import radius_ratio
 
 if TYPE_CHECKING:
@@ -25,12 +25,12 @@ MARKED = Pen("accent", 3.0, cap="butt")
 
 def single(way: Way, name: Name, *, bundle: float = BUNDLE, own: float = 0.0) -> tuple[Shape, ...]:
     """Draw one bundle by itself, its strands at an angle of their own."""
-    return painted(Laid(way, (Station(0.0, bundle, 0.0, 1.0, own),), 1, (name,)))
+    return painted(Laid(way, (CordStation(0.0, bundle, 0.0, 1.0, own),), 1, (name,)))
 
 
 def plied(b: Bench, way: Way, *, bundle: float = BUNDLE, bundles: int = 2, zero_at: float = 0.0) -> tuple[Shape, ...]:
     """Draw an even cord."""
-    return painted(Laid(way, (Station(0.0, bundle, b.lay),), bundles, b.names(bundles), zero_at))
+    return painted(Laid(way, (CordStation(0.0, bundle, b.lay),), bundles, b.names(bundles), zero_at))
 
 
 def vee(
@@ -62,18 +62,18 @@ def vee(
     """
     own = -b.lay if own is None else own
     loose = 56.0 * crossing
-    stations = [Station(0.0, bundle, b.lay), Station(max(0.0, opens - start - 8.0), bundle, b.lay)]
+    stations = [CordStation(0.0, bundle, b.lay), CordStation(max(0.0, opens - start - 8.0), bundle, b.lay)]
     at = opens - start
     if crossing:
         mid = b.lay * 0.62
-        stations += [Station(at + 8.0, bundle, mid, 1.25, own), Station(at + loose, bundle, mid, 1.5, own)]
+        stations += [CordStation(at + 8.0, bundle, mid, 1.25, own), CordStation(at + loose, bundle, mid, 1.5, own)]
         at += loose
     level = apart / (bundle / 2.0)
-    stations.append(Station(at + 10.0, bundle, 0.0, 1.6 if crossing else 1.1, own))
+    stations.append(CordStation(at + 10.0, bundle, 0.0, 1.6 if crossing else 1.1, own))
     far = end - start
     if straight:
-        stations.append(Station(at + 0.45 * (far - at), bundle, 0.0, level, own))
-    stations.append(Station(far, bundle, 0.0, level, own))
+        stations.append(CordStation(at + 0.45 * (far - at), bundle, 0.0, level, own))
+    stations.append(CordStation(far, bundle, 0.0, level, own))
     return painted(Laid(Way([(start, 0.0), (end, 0.0)]), tuple(stations), 2, b.names(), at + 10.0))
 
 
@@ -97,9 +97,9 @@ def eye(throat: Point, *, reach: float, half: float, gap: float = 0.0) -> Way:
     near, far = y + gap / 2.0, y - gap / 2.0
     return Way.along(
         (x, near),
-        Curve((x - lean, near), (left + lean, y + half), (left, y + half)),
+        CubicTo((x - lean, near), (left + lean, y + half), (left, y + half)),
         Arc((left, y - half), half, clockwise=True),
-        Curve((left + lean, y - half), (x - lean, far), (x, far)),
+        CubicTo((left + lean, y - half), (x - lean, far), (x, far)),
     )
 
 
@@ -120,17 +120,17 @@ def splice(
     steps = 7
     first, last = tapers
     thick = bundle * DOUBLED
-    stations = [Station(0.0, thick, b.lay)]
+    stations = [CordStation(0.0, thick, b.lay)]
     for index in range(steps):
         at = first + (last - first) * index / steps
         left = 1.0 - index / steps
         after = 1.0 - (index + 1) / steps
         stations += [
-            Station(at, bundle * (1.0 + left) ** 0.5, b.lay),
-            Station(at + 2.0, bundle * (1.0 + after) ** 0.5, b.lay),
+            CordStation(at, bundle * (1.0 + left) ** 0.5, b.lay),
+            CordStation(at + 2.0, bundle * (1.0 + after) ** 0.5, b.lay),
         ]
     way = Way([start, end])
-    return painted(Laid(way, (*stations, Station(way.length, bundle, b.lay)), 2, b.names(), zero_at))
+    return painted(Laid(way, (*stations, CordStation(way.length, bundle, b.lay)), 2, b.names(), zero_at))
 
 
 def whole(
@@ -147,12 +147,12 @@ def whole(
     thick, run = bundle * DOUBLED, min(60.0, 0.22 * (x2 - x1))
     length = x2 - x1 + 6.0
     stations = (
-        Station(0.0, thick, b.lay),
-        Station(0.3 * run, thick, b.lay),
-        Station(run, bundle, b.lay),
-        Station(length - run, bundle, b.lay),
-        Station(length - 0.3 * run, thick, b.lay),
-        Station(length, thick, b.lay),
+        CordStation(0.0, thick, b.lay),
+        CordStation(0.3 * run, thick, b.lay),
+        CordStation(run, bundle, b.lay),
+        CordStation(length - run, bundle, b.lay),
+        CordStation(length - 0.3 * run, thick, b.lay),
+        CordStation(length, thick, b.lay),
     )
     body = Laid(Way([(x1 - 3.0, y), (x2 + 3.0, y)]), stations, 2, b.names())
     return (*shapes, *painted(body, halo=True))
@@ -195,7 +195,7 @@ def run(
     bundles : int
         2 or 3; open ones lie far, (middle,) near.
     """
-    stations: list[Station] = []
+    stations: list[CordStation] = []
     at, flat = 0.0, None
     for index, zone in enumerate(zones):
         stop = at + zone.length
@@ -203,7 +203,7 @@ def run(
         begin, finish = at + (0.0 if first else _FADE), stop - (0.0 if last else _FADE)
         if isinstance(zone, Ply):
             lay = b.sign * _whole_lay(zone, bundle, bundles)
-            stations += [Station(begin, bundle * zone.grow, lay), Station(finish, bundle * zone.grow, lay)]
+            stations += [CordStation(begin, bundle * zone.grow, lay), CordStation(finish, bundle * zone.grow, lay)]
         else:
             own = -b.lay * 0.8
             wide = min(_EASE * zone.spread, zone.length / 2.0 - _FADE)
@@ -213,7 +213,9 @@ def run(
                 (finish if last else stop - wide, zone.spread),
                 (finish, zone.spread if last else 1.08),
             ]
-            stations += [Station(place, bundle, 0.0, spread, own, eased=True) for place, spread in dict(stops).items()]
+            stations += [
+                CordStation(place, bundle, 0.0, spread, own, eased=True) for place, spread in dict(stops).items()
+            ]
             flat = at + zone.length / 2.0 if flat is None else flat
         at = stop
     names = b.names(bundles)
@@ -232,7 +234,7 @@ def _whole_lay(zone: Ply, bundle: float, bundles: int) -> float:
 
 def cut_short(x: float, half: float, y: float = 0.0) -> Shape:
     """Draw the wavy line at which a cord goes on unseen."""
-    return Path((x, y - half), (Curve((x - 5.0, y - half / 3.0), (x + 5.0, y + half / 3.0), (x, y + half)),), LINE)
+    return Path((x, y - half), (CubicTo((x - 5.0, y - half / 3.0), (x + 5.0, y + half / 3.0), (x, y + half)),), LINE)
 
 
 def leg(start: Point, end: Point) -> Way:

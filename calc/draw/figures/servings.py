@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from calc.draw import FIRM, HAIR, LINE, Arc, Circle, Curve, Dim, Label, Line, Path, Pen, Polyline, Shape, Step, To
+from calc.draw import FIRM, HAIR, LINE, Arc, Circle, CubicTo, Dim, Label, Line, Path, PathStep, Pen, Polyline, Shape, To
 from calc.draw.cord import Way, served
 from calc.draw.cord.arrows import arrow, letter, straight, word
 from calc.draw.cord.props import cross_out, tick_off
@@ -25,7 +25,7 @@ def _base(b: Bench) -> list[Shape]:
     return list(plied(b, _STRING, bundle=9.0))
 
 
-def thread(start: Point, *steps: Step) -> list[Shape]:
+def thread(start: Point, *steps: PathStep) -> list[Shape]:
     """Draw loose thread over whatever lies beneath."""
     return [Path(start, steps, _RIM), Path(start, steps, _THREAD)]
 
@@ -51,10 +51,10 @@ def serving_where(b: Bench) -> Sheet:
 def serving_start(b: Bench) -> Sheet:
     """Draw the thread's end laid along the string, first turns over it."""
     shapes: list[Shape] = _base(b)
-    shapes += thread((70.0, 8.0), Curve((90.0, 2.0), (120.0, 0.0), (150.0, 0.0)), To((240.0, 0.0)))
+    shapes += thread((70.0, 8.0), CubicTo((90.0, 2.0), (120.0, 0.0), (150.0, 0.0)), To((240.0, 0.0)))
     shapes += _coil(110.0, 164.0, "Z")
-    shapes += thread((168.0, 12.0), Curve((176.0, 30.0), (190.0, 50.0), (204.0, 70.0)))
-    shapes += arrow((222.0, -34.0), Curve((252.0, -34.0), (252.0, 34.0), (222.0, 34.0)))
+    shapes += thread((168.0, 12.0), CubicTo((176.0, 30.0), (190.0, 50.0), (204.0, 70.0)))
+    shapes += arrow((222.0, -34.0), CubicTo((252.0, -34.0), (252.0, 34.0), (222.0, 34.0)))
     words = [Label((288.0, -14.0), "short end", 14.0, "middle", backed=True), word((248.0, -44.0), "wind over it")]
     return Sheet([*shapes, *words, letter((138.0, -36.0), b.hand, 26.0)])
 
@@ -86,8 +86,8 @@ def _finish(b: Bench, *, pulled: bool) -> Sheet:
     shapes: list[Shape] = _base(b)
     shapes += _coil(40.0, 190.0, "Z")
     if pulled:
-        shapes += thread((192.0, 10.0), Curve((206.0, 26.0), (222.0, 10.0), (192.0, 0.0)))
-        shapes += thread((112.0, -6.0), Curve((100.0, -24.0), (84.0, -38.0), (62.0, -46.0)))
+        shapes += thread((192.0, 10.0), CubicTo((206.0, 26.0), (222.0, 10.0), (192.0, 0.0)))
+        shapes += thread((112.0, -6.0), CubicTo((100.0, -24.0), (84.0, -38.0), (62.0, -46.0)))
         shapes += straight((58.0, -48.0), (20.0, -64.0))
         shapes += [Line((122.0, -18.0), (100.0, -34.0), Pen("ink", 3.0)), Label((138.0, -32.0), "trim here", 14.0)]
         return Sheet([*shapes, word((66.0, -70.0), "pull")])
@@ -95,17 +95,17 @@ def _finish(b: Bench, *, pulled: bool) -> Sheet:
     ring = Path(
         (40.0, -26.0),
         (
-            Curve((120.0, -12.0), (190.0, -6.0), (226.0, -6.0)),
+            CubicTo((120.0, -12.0), (190.0, -6.0), (226.0, -6.0)),
             Arc((226.0, 6.0), 6.0, clockwise=True),
-            Curve((190.0, 6.0), (120.0, -2.0), (36.0, -18.0)),
+            CubicTo((190.0, 6.0), (120.0, -2.0), (36.0, -18.0)),
         ),
         loop,
     )
     shapes = [*_base(b), *_coil(40.0, 120.0, "Z"), ring, *_coil(120.0, 190.0, "Z")]
     shapes += thread(
         (192.0, 12.0),
-        Curve((206.0, 40.0), (244.0, 30.0), (238.0, 2.0)),
-        Curve((236.0, -16.0), (226.0, -10.0), (222.0, -30.0)),
+        CubicTo((206.0, 40.0), (244.0, 30.0), (238.0, 2.0)),
+        CubicTo((236.0, -16.0), (226.0, -10.0), (222.0, -30.0)),
     )
     words = [Label((30.0, -36.0), "spare loop", 14.0, "start"), word((262.0, -36.0), "end through")]
     shapes.append(Dim((120.0, 15.0), (190.0, 15.0), "", 14.0))
@@ -181,7 +181,7 @@ def nock_find_square(b: Bench) -> Sheet:
     shapes += served(leg((x, -70.0), (x, 70.0)), 0.0, 140.0, width=14.0, pitch=4.0, hand=b.hand)
     arm = ((x + 9.0, -56.0), (x + 20.0, -56.0), (x + 20.0, -5.0), (336.0, -5.0), (336.0, 4.0), (x + 9.0, 4.0))
     shapes += [Polyline(arm, LINE, "tint", closed=True), Line((x - 12.0, 0.0), (x + 9.0, 0.0), Pen("accent", 3.0))]
-    shelf = (Curve((318.0, 40.0), (322.0, 20.0), (310.0, 6.0)), To((352.0, 6.0)), To((352.0, 60.0)))
+    shelf = (CubicTo((318.0, 40.0), (322.0, 20.0), (310.0, 6.0)), To((352.0, 6.0)), To((352.0, 60.0)))
     shapes.append(Path((330.0, 60.0), shelf, LINE, "tint", closed=True))
     words = [word((x - 18.0, 5.0), "mark", "end"), Label((180.0, -16.0), "square", 15.0, "middle")]
     return Sheet([], [*shapes, *words, Label((306.0, 46.0), "arrow rest", 14.0, "end")])
@@ -247,11 +247,11 @@ def nock_tie(b: Bench) -> Sheet:
     shapes = _upright(b, x, 96.0)
     for index in range(4):
         y = -36.0 + 20.0 * index
-        shapes += thread((x - 17.0, y + 4.0), Curve((x - 8.0, y - 6.0), (x + 8.0, y + 10.0), (x + 17.0, y)))
+        shapes += thread((x - 17.0, y + 4.0), CubicTo((x - 8.0, y - 6.0), (x + 8.0, y + 10.0), (x + 17.0, y)))
         if index % 2 == 0:
             shapes += [Circle((x, y + 2.0), 5.0, Pen("accent", 2.5), "ground")]
-    shapes += thread((x - 17.0, 30.0), Curve((x - 40.0, 36.0), (x - 60.0, 52.0), (x - 84.0, 56.0)))
-    shapes += thread((x + 17.0, 26.0), Curve((x + 40.0, 32.0), (x + 60.0, 50.0), (x + 84.0, 54.0)))
+    shapes += thread((x - 17.0, 30.0), CubicTo((x - 40.0, 36.0), (x - 60.0, 52.0), (x - 84.0, 56.0)))
+    shapes += thread((x + 17.0, 26.0), CubicTo((x + 40.0, 32.0), (x + 60.0, 50.0), (x + 84.0, 54.0)))
     words: list[Shape] = [
         Line((x + 8.0, -34.0), (x + 56.0, -44.0), HAIR),
         Label((x + 60.0, -40.0), "knot in front", 14.0),

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from calc.draw import FIRM, HAIR, Arc, Circle, Curve, Dim, Label, Line, Many, Path, Pen, Polyline, Shape, To
+from calc.draw import FIRM, HAIR, Arc, Circle, CubicTo, Dim, Label, Line, Many, Path, Pen, Polyline, Shape, To
 from calc.draw.cord import Way, served
 from calc.draw.cord.arrows import arrow, letter, over, straight, word
 from calc.draw.cord.props import box, ground_line, pin, wax
@@ -59,7 +59,7 @@ def two_loops_made(b: Bench) -> Sheet:
     shapes: list[Shape] = [*plied(b, eye((66.0, 0.0), reach=60.0, half=19.0), bundle=bundle), *pin((27.0, 0.0), 7.0)]
     shapes += plied(b, Way([(270.0 - x, y) for x, y in back.points]), bundle=bundle)
     shapes += run(b, (62.0, 0.0), (274.0, 0.0), zones, bundle=bundle)
-    shapes += arrow((346.0, -24.0), Curve((360.0, -12.0), (360.0, 12.0), (346.0, 24.0)), rim=False, both=True)
+    shapes += arrow((346.0, -24.0), CubicTo((360.0, -12.0), (360.0, 12.0), (346.0, 24.0)), rim=False, both=True)
     shapes += [letter((88.0, -32.0), b.hand, 22.0), letter((168.0, -32.0), b.other, 22.0)]
     shapes += [letter((248.0, -32.0), b.hand, 22.0), Label((168.0, 42.0), "wrong way", 13.0, "middle")]
     return Sheet([*shapes, word((312.0, 44.0), "free to spin")])
@@ -122,8 +122,8 @@ def endless_join(_: Bench) -> Sheet:
     ]
     knot = (128.0, 23.0 + reach / 4.0)
     shapes += [Circle(knot, 6.5, Pen("a", 2.5), "ground"), Circle(knot, 2.0, Pen("a", 2.0))]
-    shapes += [Path((knot[0] + 4.0, knot[1] + 5.0), (Curve((146.0, 36.0), (150.0, 44.0), (158.0, 48.0)),), _STRAND)]
-    shapes += [Path((knot[0] - 4.0, knot[1] + 5.0), (Curve((116.0, 38.0), (112.0, 44.0), (108.0, 50.0)),), _STRAND)]
+    shapes += [Path((knot[0] + 4.0, knot[1] + 5.0), (CubicTo((146.0, 36.0), (150.0, 44.0), (158.0, 48.0)),), _STRAND)]
+    shapes += [Path((knot[0] - 4.0, knot[1] + 5.0), (CubicTo((116.0, 38.0), (112.0, 44.0), (108.0, 50.0)),), _STRAND)]
     return Sheet([], [*shapes, Label((168.0, 58.0), "knot by the post", 14.0)])
 
 
@@ -138,17 +138,17 @@ def serving_way(b: Bench) -> Sheet:
         ends = [
             Path(
                 (x - 10.0 * lean, -11.0),
-                (Curve((x - 14.0 * lean, -16.0), (x - 20.0 * lean, -22.0), (x - 34.0 * lean, -24.0)),),
+                (CubicTo((x - 14.0 * lean, -16.0), (x - 20.0 * lean, -22.0), (x - 34.0 * lean, -24.0)),),
                 _THREAD,
             ),
             Path(
                 (x + 10.0 * lean, 11.0),
-                (Curve((x + 14.0 * lean, 16.0), (x + 20.0 * lean, 22.0), (x + 34.0 * lean, 24.0)),),
+                (CubicTo((x + 14.0 * lean, 16.0), (x + 20.0 * lean, 22.0), (x + 34.0 * lean, 24.0)),),
                 _THREAD,
             ),
         ]
         shapes += [Path(turn.start, turn.steps, Pen("ground", 6.0)), turn, *ends]
-        shapes += arrow((x + 44.0, -18.0), Curve((x + 62.0, -12.0), (x + 62.0, 12.0), (x + 44.0, 18.0)))
+        shapes += arrow((x + 44.0, -18.0), CubicTo((x + 62.0, -12.0), (x + 62.0, 12.0), (x + 44.0, 18.0)))
         shapes.append(Label((x, 54.0), "tightens" if fits else "loosens", 15.0, "middle", bold=fits))
     return Sheet([], [*shapes, word((178.0, -42.0), "roll both ways")])
 
@@ -170,7 +170,7 @@ def bands_moved(b: Bench) -> Sheet:
     """Draw both bands screwed along the serving, up or down."""
     x = 120.0
     shapes = [*_served_string(b, x), *_bands(x), *straight((x + 50.0, -58.0), (x + 50.0, 58.0), both=True)]
-    shapes += arrow((x - 34.0, -20.0), Curve((x - 60.0, -10.0), (x - 60.0, 10.0), (x - 34.0, 20.0)), rim=False)
+    shapes += arrow((x - 34.0, -20.0), CubicTo((x - 60.0, -10.0), (x - 60.0, 10.0), (x - 34.0, 20.0)), rim=False)
     return Sheet(
         [], [*shapes, word((x + 64.0, 5.0), "move both", "start"), Label((x - 68.0, 5.0), "screw", 14.0, "end")]
     )
@@ -184,8 +184,8 @@ def nock_lock(b: Bench) -> Sheet:
         drop = Path(
             (x + 24.0, y - 14.0),
             (
-                Curve((x + 34.0, y), (x + 34.0, y + 8.0), (x + 24.0, y + 8.0)),
-                Curve((x + 14.0, y + 8.0), (x + 14.0, y), (x + 24.0, y - 14.0)),
+                CubicTo((x + 34.0, y), (x + 34.0, y + 8.0), (x + 24.0, y + 8.0)),
+                CubicTo((x + 14.0, y + 8.0), (x + 14.0, y), (x + 24.0, y - 14.0)),
             ),
             FIRM,
             "b",

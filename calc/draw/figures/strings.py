@@ -5,8 +5,8 @@ from __future__ import annotations
 from math import pi
 from typing import TYPE_CHECKING
 
-from calc.draw import FIRM, HAIR, LINE, Circle, Curve, Dim, Label, Line, Pen, Polyline, Scale, Shape, tape
-from calc.draw.cord import Laid, Station, Way, painted, served
+from calc.draw import FIRM, HAIR, LINE, Circle, CubicTo, Dim, Label, Line, Pen, Polyline, Scale, Shape, tape
+from calc.draw.cord import CordStation, Laid, Way, painted, served
 from calc.draw.cord.arrows import arrow, letter, straight, word
 from calc.draw.cord.paint import painted_layers
 from calc.draw.cord.props import box, cross_out, dashed, ground_line, marked, pin, tick_off, weight
@@ -27,7 +27,7 @@ def pull_string(b: Bench) -> Sheet:
     shapes: list[Shape] = [*whole(b, left=10.0, right=290.0), *pin((28.0, 0.0), 7.0)]
     shapes += straight((286.0, 0.0), (350.0, 0.0))
     for x in (110.0, 160.0, 210.0):
-        shapes += arrow((x - 16.0, -16.0), Curve((x - 10.0, -34.0), (x + 14.0, -34.0), (x + 20.0, -16.0)), rim=False)
+        shapes += arrow((x - 16.0, -16.0), CubicTo((x - 10.0, -34.0), (x + 14.0, -34.0), (x + 20.0, -16.0)), rim=False)
     return Sheet([], [*shapes, word((322.0, -14.0), "pull"), word((164.0, -44.0), "hand over hand")])
 
 
@@ -100,7 +100,10 @@ def throat_mark(b: Bench) -> Sheet:
         way = eye((0.0, 0.0), reach=84.0, half=26.0, gap=12.0)
         shapes += plied(b, Way([(98.0 + px, y + py) for px, py in way.points]), bundle=7.0)
         cord = Laid(
-            leg((96.0, y), (266.0, y)), (Station(0.0, 7.0 * DOUBLED, b.lay), Station(170.0, 8.0, b.lay)), 2, b.names()
+            leg((96.0, y), (266.0, y)),
+            (CordStation(0.0, 7.0 * DOUBLED, b.lay), CordStation(170.0, 8.0, b.lay)),
+            2,
+            b.names(),
         )
         shapes += painted(cord, halo=True)
         apart = 14.0 if slipped else 0.0
@@ -132,7 +135,7 @@ def over_the_top(cord: Laid, name: Name) -> list[float]:
 def count_turns(b: Bench) -> Sheet:
     """Draw the crossings of one bundle counted over a tape: each time that A comes over the top is one turn."""
     left, right = 30.0, 330.0
-    cord = Laid(leg((4.0, 0.0), (356.0, 0.0)), (Station(0.0, 12.0, b.lay),), 2, b.names(), 176.0, pi / 2.0)
+    cord = Laid(leg((4.0, 0.0), (356.0, 0.0)), (CordStation(0.0, 12.0, b.lay),), 2, b.names(), 176.0, pi / 2.0)
     shapes: list[Shape] = list(painted(cord))
     tops = [4.0 + at for at in over_the_top(cord, "a") if left <= 4.0 + at < right]
     for turn, x in enumerate(tops, start=1):
@@ -159,8 +162,8 @@ def proud_bundle(b: Bench) -> Sheet:
     """Draw one bundle stands out in waves."""
     way = leg((4.0, 0.0), (354.0, 0.0))
     tight, loose = b.names()
-    slack = Laid(way, (Station(0.0, 11.0, b.lay * 0.9, 2.1),), 2, (loose, loose))
-    held = Laid(way, (Station(0.0, 11.0, b.lay * 0.42, 0.5),), 2, (tight, tight), zero_at=20.0)
+    slack = Laid(way, (CordStation(0.0, 11.0, b.lay * 0.9, 2.1),), 2, (loose, loose))
+    held = Laid(way, (CordStation(0.0, 11.0, b.lay * 0.42, 0.5),), 2, (tight, tight), zero_at=20.0)
     back, front = painted_layers(slack, 0.0, way.length, only=0)
     core = painted_layers(held, 0.0, way.length, only=1)
     shapes: list[Shape] = [*back, *(each for layer in core for each in layer), *front]
@@ -187,7 +190,7 @@ def kinked_cord(b: Bench) -> Sheet:
         (354.0, 32.0),
     )
     way = Way.smooth(*points)
-    cord = Laid(way, (Station(0.0, 8.0, b.lay * 1.35),), 2, b.names())
+    cord = Laid(way, (CordStation(0.0, 8.0, b.lay * 1.35),), 2, b.names())
     shapes: list[Shape] = list(painted(cord))
     crossing = way.nearest((200.0, 2.0))
     crossing = max(crossing, way.length - way.back().nearest((192.0, -2.0)))

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from calc.draw import Label, Scale, Shape, tape
-from calc.draw.cord import Laid, Station, Way, painted, served
+from calc.draw.cord import CordStation, Laid, Way, painted, served
 from calc.draw.cord.arrows import letter, roll, word
 from calc.draw.cord.props import clip, mark, pin
 from calc.draw.figures.bench import Bench, Sheet
@@ -29,7 +29,7 @@ def three_bundle_order(b: Bench) -> Sheet:
 def three_bundle_loop(b: Bench) -> Sheet:
     """Draw the loop of three bundles plied from mark to mark over a tape."""
     first, last = 60.0, 250.0
-    cord = Laid(leg((first - 6.0, 0.0), (last, 0.0)), (Station(0.0, 10.0, b.lay),), 3, b.names(3))
+    cord = Laid(leg((first - 6.0, 0.0), (last, 0.0)), (CordStation(0.0, 10.0, b.lay),), 3, b.names(3))
     shapes: list[Shape] = []
     for side, name in zip((-1.0, 0.0, 1.0), b.names(3), strict=True):
         shapes += single(
@@ -62,7 +62,7 @@ def three_bundle_counter(b: Bench) -> Sheet:
         shapes += single(way, name, bundle=bundle, own=-b.lay)
         shapes += [*clip((320.0, side * 40.0), bundle / 2.0), *roll((244.0, side * 40.0), bundle / 2.0)]
         shapes.append(letter((212.0, side * 40.0 - 16.5), b.other, 16.0))
-    cord = Laid(leg((76.0, 0.0), (114.0, 0.0)), (Station(0.0, 8.0, b.lay),), 3, b.names(3))
+    cord = Laid(leg((76.0, 0.0), (114.0, 0.0)), (CordStation(0.0, 8.0, b.lay),), 3, b.names(3))
     return Sheet([*shapes, *painted(cord, halo=True)])
 
 
@@ -71,10 +71,10 @@ def three_bundle_splice(b: Bench) -> Sheet:
     way = eye((86.0, 0.0), reach=78.0, half=28.0, gap=12.0)
     shapes: list[Shape] = [*plied(b, way, bundle=6.0, bundles=3)]
     stations = (
-        Station(0.0, 7.0 * DOUBLED, b.lay),
-        Station(70.0, 7.0 * DOUBLED, b.lay),
-        Station(190.0, 7.0, b.lay),
-        Station(266.0, 7.0, b.lay),
+        CordStation(0.0, 7.0 * DOUBLED, b.lay),
+        CordStation(70.0, 7.0 * DOUBLED, b.lay),
+        CordStation(190.0, 7.0, b.lay),
+        CordStation(266.0, 7.0, b.lay),
     )
     shapes += painted(Laid(leg((84.0, 0.0), (350.0, 0.0)), stations, 3, b.names(3)), halo=True)
     words = [

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from calc.draw import FIRM, HAIR, LINE, Circle, Curve, Label, Line, Pen, Polyline, Shape
-from calc.draw.cord import Laid, Station, Way, painted, served
+from calc.draw import FIRM, HAIR, LINE, Circle, CubicTo, Label, Line, Pen, Polyline, Shape
+from calc.draw.cord import CordStation, Laid, Way, painted, served
 from calc.draw.cord.arrows import arrow, straight, word
 from calc.draw.cord.props import box, dashed, ground_line, jar
 from calc.draw.figures.bench import Bench, Sheet
@@ -40,7 +40,7 @@ def _limb(x: float = _LIMB, half: float = 22.0) -> list[Shape]:
 def _cord(
     b: Bench, way: Way, start: float | None = None, end: float | None = None, *, halo: bool = False
 ) -> list[Shape]:
-    laid = Laid(way, (Station(0.0, _CORD, b.lay),), 2, b.names())
+    laid = Laid(way, (CordStation(0.0, _CORD, b.lay),), 2, b.names())
     return list(painted(laid, start, end, halo=halo, ends=start is None))
 
 
@@ -77,7 +77,7 @@ def hitch_round_limb(b: Bench) -> Sheet:
     behind = Way.smooth((150.0, 40.0), (98.0, 16.0), (74.0, 6.0), (52.0, 6.0), (42.0, -2.0), (52.0, -10.0))
     front = _cord(b, Way.smooth((354.0, -10.0), (220.0, -10.0), (96.0, -10.0), (50.0, -10.0)))
     shapes: list[Shape] = [*_cord(b, behind), *_limb(), *front]
-    shapes += arrow((158.0, 58.0), Curve((176.0, 66.0), (196.0, 70.0), (220.0, 70.0)), rim=False)
+    shapes += arrow((158.0, 58.0), CubicTo((176.0, 66.0), (196.0, 70.0), (220.0, 70.0)), rim=False)
     words = [Label((300.0, -26.0), "string", 14.0, "middle"), word((190.0, 92.0), "round behind the limb")]
     return Sheet([*shapes, *words, Label((_LIMB, 104.0), "limb", 14.0, "middle")])
 
@@ -93,7 +93,7 @@ def hitch_own_part(b: Bench) -> Sheet:
     return Sheet(
         [
             *shapes,
-            *arrow((176.0, 58.0), Curve((190.0, 62.0), (200.0, 66.0), (214.0, 68.0)), rim=False),
+            *arrow((176.0, 58.0), CubicTo((190.0, 62.0), (200.0, 66.0), (214.0, 68.0)), rim=False),
             word((226.0, 42.0), "round itself", "start"),
         ]
     )
@@ -239,7 +239,7 @@ def club_samples(b: Bench) -> Sheet:
             shapes += painted(
                 Laid(
                     leg((52.0, y), (52.0 + plies, y)),
-                    (Station(0.0, thick, b.lay), Station(plies, 4.0, b.lay)),
+                    (CordStation(0.0, thick, b.lay), CordStation(plies, 4.0, b.lay)),
                     2,
                     b.names(),
                 ),

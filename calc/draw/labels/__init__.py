@@ -1,7 +1,7 @@
 """Places for words in a drawing."""
 
 from calc.draw.labels.free import Free
-from calc.draw.labels.seats import Seat, places
+from calc.draw.labels.seats import Seat, place_labels
 from calc.draw.labels.tags import Tag, Tags, Words
 
 __all__ = [
@@ -10,5 +10,5 @@ __all__ = [
     "Tag",
     "Tags",
     "Words",
-    "places",
+    "place_labels",
 ]

@@ -26,14 +26,16 @@ class Seat:
 
 
 @dataclass(frozen=True, slots=True)
-class Place:
+class LabelPlace:
     """Where the middle comes to stand; lane 0 is the nearest to what is named."""
 
     middle: float
     lane: int
 
 
-def places(seats: Sequence[Seat], low: float, high: float, gap: float = 6.0, most: int = 3) -> tuple[Place, ...]:
+def place_labels(
+    seats: Sequence[Seat], low: float, high: float, gap: float = 6.0, most: int = 3
+) -> tuple[LabelPlace, ...]:
     """Return places in the order of the seats.
 
     In a lane no two words come nearer than the gap, and a leader on its way to a farther lane passes between
@@ -59,13 +61,13 @@ def places(seats: Sequence[Seat], low: float, high: float, gap: float = 6.0, mos
     --------
     Two that want the same spot share it out:
 
-    >>> places([Seat(50.0, 20.0), Seat(50.0, 20.0)], 0.0, 100.0)
+    >>> place_labels([Seat(50.0, 20.0), Seat(50.0, 20.0)], 0.0, 100.0)
     (Place(middle=37.0, lane=0), Place(middle=63.0, lane=0))
     """
     if not seats:
         return ()
     least = max(0.0, _moved_least(seats, (low, high), gap) - _NEAR)
-    best: tuple[float, tuple[Place, ...]] | None = None
+    best: tuple[float, tuple[LabelPlace, ...]] | None = None
     for lanes in _lanes(len(seats), most):
         if best is not None and best[0] <= least + _FAR * sum(lanes) + _HELD:
             break
@@ -75,7 +77,7 @@ def places(seats: Sequence[Seat], low: float, high: float, gap: float = 6.0, mos
         moved = max(abs(x - each.wanted) for x, each in zip(middles, seats, strict=True))
         cost = max(0.0, moved - _NEAR) + _FAR * sum(lanes)
         if best is None or cost < best[0]:
-            best = cost, tuple(Place(x, lane) for x, lane in zip(middles, lanes, strict=True))
+            best = cost, tuple(LabelPlace(x, lane) for x, lane in zip(middles, lanes, strict=True))
     if best is None:
         msg = f"places: got {len(seats)} seats of {sum(each.width for each in seats):.0f}, expected less"
         raise ValueError(msg)

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from calc.draw import ASCENT, DESCENT, HAIR, Label, Pen, Polyline, text_width
-from calc.draw.labels.seats import Place, Seat, places
+from calc.draw.labels.seats import LabelPlace, Seat, place_labels
 
 if TYPE_CHECKING:
     from calc.draw import Ink, Shape
@@ -68,13 +68,13 @@ class Tags:
     """Tags in their places; `rise` is -1 for words above their spots and 1 for words below."""
 
     tags: tuple[Tag, ...]
-    seats: tuple[Place, ...]
+    seats: tuple[LabelPlace, ...]
     rise: float
 
     @classmethod
     def seated(cls, tags: tuple[Tag, ...], low: float, high: float, rise: float) -> Tags:
         """Find places between two limits."""
-        seats = places([Seat(each.at, each.width) for each in tags], low, high)
+        seats = place_labels([Seat(each.at, each.width) for each in tags], low, high)
         return cls(tags, seats, rise)
 
     @property

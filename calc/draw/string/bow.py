@@ -32,7 +32,7 @@ def braced_bow(
     string_text: str,
     bow_text: str,
     *,
-    handle_m: float = 0.0,
+    handle_length_m: float = 0.0,
     handle_text: str = "",
     proud_m: float = 0.0,
 ) -> Drawing:
@@ -45,7 +45,7 @@ def braced_bow(
         grows towards the string. The lower limb is its mirror image. [m]
     brace_text, string_text, bow_text : str
         What stands at the brace height, the string's length and the belly from nock to nock.
-    handle_m : float, >= 0
+    handle_length_m : float, >= 0
         Stiff length in the middle; 0 to leave it undrawn. [m]
     handle_text : str
         What stands at the stiff handle; empty to leave it unsaid.
@@ -58,9 +58,9 @@ def braced_bow(
     nock, other, proud = left[-1], _over(left[-1]), proud_m * scale
     inside = _inside(left, proud, brace_text)
     shapes: tuple[Shape, ...] = (
-        Group("wood", (_wood(left), *_grip(handle_m * scale, proud))),
+        Group("wood", (_wood(left), *_grip(handle_length_m * scale, proud))),
         Group("string", (Line(nock, other, FIRM), *(Circle(each, 2.5, FIRM, "ground") for each in (nock, other)))),
-        *_handle(handle_m * scale, handle_text),
+        *_handle(handle_length_m * scale, handle_text),
         *_along_belly(left, away, bow_text),
         *_brace(proud, nock[1], brace_text, inside=inside),
         *_below(nock, "" if inside else brace_text, string_text),

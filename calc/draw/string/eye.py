@@ -6,12 +6,12 @@ from dataclasses import replace
 from math import cos, hypot, pi, sin
 from typing import TYPE_CHECKING
 
-from calc.draw import FIRM, HAIR, LINE, Arc, Circle, Curve, Dim, Drawing, Group, Label, Line, Path, Pen, To
+from calc.draw import FIRM, HAIR, LINE, Arc, Circle, CubicTo, Dim, Drawing, Group, Label, Line, Path, Pen, To
 from calc.draw.labels import Tag, Tags, Words
 from calc.geometry.ends import EllipseTip
 
 if TYPE_CHECKING:
-    from calc.draw import Point, Shape, Step
+    from calc.draw import PathStep, Point, Shape
     from calc.geometry.ends import Loop, Section
 
 _WIDE, _HIGH = 338.0, 190.0
@@ -73,7 +73,7 @@ def loop_round_tip(
     return Drawing(key=key, title=title, desc=f"{said}. To scale.", shapes=shapes)
 
 
-def centre_line(section: Section, loop: Loop, cord_m: float, scale: float) -> tuple[Point, tuple[Step, ...]]:
+def centre_line(section: Section, loop: Loop, cord_m: float, scale: float) -> tuple[Point, tuple[PathStep, ...]]:
     """Return the loop's centre line about the middle of the tip, from throat to throat, in drawing units.
 
     The same tangents as in ``calc.geometry``: straight legs, then round the section half a cord off it. Round
@@ -85,7 +85,7 @@ def centre_line(section: Section, loop: Loop, cord_m: float, scale: float) -> tu
     return start, (*below, *_there_and_back(points, below))
 
 
-def _outline(section: Section, off_m: float, lean_rad: float, scale: float) -> list[Step]:
+def _outline(section: Section, off_m: float, lean_rad: float, scale: float) -> list[PathStep]:
     """Return the steps round half a section, from a normal's direction over the side to the middle of the back."""
     if isinstance(section, EllipseTip):
         angles = [lean_rad - (lean_rad + pi / 2.0) * index / _FACETS for index in range(_FACETS + 1)]
@@ -96,7 +96,12 @@ def _outline(section: Section, off_m: float, lean_rad: float, scale: float) -> l
     ends = [touching, (along_m, across_m + rise_m), (-along_m, across_m + rise_m), (-along_m - rise_m, across_m)]
     first, second, third, fourth = (_scaled(each, scale) for each in ends)
     radius = rise_m * scale
-    steps: list[Step] = [To(first), Arc(second, radius, clockwise=True), To(third), Arc(fourth, radius, clockwise=True)]
+    steps: list[PathStep] = [
+        To(first),
+        Arc(second, radius, clockwise=True),
+        To(third),
+        Arc(fourth, radius, clockwise=True),
+    ]
     return [*steps, To((fourth[0], 0.0))]
 
 
@@ -107,7 +112,7 @@ def _on_ellipse(section: EllipseTip, off_m: float, angle: float) -> Point:
     return (deep_m**2 / reach_m + off_m) * sin(angle), (half_m**2 / reach_m + off_m) * cos(angle)
 
 
-def _cord(start: Point, steps: tuple[Step, ...], end: float, band: float) -> Group:
+def _cord(start: Point, steps: tuple[PathStep, ...], end: float, band: float) -> Group:
     """Draw the cord as a band: a broad line under a less broad one."""
     whole = (To(start), *steps, To((end, -start[1])))
     broad = (Pen("ink", band, cap="butt"), Pen("ground", max(band - 3.0, band / 3.0), cap="butt"))
@@ -126,14 +131,14 @@ def _tip(section: Section, scale: float) -> Path:
     return Path(first.end, (*rest, *above), FIRM, "tint", closed=True)
 
 
-def _there_and_back(points: list[Point], steps: list[Step]) -> list[Step]:
+def _there_and_back(points: list[Point], steps: list[PathStep]) -> list[PathStep]:
     """Return the mirror image of steps through some points, walked the other way."""
     return [replace(step, end=(points[at][0], -points[at][1])) for at, step in reversed(list(enumerate(steps)))]
 
 
 def _break(x: float, band: float) -> Path:
     top, third = -band - 5.0, (2.0 * band + 10.0) / 3.0
-    return Path((x, top), (Curve((x - 5.0, top + third), (x + 5.0, -top - third), (x, -top)),), LINE)
+    return Path((x, top), (CubicTo((x - 5.0, top + third), (x + 5.0, -top - third), (x, -top)),), LINE)
 
 
 def _words(tip: Point, leg: Point, top: float, texts: tuple[str, str]) -> list[Shape]:

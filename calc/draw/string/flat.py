@@ -6,7 +6,7 @@ from itertools import accumulate
 from typing import TYPE_CHECKING
 
 from calc.draw import PHONE, Drawing, Label, Scale, wrapped
-from calc.draw.string.row import EDGE, SMALL, Flat, Zone, draw_row
+from calc.draw.string.row import EDGE, SMALL, Flat, FlatZone, draw_row
 from calc.draw.string.strands import Strands
 from calc.draw.string.tails import Tail
 
@@ -20,7 +20,7 @@ _INSET = 9.0
 
 
 def string_layout(
-    zones: tuple[Zone, ...],
+    zones: tuple[FlatZone, ...],
     step_m: float,
     strands: int,
     splice_m: float,
@@ -85,7 +85,9 @@ def string_layout(
     )
 
 
-def _tails(zones: tuple[Zone, ...], edges_m: tuple[float, ...], bundle: Strands, splice_m: float) -> tuple[Tail, ...]:
+def _tails(
+    zones: tuple[FlatZone, ...], edges_m: tuple[float, ...], bundle: Strands, splice_m: float
+) -> tuple[Tail, ...]:
     kinds = [each.kind for each in zones]
     if "body" not in kinds or splice_m <= 0.0:
         return ()

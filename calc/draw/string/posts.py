@@ -10,7 +10,7 @@ from calc.draw import (
     PHONE,
     Arc,
     Circle,
-    Curve,
+    CubicTo,
     Dim,
     Drawing,
     Group,
@@ -25,7 +25,7 @@ from calc.draw import (
 from calc.draw.cord import Way, served
 
 if TYPE_CHECKING:
-    from calc.draw import Point, Shape, Step
+    from calc.draw import PathStep, Point, Shape
 
 _SMALL, _SIZE = 12.6, 13.0
 _LEFT, _RIGHT = 44.0, PHONE - 44.0
@@ -72,7 +72,7 @@ def endless_posts(
 def racetrack(ends: tuple[Point, Point], radius: float, wraps: int) -> Many:
     """Draw strands wound round two posts that stand level, one outside the other."""
     (x1, y), (x2, _) = ends
-    parts: list[tuple[Point, tuple[Step, ...]]] = []
+    parts: list[tuple[Point, tuple[PathStep, ...]]] = []
     for index in range(wraps):
         r = radius + _APART * (index + 0.5)
         arcs = (To((x2, y - r)), Arc((x2, y + r), r, clockwise=True), To((x1, y + r)))
@@ -103,7 +103,7 @@ def _wind(wraps: int, spacing_text: str, wraps_text: str) -> tuple[list[Shape], 
         *head,
         Group("wound", (racetrack(ends, _POST, wraps),)),
         *(shape for each in ends for shape in post(each)),
-        Path((knot[0] - 5.0, knot[1] + 1.0), (Curve((knot[0], knot[1] + 11.0), (knot[0] + 6.0, knot[1] + 9.0),
+        Path((knot[0] - 5.0, knot[1] + 1.0), (CubicTo((knot[0], knot[1] + 11.0), (knot[0] + 6.0, knot[1] + 9.0),
                                                     (knot[0] + 5.0, knot[1] - 1.0)),), _STRAND),
         Label((knot[0] + 12.0, knot[1] + 15.0), "ends meet by a post", _SMALL, ink="quiet"),
         Dim((_LEFT - reach, y), (_RIGHT + reach, y), spacing_text, reach + 34.0, size=_SIZE),
@@ -116,11 +116,11 @@ def _serve(wraps: int, top: float, serve_text: str) -> tuple[list[Shape], float]
     head = _heading(2, "Turn each pair of posts crosswise and serve what lies between them", top)
     y = max(each.box().bottom for each in head) + 30.0 + _ARM
     x1, x2, reach = _LEFT + 4.0, _RIGHT - 4.0, _POST + _APART * wraps
-    parts: list[tuple[Point, tuple[Step, ...]]] = []
+    parts: list[tuple[Point, tuple[PathStep, ...]]] = []
     for index in range(wraps):
         r = _POST + _APART * (index + 0.5)
         up, down = y - _ARM, y + _ARM
-        corners: tuple[Step, ...] = (
+        corners: tuple[PathStep, ...] = (
             To((x2, up - r)), Arc((x2 + r, up), r, clockwise=True), To((x2 + r, down)),
             Arc((x2, down + r), r, clockwise=True), To((x1, down + r)), Arc((x1 - r, down), r, clockwise=True),
             To((x1 - r, up)), Arc((x1, up - r), r, clockwise=True),
@@ -150,8 +150,8 @@ def _close(top: float, bound_text: str) -> list[Shape]:
     throat = x + 74.0
     wide = 9.0
     half, near, far = wide / 2.0, x + 24.0, throat - 24.0
-    there = Curve((far, y + half), (near, y + r), (x, y + r))
-    home = Curve((near, y - r), (far, y - half), (throat, y - half))
+    there = CubicTo((far, y + half), (near, y + r), (x, y + r))
+    home = CubicTo((near, y - r), (far, y - half), (throat, y - half))
     loop = Way.along((throat, y + half), there, Arc((x, y - r), r, clockwise=True), home)
     end = throat + 112.0
     strands = tuple(((end - 6.0, y + off), (To((PHONE - 30.0, y + off)),)) for off in (-5.0, -2.5, 0.0, 2.5, 5.0))

@@ -5,10 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Literal
 
-from calc.draw import HAIR, HEAD, LINE, MARK, Curve, Group, Line, Path, Pen, Polyline, arrow_head
+from calc.draw import HAIR, HEAD, LINE, MARK, CubicTo, Group, Line, Path, Pen, Polyline, arrow_head
 from calc.draw import tape_measure as tape
 from calc.draw.labels import Tag, Tags, Words
-from calc.draw.string.tails import Tails
+from calc.draw.string.tails import TailLabels
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -28,7 +28,7 @@ _ACCENT = Pen("accent", 1.0)
 
 
 @dataclass(frozen=True, slots=True)
-class Zone:
+class FlatZone:
     """One zone of a bundle laid flat.
 
     Parameters
@@ -64,7 +64,7 @@ class Zone:
 class Flat:
     """Everything a row needs to know."""
 
-    zones: tuple[Zone, ...]
+    zones: tuple[FlatZone, ...]
     edges_m: tuple[float, ...]
     strands: Strands
     tails: tuple[Tail, ...]
@@ -95,7 +95,7 @@ class _Piece:
     """The part of a zone in one row; `cut` is what lies in rows before and after [m]."""
 
     index: int
-    zone: Zone
+    zone: FlatZone
     left: float
     right: float
     cut: tuple[float, float]
@@ -116,7 +116,7 @@ def draw_row(flat: Flat, scale: Scale, number: int, top: float) -> tuple[list[Sh
     pieces = list(flat.pieces(scale))
     names = Tags.seated(tuple(_name(each) for each in pieces), EDGE, flat.width - EDGE, -1.0)
     spans_y = top + names.height
-    tails = Tails.within(flat.tails, scale)
+    tails = TailLabels.within(flat.tails, scale)
     strands_y = spans_y + _AIR + tails.height + 3.0
     tape_y = strands_y + flat.strands.height + 5.0
     marks_y = tape_y + tape.HEIGHT + 2.0
@@ -186,7 +186,7 @@ def _breaks(flat: Flat, scale: Scale, top: float) -> list[Shape]:
     return [
         Path(
             (x, top - 4.0),
-            (Curve((x - 4.0, top - 4.0 + third), (x + 4.0, bottom + 4.0 - third), (x, bottom + 4.0)),),
+            (CubicTo((x - 4.0, top - 4.0 + third), (x + 4.0, bottom + 4.0 - third), (x, bottom + 4.0)),),
             LINE,
         )
         for x in ends

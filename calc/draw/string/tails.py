@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from calc.draw import DESCENT, HAIR, HEAD, Curve, Label, Path, Polyline, arrow_head, text_width
-from calc.draw.labels import Seat, places
+from calc.draw import DESCENT, HAIR, HEAD, CubicTo, Label, Path, Polyline, arrow_head, text_width
+from calc.draw.labels import Seat, place_labels
 
 if TYPE_CHECKING:
     from calc.draw import Scale, Shape
@@ -65,14 +65,14 @@ class Tail:
             outer, middle = scale.x(self.outer_m), bottom - _TALL / 2.0
             lift = (outer, bottom - 2.2 * _TALL)
             shapes.append(
-                Path((outer, bottom + 1.0), (Curve(lift, (mark - 8.0 * self.way, middle), (mark, middle)),), HAIR)
+                Path((outer, bottom + 1.0), (CubicTo(lift, (mark - 8.0 * self.way, middle), (mark, middle)),), HAIR)
             )
             shapes.append(arrow_head((mark, middle), (self.way, 0.0)))
         return shapes
 
 
 @dataclass(frozen=True, slots=True)
-class Tails:
+class TailLabels:
     """The tails of one row with their words: beside them where there is room, else in a line above."""
 
     tails: tuple[Tail, ...]
@@ -80,7 +80,7 @@ class Tails:
     above: bool
 
     @classmethod
-    def within(cls, tails: tuple[Tail, ...], scale: Scale) -> Tails:
+    def within(cls, tails: tuple[Tail, ...], scale: Scale) -> TailLabels:
         """Take those that lie in a stretch and place their words."""
         seen = tuple(each for each in tails if each.seen(scale))
         named = [each for each in seen if each.begins(scale)]
@@ -89,7 +89,9 @@ class Tails:
         if _clear(beside, width, [each.reach(scale) for each in seen], scale):
             return cls(seen, tuple(beside), above=False)
         seats = [Seat(each.reach(scale)[0] + each.way * (4.0 + width / 2.0), width) for each in named]
-        return cls(seen, tuple(each.middle for each in places(seats, scale.left, scale.right, most=1)), above=True)
+        return cls(
+            seen, tuple(each.middle for each in place_labels(seats, scale.left, scale.right, most=1)), above=True
+        )
 
     @property
     def height(self) -> float:

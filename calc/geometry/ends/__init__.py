@@ -5,7 +5,7 @@ from calc.geometry.ends.loops import Loop, loop_nocked, shortest_loop, widest_op
 from calc.geometry.ends.pipes import flattened, is_pipe, pipe, wall_area
 from calc.geometry.ends.sections import EllipseTip, FlatTip, RoundTip, Section, perimeter
 from calc.geometry.ends.servings import Coil, ServedLoop, coil, served_loop
-from calc.geometry.ends.splices import Splice, Station, splice, stagger
+from calc.geometry.ends.splices import Splice, SpliceStation, splice, stagger
 from calc.geometry.ends.tail_friction import holding_angle, holding_length, holding_ratio, wrap_angle
 
 __all__ = [
@@ -17,7 +17,7 @@ __all__ = [
     "Section",
     "ServedLoop",
     "Splice",
-    "Station",
+    "SpliceStation",
     "coil",
     "flattened",
     "holding_angle",

@@ -9,7 +9,7 @@ from calc.errors import DomainError, Problem, require
 from calc.geometry.bounds import require_length
 from calc.geometry.ends.loops import Loop, loop_at, shortest_loop
 from calc.geometry.ends.sections import outline_ahead, outline_behind, perimeter, touch
-from calc.numerics import crossing
+from calc.numerics import find_root
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -24,7 +24,7 @@ def _solved(section: Section, cord_diameter_m: float, shortest: Loop, over: Call
     widest_rad = shortest.opening_rad / 2.0
     if over(widest_rad) >= 0.0:
         return shortest
-    return loop_at(section, cord_diameter_m, crossing(over, 0.0, widest_rad))
+    return loop_at(section, cord_diameter_m, find_root(over, 0.0, widest_rad))
 
 
 def loop_of_throat(section: Section, cord_diameter_m: float, throat_m: float) -> Loop:

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from calc.errors import require
 from calc.geometry.bounds import require_length
 from calc.geometry.ends.sections import EllipseTip, outline_ahead, outline_behind, touch
-from calc.numerics import crossing
+from calc.numerics import find_root
 
 if TYPE_CHECKING:
     from calc.geometry.ends.sections import Section
@@ -84,7 +84,7 @@ def widest_opening(section: Section, cord_diameter_m: float) -> float:
             reach_m = sqrt((wide_m * across) ** 2 + deep_m**2 * (1.0 - across**2))
             return wide_m**2 * across / reach_m - half_m * (1.0 - across)
 
-        return 2.0 * acos(crossing(aside, 0.0, 1.0))
+        return 2.0 * acos(find_root(aside, 0.0, 1.0))
     inner_m = section.width_m / 2.0 - section.corner_m
     return 2.0 * acos(max(0.0, half_m - inner_m) / (half_m + section.corner_m))
 

@@ -15,7 +15,7 @@ if TYPE_CHECKING:
 
 
 @dataclass(frozen=True, slots=True)
-class Station:
+class SpliceStation:
     """A stretch of splice between two neighbouring strand ends.
 
     Attributes
@@ -54,7 +54,7 @@ class Splice:
     shortest_m: float
     step_m: float
     ends_m: tuple[float, ...]
-    stations: tuple[Station, ...]
+    stations: tuple[SpliceStation, ...]
     turns: float
 
     @property
@@ -160,13 +160,13 @@ def splice(bare: Lay, strands: int, tail_m: float, step_m: float) -> Splice:
     return Splice(tail_m, shortest_m, step_m, tuple(end_m * bare.ratio for end_m in tails_m), stations, turns)
 
 
-def _stations(bare: Lay, tails_m: Sequence[float]) -> list[Station]:
+def _stations(bare: Lay, tails_m: Sequence[float]) -> list[SpliceStation]:
     strands, start_m, made = len(tails_m), 0.0, []
     for out, tail_m in enumerate(tails_m):
         end_m = tail_m * bare.ratio
         if end_m > start_m:
             left = strands - out
             shape = lay(bare.diameter_m * sqrt(1.0 + left / strands), bare.bundles, bare.lay_rad)
-            made.append(Station(start_m, end_m, left, shape))
+            made.append(SpliceStation(start_m, end_m, left, shape))
         start_m = end_m
     return made

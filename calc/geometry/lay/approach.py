@@ -6,7 +6,7 @@ from functools import lru_cache
 from math import pi, sin, sqrt, tan
 
 from calc.errors import DomainError, Problem, require
-from calc.numerics import crossing
+from calc.numerics import find_root
 
 MOST_BUNDLES = 4
 _PHASES = {bundles: 2.0 * pi / bundles for bundles in range(2, MOST_BUNDLES + 1)}
@@ -99,7 +99,7 @@ def turned_rad(bundles: int, lay_rad: float) -> float:
 
     # for two bundles leave the maximum on the axis: the sine's series has its root at twice this or further out
     start = sqrt(6.0 * (slant - 1.0) / slant) / 2.0 if bundles == 2 else 0.0
-    return crossing(lambda t: t - slant * sine_left(bundles, t), start, phase)
+    return find_root(lambda t: t - slant * sine_left(bundles, t), start, phase)
 
 
 def radius_ratio(bundles: int, lay_rad: float) -> float:

@@ -9,7 +9,7 @@ from calc.errors import DomainError, Problem, require
 from calc.geometry.bounds import require_length
 from calc.geometry.lay.approach import radius_ratio, ratio_at, sine_left
 from calc.geometry.lay.jam_limit import jam, jam_turns
-from calc.numerics import crossing
+from calc.numerics import find_root
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -215,7 +215,7 @@ def _solved(diameter_m: float, bundles: int, over: Callable[[float, float, float
         return over(t, sine_left(bundles, t), ratio_at(bundles, t))
 
     furthest = sqrt(2.0 * pi * jam(bundles).turns_times_diameter)
-    root = furthest if at(furthest) <= _LAST_DIGITS else crossing(at, _NEAREST[bundles], furthest)
+    root = furthest if at(furthest) <= _LAST_DIGITS else find_root(at, _NEAREST[bundles], furthest)
     t = root * root
     return _lay_at(diameter_m, bundles, atan(sqrt(t / sine_left(bundles, t))), ratio_at(bundles, t))
 

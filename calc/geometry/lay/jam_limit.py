@@ -8,7 +8,7 @@ from math import atan, cos, pi, sin, sqrt
 
 from calc.geometry.bounds import require_length
 from calc.geometry.lay.approach import phase_rad, ratio_at, sine_left
-from calc.numerics import crossing
+from calc.numerics import find_root
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,7 +86,7 @@ def jam(bundles: int) -> Jam:
     [39.4, 42.8, 43.8]
     """
     phase = phase_rad(bundles)
-    t = crossing(lambda x: x - 2.0 * sin((phase - x) / 2.0), 0.0, phase)
+    t = find_root(lambda x: x - 2.0 * sin((phase - x) / 2.0), 0.0, phase)
     lay_rad = atan(sqrt(t / sine_left(bundles, t)))
     most = t / (2.0 * pi)
     return Jam(bundles, lay_rad, 2.0 * sin(lay_rad / 2.0) ** 2, most, most / cos(lay_rad), ratio_at(bundles, t))
@@ -173,5 +173,5 @@ def warn_lay(bundles: int) -> float:
         left = sine_left(bundles, turned)
         return turned / left + turned * (turned + left) * ratio_at(bundles, turned) ** 2 - 1.0
 
-    turned = crossing(over, 0.0, 2.0 * pi * jam(bundles).turns_times_diameter)
+    turned = find_root(over, 0.0, 2.0 * pi * jam(bundles).turns_times_diameter)
     return atan(sqrt(turned / sine_left(bundles, turned)))

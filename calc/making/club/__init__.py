@@ -1,16 +1,16 @@
 """Strings for many bows at once."""
 
-from calc.making.club.club_list import Club, Listed, Wanted, added, list_string, sum_up, thread_for
+from calc.making.club.club_list import Club, PlannedString, StringsWanted, list_string, sum_spreads, sum_up, thread_for
 from calc.making.club.stations import Afternoon, afternoon
 
 __all__ = [
     "Afternoon",
     "Club",
-    "Listed",
-    "Wanted",
-    "added",
+    "PlannedString",
+    "StringsWanted",
     "afternoon",
     "list_string",
+    "sum_spreads",
     "sum_up",
     "thread_for",
 ]

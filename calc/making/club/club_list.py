@@ -16,7 +16,7 @@ from calc.numerics import Spread, combine
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping, Sequence
 
-    from calc.making.strands import Holding
+    from calc.making.strands import StringStrength
     from calc.making.string import Cuts, Order
 
 FIGURES = (
@@ -27,7 +27,7 @@ FIGURES = (
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Listed:
+class PlannedString:
     """One string of a list: as much of its plan as buying, cutting and its card need.
 
     Attributes
@@ -51,13 +51,13 @@ class Listed:
     cord_m: Spread
     cord_diameter_m: Spread
     cuts: Cuts
-    held: Holding
+    held: StringStrength
     brace_low_m: float
     brace_high_m: float
 
 
 @lru_cache(maxsize=4096)
-def list_string(order: Order) -> Listed:
+def list_string(order: Order) -> PlannedString:
     """Work out one string of a list: the numbers of `plan_string`, without what only the bench sheet shows.
 
     Parameters
@@ -93,7 +93,7 @@ def list_string(order: Order) -> Listed:
 
     spreads = combine(answer, causes)
     every = measured(order, strands, centre)
-    return Listed(
+    return PlannedString(
         strands=strands,
         figures={name: every[name] for name in FIGURES},
         cut_m=spreads["cut"],
@@ -142,7 +142,7 @@ def thread_for(cord: Spread, thread_m: float, served_m: float) -> Spread:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Wanted:
+class StringsWanted:
     """Strings all alike that somebody wants.
 
     Attributes
@@ -181,7 +181,7 @@ class Cord:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Piece:
+class CordPiece:
     """Strands of one cord to cut to one length, and for whom.
 
     Attributes
@@ -246,13 +246,13 @@ class Club:
     strings: int
     strands: int
     bought: tuple[Bought, ...]
-    pieces: tuple[Piece, ...]
+    pieces: tuple[CordPiece, ...]
     net_m: Spread
     bought_m: Spread
     bought_kg: Spread
 
 
-def sum_up(wanted: Sequence[tuple[Wanted, Listed]], waste: float) -> Club:
+def sum_up(wanted: Sequence[tuple[StringsWanted, PlannedString]], waste: float) -> Club:
     """Sum up strings that are worked out.
 
     Parameters
@@ -278,7 +278,7 @@ def sum_up(wanted: Sequence[tuple[Wanted, Listed]], waste: float) -> Club:
     for cord, group in groupby(shares, key=lambda share: share[0]):
         found = list(group)
         nets = [listed.cord_m.scaled(want.strings / want.order.bundles) for _, want, listed in found]
-        net, strands = added(nets), sum(_count(want, listed) for _, want, listed in found)
+        net, strands = sum_spreads(nets), sum(_count(want, listed) for _, want, listed in found)
         more = net.scaled(1.0 + waste)
         bought.append(
             Bought(cord=cord, net_m=net, bought_m=more, bought_kg=more.scaled(cord.yarn_kg_m), strands=strands)
@@ -289,32 +289,32 @@ def sum_up(wanted: Sequence[tuple[Wanted, Listed]], waste: float) -> Club:
         strands=sum(each.strands for each in bought),
         bought=tuple(bought),
         pieces=tuple(pieces),
-        net_m=added(each.net_m for each in bought),
-        bought_m=added(each.bought_m for each in bought),
-        bought_kg=added(each.bought_kg for each in bought),
+        net_m=sum_spreads(each.net_m for each in bought),
+        bought_m=sum_spreads(each.bought_m for each in bought),
+        bought_kg=sum_spreads(each.bought_kg for each in bought),
     )
 
 
-def _cord(want: Wanted, bundle: int) -> Cord:
+def _cord(want: StringsWanted, bundle: int) -> Cord:
     colour = want.colours[bundle % len(want.colours)] if want.colours else ""
     return Cord(want.order.strand.words, want.order.yarn_kg_m, colour)
 
 
-def _count(want: Wanted, listed: Listed) -> int:
+def _count(want: StringsWanted, listed: PlannedString) -> int:
     """Return the strands one bundle of every string takes."""
     return want.strings * listed.strands // want.order.bundles
 
 
-def _pieces(cord: Cord, found: Iterable[tuple[Cord, Wanted, Listed]]) -> list[Piece]:
+def _pieces(cord: Cord, found: Iterable[tuple[Cord, StringsWanted, PlannedString]]) -> list[CordPiece]:
     pieces = []
     for length_m, group in groupby(found, key=lambda share: share[2].cuts.cut_m):
         alike = [(want.name, _count(want, listed)) for _, want, listed in group]
         names = tuple(dict.fromkeys(name for name, _ in alike))
-        pieces.append(Piece(cord=cord, length_m=length_m, count=sum(count for _, count in alike), names=names))
+        pieces.append(CordPiece(cord=cord, length_m=length_m, count=sum(count for _, count in alike), names=names))
     return pieces
 
 
-def added(spreads: Iterable[Spread]) -> Spread:
+def sum_spreads(spreads: Iterable[Spread]) -> Spread:
     """Return the sum of spreads, of their lows and highs too.
 
     Parameters

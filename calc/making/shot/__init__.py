@@ -1,12 +1,12 @@
 """A shot with one string, and how sure its figures are."""
 
-from calc.making.shot.request import Loose, Loosed
-from calc.making.shot.shooting import HEAVIER, SOFTER, loose
+from calc.making.shot.request import ShotRequest, ShotResult
+from calc.making.shot.whole_shot import HEAVIER, SOFTER, work_out_shot
 
 __all__ = [
     "HEAVIER",
     "SOFTER",
-    "Loose",
-    "Loosed",
-    "loose",
+    "ShotRequest",
+    "ShotResult",
+    "work_out_shot",
 ]

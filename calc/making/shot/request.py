@@ -17,20 +17,20 @@ if TYPE_CHECKING:
 
     from calc.data import Fibre
     from calc.geometry.ends import Section
-    from calc.mechanics.bow import DrawPoint, ForceTable, Shape
+    from calc.mechanics.bow import DrawPoint, ForceTable, LimbShape
     from calc.mechanics.estimate import Learnt
     from calc.mechanics.shot import Shot, ShotString
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Loose:
+class ShotRequest:
     """A shot to be worked out, all from the point where brace height is measured.
 
     Attributes
     ----------
     nock_to_nock_m, brace_m, draw_m, draw_force_n : float
         The bow, braced and drawn. [m], [N]
-    handle_m : float or None
+    handle_length_m : float or None
         Length that does not bend; None: not known. [m]
     shape : Shape or None
         How the limbs bend; None: not known.
@@ -56,8 +56,8 @@ class Loose:
     """
 
     nock_to_nock_m: float
-    handle_m: float | None
-    shape: Shape | None
+    handle_length_m: float | None
+    shape: LimbShape | None
     draw_force_n: float
     draw_m: float
     brace_m: float
@@ -87,7 +87,7 @@ class Loose:
             return Spread.exactly(self.limb_kg)
         if isinstance(self.tip, RoundTip) and is_pipe(self.tip):
             usual = practice("handle_usual").spread
-            handle = usual if self.handle_m is None else Spread.exactly(self.handle_m)
+            handle = usual if self.handle_length_m is None else Spread.exactly(self.handle_length_m)
             limb = Spread(*((self.nock_to_nock_m - each) / 2.0 for each in (handle.high, handle.value, handle.low)))
             return pipe_limb_mass(self.tip.diameter_m, limb, self.schedule)
         return usual_limb_mass(self.brace_m, self.draw_m, self.force_n)
@@ -97,10 +97,12 @@ class Loose:
         """Draw weight: by the bow's own table where there is one [N]."""
         return self.draw_force_n if self.table is None else self.table.force_n(self.draw_m)
 
-    def bow(self, handle_m: float | None = None, shape: Shape | None = None) -> Bow:
+    def bow(self, handle_length_m: float | None = None, shape: LimbShape | None = None) -> Bow:
         """Return the bow in the middle of what is not known, or with another handle or shape."""
-        usual = practice("handle_usual").spread.value if self.handle_m is None else self.handle_m
-        return Bow(self.nock_to_nock_m, usual if handle_m is None else handle_m, shape or self.shape or "arc")
+        usual = practice("handle_usual").spread.value if self.handle_length_m is None else self.handle_length_m
+        return Bow(
+            self.nock_to_nock_m, usual if handle_length_m is None else handle_length_m, shape or self.shape or "arc"
+        )
 
     def learnt(self) -> Learnt | None:
         """Return what the weighed force tells beside the draw weight; None where none was, or where a table stands.
@@ -112,13 +114,13 @@ class Loose:
         """
         if self.table is not None or self.weighed_m is None:
             return None
-        stave = Stave(nock_to_nock_m=self.nock_to_nock_m, handle_m=self.handle_m, shape=self.shape)
+        stave = Stave(nock_to_nock_m=self.nock_to_nock_m, handle_length_m=self.handle_length_m, shape=self.shape)
         weights = Weights(draw_m=self.draw_m, told_n=self.draw_force_n, at_m=self.weighed_m, force_n=self.weighed_n)
         return learn(stave, None, weights, brace_m=self.brace_m)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Loosed:
+class ShotResult:
     """A shot worked out.
 
     Attributes
@@ -141,7 +143,7 @@ class Loosed:
         What is uncertain, and what comes of it, by row key.
     """
 
-    asked: Loose
+    asked: ShotRequest
     learnt: Learnt | None
     string: ShotString
     strands: int

@@ -1,33 +1,43 @@
 """How many strands, and what they hold."""
 
 from calc.making.strands.chosen import Chosen, choose
-from calc.making.strands.cord_test import Examined, Unknown, examined
+from calc.making.strands.cord_test import CordFindings, UnknownCord, examine_cord
 from calc.making.strands.speed import speed_kept, usual_arrow
-from calc.making.strands.strands import Strand, Thick, count, fitting, peak_ratio, rolled, sold, thick, unnamed
-from calc.making.strands.strength import Advice, Holding, judged
-from calc.making.strands.tail_friction import Tails, Wax, tails
+from calc.making.strands.strands import (
+    Strand,
+    Thickness,
+    fitting,
+    peak_ratio,
+    rolled,
+    sold,
+    strand_count,
+    thickness,
+    unnamed,
+)
+from calc.making.strands.string_strength import Advice, StringStrength, judged
+from calc.making.strands.tail_check import TailCheck, Wax, tails
 
 __all__ = [
     "Advice",
     "Chosen",
-    "Examined",
-    "Holding",
+    "CordFindings",
     "Strand",
-    "Tails",
-    "Thick",
-    "Unknown",
+    "StringStrength",
+    "TailCheck",
+    "Thickness",
+    "UnknownCord",
     "Wax",
     "choose",
-    "count",
-    "examined",
+    "examine_cord",
     "fitting",
     "judged",
     "peak_ratio",
     "rolled",
     "sold",
     "speed_kept",
+    "strand_count",
     "tails",
-    "thick",
+    "thickness",
     "unnamed",
     "usual_arrow",
 ]

@@ -9,17 +9,17 @@ from calc.data import practice
 from calc.errors import DomainError, Problem
 from calc.geometry.lay import middle_lay
 from calc.making.strands.speed import speed_kept, usual_arrow
-from calc.making.strands.strands import count, peak_ratio, thick
-from calc.making.strands.strength import judged
+from calc.making.strands.strands import peak_ratio, strand_count, thickness
+from calc.making.strands.string_strength import judged
 from calc.mechanics.fibre import assembly_efficiency
 from calc.numerics import Spread, combine_ratios
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
-    from calc.making.strands.strands import Strand, Thick
-    from calc.making.strands.strength import Advice, Holding
-    from calc.mechanics.bow import Shape
+    from calc.making.strands.strands import Strand, Thickness
+    from calc.making.strands.string_strength import Advice, StringStrength
+    from calc.mechanics.bow import LimbShape
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -51,8 +51,8 @@ class Chosen:
     draw_weight_n: float
     arrow: Spread
     advice: Advice
-    held: Holding
-    thick: Thick
+    held: StringStrength
+    thick: Thickness
 
     @property
     def times(self) -> Spread:
@@ -77,7 +77,7 @@ class Chosen:
         """Return arrow speed off another count / off this one, by weight alone [-]."""
         return speed_kept(self.arrow.value, self.mass_kg(string_m, self.strands), self.mass_kg(string_m, strands))
 
-    def at_count(self, strands: int) -> Holding:
+    def at_count(self, strands: int) -> StringStrength:
         """Return what another count of the same strand holds."""
         held = self.held
         return judged(held.strand_n, strands, held.efficiency, held.peak_ratio, self.draw_weight_n)
@@ -90,7 +90,7 @@ def choose(
     draw_weight_n: float,
     *,
     arrow_kg: float | None = None,
-    shape: Shape | None = None,
+    shape: LimbShape | None = None,
 ) -> Chosen:
     """Return a string of the count that was asked for, or else of the count that is advised.
 
@@ -111,11 +111,11 @@ def choose(
     Raises
     ------
     DomainError
-        ``pair`` with reason ``few_strands`` or ``uneven_strands``, and all that `count` raises.
+        ``pair`` with reason ``few_strands`` or ``uneven_strands``, and all that `strand_count` raises.
 
     Notes
     -----
-    Source: `count`, `judged` and `thick` at the lay of the bench sheet's body.
+    Source: `strand_count`, `judged` and `thickness` at the lay of the bench sheet's body.
     """
     if asked is not None and asked < bundles:
         raise DomainError(Problem(field="strands", code="pair", other="bundles", reason="few_strands"))
@@ -123,7 +123,7 @@ def choose(
         raise DomainError(Problem(field="strands", code="pair", other="bundles", reason="uneven_strands"))
     lay_rad = middle_lay(*(practice(name).spread.value for name in ("lay_loosest", "lay_tightest")))
     ratio = peak_ratio(arrow_kg, draw_weight_n, shape)
-    advice = count(strand, bundles, lay_rad, ratio, draw_weight_n)
+    advice = strand_count(strand, bundles, lay_rad, ratio, draw_weight_n)
     strands, found = asked or advice.strands, strand.found()
     return Chosen(
         strand=strand,
@@ -135,5 +135,5 @@ def choose(
         arrow=usual_arrow(draw_weight_n) if arrow_kg is None else Spread.exactly(arrow_kg),
         advice=advice,
         held=judged(found["strength"], strands, assembly_efficiency(lay_rad), ratio, draw_weight_n),
-        thick=thick(strand, strands, bundles, lay_rad),
+        thick=thickness(strand, strands, bundles, lay_rad),
     )

@@ -18,12 +18,12 @@ if TYPE_CHECKING:
     from collections.abc import Mapping
 
     from calc.making.strands.chosen import Chosen
-    from calc.mechanics.bow import Shape
+    from calc.mechanics.bow import LimbShape
     from calc.mechanics.fibre import Match, Rating, Trust
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Unknown:
+class UnknownCord:
     """What was done with a cord.
 
     Parameters
@@ -80,7 +80,7 @@ class Unknown:
 
 
 @dataclass(frozen=True, slots=True)
-class Examined:
+class CordFindings:
     """What a cord turned out to be.
 
     Attributes
@@ -111,14 +111,14 @@ class Examined:
         return sum(not each.against for each in self.matches)
 
 
-def examined(
-    cord: Unknown,
+def examine_cord(
+    cord: UnknownCord,
     draw_weight_n: float,
     bundles: int,
     *,
     arrow_kg: float | None = None,
-    shape: Shape | None = None,
-) -> Examined:
+    shape: LimbShape | None = None,
+) -> CordFindings:
     """Hold a cord against every fibre, and count strands of it on the weakest that fits.
 
     Parameters
@@ -149,7 +149,7 @@ def examined(
     if not fits:
         least = cord.held_n or 0.0
         most = max(least, *(each.strength_n.high for each in matches))
-        return Examined(weight, thickness, matches, trust_in(fits), Spread(0.0, least, most), None)
+        return CordFindings(weight, thickness, matches, trust_in(fits), Spread(0.0, least, most), None)
     least_strong = weakest((each.fibre for each in fits), laid=True)
     across = None if thickness is None else thickness.value
     if across is not None and filled(least_strong.density_kg_m3.value, weight.value, across) > 1.0:
@@ -166,4 +166,4 @@ def examined(
         held_n=cord.held_n,
     )
     chosen = choose(strand, None, bundles, draw_weight_n, arrow_kg=arrow_kg, shape=shape)
-    return Examined(weight, thickness, matches, trust_in(fits), chosen.found["strength"], chosen)
+    return CordFindings(weight, thickness, matches, trust_in(fits), chosen.found["strength"], chosen)

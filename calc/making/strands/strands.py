@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, TypedDict
 from calc.data import fibres, peak_rows, practice
 from calc.errors import DomainError, Problem, require
 from calc.geometry.lay import lay, packing_of, rolled_diameter
-from calc.making.strands.strength import Advice, judged
+from calc.making.strands.string_strength import Advice, judged
 from calc.mechanics.fibre import (
     Findings,
     assembly_efficiency,
@@ -27,7 +27,7 @@ if TYPE_CHECKING:
     from typing import Unpack
 
     from calc.data import Fibre
-    from calc.mechanics.bow import Shape
+    from calc.mechanics.bow import LimbShape
     from calc.mechanics.fibre import Match, Rating
 
 MOST_STRANDS = 4000
@@ -254,7 +254,7 @@ def fitting(weight: Spread, thickness: Spread | None, **tested: Unpack[Tested]) 
 
 
 @dataclass(frozen=True, slots=True)
-class Thick:
+class Thickness:
     """One bundle, the plied body, and all strands rolled together [m]."""
 
     bundle_m: Spread
@@ -262,7 +262,7 @@ class Thick:
     together_m: Spread
 
 
-def thick(strand: Strand, strands: int, bundles: int, lay_rad: float) -> Thick:
+def thickness(strand: Strand, strands: int, bundles: int, lay_rad: float) -> Thickness:
     """Return how thick a number of strands becomes.
 
     Parameters
@@ -295,7 +295,7 @@ def thick(strand: Strand, strands: int, bundles: int, lay_rad: float) -> Thick:
         return {"bundle": bundle, "cord": bundle * ratio, "together": one * at["roll_all"]}
 
     out = combine(measured, causes)
-    return Thick(out["bundle"], out["cord"], out["together"])
+    return Thickness(out["bundle"], out["cord"], out["together"])
 
 
 def rolled(strand: Strand, count: int) -> Spread:
@@ -303,7 +303,7 @@ def rolled(strand: Strand, count: int) -> Spread:
     return rolled_diameter(count, 1.0) if strand.laid else Spread.exactly(sqrt(count))
 
 
-def peak_ratio(arrow_kg: float | None, draw_weight_n: float, shape: Shape | None = None) -> Spread:
+def peak_ratio(arrow_kg: float | None, draw_weight_n: float, shape: LimbShape | None = None) -> Spread:
     """Return the hardest pull of a shot / draw weight [-].
 
     Parameters
@@ -330,13 +330,13 @@ def peak_ratio(arrow_kg: float | None, draw_weight_n: float, shape: Shape | None
     return peak_force_ratio(shape, min(max(told), max(min(told), grains_per_pound(arrow_kg, draw_weight_n))))
 
 
-def count(strand: Strand, bundles: int, lay_rad: float, ratio: Spread, draw_weight_n: float) -> Advice:
+def strand_count(strand: Strand, bundles: int, lay_rad: float, ratio: Spread, draw_weight_n: float) -> Advice:
     """Return the fewest strands that are strong enough and thick enough.
 
     Parameters
     ----------
     strand, bundles, lay_rad
-        As for `thick`.
+        As for `thickness`.
     ratio : Spread
         From `peak_ratio`. [-]
     draw_weight_n : float, > 0

@@ -11,7 +11,7 @@ from calc.data import practice
 from calc.geometry.lay import jam, lay, lay_of_cord_turns, radius_ratio, retraction, surface_angle
 from calc.making.string.turns import Plied, turned_to_lay
 from calc.making.string.twisting import counter_at
-from calc.numerics import crossing
+from calc.numerics import find_root
 
 _Pair: TypeAlias = tuple[float, float]
 _ROUNDS = 30
@@ -105,12 +105,12 @@ class Body:
 
         Notes
         -----
-        Source: secant over the lay, with which turns grow nearly evenly; close to the jam by `crossing`.
+        Source: secant over the lay, with which turns grow nearly evenly; close to the jam by `find_root`.
         """
         if turns >= self._jammed.turns:
             return self._jammed
         if turns > _NEAR * self._jammed.turns:
-            lay_rad = crossing(lambda lay: self.at_lay(lay).turns - turns, _HALF_RAD, self._jammed.lay_rad)
+            lay_rad = find_root(lambda lay: self.at_lay(lay).turns - turns, _HALF_RAD, self._jammed.lay_rad)
             return self.at_lay(lay_rad)
         here, before = self.at_lay(self._guessed(turns)), self.now
         for _ in range(_ROUNDS):

@@ -83,7 +83,7 @@ class CutOrder:
 
 
 @dataclass(frozen=True, slots=True)
-class Zone:
+class CutZone:
     """A stretch of the flat bundle: what it becomes, and how long it is [m]."""
 
     name: Literal["tail", "loop", "body", "hitch"]
@@ -110,7 +110,7 @@ class CutPlan:
         What twisting takes of the free body's bundles. [-]
     """
 
-    zones: tuple[Zone, ...]
+    zones: tuple[CutZone, ...]
     pieces: int
     cut_m: float
     step_m: float
@@ -162,11 +162,11 @@ def cut_plan(order: CutOrder, at: Mapping[str, float]) -> CutPlan:
     middle_m = _some(legs_m / (1.0 + at["bedding"]) - 2.0 * splice.cord_m)
     middle = raw_for(middle_m, bundle_m, order.bundles, at["body_lay"])
     zones = (
-        Zone("tail", order.tail_m),
-        Zone("loop", upper.raw.raw_m),
-        Zone("body", middle.raw_m + 2.0 * order.tail_m),
-        Zone("loop", lower.raw.raw_m),
-        Zone("tail", order.tail_m),
+        CutZone("tail", order.tail_m),
+        CutZone("loop", upper.raw.raw_m),
+        CutZone("body", middle.raw_m + 2.0 * order.tail_m),
+        CutZone("loop", lower.raw.raw_m),
+        CutZone("tail", order.tail_m),
     )
     return _cut(order, zones, middle)
 
@@ -181,10 +181,10 @@ def _hitched(order: CutOrder, bundle_m: float, upper: FitLoop, at: Mapping[str, 
     middle_m = _some(legs_m / (1.0 + at["bedding"]) - splice.cord_m)
     middle, hitch = (raw_for(each, bundle_m, order.bundles, at["loop_lay"]) for each in (middle_m, at["hitch"]))
     zones = (
-        Zone("tail", order.tail_m),
-        Zone("loop", upper.raw.raw_m),
-        Zone("body", middle.raw_m + order.tail_m),
-        Zone("hitch", hitch.raw_m),
+        CutZone("tail", order.tail_m),
+        CutZone("loop", upper.raw.raw_m),
+        CutZone("body", middle.raw_m + order.tail_m),
+        CutZone("hitch", hitch.raw_m),
     )
     return _cut(order, zones, middle)
 
@@ -197,12 +197,12 @@ def _endless(
     own = retraction(surface_angle(bundle_m * sqrt(2.0), 1.0 / at["pitch"]))
     leg_m = twisted_m / (1.0 - own) + 2.0 * at["bound"]
     upper, lower = (each.loop.length_m for each in loops)
-    zones = (Zone("loop", upper), Zone("body", leg_m), Zone("loop", lower), Zone("body", leg_m))
+    zones = (CutZone("loop", upper), CutZone("body", leg_m), CutZone("loop", lower), CutZone("body", leg_m))
     once_m = sum(each.length_m for each in zones)
     return CutPlan(zones, 1, order.each * once_m + 2.0 * at["ends"], 0.0, legs_m, own)
 
 
-def _cut(order: CutOrder, zones: tuple[Zone, ...], middle: Plied) -> CutPlan:
+def _cut(order: CutOrder, zones: tuple[CutZone, ...], middle: Plied) -> CutPlan:
     step_m = 0.0
     if order.step_m > _FINEST_M:
         step_m = stagger(order.each, order.tail_m, practice("tail_least").spread.value, order.step_m)

@@ -39,7 +39,7 @@ def causes_of(order: Order, strands: int, strain: Spread) -> dict[str, Spread]:
     tip = practice("tip_usual").spread
     if order.upper.section is not None and order.lower.section is not None:
         tip = Spread.exactly(tip.value)  # asked by neither end
-    handle = practice("handle_usual").spread if order.handle_m is None else Spread.exactly(order.handle_m)
+    handle = practice("handle_usual").spread if order.handle_length_m is None else Spread.exactly(order.handle_length_m)
     return {
         "tape": practice("tape_reading").spread,
         "handle": handle,

@@ -11,7 +11,7 @@ if TYPE_CHECKING:
     from calc.data import Fibre
     from calc.geometry.ends import Section
     from calc.making.strands import Strand, Wax
-    from calc.mechanics.bow import Shape
+    from calc.mechanics.bow import LimbShape
 
 Fit = Literal["nocked", "sliding"]
 
@@ -32,7 +32,7 @@ class Order:
     ----------
     nock_to_nock_m : float, > 0
         Along the belly, nock bottom to nock bottom. [m]
-    handle_m : float or None
+    handle_length_m : float or None
         Whole stiff length; None: not known. [m]
     shape : Shape or None
         How the limbs bend; None: not known.
@@ -65,8 +65,8 @@ class Order:
     """
 
     nock_to_nock_m: float
-    handle_m: float | None
-    shape: Shape | None
+    handle_length_m: float | None
+    shape: LimbShape | None
     draw_weight_n: float
     draw_m: float
     brace_m: float
@@ -83,8 +83,10 @@ class Order:
     def __post_init__(self) -> None:
         for name in ("nock_to_nock_m", "draw_weight_n", "draw_m", "brace_m", "tail_m"):
             require(name, getattr(self, name), low=0.0, open_=True)
-        if self.handle_m is not None and self.handle_m >= self.nock_to_nock_m:
-            raise DomainError(Problem(field="handle_m", code="pair", other="nock_to_nock_m", reason="handle_long"))
+        if self.handle_length_m is not None and self.handle_length_m >= self.nock_to_nock_m:
+            raise DomainError(
+                Problem(field="handle_length_m", code="pair", other="nock_to_nock_m", reason="handle_long")
+            )
         if self.draw_m <= self.brace_m:
             raise DomainError(Problem(field="draw_m", code="pair", other="brace_m", reason="draw_short"))
         self._check_strands()

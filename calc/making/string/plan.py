@@ -7,7 +7,7 @@ from math import inf
 from typing import TYPE_CHECKING
 
 from calc.data import practice
-from calc.making.strands import Chosen, Tails, choose, tails
+from calc.making.strands import Chosen, TailCheck, choose, tails
 from calc.making.string.figures import causes_of, cut, measured
 from calc.making.string.raw_lengths import lengths
 from calc.making.string.tension import Pull, pull
@@ -65,7 +65,7 @@ class Plan:
     cuts: Cuts
     edges: Edges
     pull: Pull
-    tails: Tails
+    tails: TailCheck
     room: Room
     figures: Mapping[str, Spread]
 

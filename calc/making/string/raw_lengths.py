@@ -22,7 +22,7 @@ if TYPE_CHECKING:
     from calc.geometry.ends import Loop, Section
     from calc.geometry.lay import Lay
     from calc.making.string.order import End, Fit, Order
-    from calc.mechanics.bow import Shape
+    from calc.mechanics.bow import LimbShape
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,13 +79,13 @@ def limbs_at(order: Order, at: Mapping[str, float]) -> Limbs:
 
 
 @lru_cache(maxsize=64)
-def _limbs(nock_to_nock_m: float, handle_m: float, shape: Shape, mix: float) -> Limbs:
-    return Limbs(Bow(nock_to_nock_m=nock_to_nock_m, handle_m=handle_m, shape=shape), mix)
+def _limbs(nock_to_nock_m: float, handle_length_m: float, shape: LimbShape, mix: float) -> Limbs:
+    return Limbs(Bow(nock_to_nock_m=nock_to_nock_m, handle_length_m=handle_length_m, shape=shape), mix)
 
 
 @lru_cache(maxsize=64)
-def _string(nock_to_nock_m: float, handle_m: float, shape: Shape, mix: float, brace_m: float) -> float:
-    return _limbs(nock_to_nock_m, handle_m, shape, mix).string_m(brace_m)
+def _string(nock_to_nock_m: float, handle_length_m: float, shape: LimbShape, mix: float, brace_m: float) -> float:
+    return _limbs(nock_to_nock_m, handle_length_m, shape, mix).string_m(brace_m)
 
 
 def lays_at(order: Order, strands: int, at: Mapping[str, float]) -> Lays:

@@ -11,7 +11,7 @@ from calc.numerics import Spread
 
 if TYPE_CHECKING:
     from calc.making.string.order import Order
-    from calc.mechanics.bow import Shape
+    from calc.mechanics.bow import LimbShape
 
 _SURE_DRAW = 1.4
 """Draw over working limb up to which a string and limbs of every shape can follow. [-]"""
@@ -38,8 +38,8 @@ def pull_at_brace(order: Order) -> float:
     Source: the value of `pull`, without its spread. A draw that no shape could fail to follow is worked out for
     one shape alone; the first shapes fail at 1.55 working limbs.
     """
-    handle_m = _handle(order)
-    if order.draw_m > _SURE_DRAW * (order.nock_to_nock_m - handle_m) / 2.0:
+    handle_length_m = _handle(order)
+    if order.draw_m > _SURE_DRAW * (order.nock_to_nock_m - handle_length_m) / 2.0:
         return pull(order).brace_n.value
     return _pulled(order, order.shape or "arc")[0]
 
@@ -58,10 +58,10 @@ def pull(order: Order) -> Pull:
     return Pull(Spread(min(brace), middle[0], max(brace)), Spread(min(draw), middle[1], max(draw)))
 
 
-def _pulled(order: Order, shape: Shape) -> tuple[float, float]:
-    bow = Bow(nock_to_nock_m=order.nock_to_nock_m, handle_m=_handle(order), shape=shape)
+def _pulled(order: Order, shape: LimbShape) -> tuple[float, float]:
+    bow = Bow(nock_to_nock_m=order.nock_to_nock_m, handle_length_m=_handle(order), shape=shape)
     return end_tension(bow, order.brace_m, order.draw_m, order.draw_weight_n)
 
 
 def _handle(order: Order) -> float:
-    return practice("handle_usual").spread.value if order.handle_m is None else order.handle_m
+    return practice("handle_usual").spread.value if order.handle_length_m is None else order.handle_length_m

@@ -1,23 +1,31 @@
 """A string on its bow: bracing, tuning, settling."""
 
 from calc.making.tuning.bracing import STEP_M, Braced, brace_for, string_for
-from calc.making.tuning.settling import HEAVY_SHARE, SETTLING_TIMES_S, Fresh, OnBow, Settled, heaviest_n, settled
-from calc.making.tuning.tuning import Reading, Tuned, Tuning, tune
+from calc.making.tuning.settling import (
+    HEAVY_SHARE,
+    SETTLING_TIMES_S,
+    NewString,
+    OnBow,
+    Settled,
+    heaviest_n,
+    settle_new_string,
+)
+from calc.making.tuning.tuning import BraceReading, Tuned, Tuning, tune
 
 __all__ = [
     "HEAVY_SHARE",
     "SETTLING_TIMES_S",
     "STEP_M",
+    "BraceReading",
     "Braced",
-    "Fresh",
+    "NewString",
     "OnBow",
-    "Reading",
     "Settled",
     "Tuned",
     "Tuning",
     "brace_for",
     "heaviest_n",
-    "settled",
+    "settle_new_string",
     "string_for",
     "tune",
 ]

@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from collections.abc import Mapping
 
     from calc.data import Fibre
-    from calc.mechanics.bow import Shape
+    from calc.mechanics.bow import LimbShape
     from calc.mechanics.fibre import Settling
 
 MINUTE_S, HOUR_S, DAY_S = 60.0, 3600.0, 86400.0
@@ -45,7 +45,7 @@ class OnBow:
     ----------
     brace_m : float, > 0
         Brace height wanted. [m]
-    handle_m : float or None
+    handle_length_m : float or None
         Of the bow, as for `Stave`. [m]
     shape : Shape or None
         How its limbs bend, as for `Stave`.
@@ -57,15 +57,15 @@ class OnBow:
     """
 
     brace_m: float
-    handle_m: float | None
-    shape: Shape | None
+    handle_length_m: float | None
+    shape: LimbShape | None
     bundles: int
     tail_m: float
     turns: float | None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Fresh:
+class NewString:
     """A new string and what is to be done with it.
 
     Parameters
@@ -149,10 +149,10 @@ class Fresh:
             As `bow_for`.
         """
         bow, packing = self.on_bow, self.fibre.packing.value
-        handle_m = practice("handle_usual").spread.value if bow.handle_m is None else bow.handle_m
-        nock_to_nock_m = bow_for(self.string_m, bow.brace_m, handle_m, bow.shape or "arc")
+        handle_length_m = practice("handle_usual").spread.value if bow.handle_length_m is None else bow.handle_length_m
+        nock_to_nock_m = bow_for(self.string_m, bow.brace_m, handle_length_m, bow.shape or "arc")
         return Tuned(
-            stave=Stave(nock_to_nock_m=nock_to_nock_m, handle_m=bow.handle_m, shape=bow.shape),
+            stave=Stave(nock_to_nock_m=nock_to_nock_m, handle_length_m=bow.handle_length_m, shape=bow.shape),
             brace_m=bow.brace_m,
             wanted_m=bow.brace_m,
             string_m=self.string_m,
@@ -188,7 +188,7 @@ class Settled:
     figures : mapping of str to Spread
     """
 
-    fresh: Fresh
+    fresh: NewString
     hang_n: float
     hang_s: float
     hung: tuple[Settling, ...]
@@ -196,7 +196,7 @@ class Settled:
     figures: Mapping[str, Spread]
 
 
-def settled(fresh: Fresh) -> Settled:
+def settle_new_string(fresh: NewString) -> Settled:
     """Return what settling a string as asked, or as advised, does to it.
 
     Parameters
@@ -210,7 +210,7 @@ def settled(fresh: Fresh) -> Settled:
 
     Notes
     -----
-    Source: `settle` (``derived:settling``). The weight advised is `Fresh.advised_n`, the time
+    Source: `settle` (``derived:settling``). The weight advised is `NewString.advised_n`, the time
     ``settle_time`` of the constants, somebody being by. A string is made so short that after settling it has the length
     wanted when it is braced. What still comes costs brace height, and turns bring it back (`undone`). Nothing here
     shrinks: spreads end at no growth. Leaves out recovery of a slack string.
@@ -273,7 +273,7 @@ def _share(done: Settling) -> Spread:
     return combine(share, {"taken": done.taken, "left": done.left})["share"]
 
 
-def _over_pulls(fresh: Fresh, hang_n: float, hang_s: float, left: Spread) -> Spread:
+def _over_pulls(fresh: NewString, hang_n: float, hang_s: float, left: Spread) -> Spread:
     """Return what remains, with what is not known of the braced pull."""
     if fresh.brace_n.low == fresh.brace_n.high:
         return left
@@ -285,7 +285,7 @@ def _over_pulls(fresh: Fresh, hang_n: float, hang_s: float, left: Spread) -> Spr
     return Spread(max(0.0, wide.low), wide.value, wide.high)
 
 
-def _lengths(fresh: Fresh, at: Mapping[str, float]) -> dict[str, float]:
+def _lengths(fresh: NewString, at: Mapping[str, float]) -> dict[str, float]:
     slack = fresh.string_m / (1.0 + at["elastic"])
     make = slack / (1.0 + at["taken"])
     return {

@@ -27,7 +27,7 @@ _FAR = 2.0
 
 
 @dataclass(frozen=True, slots=True)
-class Reading:
+class BraceReading:
     """A brace height read earlier.
 
     Attributes
@@ -74,7 +74,7 @@ class Tuned:
     cord_m: float | None
     turns: float | None
     per_m: float | None
-    readings: tuple[Reading, ...] = ()
+    readings: tuple[BraceReading, ...] = ()
 
     def causes(self) -> dict[str, Spread]:
         """Return everything that is uncertain, by name."""

@@ -9,11 +9,11 @@ from calc.errors import DomainError, Problem
 from calc.making.tuning.tuning import tune
 from calc.mechanics.bow import HIGHEST, Bow, brace_limit, string_length
 from calc.mechanics.estimate import brace_on, widened
-from calc.numerics import Spread, crossing
+from calc.numerics import Spread, find_root
 
 if TYPE_CHECKING:
     from calc.making.tuning.tuning import Tuned
-    from calc.mechanics.bow import Shape
+    from calc.mechanics.bow import LimbShape
 
 _LONGEST_M = 5.0
 _LOWEST_M = 0.0127
@@ -40,14 +40,14 @@ class Undone:
     per_turn_m: float
 
 
-def bow_for(string_m: float, brace_m: float, handle_m: float, shape: Shape) -> float:
+def bow_for(string_m: float, brace_m: float, handle_length_m: float, shape: LimbShape) -> float:
     """Return how long a bow is, nock to nock, that a string braces to a height [m].
 
     Parameters
     ----------
     string_m, brace_m : float, > 0
         On the braced bow, nock to nock along the string; brace height. [m]
-    handle_m : float, >= 0
+    handle_length_m : float, >= 0
         Whole stiff length. [m]
     shape : Shape
 
@@ -62,14 +62,14 @@ def bow_for(string_m: float, brace_m: float, handle_m: float, shape: Shape) -> f
     """
 
     def too_long(nock_to_nock_m: float) -> float:
-        return string_length(Bow(nock_to_nock_m, handle_m, shape), brace_m) - string_m
+        return string_length(Bow(nock_to_nock_m, handle_length_m, shape), brace_m) - string_m
 
-    shortest_m = (handle_m + 2.0 * brace_m / HIGHEST) * (1.0 + 1e-9)
-    while brace_limit(Bow(shortest_m, handle_m, shape)) < brace_m:
+    shortest_m = (handle_length_m + 2.0 * brace_m / HIGHEST) * (1.0 + 1e-9)
+    while brace_limit(Bow(shortest_m, handle_length_m, shape)) < brace_m:
         shortest_m *= 1.02
     if too_long(shortest_m) > 0.0:
         raise DomainError(Problem(field="brace_m", code="pair", other="string_m", reason="brace_string"))
-    return crossing(too_long, shortest_m, _LONGEST_M, within=1e-9)
+    return find_root(too_long, shortest_m, _LONGEST_M, within=1e-9)
 
 
 def undone(string: Tuned, growth: Spread) -> Undone:

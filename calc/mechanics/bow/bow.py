@@ -6,14 +6,14 @@ from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING, get_args
 
 from calc.errors import DomainError, Problem, require
-from calc.mechanics.bow.limb_model import Shape
+from calc.mechanics.bow.limb_model import LimbShape
 from calc.numerics import Spread
 
 if TYPE_CHECKING:
     from collections.abc import Callable
 
-SHAPES: tuple[Shape, ...] = get_args(Shape)
-CENTRAL: Shape = "arc"
+SHAPES: tuple[LimbShape, ...] = get_args(LimbShape)
+CENTRAL: LimbShape = "arc"
 """What to take for limbs nobody has looked at: between `tapered` and `uniform`, and within a tenth of an inch of
 `hinged` in string length."""
 HIGHEST = 0.6
@@ -29,7 +29,7 @@ class Bow:
     ----------
     nock_to_nock_m : float, > 0
         Along the belly. [m]
-    handle_m : float, >= 0
+    handle_length_m : float, >= 0
         Whole stiff length in the middle. [m]
     shape : Shape
         How the limbs bend: ``hinged`` by the handle; as stiffness falling evenly to nothing at the tip
@@ -57,14 +57,14 @@ class Bow:
 
     Notes
     -----
-    Formula: ``limb_m = (nock_to_nock_m - handle_m) / 2 - contact_m`` and ``follow = string_follow_m / limb_m``.
+    Formula: ``limb_m = (nock_to_nock_m - handle_length_m) / 2 - contact_m`` and ``follow = string_follow_m / limb_m``.
 
     Source: own geometry (``derived:limbs``). Leaves out that the two limbs of a bow are seldom quite alike.
     """
 
     nock_to_nock_m: float
-    handle_m: float
-    shape: Shape
+    handle_length_m: float
+    shape: LimbShape
     handle_proud_m: float = 0.0
     string_follow_m: float = 0.0
     contact_m: float = 0.0
@@ -73,12 +73,12 @@ class Bow:
 
     def __post_init__(self) -> None:
         require("nock_to_nock_m", self.nock_to_nock_m, low=0.0, open_=True)
-        require("handle_m", self.handle_m, low=0.0)
+        require("handle_length_m", self.handle_length_m, low=0.0)
         require("handle_proud_m", self.handle_proud_m)
         require("string_follow_m", self.string_follow_m)
         require("contact_m", self.contact_m, low=0.0)
-        object.__setattr__(self, "limb_m", (self.nock_to_nock_m - self.handle_m) / 2.0 - self.contact_m)
-        self._refuse("handle_m", "handle_long", self.handle_m, self.nock_to_nock_m)
+        object.__setattr__(self, "limb_m", (self.nock_to_nock_m - self.handle_length_m) / 2.0 - self.contact_m)
+        self._refuse("handle_length_m", "handle_long", self.handle_length_m, self.nock_to_nock_m)
         self._refuse("contact_m", "contact_long", self.contact_m, self.limb_m + self.contact_m)
         self._refuse("handle_proud_m", "proud_deep", abs(self.handle_proud_m), HIGHEST * self.limb_m)
         self._refuse("string_follow_m", "follow_large", abs(self.string_follow_m), _MOST_FOLLOW * self.limb_m)

@@ -10,11 +10,11 @@ from calc.errors import DomainError, Problem, require
 from calc.mechanics.bow.bow import HIGHEST
 from calc.mechanics.bow.limb_model import HINGE_ARM, SMALL_RAD, arc_across, arc_bend, limb
 from calc.mechanics.bow.statics import braced
-from calc.numerics import crossing
+from calc.numerics import find_root
 
 if TYPE_CHECKING:
     from calc.mechanics.bow.bow import Bow
-    from calc.mechanics.bow.limb_model import Shape
+    from calc.mechanics.bow.limb_model import LimbShape
 
 _NODES = 11
 _NUDGE = 1e-4
@@ -58,7 +58,7 @@ def string_length(bow: Bow, brace_m: float) -> float:
     Notes
     -----
     Formula: ``a = (brace_m + handle_proud_m) / limb_m`` and
-    ``string_length = handle_m + 2 * (limb_m * along(shape, a, follow) + contact_m)``.
+    ``string_length = handle_length_m + 2 * (limb_m * along(shape, a, follow) + contact_m)``.
 
     Source: own geometry (``derived:limbs``): limbs of known length bent, the string straight from where it lifts
     off one limb to where it lifts off the other. Set spread evenly along the limb changes nothing for the arc and
@@ -119,14 +119,16 @@ def brace_height(bow: Bow, string_m: float) -> float:
             Problem(field="string_m", code="pair", limit=longest_m, other="nock_to_nock_m", reason="string_long")
         )
     require(
-        "string_m", string_m, low=bow.handle_m + 2.0 * (bow.limb_m * _shortest(bow.shape, bow.follow) + bow.contact_m)
+        "string_m",
+        string_m,
+        low=bow.handle_length_m + 2.0 * (bow.limb_m * _shortest(bow.shape, bow.follow) + bow.contact_m),
     )
-    reach = ((string_m - bow.handle_m) / 2.0 - bow.contact_m) / bow.limb_m
+    reach = ((string_m - bow.handle_length_m) / 2.0 - bow.contact_m) / bow.limb_m
     return min(_across(bow, reach, lowest) * bow.limb_m - bow.handle_proud_m, brace_limit(bow))
 
 
 def _across(bow: Bow, reach: float, lowest: float) -> float:
-    """Return how far the tip of a limb of unit length stands off that reaches so far along: `along` the other way."""
+    """Return how far the tip of a limb of unit length stands off that reaches so far along: `limb_reach` the other way."""
     reach = min(reach, 1.0)
     if bow.shape == "hinged":
         return sqrt(HINGE_ARM**2 - (reach - 1.0 + HINGE_ARM) ** 2)
@@ -134,7 +136,7 @@ def _across(bow: Bow, reach: float, lowest: float) -> float:
         return arc_across(reach)
 
     def over(z: float) -> float:
-        return along(bow.shape, sqrt(z), bow.follow) - reach
+        return limb_reach(bow.shape, sqrt(z), bow.follow) - reach
 
     falls, more = _early(bow.shape, bow.follow)
     least, most = lowest**2, HIGHEST**2
@@ -149,25 +151,25 @@ def _across(bow: Bow, reach: float, lowest: float) -> float:
             break
         step = at_z / (at_z - at_before) * (before - z)
         before, at_before, z = z, at_z, min(max(z + step, least), most)
-    return sqrt(crossing(over, least, most))
+    return sqrt(find_root(over, least, most))
 
 
 @lru_cache(maxsize=64)
-def _shortest(shape: Shape, follow: float) -> float:
+def _shortest(shape: LimbShape, follow: float) -> float:
     """Return the reach of a limb of unit length at the highest brace."""
-    return along(shape, HIGHEST, follow)
+    return limb_reach(shape, HIGHEST, follow)
 
 
 @lru_cache(maxsize=64)
-def _early(shape: Shape, follow: float) -> tuple[float, float]:
+def _early(shape: LimbShape, follow: float) -> tuple[float, float]:
     """Return how a limb falls short: about ``z x (first + second x z)`` with z = across^2."""
-    low, high = ((1.0 - along(shape, across, follow)) / across**2 for across in _USUAL)
+    low, high = ((1.0 - limb_reach(shape, across, follow)) / across**2 for across in _USUAL)
     second = (high - low) / (_USUAL[1] ** 2 - _USUAL[0] ** 2)
     return low - second * _USUAL[0] ** 2, second
 
 
 def _string_m(bow: Bow, across: float) -> float:
-    return bow.handle_m + 2.0 * (bow.limb_m * along(bow.shape, across, bow.follow) + bow.contact_m)
+    return bow.handle_length_m + 2.0 * (bow.limb_m * limb_reach(bow.shape, across, bow.follow) + bow.contact_m)
 
 
 def brace_per_length(bow: Bow, brace_m: float) -> float:
@@ -231,7 +233,7 @@ def brace_after(bow: Bow, brace_m: float, longer_m: float) -> float:
     return brace_height(bow, string_length(bow, brace_m) + longer_m)
 
 
-def along(shape: Shape, across: float, follow: float = 0.0) -> float:
+def limb_reach(shape: LimbShape, across: float, follow: float = 0.0) -> float:
     """Return how far along a limb of unit length reaches when it is braced.
 
     Parameters
@@ -252,7 +254,7 @@ def along(shape: Shape, across: float, follow: float = 0.0) -> float:
 
     Examples
     --------
-    >>> round(along("hinged", 0.45), 12)
+    >>> round(limb_reach("hinged", 0.45), 12)
     0.85
     """
     if shape == "hinged":
@@ -276,7 +278,7 @@ def _keyed(across: float, follow: float) -> tuple[float, float]:
 
 
 @lru_cache(maxsize=64)
-def _bent(shape: Shape, follow: float) -> tuple[tuple[float, float, float], ...]:
+def _bent(shape: LimbShape, follow: float) -> tuple[tuple[float, float, float], ...]:
     """Return (key, shortening / scale, weight) at Chebyshev's places, for the barycentric formula."""
     found = limb(shape, 6)
     rest = set_angles(found.places, follow)

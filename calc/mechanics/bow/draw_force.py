@@ -10,12 +10,12 @@ from typing import TYPE_CHECKING
 from calc.errors import DomainError, Problem, require
 from calc.mechanics.bow.brace import set_angles, string_length
 from calc.mechanics.bow.limb_model import HINGE_ARM, limb
-from calc.mechanics.bow.statics import Strung, braced, drawn
+from calc.mechanics.bow.statics import StringHold, braced, drawn
 from calc.numerics import NoRootError
 
 if TYPE_CHECKING:
     from calc.mechanics.bow.bow import Bow
-    from calc.mechanics.bow.statics import Held
+    from calc.mechanics.bow.statics import LimbState
 
 _STEPS = 8
 
@@ -197,13 +197,13 @@ def end_tension(bow: Bow, brace_m: float, draw_m: float, draw_force_n: float) ->
     return draw_n * first.load / last.load, draw_n
 
 
-def _states(bow: Bow, brace_m: float, draw_m: float, steps: int) -> tuple[Held, ...]:
+def _states(bow: Bow, brace_m: float, draw_m: float, steps: int) -> tuple[LimbState, ...]:
     """Return the limb braced and at every even step of the draw."""
-    return held_at(bow, brace_m, tuple(brace_m + (draw_m - brace_m) * k / steps for k in range(1, steps + 1)))
+    return limb_state_at(bow, brace_m, tuple(brace_m + (draw_m - brace_m) * k / steps for k in range(1, steps + 1)))
 
 
 @lru_cache(maxsize=64)
-def held_at(bow: Bow, brace_m: float, draws_m: tuple[float, ...]) -> tuple[Held, ...]:
+def limb_state_at(bow: Bow, brace_m: float, draws_m: tuple[float, ...]) -> tuple[LimbState, ...]:
     """Return the limb braced and at every one of several draws, rising.
 
     Parameters
@@ -232,20 +232,22 @@ def held_at(bow: Bow, brace_m: float, draws_m: tuple[float, ...]) -> tuple[Held,
     return tuple(states)
 
 
-def held_near(bow: Bow, brace_m: float, draws_m: tuple[float, ...], near: tuple[Held, ...] = ()) -> tuple[Held, ...]:
-    """Return what `held_at` does, each state looked for from that of a bow not far from this one.
+def limb_state_near(
+    bow: Bow, brace_m: float, draws_m: tuple[float, ...], near: tuple[LimbState, ...] = ()
+) -> tuple[LimbState, ...]:
+    """Return what `limb_state_at` does, each state looked for from that of a bow not far from this one.
 
     Parameters
     ----------
     bow, brace_m, draws_m
-        As for `held_at`; draws in any order.
+        As for `limb_state_at`; draws in any order.
     near : tuple of Held
         The same states of another bow; without them each is looked for from the braced bow.
 
     Raises
     ------
     DomainError
-        As `held_at`.
+        As `limb_state_at`.
     """
     try:
         strung, start = _strung(bow, brace_m, near[0] if near else None)
@@ -253,19 +255,19 @@ def held_near(bow: Bow, brace_m: float, draws_m: tuple[float, ...], near: tuple[
         to = [(to_m + bow.handle_proud_m) / bow.limb_m for to_m in draws_m]
         return (start, *(drawn(strung, draw, state) for draw, state in zip(to, from_there, strict=True)))
     except NoRootError:
-        return (held_at(bow, brace_m, ())[0], *(_slowly(bow, brace_m, to_m) for to_m in draws_m))
+        return (limb_state_at(bow, brace_m, ())[0], *(_slowly(bow, brace_m, to_m) for to_m in draws_m))
 
 
-def _slowly(bow: Bow, brace_m: float, to_m: float) -> Held:
+def _slowly(bow: Bow, brace_m: float, to_m: float) -> LimbState:
     return _states(bow, brace_m, to_m, _STEPS)[-1]
 
 
-def _strung(bow: Bow, brace_m: float, near: Held | None = None) -> tuple[Strung, Held]:
+def _strung(bow: Bow, brace_m: float, near: LimbState | None = None) -> tuple[StringHold, LimbState]:
     """Return bow and string, and the limb braced."""
     bent, rest, unit = limb(bow.shape, 4), rest_angles(bow), bow.limb_m
     state = braced(bent, rest, (brace_m + bow.handle_proud_m) / unit, near)
-    half_handle, lever = bow.handle_m / 2.0 / unit, bow.contact_m / unit
-    return Strung(bent, rest, half_handle, half_handle + state.along + lever, lever, state.angles[-1]), state
+    half_handle, lever = bow.handle_length_m / 2.0 / unit, bow.contact_m / unit
+    return StringHold(bent, rest, half_handle, half_handle + state.along + lever, lever, state.angles[-1]), state
 
 
 def _draw_long() -> DomainError:

@@ -7,16 +7,16 @@ from functools import cache
 from math import cos, sin, sqrt
 from typing import Literal, TypeAlias
 
-Shape: TypeAlias = Literal["arc", "hinged", "tapered", "uniform"]
+LimbShape: TypeAlias = Literal["arc", "hinged", "tapered", "uniform"]
 HINGE_ARM = 0.75
 """A rigid limb on a hinge behaves like a bent one when its arm is 3/4 of the limb (``hickman1937``)."""
 _ROUNDS = 20
 SMALL_RAD, _CLOSE_RAD, _NEAR_RAD = 1e-3, 1e-10, 1e-8
 """A bend below the first is a series to the last digit; Newton's rule is there once a step is below another."""
-Row: TypeAlias = tuple[float, ...]
-Matrix: TypeAlias = tuple[Row, ...]
+Vector: TypeAlias = tuple[float, ...]
+Matrix: TypeAlias = tuple[Vector, ...]
 
-_INNER: dict[int, Row] = {
+_INNER: dict[int, Vector] = {
     4: (sqrt(3.0 / 7.0), 0.0, -sqrt(3.0 / 7.0)),
     6: (
         sqrt((5.0 + 2.0 * sqrt(5.0 / 3.0)) / 11.0),
@@ -27,9 +27,9 @@ _INNER: dict[int, Row] = {
     ),
 }
 """Lobatto's places between the ends, on -1 to 1, for the two numbers of angles in use."""
-_STIFFNESS: dict[Shape, Row] = {"arc": (1.0, 0.0, -1.0), "tapered": (1.0, -1.0), "uniform": (1.0,)}
+_STIFFNESS: dict[LimbShape, Vector] = {"arc": (1.0, 0.0, -1.0), "tapered": (1.0, -1.0), "uniform": (1.0,)}
 """Bending stiffness along the limb as a polynomial of the place, 1 at the handle."""
-_MASS: dict[Shape, Row] = {"arc": (1.5, 0.0, -1.5), "tapered": (2.0, -2.0), "uniform": (1.0,)}
+_MASS: dict[LimbShape, Vector] = {"arc": (1.5, 0.0, -1.5), "tapered": (2.0, -2.0), "uniform": (1.0,)}
 """Mass along the limb likewise, 1 in all."""
 
 
@@ -51,9 +51,9 @@ class Limb:
         Energy of motion is half the sum of this x cos(difference of angles) x rates. [mass x limb length^2]
     """
 
-    places: Row
+    places: Vector
     base: float
-    reach: Row
+    reach: Vector
     stiffness: Matrix
     inertia: Matrix
 
@@ -63,7 +63,7 @@ HINGED = Limb((1.0,), 1.0 - HINGE_ARM, (HINGE_ARM,), ((1.0,),), ((HINGE_ARM**2 /
 
 
 @cache
-def limb(shape: Shape, angles: Literal[4, 6]) -> Limb:
+def limb(shape: LimbShape, angles: Literal[4, 6]) -> Limb:
     """Return a limb of a shape.
 
     Parameters
@@ -102,16 +102,16 @@ def limb(shape: Shape, angles: Literal[4, 6]) -> Limb:
     )
 
 
-def _through(places: Row, k: int) -> Row:
+def _through(places: Vector, k: int) -> Vector:
     """Return the polynomial that is 1 at one place and 0 at the others, rising powers."""
-    out: Row = (1.0,)
+    out: Vector = (1.0,)
     for other in places[:k] + places[k + 1 :]:
         gap = places[k] - other
         out = _product(out, (-other / gap, 1.0 / gap))
     return out
 
 
-def _product(a: Row, b: Row) -> Row:
+def _product(a: Vector, b: Vector) -> Vector:
     out = [0.0] * (len(a) + len(b) - 1)
     for i, x in enumerate(a):
         for j, y in enumerate(b):
@@ -119,15 +119,15 @@ def _product(a: Row, b: Row) -> Row:
     return tuple(out)
 
 
-def _integral(a: Row) -> Row:
+def _integral(a: Vector) -> Vector:
     return (0.0, *(x / (i + 1) for i, x in enumerate(a)))
 
 
-def _slope(a: Row) -> Row:
+def _slope(a: Vector) -> Vector:
     return tuple(i * x for i, x in enumerate(a) if i)
 
 
-def _weighted(terms: list[Row], weight: Row) -> Matrix:
+def _weighted(terms: list[Vector], weight: Vector) -> Matrix:
     """Return the integrals of weight x term x term over the limb."""
     return tuple(tuple(sum(_integral(_product(_product(a, b), weight))) for b in terms) for a in terms)
 

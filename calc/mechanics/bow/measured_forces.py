@@ -9,7 +9,7 @@ from math import sin
 from typing import TYPE_CHECKING
 
 from calc.errors import DomainError, Problem, require
-from calc.mechanics.bow.draw_force import DrawPoint, held_at
+from calc.mechanics.bow.draw_force import DrawPoint, limb_state_at
 from calc.numerics import Spread
 
 if TYPE_CHECKING:
@@ -223,7 +223,7 @@ def measured_curve(bow: Bow, brace_m: float, draw_m: float, table: ForceTable) -
     """
     energy_j = table.energy_j(draw_m)
     draws = (*(each for each in table.draws_m[1:] if brace_m < each < draw_m), draw_m)
-    start, *states = held_at(bow, brace_m, draws)
+    start, *states = limb_state_at(bow, brace_m, draws)
     points = []
     for to_m, state in zip(draws, states, strict=True):
         force_n = table.force_n(to_m)

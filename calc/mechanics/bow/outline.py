@@ -43,7 +43,7 @@ def limb_outline(bow: Bow, brace_m: float) -> tuple[tuple[float, float], ...]:
     """
     string_length(bow, brace_m)
     across = (brace_m + bow.handle_proud_m) / bow.limb_m
-    half_m = bow.handle_m / 2.0
+    half_m = bow.handle_length_m / 2.0
     if bow.shape == "hinged":
         turn_rad = asin(across / HINGE_ARM)
         curve = [(0.0, 0.0), (1.0 - HINGE_ARM, 0.0), (1.0 - HINGE_ARM + HINGE_ARM * cos(turn_rad), across)]

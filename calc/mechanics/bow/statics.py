@@ -7,10 +7,10 @@ from math import atan2, cos, hypot, sin
 from typing import TYPE_CHECKING
 
 from calc.mechanics.bow.statics_four import braced_four, drawn_four
-from calc.numerics import NoRootError, newton
+from calc.numerics import NoRootError, find_roots
 
 if TYPE_CHECKING:
-    from calc.mechanics.bow.limb_model import Limb, Row
+    from calc.mechanics.bow.limb_model import Limb, Vector
     from calc.numerics import Residual
 
 _STEEPEST_RAD = 2.4
@@ -21,7 +21,7 @@ _BENT = 0.02
 
 
 @dataclass(frozen=True, slots=True)
-class Held:
+class LimbState:
     """A limb held by a string; lengths in limb lengths, limb and string from the end of the handle.
 
     Attributes
@@ -38,7 +38,7 @@ class Held:
         Bending energy of one limb x limb length / bending stiffness. [-]
     """
 
-    angles: Row
+    angles: Vector
     load: float
     pull_rad: float
     along: float
@@ -47,7 +47,7 @@ class Held:
 
 
 @dataclass(frozen=True, slots=True)
-class Strung:
+class StringHold:
     """What a limb is held by; lengths in limb lengths.
 
     Attributes
@@ -65,14 +65,14 @@ class Strung:
     """
 
     limb: Limb
-    rest: Row
+    rest: Vector
     half_handle: float
     half_string: float
     lever: float = 0.0
     back_rad: float = 0.0
 
 
-def braced(limb: Limb, rest: Row, across: float, near: Held | None = None) -> Held:
+def braced(limb: Limb, rest: Vector, across: float, near: LimbState | None = None) -> LimbState:
     """Return the limb under a straight string, its tip standing off the handle's line.
 
     Parameters
@@ -105,11 +105,11 @@ def braced(limb: Limb, rest: Row, across: float, near: Held | None = None) -> He
     start = [*(2.0 * across * place for place in limb.places), 2.0]
     if near is not None:
         start = [*near.angles, near.load]
-    return _held(limb, rest, _braced_quickly(limb, rest, across, start) or newton(equations, start), 0.0)
+    return _limb_state(limb, rest, _braced_quickly(limb, rest, across, start) or find_roots(equations, start), 0.0)
 
 
-def _braced_quickly(limb: Limb, rest: Row, across: float, start: list[float]) -> list[float] | None:
-    """Return angles and load of a limb of four angles, None where that must be left to `newton`."""
+def _braced_quickly(limb: Limb, rest: Vector, across: float, start: list[float]) -> list[float] | None:
+    """Return angles and load of a limb of four angles, None where that must be left to `find_roots`."""
     if len(rest) != _FOUR or across < _BENT:
         return None
     try:
@@ -118,7 +118,7 @@ def _braced_quickly(limb: Limb, rest: Row, across: float, start: list[float]) ->
         return None
 
 
-def drawn(strung: Strung, draw: float, start: Held) -> Held:
+def drawn(strung: StringHold, draw: float, start: LimbState) -> LimbState:
     """Return the limb when the middle of the string is drawn.
 
     Parameters
@@ -135,7 +135,7 @@ def drawn(strung: Strung, draw: float, start: Held) -> Held:
     NoRootError
         When the string cannot follow, or limb or string would pass what a bow can do.
     """
-    found = _drawn_quickly(strung, draw, start) or newton(
+    found = _drawn_quickly(strung, draw, start) or find_roots(
         lambda at: _drawn(strung, draw, at), [*start.angles, start.load]
     )
     angles = found[:-1]
@@ -143,11 +143,11 @@ def drawn(strung: Strung, draw: float, start: Held) -> Held:
     pull_rad = atan2(draw - across, along + strung.half_handle)
     if found[-1] <= 0.0 or abs(pull_rad) > _STRAIGHTEST_RAD or max(angles) > _STEEPEST_RAD:
         raise NoRootError("drawn: past what a bow can do")
-    return _held(strung.limb, strung.rest, found, pull_rad)
+    return _limb_state(strung.limb, strung.rest, found, pull_rad)
 
 
-def _drawn_quickly(strung: Strung, draw: float, start: Held) -> list[float] | None:
-    """Return angles and load of a limb of four angles, None where that must be left to `newton`."""
+def _drawn_quickly(strung: StringHold, draw: float, start: LimbState) -> list[float] | None:
+    """Return angles and load of a limb of four angles, None where that must be left to `find_roots`."""
     if len(start.angles) != _FOUR:
         return None
     try:
@@ -162,14 +162,14 @@ def _tip(limb: Limb, angles: list[float]) -> tuple[float, float]:
     return limb.base + along, sum(weight * sin(angle) for weight, angle in zip(limb.reach, angles, strict=True))
 
 
-def _end(strung: Strung, angles: list[float]) -> tuple[float, float]:
+def _end(strung: StringHold, angles: list[float]) -> tuple[float, float]:
     """Return where the string leaves the lever."""
     along, across = _tip(strung.limb, angles)
     lever_rad = angles[-1] - strung.back_rad
     return along + strung.lever * cos(lever_rad), across + strung.lever * sin(lever_rad)
 
 
-def _drawn(strung: Strung, draw: float, at: list[float]) -> Residual:
+def _drawn(strung: StringHold, draw: float, at: list[float]) -> Residual:
     """Return couples out of balance and the string's misfit, with their slopes."""
     limb, angles, load = strung.limb, at[:-1], at[-1]
     along, across = _end(strung, angles)
@@ -189,14 +189,14 @@ def _drawn(strung: Strung, draw: float, at: list[float]) -> Residual:
     return [*wrong, string - strung.half_string], [*slopes, [*(-each for each in lean), 0.0]]
 
 
-def _bent(limb: Limb, rest: Row, angles: list[float]) -> list[float]:
+def _bent(limb: Limb, rest: Vector, angles: list[float]) -> list[float]:
     """Return the bending couples of the angles."""
     off = [angle - free for angle, free in zip(angles, rest, strict=True)]
     return [sum(k * each for k, each in zip(row, off, strict=True)) for row in limb.stiffness]
 
 
-def _held(limb: Limb, rest: Row, found: list[float], pull_rad: float) -> Held:
+def _limb_state(limb: Limb, rest: Vector, found: list[float], pull_rad: float) -> LimbState:
     angles = found[:-1]
     energy = sum((a - free) * k for a, free, k in zip(angles, rest, _bent(limb, rest, angles), strict=True)) / 2.0
     along, across = _tip(limb, angles)
-    return Held(tuple(angles), found[-1], pull_rad, along, across, energy)
+    return LimbState(tuple(angles), found[-1], pull_rad, along, across, energy)

@@ -10,8 +10,8 @@ from calc.numerics import NoRootError
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from calc.mechanics.bow.limb_model import Limb, Row
-    from calc.mechanics.bow.statics import Strung
+    from calc.mechanics.bow.limb_model import Limb, Vector
+    from calc.mechanics.bow.statics import StringHold
 
 Five: TypeAlias = tuple[float, float, float, float, float]
 """Four angles [rad] and the load [-]."""
@@ -21,7 +21,7 @@ _CLOSED = 1e-8
 """Newton's rule squares what is left at every step: a step this small leaves less than the last digit."""
 
 
-def braced_four(limb: Limb, rest: Row, across: float, start: Sequence[float]) -> Five:
+def braced_four(limb: Limb, rest: Vector, across: float, start: Sequence[float]) -> Five:
     """Return angles and load of a limb of four angles under a straight string.
 
     Parameters
@@ -82,7 +82,7 @@ def braced_four(limb: Limb, rest: Row, across: float, start: Sequence[float]) ->
     raise NoRootError(msg)
 
 
-def drawn_four(strung: Strung, draw: float, start: Sequence[float]) -> Five:
+def drawn_four(strung: StringHold, draw: float, start: Sequence[float]) -> Five:
     """Return angles and load of a limb of four angles on a drawn string.
 
     Parameters

@@ -166,7 +166,7 @@ def calibrate(known: Known, pairs: Sequence[Pair]) -> Calibration:
         _refuse("string_short", first, first, high=False)
     bow = replace(
         known.bow,
-        handle_m=2.0 * (room_m - form.limb_m),
+        handle_length_m=2.0 * (room_m - form.limb_m),
         handle_proud_m=form.proud_m,
         string_follow_m=known.bow.follow * form.limb_m,
     )

@@ -5,14 +5,14 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from calc.mechanics.bow import HIGHEST, along
+from calc.mechanics.bow import HIGHEST, limb_reach
 from calc.mechanics.estimate.known import LONGEST_HANDLE, leanings
-from calc.numerics import crossing
+from calc.numerics import find_root
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
-    from calc.mechanics.bow import Bow, Shape
+    from calc.mechanics.bow import Bow, LimbShape
     from calc.mechanics.estimate.known import Known
     from calc.numerics import Spread
 
@@ -40,7 +40,7 @@ class Form:
             return lowest * self.limb_m - self.proud_m
         if self._at(HIGHEST) >= string_m:
             return HIGHEST * self.limb_m - self.proud_m
-        across = crossing(lambda at: self._at(at) - string_m, lowest, HIGHEST, within=1e-13)
+        across = find_root(lambda at: self._at(at) - string_m, lowest, HIGHEST, within=1e-13)
         return across * self.limb_m - self.proud_m
 
     def ends(self) -> tuple[tuple[Bow, float], ...]:
@@ -48,11 +48,11 @@ class Form:
 
         The working limb is kept; what a limb fitted longer than half the bow leaves of the handle is nothing.
         """
-        handle_m = max(0.0, self.nock_to_nock_m - 2.0 * (self.limb_m + self.bow.contact_m))
+        handle_length_m = max(0.0, self.nock_to_nock_m - 2.0 * (self.limb_m + self.bow.contact_m))
         bow = replace(
             self.bow,
-            nock_to_nock_m=handle_m + 2.0 * (self.limb_m + self.bow.contact_m),
-            handle_m=handle_m,
+            nock_to_nock_m=handle_length_m + 2.0 * (self.limb_m + self.bow.contact_m),
+            handle_length_m=handle_length_m,
             handle_proud_m=self.proud_m,
             string_follow_m=self.bow.follow * self.limb_m,
         )
@@ -84,22 +84,22 @@ class Guessed:
         """Return the bow at one set of it."""
         bow = self.known.bow
         long_m = bow.nock_to_nock_m + causes["tape"]
-        handle_m = min(max(0.0, bow.handle_m + causes["handle"]), LONGEST_HANDLE * long_m)
-        return Form(bow, causes["limb"], long_m, (long_m - handle_m) / 2.0 - bow.contact_m, bow.handle_proud_m)
+        handle_length_m = min(max(0.0, bow.handle_length_m + causes["handle"]), LONGEST_HANDLE * long_m)
+        return Form(bow, causes["limb"], long_m, (long_m - handle_length_m) / 2.0 - bow.contact_m, bow.handle_proud_m)
 
 
-def strayed_reach(shape: Shape, follow: float, mix: float, across: float) -> float:
+def strayed_reach(shape: LimbShape, follow: float, mix: float, across: float) -> float:
     """Return how far along a limb of unit length reaches that strays from its shape.
 
     Parameters
     ----------
     shape, across, follow
-        As for `along`.
+        As for `limb_reach`.
     mix : float
         As `strayed` takes it.
     """
-    told = reach = along(shape, across, follow)
+    told = reach = limb_reach(shape, across, follow)
     if mix != 0.0:
         for other, weight in leanings(shape, mix):
-            reach += weight * (along(other, across, follow) - told)
+            reach += weight * (limb_reach(other, across, follow) - told)
     return reach

@@ -11,7 +11,7 @@ from calc.numerics import Spread, combine
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
 
-    from calc.mechanics.bow import Bow, Shape
+    from calc.mechanics.bow import Bow, LimbShape
 
 LONGEST_HANDLE = 0.9
 """A handle that nobody measured is no longer than this share of a short bow."""
@@ -88,8 +88,8 @@ class Known:
 
         def at(causes: Mapping[str, float]) -> dict[str, float]:
             long_m = self.bow.nock_to_nock_m + causes["tape"]
-            handle_m = min(max(0.0, self.bow.handle_m + causes["handle"]), LONGEST_HANDLE * long_m)
-            bow = replace(self.bow, nock_to_nock_m=long_m, handle_m=handle_m)
+            handle_length_m = min(max(0.0, self.bow.handle_length_m + causes["handle"]), LONGEST_HANDLE * long_m)
+            bow = replace(self.bow, nock_to_nock_m=long_m, handle_length_m=handle_length_m)
             told = answers(bow)
             if causes["limb"] == 0.0:
                 return dict(told)
@@ -129,7 +129,7 @@ def strayed(answer: Callable[[Bow], float], bow: Bow, mix: float) -> float:
     return told + sum(weight * (end - told) for end, weight in ends)
 
 
-def leanings(shape: Shape, mix: float) -> tuple[tuple[Shape, float], ...]:
+def leanings(shape: LimbShape, mix: float) -> tuple[tuple[LimbShape, float], ...]:
     """Return towards which shapes limbs that stray lean, and how far: weights of their difference from the told one."""
     if shape in {"tapered", "uniform"}:
         return ("uniform", mix / 2.0), ("tapered", -mix / 2.0)

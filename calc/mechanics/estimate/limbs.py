@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from calc.mechanics.bow import Bow, brace_height, brace_limit, string_length
 
 if TYPE_CHECKING:
-    from calc.mechanics.bow import Shape
+    from calc.mechanics.bow import LimbShape
 
 _ROUNDS = 6
 
@@ -58,7 +58,7 @@ def _shortest(bow: Bow) -> float:
 
 
 @lru_cache(maxsize=64)
-def _as(bow: Bow, shape: Shape) -> Bow:
+def _as(bow: Bow, shape: LimbShape) -> Bow:
     return replace(bow, shape=shape)
 
 

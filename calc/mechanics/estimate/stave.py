@@ -12,12 +12,12 @@ from calc.mechanics.bow import HIGHEST, Bow, brace_limit
 from calc.mechanics.estimate.calibration import Pair, calibrate
 from calc.mechanics.estimate.known import Known
 from calc.mechanics.estimate.limbs import Limbs
-from calc.numerics import Spread, crossing
+from calc.numerics import Spread, find_root
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
 
-    from calc.mechanics.bow import Shape
+    from calc.mechanics.bow import LimbShape
     from calc.mechanics.estimate.calibration import Calibration
     from calc.mechanics.estimate.forms import Form
 
@@ -38,7 +38,7 @@ class Stave:
     ----------
     nock_to_nock_m : float, > 0
         Along the belly. [m]
-    handle_m : float or None
+    handle_length_m : float or None
         Whole stiff length; None: not known. [m]
     shape : Shape or None
         How the limbs bend; None: not known.
@@ -47,18 +47,22 @@ class Stave:
     """
 
     nock_to_nock_m: float
-    handle_m: float | None
-    shape: Shape | None
+    handle_length_m: float | None
+    shape: LimbShape | None
     pairs: tuple[Pair, ...] = ()
 
     def __post_init__(self) -> None:
         require("nock_to_nock_m", self.nock_to_nock_m, low=0.0, open_=True)
-        if self.handle_m is not None and self.handle_m >= self.nock_to_nock_m:
-            raise DomainError(Problem(field="handle_m", code="pair", other="nock_to_nock_m", reason="handle_long"))
+        if self.handle_length_m is not None and self.handle_length_m >= self.nock_to_nock_m:
+            raise DomainError(
+                Problem(field="handle_length_m", code="pair", other="nock_to_nock_m", reason="handle_long")
+            )
 
     def causes(self) -> dict[str, Spread]:
         """Return what is uncertain about it: ``tape`` [m], ``handle`` [m], ``limb`` [-]."""
-        handle = practice("handle_usual").spread if self.handle_m is None else Spread.exactly(self.handle_m)
+        handle = (
+            practice("handle_usual").spread if self.handle_length_m is None else Spread.exactly(self.handle_length_m)
+        )
         return {
             "tape": practice("tape_reading").spread,
             "handle": handle,
@@ -68,8 +72,10 @@ class Stave:
     def known(self) -> Known:
         """Return it with what is sure about it."""
         usual = practice("handle_usual").spread.value
-        bow = Bow(self.nock_to_nock_m, usual if self.handle_m is None else self.handle_m, self.shape or "arc")
-        return Known(bow, shape_told=self.shape is not None, handle_told=self.handle_m is not None)
+        bow = Bow(
+            self.nock_to_nock_m, usual if self.handle_length_m is None else self.handle_length_m, self.shape or "arc"
+        )
+        return Known(bow, shape_told=self.shape is not None, handle_told=self.handle_length_m is not None)
 
     def calibrated(self) -> Calibration | None:
         """Return the bow as its strings have shown it to be, None without any.
@@ -196,4 +202,4 @@ def _searched(off: Callable[[float], float], top_m: float) -> float:
     """Return the rise at which a string is as long as it is, between none and the most, where secants wander."""
     if off(0.0) >= 0.0:
         return 0.0
-    return crossing(off, 0.0, top_m, within=1e-12) if off(top_m) > 0.0 else top_m
+    return find_root(off, 0.0, top_m, within=1e-12) if off(top_m) > 0.0 else top_m

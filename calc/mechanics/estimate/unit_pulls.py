@@ -7,17 +7,17 @@ from math import sin
 from typing import TYPE_CHECKING, TypeAlias
 
 from calc.errors import DomainError, Problem
-from calc.mechanics.bow import held_near, string_length
+from calc.mechanics.bow import limb_state_near, string_length
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
 
-    from calc.mechanics.bow import Bow, Held, Shape
+    from calc.mechanics.bow import Bow, LimbShape, LimbState
     from calc.mechanics.estimate.forms import Form
 
 Place: TypeAlias = "tuple[float | None, float]"
 """Where a force is looked at: brace height, None for that asked about, and draw. [m]"""
-Seen: TypeAlias = "dict[tuple[Shape, float | None], tuple[Held, ...]]"
+Seen: TypeAlias = "dict[tuple[LimbShape, float | None], tuple[LimbState, ...]]"
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,7 +79,7 @@ def pulls(form: Form, brace_m: float, draw_m: float, places: tuple[Place, ...], 
 
 def _states(
     bow: Bow, brace_m: float, draw_m: float, places: tuple[Place, ...], near: Seen
-) -> dict[float | None, tuple[Held, ...]]:
+) -> dict[float | None, tuple[LimbState, ...]]:
     """Return the limb braced and drawn, full draw first where it is braced as asked, by brace height."""
     found = {}
     for brace in dict.fromkeys((None, *(each[0] for each in places))):
@@ -88,7 +88,7 @@ def _states(
         draws = (draw_m, *draws) if brace is None else draws
         string_length(bow, at_m)
         _refuse(draws, at_m)
-        found[brace] = held_near(bow, at_m, draws, near.get((bow.shape, brace), ()))
+        found[brace] = limb_state_near(bow, at_m, draws, near.get((bow.shape, brace), ()))
     return found
 
 
@@ -97,7 +97,7 @@ def _refuse(draws_m: Iterable[float], brace_m: float) -> None:
         raise DomainError(Problem(field="draw_m", code="pair", other="brace_m", reason="draw_short"))
 
 
-def _row(bow: Bow, states: Mapping[float | None, tuple[Held, ...]], places: tuple[Place, ...]) -> list[float]:
+def _row(bow: Bow, states: Mapping[float | None, tuple[LimbState, ...]], places: tuple[Place, ...]) -> list[float]:
     """Return tension braced and drawn, energy and forces, each / draw weight."""
     start, full, *_ = states[None]
     weight = _force(full)
@@ -107,5 +107,5 @@ def _row(bow: Bow, states: Mapping[float | None, tuple[Held, ...]], places: tupl
     return [start.load / weight, full.load / weight, energy_m, *forces]
 
 
-def _force(held: Held) -> float:
+def _force(held: LimbState) -> float:
     return 2.0 * held.load * sin(held.pull_rad)

@@ -11,7 +11,7 @@ from calc.data import practice
 from calc.errors import DomainError, Problem
 from calc.mechanics.estimate.readings import Drawn
 from calc.mechanics.estimate.unit_pulls import pulls
-from calc.numerics import Spread, combine, updated
+from calc.numerics import Spread, combine, update
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping, Sequence
@@ -244,7 +244,7 @@ def _fitted(prior: _Prior, readings: Sequence[ForceRead], weights: Sequence[floa
         [log(high[j] / low[j]) / 2.0 for low, high in zip(ends[::2], ends[1::2], strict=True)]
         for j in range(len(readings))
     ]
-    found = updated(lambda at: _off(prior.at(at), readings), slopes, weights)
+    found = update(lambda at: _off(prior.at(at), readings), slopes, weights)
     moved = [
         [a + side * by for a, by in zip(found.at, move, strict=True)] for move in found.moves for side in (-1.0, 1.0)
     ]

@@ -1,8 +1,8 @@
 """Fibres and cord under load: stretch, strength, unknown cord."""
 
 from calc.mechanics.fibre.fibres import (
-    Curve,
     HeatLimit,
+    StressStrain,
     curve,
     fibre_strain,
     heat_limit,
@@ -59,7 +59,6 @@ __all__ = [
     "Basis",
     "Claim",
     "CordVerdict",
-    "Curve",
     "Findings",
     "HeatLimit",
     "Load",
@@ -67,6 +66,7 @@ __all__ = [
     "Rating",
     "Reason",
     "Settling",
+    "StressStrain",
     "Trust",
     "assembly",
     "assembly_efficiency",

@@ -18,7 +18,7 @@ _NEARLY_STRAIGHT = 1e-4
 
 
 @dataclass(frozen=True, slots=True)
-class Curve:
+class StressStrain:
     """Load against stretch of one fibre, up to its breaking point and on along the last slope.
 
     Parameters
@@ -45,7 +45,7 @@ class Curve:
 
     Examples
     --------
-    >>> yarn = Curve(10e6, 0.8e6, 0.13, 0.1e6)
+    >>> yarn = StressStrain(10e6, 0.8e6, 0.13, 0.1e6)
     >>> round(yarn.strain(0.1e6), 4), round(yarn.strain(0.8e6), 4)
     (0.01, 0.13)
     """
@@ -134,7 +134,7 @@ def stress_pa(n_per_kg_m: float, density_kg_m3: float) -> float:
     return n_per_kg_m * density_kg_m3
 
 
-def curve(fibre: Fibre) -> Curve:
+def curve(fibre: Fibre) -> StressStrain:
     """Return a fibre's typical load-stretch curve.
 
     >>> from calc.data import fibre
@@ -142,7 +142,7 @@ def curve(fibre: Fibre) -> Curve:
     4.4
     """
     knee = fibre.knee_n_per_kg_m
-    return Curve(
+    return StressStrain(
         fibre.modulus_n_per_kg_m.value,
         fibre.tenacity_n_per_kg_m.value,
         fibre.break_strain.value,
@@ -162,7 +162,7 @@ def fibre_strain(fibre: Fibre, stress: float) -> Spread:
 
     Notes
     -----
-    Source: `Curve` (``derived:curve``), each of its figures moved to its low and high. Leaves out creep.
+    Source: `StressStrain` (``derived:curve``), each of its figures moved to its low and high. Leaves out creep.
 
     Examples
     --------
@@ -176,7 +176,7 @@ def fibre_strain(fibre: Fibre, stress: float) -> Spread:
         "break_strain": fibre.break_strain,
         "knee": fibre.knee_n_per_kg_m or Spread.exactly(0.0),
     }
-    return combine(lambda at: {"strain": Curve(**at).strain(stress)}, causes)["strain"]
+    return combine(lambda at: {"strain": StressStrain(**at).strain(stress)}, causes)["strain"]
 
 
 def twist_efficiency(surface_rad: float) -> float:

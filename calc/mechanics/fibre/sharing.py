@@ -9,13 +9,13 @@ from typing import TYPE_CHECKING
 
 from calc.data import practice
 from calc.errors import require
-from calc.numerics import combine, crossing
+from calc.numerics import combine, find_root
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
     from calc.data import Fibre
-    from calc.mechanics.fibre.fibres import Curve
+    from calc.mechanics.fibre.fibres import StressStrain
     from calc.numerics import Spread
 
 MOST_STRANDS = 10_000
@@ -93,7 +93,7 @@ def sharing_efficiency(fibre: Fibre, strands: int) -> Spread:
     return combine(kept, causes)["kept"]
 
 
-def one_bundle_efficiency(one: Curve, surface_rad: float) -> float:
+def one_bundle_efficiency(one: StressStrain, surface_rad: float) -> float:
     """Return what is left of the strength of strands that are all alike long and twisted together as one bundle [-].
 
     Parameters
@@ -130,7 +130,7 @@ def one_bundle_efficiency(one: Curve, surface_rad: float) -> float:
 
 
 @lru_cache(maxsize=256)
-def one_bundle_angle(one: Curve, kept: float) -> float:
+def one_bundle_angle(one: StressStrain, kept: float) -> float:
     """Return the surface angle at which twisting strands together as one leaves a share of their strength [rad].
 
     Parameters
@@ -145,4 +145,4 @@ def one_bundle_angle(one: Curve, kept: float) -> float:
     Source: `one_bundle_efficiency`, the other way about.
     """
     require("kept", kept, low=0.05, high=1.0 - 1e-6)
-    return crossing(lambda at: one_bundle_efficiency(one, at) - kept, 0.0, _STEEPEST_RAD, within=1e-6)
+    return find_root(lambda at: one_bundle_efficiency(one, at) - kept, 0.0, _STEEPEST_RAD, within=1e-6)

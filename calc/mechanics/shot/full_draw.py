@@ -8,12 +8,12 @@ from math import sin
 from typing import TYPE_CHECKING
 
 from calc.errors import DomainError, Problem, require
-from calc.mechanics.bow import Strung, braced, drawn, limb, rest_angles, string_length
-from calc.mechanics.shot.motion import Rig
-from calc.numerics import NoRootError, crossing
+from calc.mechanics.bow import StringHold, braced, drawn, limb, rest_angles, string_length
+from calc.mechanics.shot.motion import BowModel
+from calc.numerics import NoRootError, find_root
 
 if TYPE_CHECKING:
-    from calc.mechanics.bow import Bow, Held
+    from calc.mechanics.bow import Bow, LimbState
     from calc.mechanics.shot.motion import State
 
 _STEPS = 6
@@ -21,7 +21,7 @@ _CLOSED = 1e-12
 
 
 @dataclass(frozen=True, slots=True)
-class Added:
+class AddedMass:
     """Mass on the string beyond its own: serving, nocking point, spliced tails.
 
     Attributes
@@ -55,12 +55,12 @@ class ShotString:
 
     stiffness_n: float
     mass_kg: float
-    added: tuple[Added, ...] = ()
+    added: tuple[AddedMass, ...] = ()
     even: bool = field(default=True, kw_only=True)
 
 
 @dataclass(frozen=True, slots=True)
-class Loaded:
+class FullDrawState:
     """A bow at full draw.
 
     Attributes
@@ -75,16 +75,16 @@ class Loaded:
         Stored in limbs and string between brace and full draw. [J]
     """
 
-    rig: Rig
+    rig: BowModel
     state: State
     brace_n: float
     draw_n: float
     energy_j: float
 
 
-def loaded(
+def full_draw_state(
     bow: Bow, brace_m: float, draw_m: float, draw_force_n: float, *, string: ShotString, limb_mass_kg: float
-) -> Loaded:
+) -> FullDrawState:
     """Return a bow at full draw, its limbs as stiff as the draw weight asks.
 
     Parameters
@@ -124,39 +124,39 @@ def loaded(
     brace_n = draw_n * start.load / end.load
     if max(brace_n, draw_n) > string.stiffness_n:
         raise DomainError(Problem(field="stiffness_n", code="model", reason="string_soft"))
-    half_m = bow.handle_m / 2.0 + start.along * unit
+    half_m = bow.handle_length_m / 2.0 + start.along * unit
     slack_m = half_m / (1.0 + brace_n / string.stiffness_n)
     bending_nm = draw_n / end.load * unit
     rig = _rig(bow, bending_nm, limb_mass_kg, slack_m, string)
     gained = 2.0 * bending_nm * (end.energy - start.energy)
     stretched = (draw_n**2 - brace_n**2) * slack_m / string.stiffness_n
     state = [*end.angles, draw_m + bow.handle_proud_m, *(0.0 for _ in end.angles), 0.0]
-    return Loaded(rig, state, brace_n, draw_n, gained + stretched)
+    return FullDrawState(rig, state, brace_n, draw_n, gained + stretched)
 
 
 @lru_cache(maxsize=32)
-def _at_rest(bow: Bow, brace: float, draw: float, softness: float) -> tuple[Held, Held]:
+def _at_rest(bow: Bow, brace: float, draw: float, softness: float) -> tuple[LimbState, LimbState]:
     """Return the limb braced and at full draw; the mass of limbs and string has no part in it."""
     start = braced(limb(bow.shape, 4), rest_angles(bow), brace)
     return start, _stretched(bow, start, draw, softness)
 
 
-def _stretched(bow: Bow, start: Held, draw: float, softness: float) -> Held:
+def _stretched(bow: Bow, start: LimbState, draw: float, softness: float) -> LimbState:
     """Return the limb at full draw, on a string that is longer there than braced by what it stretches.
 
     The string pulls harder braced than drawn on most bows, and is then shorter drawn than braced. What is looked for is
     its length drawn / braced; the first guess and the length that guess asks for lie on either side of it, or, on a bow
     drawn hardly past its brace, the guess and a string that is straight at full draw.
     """
-    bent, rest, half_handle = limb(bow.shape, 4), rest_angles(bow), bow.handle_m / 2.0 / bow.limb_m
+    bent, rest, half_handle = limb(bow.shape, 4), rest_angles(bow), bow.handle_length_m / 2.0 / bow.limb_m
     braced_string = half_handle + start.along
     near = start
     for k in range(1, _STEPS + 1):
-        strung = Strung(bent, rest, half_handle, braced_string)
+        strung = StringHold(bent, rest, half_handle, braced_string)
         near = drawn(strung, start.across + (draw - start.across) * k / _STEPS, near)
 
-    def held(longer: float) -> Held:
-        return drawn(Strung(bent, rest, half_handle, longer * braced_string), draw, near)
+    def held(longer: float) -> LimbState:
+        return drawn(StringHold(bent, rest, half_handle, longer * braced_string), draw, near)
 
     def too_long(longer: float) -> float:
         """Return string there is less string the pull asks for, times the pull's slant."""
@@ -171,7 +171,7 @@ def _stretched(bow: Bow, start: Held, draw: float, softness: float) -> Held:
     if asked < 1.0 and (held(asked).pull_rad <= 0.0 or too_long(asked) > 0.0):
         straight = braced(bent, rest, draw, near)
         asked = (half_handle + straight.along) / braced_string
-    return held(crossing(too_long, *sorted((asked, 1.0)), within=_CLOSED))
+    return held(find_root(too_long, *sorted((asked, 1.0)), within=_CLOSED))
 
 
 def _shares(string: ShotString, half_m: float) -> tuple[float, float, float]:
@@ -194,13 +194,13 @@ def _shares(string: ShotString, half_m: float) -> tuple[float, float, float]:
     return at_tip, at_nock, shared
 
 
-def _rig(bow: Bow, bending_nm: float, limb_mass_kg: float, slack_m: float, string: ShotString) -> Rig:
+def _rig(bow: Bow, bending_nm: float, limb_mass_kg: float, slack_m: float, string: ShotString) -> BowModel:
     bent, unit = limb(bow.shape, 4), bow.limb_m
     at_tip_kg, at_nock_kg, shared_kg = _shares(string, slack_m)
     heavy = limb_mass_kg * unit**2
-    return Rig(
+    return BowModel(
         reach_m=tuple(unit * each for each in bent.reach),
-        base_m=bow.handle_m / 2.0 + unit * bent.base,
+        base_m=bow.handle_length_m / 2.0 + unit * bent.base,
         rest=rest_angles(bow),
         stiffness_nm=tuple(tuple(bending_nm * each for each in row) for row in bent.stiffness),
         inertia_kg_m2=tuple(tuple(heavy * each for each in row) for row in bent.inertia),

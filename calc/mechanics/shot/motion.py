@@ -10,14 +10,14 @@ from typing import TYPE_CHECKING, TypeAlias
 if TYPE_CHECKING:
     from collections.abc import Callable
 
-    from calc.mechanics.bow import Matrix, Row
+    from calc.mechanics.bow import Matrix, Vector
 
 State: TypeAlias = list[float]
 """Angles of the limb, place of the nock, then the rates of both."""
 
 
 @dataclass(frozen=True, slots=True)
-class Rig:
+class BowModel:
     """Half a bow with half a string; the other half does the same.
 
     Attributes
@@ -40,9 +40,9 @@ class Rig:
         The half string's mass in the squares of the tip's and the nock's speed, and in their product. [kg]
     """
 
-    reach_m: Row
+    reach_m: Vector
     base_m: float
-    rest: Row
+    rest: Vector
     stiffness_nm: Matrix
     inertia_kg_m2: Matrix
     slack_m: float
@@ -78,7 +78,7 @@ class Rig:
         return float(bending + moving + string + nock + stretched)
 
 
-def rates_of(rig: Rig, arrow_kg: float, *, taut: bool) -> Callable[[State], State]:
+def rates_of(rig: BowModel, arrow_kg: float, *, taut: bool) -> Callable[[State], State]:
     """Return the function that gives the rates of a state.
 
     Parameters

@@ -8,10 +8,10 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from collections.abc import Callable
 
-    from calc.mechanics.shot.motion import Rig, State
+    from calc.mechanics.shot.motion import BowModel, State
 
 
-def rates_of_four(rig: Rig, arrow_kg: float, *, taut: bool) -> Callable[[State], State]:
+def rates_of_four(rig: BowModel, arrow_kg: float, *, taut: bool) -> Callable[[State], State]:
     """Return the function that gives the rates of a state, for a rig of four angles.
 
     Parameters

@@ -14,9 +14,9 @@ from calc.numerics import Spread, combine, combine_ratios
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
-    from calc.mechanics.bow import Shape
+    from calc.mechanics.bow import LimbShape
 
-_BENDS: tuple[tuple[float, Shape], ...] = ((-1.0, "tapered"), (0.0, "arc"), (1.0, "uniform"))
+_BENDS: tuple[tuple[float, LimbShape], ...] = ((-1.0, "tapered"), (0.0, "arc"), (1.0, "uniform"))
 """Limb shapes of the table by how far they stray from the arc, the softest shot first."""
 _HINGED = 0.5
 """Limbs that bend near the handle alone count as half-way from arc to uniform: own choice. Rigid limbs are in no row of
@@ -24,7 +24,7 @@ the table, for they cannot give way at all."""
 
 
 @lru_cache(maxsize=64)
-def peak_force_ratio(shape: Shape | None = None, grains: float | None = None) -> Spread:
+def peak_force_ratio(shape: LimbShape | None = None, grains: float | None = None) -> Spread:
     """Return the hardest pull in the string of a shot / draw weight [-].
 
     Parameters
@@ -77,7 +77,7 @@ def _middle(bend: float, grains: float) -> float:
     return float(low * (high / low) ** (bend - start))
 
 
-def _row(shape: Shape, grains: float) -> Spread:
+def _row(shape: LimbShape, grains: float) -> Spread:
     """Return the shots with one shape and one arrow, on the straight line between the rows of the table."""
     rows = [(row.grains_per_pound, row.ratio) for row in peak_rows() if row.shape == shape]
     require("grains", grains, low=rows[0][0], high=rows[-1][0])

@@ -7,15 +7,15 @@ from typing import TYPE_CHECKING
 
 from calc.errors import require
 from calc.mechanics.bow import draw_curve
-from calc.mechanics.shot.full_draw import loaded
-from calc.mechanics.shot.trajectory import WITHIN, course
+from calc.mechanics.shot.full_draw import full_draw_state
+from calc.mechanics.shot.trajectory import WITHIN, integrate_trajectory
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from calc.mechanics.bow import Bow
     from calc.mechanics.shot.full_draw import ShotString
-    from calc.mechanics.shot.trajectory import Glimpse
+    from calc.mechanics.shot.trajectory import Moment
 
 LEAST, MOST = 0.4, 1.5
 """How long the string is watched once the arrow has gone, in times from the loose to its leaving: the first is the
@@ -40,7 +40,7 @@ class Shot:
         String tension braced and at full draw. [N]
     peak_before_n, peak_after_n : float
         Most tension until the arrow leaves, and from then on until that peak is past. [N]
-    glimpses : tuple of Glimpse
+    moments : tuple of Glimpse
         The string against time, the loose first.
     drift : float
         What the steps lost or gained of the energy, as a share; the size of their error. [-]
@@ -54,7 +54,7 @@ class Shot:
     draw_n: float
     peak_before_n: float
     peak_after_n: float
-    glimpses: tuple[Glimpse, ...]
+    moments: tuple[Moment, ...]
     drift: float
 
     @property
@@ -95,12 +95,12 @@ def shot(
     after_s : float, > 0, optional
         How long to watch the string once the arrow has gone; until its peak is past unless told. [s]
     within : float
-        Largest error of a step; see `course`.
+        Largest error of a step; see `integrate_trajectory`.
 
     Raises
     ------
     DomainError
-        As `loaded`; ``min`` for the arrow and the energy.
+        As `full_draw_state`; ``min`` for the arrow and the energy.
 
     Notes
     -----
@@ -124,11 +124,13 @@ def shot(
     require("arrow_kg", arrow_kg, low=0.0, open_=True)
     if after_s is not None:
         require("after_s", after_s, low=0.0, open_=True)
-    ready = loaded(bow, brace_m, draw_m, draw_force_n, string=string, limb_mass_kg=limb_mass_kg)
+    ready = full_draw_state(bow, brace_m, draw_m, draw_force_n, string=string, limb_mass_kg=limb_mass_kg)
     rig = ready.rig
-    before = course(ready, ready.state, arrow_kg, begin_s=0.0, time_s=_LONGEST_S, leaves=True, within=within)
-    leaves_s = before.glimpses[-1].time_s
-    after = course(
+    before = integrate_trajectory(
+        ready, ready.state, arrow_kg, begin_s=0.0, time_s=_LONGEST_S, leaves=True, within=within
+    )
+    leaves_s = before.moments[-1].time_s
+    after = integrate_trajectory(
         ready,
         before.end,
         0.0,
@@ -153,9 +155,9 @@ def shot(
         leaves_s=leaves_s,
         brace_n=ready.brace_n,
         draw_n=ready.draw_n,
-        peak_before_n=peak([(0.0, ready.draw_n), *((each.time_s, each.tension_n) for each in before.glimpses)]),
-        peak_after_n=peak([(each.time_s, each.tension_n) for each in after.glimpses or before.glimpses[-1:]]),
-        glimpses=before.glimpses + after.glimpses,
+        peak_before_n=peak([(0.0, ready.draw_n), *((each.time_s, each.tension_n) for each in before.moments)]),
+        peak_after_n=peak([(each.time_s, each.tension_n) for each in after.moments or before.moments[-1:]]),
+        moments=before.moments + after.moments,
         drift=max(map(abs, drifts)) / starts[0],
     )
 

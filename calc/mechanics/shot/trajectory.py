@@ -9,14 +9,14 @@ from typing import TYPE_CHECKING
 from calc.errors import DomainError, Problem
 from calc.mechanics.shot.motion import rates_of
 from calc.mechanics.shot.motion_four import rates_of_four
-from calc.numerics import NoStepError, crossing, leg, next_leg
+from calc.numerics import NoStepError, find_root, next_step, step
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
 
-    from calc.mechanics.shot.full_draw import Loaded
-    from calc.mechanics.shot.motion import Rig, State
-    from calc.numerics import Leg
+    from calc.mechanics.shot.full_draw import FullDrawState
+    from calc.mechanics.shot.motion import BowModel, State
+    from calc.numerics import Step
 
 PARTS = (0.25, 0.5, 0.75, 1.0)
 """Where on a step the string is looked at."""
@@ -27,14 +27,14 @@ _NO_ARROW = 0.3
 """A string with nothing on it moves faster than the bounds' own measure of speed, the arrow's."""
 FALLEN = 0.6
 """Share of its most that the tension has fallen to when a peak is past."""
-_MOST_LEGS = 5_000
+_MOST_STEPS = 5_000
 """A string this wild is none."""
 WITHIN = 1e-4
 """Largest error of a step, in limb lengths and in speeds of the order of the arrow's."""
 
 
 @dataclass(frozen=True, slots=True)
-class Glimpse:
+class Moment:
     """The bow at one moment of a shot.
 
     Attributes
@@ -56,18 +56,18 @@ class Glimpse:
 
 
 @dataclass(frozen=True, slots=True)
-class Course:
+class Trajectory:
     """A stretch of motion.
 
     Attributes
     ----------
-    glimpses : tuple of Glimpse
+    moments : tuple of Glimpse
         Four to a step, in order of time.
     end : list of float
         State at the end.
     """
 
-    glimpses: tuple[Glimpse, ...]
+    moments: tuple[Moment, ...]
     end: State
 
 
@@ -75,13 +75,13 @@ class Course:
 class _Watch:
     """What to look for on a step."""
 
-    rig: Rig
+    rig: BowModel
     taut: bool
     leaves: bool
 
-    def look(self, made: Leg, clock_s: float) -> tuple[list[Glimpse], float, str]:
+    def look(self, made: Step, clock_s: float) -> tuple[list[Moment], float, str]:
         """Return what is seen on a step, the first moment of note as a part of it, and what happens there."""
-        seen: list[Glimpse] = []
+        seen: list[Moment] = []
         rig, before, count = self.rig, 0.0, len(self.rig.reach_m)
         for part in PARTS:
             places = made.places(part)
@@ -91,7 +91,7 @@ class _Watch:
             if (stretch_m < 0.0) == self.taut:
                 return seen, self._moment(lambda u: rig.string(made.places(u))[0], before, part), "other"
             tension_n = rig.spring_n_m * stretch_m if self.taut else 0.0
-            seen.append(Glimpse(clock_s + part * made.step_s, tension_n, behind_m, places[count]))
+            seen.append(Moment(clock_s + part * made.step_s, tension_n, behind_m, places[count]))
             before = part
         return seen, 1.0, ""
 
@@ -99,11 +99,11 @@ class _Watch:
     def _moment(value: Callable[[float], float], before: float, after: float) -> float:
         if (value(before) < 0.0) == (value(after) < 0.0):
             return after
-        return crossing(value, before, after, within=1e-12)
+        return find_root(value, before, after, within=1e-12)
 
 
-def course(
-    start: Loaded,
+def integrate_trajectory(
+    start: FullDrawState,
     state: State,
     arrow_kg: float,
     *,
@@ -112,7 +112,7 @@ def course(
     leaves: bool,
     within: float = WITHIN,
     least_s: float | None = None,
-) -> Course:
+) -> Trajectory:
     """Return the motion from a state on.
 
     Parameters
@@ -141,10 +141,10 @@ def course(
     -----
     Source: `calc.numerics.integrator`, each step cut where the string goes slack or taut, so that no step meets a kink.
     """
-    seen: list[Glimpse] = []
+    seen: list[Moment] = []
     most_n = 0.0
     try:
-        for leg_seen, here in _legs(start, state, arrow_kg, begin_s, time_s, leaves=leaves, within=within):
+        for leg_seen, here in _steps(start, state, arrow_kg, begin_s, time_s, leaves=leaves, within=within):
             seen.extend(leg_seen)
             state = here
             if least_s is None:
@@ -154,16 +154,16 @@ def course(
                 break
     except NoStepError:
         raise _wild() from None
-    return Course(tuple(seen), state)
+    return Trajectory(tuple(seen), state)
 
 
 def _wild() -> DomainError:
     return DomainError(Problem(field="string", code="model", reason="wild"))
 
 
-def _legs(
-    start: Loaded, here: State, arrow_kg: float, clock_s: float, time_s: float, *, leaves: bool, within: float
-) -> Iterator[tuple[list[Glimpse], State]]:
+def _steps(
+    start: FullDrawState, here: State, arrow_kg: float, clock_s: float, time_s: float, *, leaves: bool, within: float
+) -> Iterator[tuple[list[Moment], State]]:
     """Yield what is seen on every step, and where it ends."""
     rig, end_s = start.rig, clock_s + time_s
     bounds, step_s = _scales(start, arrow_kg, within)
@@ -171,13 +171,13 @@ def _legs(
     write = rates_of_four if len(rig.reach_m) == _FOUR else rates_of
     rates = write(rig, arrow_kg, taut=watch.taut)
     here_rates = rates(here)
-    for _ in range(_MOST_LEGS):
+    for _ in range(_MOST_STEPS):
         if clock_s >= end_s:
             return
-        made, step_s = next_leg(rates, here, here_rates, min(step_s, end_s - clock_s), bounds)
+        made, step_s = next_step(rates, here, here_rates, min(step_s, end_s - clock_s), bounds)
         seen, part, what = watch.look(made, clock_s)
         if part < 1.0:
-            made, _ = leg(rates, here, here_rates, part * made.step_s)
+            made, _ = step(rates, here, here_rates, part * made.step_s)
             seen = _seen(rig, made, clock_s, taut=watch.taut)
         yield seen, made.end
         here, here_rates = made.end, made.end_rates
@@ -191,7 +191,7 @@ def _legs(
     raise _wild()
 
 
-def _scales(start: Loaded, arrow_kg: float, within: float) -> tuple[State, float]:
+def _scales(start: FullDrawState, arrow_kg: float, within: float) -> tuple[State, float]:
     """Return the error allowed in every part of a state, and a first step [s]."""
     count = len(start.rig.reach_m)
     size_m = sum(start.rig.reach_m)
@@ -205,12 +205,12 @@ def _scales(start: Loaded, arrow_kg: float, within: float) -> tuple[State, float
     return bounds, 0.2 * size_m / speed_m_s
 
 
-def _seen(rig: Rig, made: Leg, clock_s: float, *, taut: bool) -> list[Glimpse]:
+def _seen(rig: BowModel, made: Step, clock_s: float, *, taut: bool) -> list[Moment]:
     """Return what is seen on a step that was cut."""
     seen = []
     for part in PARTS:
         places = made.places(part)
         stretch_m, behind_m = rig.string(places)
         tension_n = rig.spring_n_m * max(0.0, stretch_m) if taut else 0.0
-        seen.append(Glimpse(clock_s + part * made.step_s, tension_n, behind_m, places[len(rig.reach_m)]))
+        seen.append(Moment(clock_s + part * made.step_s, tension_n, behind_m, places[len(rig.reach_m)]))
     return seen

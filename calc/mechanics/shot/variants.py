@@ -8,16 +8,16 @@ from typing import TYPE_CHECKING
 
 from calc.errors import require
 from calc.mechanics.fibre import string_stiffness
-from calc.mechanics.shot.full_draw import ShotString, loaded
+from calc.mechanics.shot.full_draw import ShotString, full_draw_state
 from calc.mechanics.shot.shooting import peak, shot
-from calc.mechanics.shot.trajectory import WITHIN, course
+from calc.mechanics.shot.trajectory import WITHIN, integrate_trajectory
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
     from calc.data import Fibre
     from calc.mechanics.bow import Bow
-    from calc.mechanics.shot.full_draw import Added
+    from calc.mechanics.shot.full_draw import AddedMass
 
 COARSE = 3e-3
 """Largest error of a step where many shots are compared: keeps speed within 0.1 % and peaks within 1 %."""
@@ -31,7 +31,7 @@ def strand_string(
     string_m: float,
     *,
     lay_rad: float = 0.0,
-    added: tuple[Added, ...] = (),
+    added: tuple[AddedMass, ...] = (),
 ) -> ShotString:
     """Return a string of so many strands, as a shot feels it.
 
@@ -80,7 +80,7 @@ def strand_string(
 
 
 @dataclass(frozen=True, slots=True)
-class Tried:
+class Variant:
     """One of several strings.
 
     Attributes
@@ -98,7 +98,7 @@ class Tried:
     peak_n: float
 
 
-def scan(
+def try_variants(
     bow: Bow,
     brace_m: float,
     draw_m: float,
@@ -108,7 +108,7 @@ def scan(
     strings: Iterable[ShotString],
     limb_mass_kg: float,
     stored_j: float | None = None,
-) -> tuple[Tried, ...]:
+) -> tuple[Variant, ...]:
     """Return what comes of the same arrow with one string after another: points of a chart.
 
     Parameters
@@ -133,7 +133,7 @@ def scan(
     --------
     >>> from calc.mechanics.bow.bow import Bow
     >>> strings = [ShotString(3e4, 0.007), ShotString(6e4, 0.014)]
-    >>> light, heavy = scan(
+    >>> light, heavy = try_variants(
     ...     Bow(1.83, 0.2, "tapered"), 0.15, 0.71, 150.0, arrow_kg=0.025, strings=strings, limb_mass_kg=0.16
     ... )
     >>> light.speed_m_s > heavy.speed_m_s
@@ -152,7 +152,7 @@ def scan(
             stored_j=stored_j,
             within=COARSE,
         )
-        tried.append(Tried(string, found.speed_m_s, found.peak_n))
+        tried.append(Variant(string, found.speed_m_s, found.peak_n))
     return tuple(tried)
 
 
@@ -181,7 +181,7 @@ def dry_fire_peak(
     Raises
     ------
     DomainError
-        As `loaded`.
+        As `full_draw_state`.
 
     Notes
     -----
@@ -195,6 +195,6 @@ def dry_fire_peak(
     >>> dry_fire_peak(bow, 0.15, 0.71, 150.0, string=string, limb_mass_kg=0.16) > 4.0 * 150.0
     True
     """
-    ready = loaded(bow, brace_m, draw_m, draw_force_n, string=string, limb_mass_kg=limb_mass_kg)
-    found = course(ready, ready.state, 0.0, begin_s=0.0, time_s=time_s, leaves=False, within=within)
-    return peak([(0.0, ready.draw_n), *((each.time_s, each.tension_n) for each in found.glimpses)])
+    ready = full_draw_state(bow, brace_m, draw_m, draw_force_n, string=string, limb_mass_kg=limb_mass_kg)
+    found = integrate_trajectory(ready, ready.state, 0.0, begin_s=0.0, time_s=time_s, leaves=False, within=within)
+    return peak([(0.0, ready.draw_n), *((each.time_s, each.tension_n) for each in found.moments)])

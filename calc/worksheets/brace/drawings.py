@@ -33,13 +33,13 @@ def drawings(found: Braced, system: System) -> tuple[Drawing, ...]:
 def _bow(found: Braced, system: System) -> Drawing:
     bow = found.bow()
     brace_m, string_m = (found.figures[key].value for key in ("brace_height", "string_length"))
-    stiff_m = bow.handle_m if bow.handle_m > _SEEN_M else 0.0
+    stiff_m = bow.handle_length_m if bow.handle_length_m > _SEEN_M else 0.0
     return braced_bow(
         limb_outline(bow, brace_m),
         f"brace {units.show(brace_m, 'length', system)}",
         f"string {units.show(string_m, 'length', system)}",
         f"nock to nock {units.show(bow.nock_to_nock_m, 'length', system)}",
-        handle_m=stiff_m,
+        handle_length_m=stiff_m,
         handle_text=f"stiff {units.show(stiff_m, 'length', system)}" if stiff_m else "",
         proud_m=bow.handle_proud_m,
     )

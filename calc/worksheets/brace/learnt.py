@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from calc.worksheets.core import Sentence, Table, Told
+from calc.worksheets.core import RowText, Sentence, Table
 
 if TYPE_CHECKING:
     from collections.abc import Collection
@@ -15,36 +15,36 @@ if TYPE_CHECKING:
 _STATICS = "statics of limbs that give {weight_found} at {full_draw}"
 _FIRST = "by the bow and {draw_weight} as told, nothing weighed"
 TOLD = (
-    Told(key="weight_found", symbol="F", words="Draw weight, with what was weighed", quantity="force",
+    RowText(key="weight_found", symbol="F", words="Draw weight, with what was weighed", quantity="force",
          working="{draw_weight} as told and {weighed_force} at {weighed_draw}, the surer one counting more",
          source="derived:weigh"),
-    Told(key="tension_brace", symbol="T₀", words="Pull in the braced string", quantity="force", working=_STATICS,
+    RowText(key="tension_brace", symbol="T₀", words="Pull in the braced string", quantity="force", working=_STATICS,
          source="derived:statics"),
-    Told(key="tension_draw", symbol="T", words="Pull in the string at full draw", quantity="force", working=_STATICS,
+    RowText(key="tension_draw", symbol="T", words="Pull in the string at full draw", quantity="force", working=_STATICS,
          source="derived:statics"),
-    Told(key="stored_energy", symbol="E", words="Stored between brace and full draw", quantity="energy",
+    RowText(key="stored_energy", symbol="E", words="Stored between brace and full draw", quantity="energy",
          working=_STATICS, source="derived:statics"),
-    Told(key="weight_first", symbol="", words="Draw weight before anything was weighed", quantity="force",
+    RowText(key="weight_first", symbol="", words="Draw weight before anything was weighed", quantity="force",
          working=_FIRST, source="common-practice", kind="practice"),
-    Told(key="pull_first", symbol="", words="Pull in the braced string before anything was weighed", quantity="force",
+    RowText(key="pull_first", symbol="", words="Pull in the braced string before anything was weighed", quantity="force",
          working=_FIRST, source="derived:statics"),
-    Told(key="energy_first", symbol="", words="Stored energy before anything was weighed", quantity="energy",
+    RowText(key="energy_first", symbol="", words="Stored energy before anything was weighed", quantity="energy",
          working=_FIRST, source="derived:statics"),
-    Told(key="length_first", symbol="", words="The answer by the bow alone", quantity="length",
+    RowText(key="length_first", symbol="", words="The answer by the bow alone", quantity="length",
          working="limbs of {nock_to_nock}, {handle} of it stiff", source="derived:limbs"),
-    Told(key="weight_left", symbol="", words="Spread of the draw weight with what was measured ÷ without",
+    RowText(key="weight_left", symbol="", words="Spread of the draw weight with what was measured ÷ without",
          quantity="fraction", working="width of {weight_found} ÷ width of {weight_first}", source="derived:weigh"),
-    Told(key="pull_left", symbol="", words="Spread of the braced pull with what was measured ÷ without",
+    RowText(key="pull_left", symbol="", words="Spread of the braced pull with what was measured ÷ without",
          quantity="fraction", working="width of {tension_brace} ÷ width of {pull_first}", source="derived:weigh"),
-    Told(key="energy_left", symbol="", words="Spread of the stored energy with what was measured ÷ without",
+    RowText(key="energy_left", symbol="", words="Spread of the stored energy with what was measured ÷ without",
          quantity="fraction", working="width of {stored_energy} ÷ width of {energy_first}", source="derived:weigh"),
-    Told(key="length_left", symbol="", words="Spread of the answer with what was measured ÷ without",
+    RowText(key="length_left", symbol="", words="Spread of the answer with what was measured ÷ without",
          quantity="fraction", working="its width now ÷ width of {length_first}", source="derived:weigh"),
-    Told(key="weighed_force", symbol="", words="The force that was weighed", quantity="force", working="as weighed",
+    RowText(key="weighed_force", symbol="", words="The force that was weighed", quantity="force", working="as weighed",
          source="input", kind="measured"),
-    Told(key="weighed_draw", symbol="", words="The draw at which it was weighed", quantity="length",
+    RowText(key="weighed_draw", symbol="", words="The draw at which it was weighed", quantity="length",
          working="as measured", source="input", kind="measured"),
-    Told(key="full_draw", symbol="D", words="Full draw, from where brace height is measured", quantity="length",
+    RowText(key="full_draw", symbol="D", words="Full draw, from where brace height is measured", quantity="length",
          working="draw length to the grip; the weighed draw where none is told", source="input", kind="measured"),
 )  # fmt: skip
 SENTENCES = {
@@ -64,7 +64,7 @@ _WORKING = {
 WEIGHT_ALONE = Sentence(text="Enter the draw length too: a draw weight tells nothing without it.")
 
 
-def told(rows: tuple[Told, ...], keys: Collection[str]) -> tuple[Told, ...]:
+def row_texts(rows: tuple[RowText, ...], keys: Collection[str]) -> tuple[RowText, ...]:
     """Return rows with the working of the draw weight as it was found.
 
     Parameters

@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     from collections.abc import Mapping
 
     from calc.making.tuning import Braced
-    from calc.mechanics.bow import Shape
+    from calc.mechanics.bow import LimbShape
     from calc.numerics import Spread
     from calc.worksheets.core import Sentence, Value
 
@@ -29,7 +29,7 @@ _BLAMES = {
     "readings": "weighed_force",
     "draw_m": "draw_length",
     "brace_m": "brace_height",
-    "handle_m": "handle_length",
+    "handle_length_m": "handle_length",
     "nock_to_nock_m": "nock_to_nock",
     "string_m": "string_length",
     "pairs": "measured_string",
@@ -115,13 +115,13 @@ _EXAMPLES = (
 
 
 def _braced(values: Mapping[str, Value]) -> Braced:
-    shape = None if values["limb_shape"] == "unknown" else cast("Shape", values["limb_shape"])
+    shape = None if values["limb_shape"] == "unknown" else cast("LimbShape", values["limb_shape"])
     brace_m = cast("float | None", values["brace_height"])
     string_m = cast("float | None", values["string_length"])
     tail_m = cast("float", values["tail_length"])
     stave = Stave(
         nock_to_nock_m=cast("float", values["nock_to_nock"]),
-        handle_m=cast("float | None", values["handle_length"]),
+        handle_length_m=cast("float | None", values["handle_length"]),
         shape=shape,
         pairs=asked.pairs(values),
     )
@@ -180,7 +180,7 @@ def plan(values: Mapping[str, Value]) -> Answer:
     from_brace = values["string_length"] is None
     numbers = _numbers(found, values)
     return Answer(
-        rows=rows(_RESULTS, numbers, brace_words.told("brace_height" if from_brace else "string_length", numbers)),
+        rows=rows(_RESULTS, numbers, brace_words.row_texts("brace_height" if from_brace else "string_length", numbers)),
         headlines=brace_words.headlines(from_brace=from_brace, weighed=found.learnt is not None),
         cautions=(*_alone(values), *brace_words.cautions(found, numbers, from_brace=from_brace)),
         leaves_out=brace_words.LEAVES_OUT,

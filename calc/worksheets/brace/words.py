@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from calc.data import rule
 from calc.worksheets.brace import learnt as brace_learnt
-from calc.worksheets.core import Sentence, Told
+from calc.worksheets.core import RowText, Sentence
 from calc.worksheets.core import cautions as shared
 
 if TYPE_CHECKING:
@@ -17,43 +17,43 @@ if TYPE_CHECKING:
     from calc.numerics import Spread
 
 TOLD = (
-    Told(key="string_length", symbol="S", words="String on the braced bow, nock to nock", quantity="length",
+    RowText(key="string_length", symbol="S", words="String on the braced bow, nock to nock", quantity="length",
          working="limbs of {nock_to_nock}, {handle} of it stiff, bent to {brace_height}", source="derived:limbs"),
-    Told(key="brace_height", symbol="H", words="Brace height", quantity="length",
+    RowText(key="brace_height", symbol="H", words="Brace height", quantity="length",
          working="where limbs of {nock_to_nock}, {handle} of it stiff, leave room for {string_length} of string",
          source="derived:limbs"),
-    Told(key="brace_per_length", symbol="dH ÷ dS", words="Brace height gained for each unit of string added",
+    RowText(key="brace_per_length", symbol="dH ÷ dS", words="Brace height gained for each unit of string added",
          quantity="ratio", working="slope of brace height over string length, at {brace_height}",
          source="derived:limbs"),
-    Told(key="deficit", symbol="N − S", words="The string is shorter than the bow by", quantity="length",
+    RowText(key="deficit", symbol="N − S", words="The string is shorter than the bow by", quantity="length",
          working="{nock_to_nock} − {string_length}", source="derived:limbs"),
-    Told(key="deficit_quick", symbol="", words="The same by a short rule", quantity="length",
+    RowText(key="deficit_quick", symbol="", words="The same by a short rule", quantity="length",
          working="4 × {brace_height}² ÷ (3 × working limb {limb})", source="derived:limbs"),
-    Told(key="limb", symbol="l", words="Working limb", quantity="length",
+    RowText(key="limb", symbol="l", words="Working limb", quantity="length",
          working="({nock_to_nock} − {handle}) ÷ 2", source="derived:limbs"),
-    Told(key="string_step", symbol="", words="A small step of string", quantity="length",
+    RowText(key="string_step", symbol="", words="A small step of string", quantity="length",
          working="what a hand can make", source="input", kind="exact"),
-    Told(key="brace_step", symbol="", words="It lifts the brace height by", quantity="length",
+    RowText(key="brace_step", symbol="", words="It lifts the brace height by", quantity="length",
          working="brace height with {string_step} less string − {brace_height}", source="derived:limbs"),
-    Told(key="free_body", symbol="", words="Free body between the splices", quantity="length",
+    RowText(key="free_body", symbol="", words="Free body between the splices", quantity="length",
          working="{string_length} − two throats − two splices of {tail}", source="derived:body"),
-    Told(key="string_longest", symbol="", words="The string with its turns let out", quantity="length",
+    RowText(key="string_longest", symbol="", words="The string with its turns let out", quantity="length",
          working="free body of {free_body} from the middle lay to {lay_loosest}", source="derived:window"),
-    Told(key="string_shortest", symbol="", words="The string turned up", quantity="length",
+    RowText(key="string_shortest", symbol="", words="The string turned up", quantity="length",
          working="free body of {free_body} from the middle lay to {lay_tightest}", source="derived:window"),
-    Told(key="brace_low", symbol="", words="Lowest brace height by turns alone", quantity="length",
+    RowText(key="brace_low", symbol="", words="Lowest brace height by turns alone", quantity="length",
          working="with {string_longest} of string", source="derived:window"),
-    Told(key="brace_high", symbol="", words="Highest brace height by turns alone", quantity="length",
+    RowText(key="brace_high", symbol="", words="Highest brace height by turns alone", quantity="length",
          working="with {string_shortest} of string", source="derived:window"),
-    Told(key="first_guess", symbol="", words="Brace height of your measured string, by the bow alone",
+    RowText(key="first_guess", symbol="", words="Brace height of your measured string, by the bow alone",
          quantity="length", working="limbs of {nock_to_nock}, {handle} of it stiff", source="derived:limbs"),
-    Told(key="calibrated", symbol="", words="The same, with what was measured", quantity="length",
+    RowText(key="calibrated", symbol="", words="The same, with what was measured", quantity="length",
          working="working limb and handle fitted to what was measured", source="derived:calibrate"),
-    Told(key="shrink", symbol="", words="Spread with what was measured ÷ without", quantity="fraction",
+    RowText(key="shrink", symbol="", words="Spread with what was measured ÷ without", quantity="fraction",
          working="width of {calibrated} ÷ width of {first_guess}", source="derived:calibrate"),
-    Told(key="rule_low", symbol="", words="With a string 3 in shorter than the bow", quantity="length",
+    RowText(key="rule_low", symbol="", words="With a string 3 in shorter than the bow", quantity="length",
          working="the trade's rule put to these limbs", source="common-practice", kind="practice"),
-    Told(key="rule_high", symbol="", words="With a string 4 in shorter than the bow", quantity="length",
+    RowText(key="rule_high", symbol="", words="With a string 4 in shorter than the bow", quantity="length",
          working="the trade's rule put to these limbs", source="common-practice", kind="practice"),
     *brace_learnt.TOLD,
 )  # fmt: skip
@@ -80,12 +80,12 @@ LEAVES_OUT = (
 )
 
 
-def told(given: str, keys: Collection[str]) -> tuple[Told, ...]:
+def row_texts(given: str, keys: Collection[str]) -> tuple[RowText, ...]:
     """Return the rows with the one that was typed told as such, for the numbers that are there."""
     rows = tuple(
         replace(each, working="as asked", source="input", kind="exact") if each.key == given else each for each in TOLD
     )
-    return brace_learnt.told(rows, keys)
+    return brace_learnt.row_texts(rows, keys)
 
 
 def headlines(*, from_brace: bool, weighed: bool) -> tuple[Sentence, ...]:

@@ -52,7 +52,7 @@ class Column:
 
 
 @dataclass(frozen=True, slots=True)
-class Line:
+class BowLine:
     """One bow: the number of its line, its name, the colours of its bundles, and typed text by field."""
 
     number: int
@@ -72,15 +72,15 @@ class Fault:
 
 
 @dataclass(frozen=True, slots=True)
-class Bows:
+class BowList:
     """A list as read: its lines, those that are no lines, and the heads of columns that are not known."""
 
-    lines: tuple[Line | Fault, ...]
+    lines: tuple[BowLine | Fault, ...]
     strange: tuple[str, ...]
 
 
 @lru_cache(maxsize=4)
-def read_bows(text: str) -> Bows:
+def read_bows(text: str) -> BowList:
     r"""Read a list of bows.
 
     Parameters
@@ -115,7 +115,7 @@ def read_bows(text: str) -> Bows:
         for head, column in zip(heads, columns, strict=False)
         if head and not column.keys and _folded(head.partition("(")[0]) not in own
     )
-    return Bows(tuple(_line(record, columns) for record in records), strange)
+    return BowList(tuple(_line(record, columns) for record in records), strange)
 
 
 @lru_cache(maxsize=8)
@@ -246,7 +246,7 @@ def _is_unit(unit: str, quantity: Quantity) -> bool:
     return True
 
 
-def _line(record: Record, columns: tuple[Column, ...]) -> Line | Fault:
+def _line(record: Record, columns: tuple[Column, ...]) -> BowLine | Fault:
     if record.cells is None:
         return Fault(record.number, "", "A double quote is not closed, or stands inside a quoted cell.")
     told = {
@@ -261,7 +261,7 @@ def _line(record: Record, columns: tuple[Column, ...]) -> Line | Fault:
     colours = tuple(filter(None, (plain(each) for each in _COLOURS.split(told.pop(COLOUR, "")))))
     strings = told.pop(STRINGS, "")
     cells = tuple((key, cell) for key, cell in told.items() if cell)
-    return Line(record.number, name, colours, strings, cells)
+    return BowLine(record.number, name, colours, strings, cells)
 
 
 def plain(text: str, *, whole: bool = False) -> str:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, TypeAlias, cast
 
 from calc import units
 from calc.errors import DomainError
-from calc.making.club import Listed, Wanted, list_string, thread_for
+from calc.making.club import PlannedString, StringsWanted, list_string, thread_for
 from calc.worksheets.club.lines import FIELDS, Fault, explicit, plain, read_bows
 from calc.worksheets.core import Number, Value, blame, read_field, sentence, spell
 from calc.worksheets.serving.sheet import WORKSHEET as SERVING
@@ -19,7 +19,7 @@ if TYPE_CHECKING:
 
     from calc.numerics import Spread
     from calc.units import System
-    from calc.worksheets.club.lines import Line
+    from calc.worksheets.club.lines import BowLine
 
 AT_A_TIME = 25
 """So many lines are worked out before anybody asks how far it has come."""
@@ -52,8 +52,8 @@ class Made:
 
     number: int
     hand: str
-    wanted: Wanted
-    listed: Listed
+    wanted: StringsWanted
+    listed: PlannedString
     thread: Spread
 
 
@@ -113,7 +113,7 @@ def opened(typed: Mapping[str, str], system: System, number: int) -> tuple[str, 
     return string.WORKSHEET.id, shared | dict(line.cells), line.name
 
 
-def _lines(values: Mapping[str, Value]) -> tuple[Line | Fault, ...]:
+def _lines(values: Mapping[str, Value]) -> tuple[BowLine | Fault, ...]:
     return read_bows(cast("str", values["bows"])).lines
 
 
@@ -122,7 +122,7 @@ def _shared(values: Mapping[str, Value]) -> _Shared:
 
 
 @lru_cache(maxsize=4096)
-def _made(line: Line, shared: _Shared) -> Made | Fault:
+def _made(line: BowLine, shared: _Shared) -> Made | Fault:
     """Work out one line with what is shared by all."""
     cells = dict(line.cells)
     name = line.name or f"Line {line.number}"
@@ -136,7 +136,7 @@ def _made(line: Line, shared: _Shared) -> Made | Fault:
         listed = list_string(order)
         thread_m, served_m = (cast("float", values[each.key]) for each in (THREAD_DIAMETER, SERVED_LENGTH))
         thread = thread_for(listed.cord_diameter_m, thread_m, served_m)
-        wanted = Wanted(name=name, colours=line.colours, strings=int(strings), order=order)
+        wanted = StringsWanted(name=name, colours=line.colours, strings=int(strings), order=order)
     except DomainError as error:
         problem = blame(_LINE, error.problem)
         typed = cells.get(problem.field, line.strings if problem.field == STRINGS.key else "")

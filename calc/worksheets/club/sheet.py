@@ -6,9 +6,9 @@ from typing import TYPE_CHECKING, cast
 
 from calc.errors import DomainError
 from calc.geometry.ends import is_pipe
-from calc.making.club import added, afternoon, sum_up
+from calc.making.club import afternoon, sum_spreads, sum_up
 from calc.numerics import Spread
-from calc.worksheets.club.lines import FIELDS, Fault, Line, explicit, read_bows
+from calc.worksheets.club.lines import FIELDS, BowLine, Fault, explicit, read_bows
 from calc.worksheets.club.made import SERVED_LENGTH, STRINGS, THREAD_DIAMETER, Made, made, opened, work
 from calc.worksheets.club.tables import figures, files, tables
 from calc.worksheets.core import (
@@ -18,8 +18,8 @@ from calc.worksheets.core import (
     Lines,
     Number,
     Parts,
+    RowText,
     Sentence,
-    Told,
     Worksheet,
     cautions,
     cords,
@@ -111,47 +111,47 @@ _PLACES = Number(
 )
 _SHARED = tuple(each for each in FIELDS.values() if each.key != "nock_to_nock")
 TOLD = (
-    Told(key="bows", symbol="", words="Bows that are answered", quantity="count",
+    RowText(key="bows", symbol="", words="Bows that are answered", quantity="count",
          working="lines of the list that can be read", source="input", kind="exact"),
-    Told(key="strings", symbol="n", words="Strings", quantity="count",
+    RowText(key="strings", symbol="n", words="Strings", quantity="count",
          working="bows × strings for each", source="input", kind="exact"),
-    Told(key="lines_left_out", symbol="", words="Lines left out", quantity="count",
+    RowText(key="lines_left_out", symbol="", words="Lines left out", quantity="count",
          working="lines of the list that cannot be read", source="input", kind="exact"),
-    Told(key="strands_to_cut", symbol="", words="Strands to cut", quantity="count",
+    RowText(key="strands_to_cut", symbol="", words="Strands to cut", quantity="count",
          working="strands of all strings, added", source="derived:cut"),
-    Told(key="cut_longest", symbol="", words="Longest strand", quantity="length",
+    RowText(key="cut_longest", symbol="", words="Longest strand", quantity="length",
          working="the first line of the cut list", source="derived:cut"),
-    Told(key="cut_shortest", symbol="", words="Shortest strand", quantity="length",
+    RowText(key="cut_shortest", symbol="", words="Shortest strand", quantity="length",
          working="the last length of the cut list", source="derived:cut"),
-    Told(key="cord_total", symbol="", words="Cord in all strings", quantity="distance",
+    RowText(key="cord_total", symbol="", words="Cord in all strings", quantity="distance",
          working="each string's strands × their cut length, added; lows and highs added too", source="derived:cut"),
-    Told(key="cord_to_buy", symbol="", words="Cord to buy", quantity="distance",
+    RowText(key="cord_to_buy", symbol="", words="Cord to buy", quantity="distance",
          working="{cord_total} × (1 + {waste})", source="common-practice", kind="practice"),
-    Told(key="cord_mass", symbol="m", words="Weight of the cord to buy", quantity="goods",
+    RowText(key="cord_mass", symbol="m", words="Weight of the cord to buy", quantity="goods",
          working="length to buy × size of the strand, cord by cord", source="derived:cut"),
-    Told(key="thread_total", symbol="", words="Serving thread", quantity="distance",
+    RowText(key="thread_total", symbol="", words="Serving thread", quantity="distance",
          working="{served_length} of thread {thread_diameter} on each string, and its ends", source="derived:unroll"),
-    Told(key="time_total", symbol="", words="Time at the bench", quantity="duration",
+    RowText(key="time_total", symbol="", words="Time at the bench", quantity="duration",
          working="{strings} × {minutes} min", source="common-practice", kind="practice"),
-    Told(key="settle_rounds", symbol="", words="Rounds of settling", quantity="count",
+    RowText(key="settle_rounds", symbol="", words="Rounds of settling", quantity="count",
          working="{strings} ÷ {settle_places} at once, rounded up", source="derived:cut", kind="practice"),
-    Told(key="settle_total", symbol="", words="Settling in all", quantity="duration",
+    RowText(key="settle_total", symbol="", words="Settling in all", quantity="duration",
          working="{settle_rounds} × an hour each; no string is served before it", source="common-practice",
          kind="practice"),
-    Told(key="afternoon_time", symbol="", words="All made side by side, settled and served", quantity="duration",
+    RowText(key="afternoon_time", symbol="", words="All made side by side, settled and served", quantity="duration",
          working="{strings} ÷ {makers} makers, rounded up, × {minutes} min, and {settle_total} of settling",
          source="common-practice", kind="practice"),
-    Told(key="makers", symbol="", words="Makers at the same time", quantity="count",
+    RowText(key="makers", symbol="", words="Makers at the same time", quantity="count",
          working="as asked", source="input", kind="exact"),
-    Told(key="settle_places", symbol="", words="Strings that settle at once", quantity="count",
+    RowText(key="settle_places", symbol="", words="Strings that settle at once", quantity="count",
          working="as asked", source="input", kind="exact"),
-    Told(key="waste", symbol="", words="Waste", quantity="fraction",
+    RowText(key="waste", symbol="", words="Waste", quantity="fraction",
          working="as chosen", source="input", kind="practice"),
-    Told(key="minutes", symbol="", words="Minutes for one string", quantity="count",
+    RowText(key="minutes", symbol="", words="Minutes for one string", quantity="count",
          working="as timed", source="input", kind="measured"),
-    Told(key="served_length", symbol="", words="Served length", quantity="length",
+    RowText(key="served_length", symbol="", words="Served length", quantity="length",
          working="as asked", source="input", kind="exact"),
-    Told(key="thread_diameter", symbol="", words="The serving thread", quantity="thickness",
+    RowText(key="thread_diameter", symbol="", words="The serving thread", quantity="thickness",
          working="as measured", source="input", kind="measured"),
 )  # fmt: skip
 _SENTENCES = {
@@ -222,7 +222,7 @@ def _numbers(
         "cord_total": club.net_m,
         "cord_to_buy": club.bought_m,
         "cord_mass": club.bought_kg,
-        "thread_total": added(each.thread.scaled(each.wanted.strings) for each in lines),
+        "thread_total": sum_spreads(each.thread.scaled(each.wanted.strings) for each in lines),
         "time_total": club.strings * minutes * 60.0,
         "settle_rounds": day.settled_in,
         "settle_total": day.settling_s,
@@ -315,7 +315,7 @@ def plan(values: Mapping[str, Value]) -> Answer:
     bows = read_bows(cast("str", values["bows"]))
     club = sum_up([(each.wanted, each.listed) for each in lines], cast("float", values["waste"]))
     good = {each.number for each in lines}
-    told = [line for line in bows.lines if isinstance(line, Line) and line.number in good]
+    told = [line for line in bows.lines if isinstance(line, BowLine) and line.number in good]
     return Answer(
         rows=rows(_RESULTS, _numbers(club, lines, faults, values), TOLD),
         headlines=_headlines(club) if lines else (Sentence(level="answer", lead="No string", text=_NONE),),

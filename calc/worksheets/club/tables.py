@@ -15,10 +15,10 @@ if TYPE_CHECKING:
 
     from calc.draw import Drawing
     from calc.making.club import Club
-    from calc.making.strands import Holding
+    from calc.making.strands import StringStrength
     from calc.numerics import Spread
     from calc.units import Quantity, System
-    from calc.worksheets.club.lines import Fault, Line
+    from calc.worksheets.club.lines import BowLine, Fault
     from calc.worksheets.club.made import Made
 
 _ANY = "any"
@@ -125,7 +125,7 @@ def _card(made: Made, system: System) -> tuple[str, ...]:
     )
 
 
-def _held(held: Holding, system: System) -> str:
+def _held(held: StringStrength, system: System) -> str:
     """Return how many times the hardest pull a string holds, with its range and what to think of it."""
     value, low, high = (
         units.show(each, "ratio", system) for each in (held.safety.value, held.safety.low, held.safety.high)
@@ -170,7 +170,7 @@ def figures(club: Club, system: System) -> tuple[Drawing, ...]:
     return (chart,)
 
 
-def files(club: Club, lines: Sequence[Made], told: Sequence[Line], system: System) -> tuple[File, ...]:
+def files(club: Club, lines: Sequence[Made], told: Sequence[BowLine], system: System) -> tuple[File, ...]:
     """Return the lists as CSV: the strings with what was typed of them, what to cut, what to buy."""
     return (
         _file("club-strings.csv", _strings(lines, told, system)),
@@ -199,7 +199,7 @@ def _head(key: str, quantity: Quantity, system: System) -> str:
     return f"{key} ({unit})" if unit else key
 
 
-def _strings(lines: Sequence[Made], told: Sequence[Line], system: System) -> list[list[str]]:
+def _strings(lines: Sequence[Made], told: Sequence[BowLine], system: System) -> list[list[str]]:
     keys = list(dict.fromkeys(key for line in told for key, _ in line.cells))
     typed = {line.number: dict(line.cells) for line in told}
     colours = {line.number: " / ".join(line.colours) for line in told}

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, cast
 
-from calc.making.strands import Unknown, examined
+from calc.making.strands import UnknownCord, examine_cord
 from calc.units import INCH, POUND_FORCE
 from calc.worksheets.cord_test import rows as cord_test_rows
 from calc.worksheets.cord_test import words as cord_test_words
@@ -29,7 +29,7 @@ if TYPE_CHECKING:
     from collections.abc import Mapping
 
     from calc.geometry.lay import Hand
-    from calc.making.strands import Examined
+    from calc.making.strands import CordFindings
     from calc.mechanics.fibre import Rating
     from calc.worksheets.core import Value
 
@@ -149,10 +149,10 @@ _EXAMPLES = (
 )  # fmt: skip
 
 
-def _unknown(values: Mapping[str, Value]) -> Unknown:
+def _unknown(values: Mapping[str, Value]) -> UnknownCord:
     """Turn what was read into a cord with its tests."""
     water = {"floats": True, "sinks": False}
-    return Unknown(
+    return UnknownCord(
         mass_kg=cast("float", values["weighed_mass"]),
         length_m=cast("float", values["weighed_length"]),
         floats=water.get(cast("str", values["in_water"])),
@@ -164,7 +164,7 @@ def _unknown(values: Mapping[str, Value]) -> Unknown:
     )
 
 
-def _headlines(cord: Unknown, made: Examined) -> tuple[Sentence, ...]:
+def _headlines(cord: UnknownCord, made: CordFindings) -> tuple[Sentence, ...]:
     weighs = Sentence(level="answer", lead="It weighs", text="{yarn}", span="{yarn.low} to {yarn.high}")
     trust = Sentence(level="answer", lead="Trust it", text=cord_test_words.trust(cord, made))
     if made.chosen is None:
@@ -184,7 +184,7 @@ def _headlines(cord: Unknown, made: Examined) -> tuple[Sentence, ...]:
     )  # fmt: skip
 
 
-def _cautions(made: Examined) -> tuple[Sentence, ...]:
+def _cautions(made: CordFindings) -> tuple[Sentence, ...]:
     break_safely = Sentence(
         level="caution",
         standing=True,
@@ -211,7 +211,7 @@ def _cautions(made: Examined) -> tuple[Sentence, ...]:
     )
 
 
-def _known(made: Examined) -> dict[str, str]:
+def _known(made: CordFindings) -> dict[str, str]:
     """Return what other worksheets ask of this cord: its fibre, where only one fits, and that it is a laid cord."""
     if made.chosen is None:
         return {}
@@ -228,7 +228,7 @@ def plan(values: Mapping[str, Value]) -> Answer:
         With the field at fault, or a name from below that `_BLAMES` knows.
     """
     cord, draw_weight_n = _unknown(values), cast("float", values["draw_weight"])
-    made = examined(
+    made = examine_cord(
         cord,
         draw_weight_n,
         int(cast("str", values["bundles"])),

@@ -8,7 +8,7 @@ from calc import units
 from calc.worksheets.core import Sentence, Table
 
 if TYPE_CHECKING:
-    from calc.making.strands import Examined, Unknown
+    from calc.making.strands import CordFindings, UnknownCord
     from calc.mechanics.fibre import Against, Claim, Match
     from calc.units import System
 
@@ -27,7 +27,7 @@ _CLAIMS: dict[Claim, str] = {
 _NAMED = 4
 
 
-def names(made: Examined) -> str:
+def names(made: CordFindings) -> str:
     """Say what it may be, the weakest first."""
     fitting = sorted((each for each in made.matches if not each.against), key=lambda each: each.strength_n.value)
     named = [each.fibre.words.replace(",", "") for each in fitting]
@@ -38,7 +38,7 @@ def names(made: Examined) -> str:
     return f"{', '.join(named[:_NAMED])} or {len(named) - _NAMED} more"
 
 
-def trust(cord: Unknown, made: Examined) -> str:
+def trust(cord: UnknownCord, made: CordFindings) -> str:
     """Say how far to trust it, and which test would tell more."""
     if made.trust == "none":
         return "no: nothing in the table fits all that was found. Test it again, and make no string of it"
@@ -50,7 +50,7 @@ def trust(cord: Unknown, made: Examined) -> str:
     return f"so far: {made.fits} fibres fit, and the weakest of them was counted on{more}"
 
 
-def _next(cord: Unknown, made: Examined) -> str:
+def _next(cord: UnknownCord, made: CordFindings) -> str:
     """Name the test not yet tried that would part the fibres which still fit."""
     densities = [each.fibre.density_kg_m3.value for each in made.matches if not each.against]
     lightest_that_sinks = 1000.0
@@ -63,7 +63,7 @@ def _next(cord: Unknown, made: Examined) -> str:
     return ""
 
 
-def of_label(made: Examined) -> tuple[Sentence, ...]:
+def of_label(made: CordFindings) -> tuple[Sentence, ...]:
     """Return cautions about a label that what was tested does not bear out, and about what any label means."""
     strand = None if made.chosen is None else made.chosen.strand
     if strand is None or strand.rated_n is None:
@@ -76,7 +76,7 @@ def of_label(made: Examined) -> tuple[Sentence, ...]:
     return tuple(Sentence(level="caution", text=each) for each in said)
 
 
-def compared(made: Examined, system: System) -> Table:
+def compared(made: CordFindings, system: System) -> Table:
     """Return every fibre with what one cord of it would hold and what speaks against it."""
     return Table(
         key="fibres",

@@ -16,11 +16,11 @@ if TYPE_CHECKING:
     from collections.abc import Mapping
 
     from calc.data import Fibre
-    from calc.making.strands import Chosen, Holding, Tails
-    from calc.mechanics.bow import Shape
+    from calc.making.strands import Chosen, StringStrength, TailCheck
+    from calc.mechanics.bow import LimbShape
     from calc.mechanics.fibre import Rating
     from calc.numerics import Spread
-    from calc.worksheets.core.schema import Told, Value
+    from calc.worksheets.core.schema import RowText, Value
 
 SENTENCES = {
     "no_size": "Say how heavy or how thick one strand is: weigh a length of it, or measure it across",
@@ -67,10 +67,10 @@ def fibres_of(values: Mapping[str, Value]) -> tuple[Fibre, ...]:
     return (fibre(cast("str", values["fibre"])),)
 
 
-def shape_of(values: Mapping[str, Value]) -> Shape | None:
+def shape_of(values: Mapping[str, Value]) -> LimbShape | None:
     """Return how the limbs bend; None: not known."""
     shape = values["limb_shape"]
-    return None if shape == fields.UNKNOWN else cast("Shape", shape)
+    return None if shape == fields.UNKNOWN else cast("LimbShape", shape)
 
 
 def cautions_of(strand: Strand) -> tuple[Sentence, ...]:
@@ -133,7 +133,7 @@ _TAILS = {
 }
 
 
-def of_tails(made: Tails) -> Sentence:
+def of_tails(made: TailCheck) -> Sentence:
     """Say whether tails hold, by friction, and what the trade says."""
     return Sentence(
         level="note" if made.hold in {"sure", "likely"} else "caution",
@@ -143,7 +143,7 @@ def of_tails(made: Tails) -> Sentence:
     )
 
 
-def verdict(held: Holding) -> str:
+def verdict(held: StringStrength) -> str:
     """Say what to think of what a string holds."""
     if held.safety.value < 1.0:
         return "too weak: a shot can break it"
@@ -154,7 +154,7 @@ def verdict(held: Holding) -> str:
     return "strong enough"
 
 
-def weak(held: Holding) -> tuple[Sentence, ...]:
+def weak(held: StringStrength) -> tuple[Sentence, ...]:
     """Return the caution that a string calls for by what it holds; none for a count that is advised."""
     if held.safety.value < practice("working_margin").spread.low:
         text = (
@@ -230,7 +230,7 @@ def size(chosen: Chosen) -> dict[str, Spread | float]:
     return shown | {"bundle_density": each, "density": density, "packing": strand.fibre.packing}
 
 
-def of_strand(strand: Strand) -> tuple[Told, ...]:
+def of_strand(strand: Strand) -> tuple[RowText, ...]:
     """Return the rows of a strand's size and strength, worked as this strand is."""
     known, made = table(), []
     of_cord = " × {keeps}" if strand.laid else ""

@@ -7,9 +7,9 @@ from functools import cache
 from typing import TYPE_CHECKING, Literal
 
 from calc.numerics import Spread
-from calc.tables import written
+from calc.tables import load_table
 from calc.units import INCH
-from calc.worksheets.core.schema import Row, Told
+from calc.worksheets.core.schema import Row, RowText
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
@@ -18,12 +18,14 @@ _TWO_YARDS_M = 72 * INCH
 
 
 @cache
-def table() -> dict[str, Told]:
+def table() -> dict[str, RowText]:
     """Return the rows that several worksheets share, by key."""
-    return {key: Told(key=key, **told) for key, told in written(__spec__, "rows").items()}
+    return {key: RowText(key=key, **told) for key, told in load_table(__spec__, "rows").items()}
 
 
-def rows(results: Iterable[str], numbers: Mapping[str, Spread | float], own: tuple[Told, ...] = ()) -> tuple[Row, ...]:
+def rows(
+    results: Iterable[str], numbers: Mapping[str, Spread | float], own: tuple[RowText, ...] = ()
+) -> tuple[Row, ...]:
     """Make rows: first the public results in their order, then every other number as a step.
 
     Parameters
@@ -49,7 +51,7 @@ def rows(results: Iterable[str], numbers: Mapping[str, Spread | float], own: tup
     return tuple(_row(known[key], numbers[key], "result" if key in public else "step") for key in (*public, *steps))
 
 
-def by_the_yard(own: tuple[Told, ...], key: str, number: Spread | float) -> tuple[Told, ...]:
+def by_the_yard(own: tuple[RowText, ...], key: str, number: Spread | float) -> tuple[RowText, ...]:
     """Return the rows with one told as a distance, in yards or metres, where it is longer than two yards.
 
     Parameters
@@ -63,7 +65,7 @@ def by_the_yard(own: tuple[Told, ...], key: str, number: Spread | float) -> tupl
 
     Examples
     --------
-    >>> thread = Told(key="thread", symbol="", words="Thread", quantity="length", working="", source="input")
+    >>> thread = RowText(key="thread", symbol="", words="Thread", quantity="length", working="", source="input")
     >>> [by_the_yard((thread,), "thread", long_m)[0].quantity for long_m in (1.8, 1.9)]
     ['length', 'distance']
     """
@@ -73,7 +75,7 @@ def by_the_yard(own: tuple[Told, ...], key: str, number: Spread | float) -> tupl
     return tuple(replace(each, quantity="distance") if each.key == key else each for each in own)
 
 
-def _row(told: Told, number: Spread | float, role: Literal["result", "step"]) -> Row:
+def _row(told: RowText, number: Spread | float, role: Literal["result", "step"]) -> Row:
     return Row(
         key=told.key,
         symbol=told.symbol,

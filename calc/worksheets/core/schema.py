@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from calc.numerics import Spread
     from calc.units import Quantity, System
 
-Kind = Literal["derived", "measured", "practice", "exact"]
+RowKind = Literal["derived", "measured", "practice", "exact"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -81,7 +81,7 @@ class Lines(Field):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Told:
+class RowText:
     """What is said of one number wherever it stands: a row of a worksheet's own, or of ``rows.toml``.
 
     `working` is the formula with the numbers put in, as a template like that of a `Sentence`.
@@ -93,7 +93,7 @@ class Told:
     quantity: Quantity
     working: str
     source: str
-    kind: Kind = "derived"
+    kind: RowKind = "derived"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -167,7 +167,7 @@ class Row(NamedTuple):
     spread: Spread
     working: str
     source: str
-    kind: Kind = "derived"
+    kind: RowKind = "derived"
     role: Literal["result", "step"] = "result"
 
 
@@ -242,7 +242,7 @@ class Worksheet:
     plan: Callable[[Mapping[str, Value]], Answer]
     sentences: Mapping[str, str] = field(default_factory=dict)
     blames: Mapping[str, str] = field(default_factory=dict)
-    told: tuple[Told, ...] = ()
+    told: tuple[RowText, ...] = ()
     guides: tuple[Guide, ...] = ()
     next: tuple[Next, ...] = ()
     place: int = 50

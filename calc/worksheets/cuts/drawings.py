@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from calc import units
-from calc.draw.string import Zone, string_layout
+from calc.draw.string import FlatZone, string_layout
 
 if TYPE_CHECKING:
     from calc.draw import Drawing
@@ -18,7 +18,7 @@ _KINDS = {"tail": "tail", "loop": "loop", "body": "body", "hitch": "tail"}
 def layout(order: CutOrder, made: CutPlan, system: System) -> Drawing:
     """Return one bundle laid flat, labelled in the reader's units; of an endless string, one time round."""
     zones = tuple(
-        Zone(
+        FlatZone(
             _KINDS[zone.name],
             zone.length_m,
             units.show(zone.length_m, "length", system),

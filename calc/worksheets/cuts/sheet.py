@@ -34,9 +34,9 @@ if TYPE_CHECKING:
     from collections.abc import Mapping
 
     from calc.geometry.ends import Section
-    from calc.making.strands import Tails, Wax
+    from calc.making.strands import TailCheck, Wax
     from calc.making.string import Fit, Method
-    from calc.worksheets.core import Told, Value
+    from calc.worksheets.core import RowText, Value
 
 _RESULTS = ("cut_length", "pieces", "cord_total", "cord_to_buy", "loop_upper", "body_raw")
 _STRING = "The string"
@@ -215,7 +215,7 @@ def _figures(order: CutOrder, at: Mapping[str, float]) -> dict[str, float]:
     return out | {"loop_lower": lengths[3], "mark_lower": marks[3]}
 
 
-def _numbers(order: CutOrder, causes: dict[str, Spread], held: Tails | None) -> dict[str, Spread | float]:
+def _numbers(order: CutOrder, causes: dict[str, Spread], held: TailCheck | None) -> dict[str, Spread | float]:
     """Return every number the working shows, by row key."""
     waste = practice("waste").spread
     figures = combine(lambda at: _figures(order, at), causes | {"waste": waste})
@@ -227,12 +227,12 @@ def _numbers(order: CutOrder, causes: dict[str, Spread], held: Tails | None) -> 
     return shared | {"pieces": order.strands, "tail": order.tail_m, "steps": order.each - 1}
 
 
-def _told(method: Method) -> tuple[Told, ...]:
+def _told(method: Method) -> tuple[RowText, ...]:
     """Return the rows as a method works them."""
     return (*TOLD, *({"hitch": HITCH, "endless": ENDLESS}.get(method, ())))
 
 
-def _of_tails(values: Mapping[str, Value], held: Tails | None) -> tuple[Sentence, ...]:
+def _of_tails(values: Mapping[str, Value], held: TailCheck | None) -> tuple[Sentence, ...]:
     """Say whether the tails hold, and what was counted on where nobody knows the fibre."""
     if held is None:
         return ()

@@ -4,47 +4,47 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from calc.worksheets.core import Sentence, Told
+from calc.worksheets.core import RowText, Sentence
 
 if TYPE_CHECKING:
     from calc.making.string import Fit
 
 TOLD = (
-    Told(key="loop_length", symbol="L", words="The loop, plied, from throat to throat", quantity="length",
+    RowText(key="loop_length", symbol="L", words="The loop, plied, from throat to throat", quantity="length",
          working="tangents from the throat and the arc round {tip_wide}, half of {cord_diameter} outside it",
          source="derived:loop"),
-    Told(key="loop_raw", symbol="", words="The loop, to mark off on the flat bundle", quantity="length",
+    RowText(key="loop_raw", symbol="", words="The loop, to mark off on the flat bundle", quantity="length",
          working="{loop_length} ÷ (1 − {loop_take_up})", source="derived:loop"),
-    Told(key="throat", symbol="t", words="Throat, from the middle of the tip", quantity="length",
+    RowText(key="throat", symbol="t", words="Throat, from the middle of the tip", quantity="length",
          working="where the legs come together, {opening} apart", source="derived:loop"),
-    Told(key="reach", symbol="", words="Throat, from the belly of the tip", quantity="length",
+    RowText(key="reach", symbol="", words="Throat, from the belly of the tip", quantity="length",
          working="{throat} − half of {tip_deep}", source="derived:loop"),
-    Told(key="opening", symbol="", words="Between the legs of the loop", quantity="angle",
+    RowText(key="opening", symbol="", words="Between the legs of the loop", quantity="angle",
          working="60° is usual in a nock; a sliding loop opens as far as its length lets it", source="derived:loop"),
-    Told(key="leg_pull", symbol="", words="Pull in each leg ÷ pull in the string", quantity="ratio",
+    RowText(key="leg_pull", symbol="", words="Pull in each leg ÷ pull in the string", quantity="ratio",
          working="1 ÷ (2 × cos of half of {opening})", source="derived:statics"),
-    Told(key="turns_loop", symbol="", words="Turns in the loop", quantity="turns",
+    RowText(key="turns_loop", symbol="", words="Turns in the loop", quantity="turns",
          working="{loop_length} laid at {loop_lay}", source="derived:unroll"),
-    Told(key="loop_take_up", symbol="", words="Taken up by twisting in the loop", quantity="fraction",
+    RowText(key="loop_take_up", symbol="", words="Taken up by twisting in the loop", quantity="fraction",
          working="1 − cos {loop_lay} × what the bundles keep of their own twist", source="derived:unroll"),
-    Told(key="cord_diameter", symbol="d", words="Thickness of the cord", quantity="thickness",
+    RowText(key="cord_diameter", symbol="d", words="Thickness of the cord", quantity="thickness",
          working="as measured, a twentieth either way", source="input", kind="measured"),
-    Told(key="bundle_diameter", symbol="D", words="One bundle of it", quantity="thickness",
+    RowText(key="bundle_diameter", symbol="D", words="One bundle of it", quantity="thickness",
          working="{cord_diameter} less what the lay adds: half of it for two bundles", source="derived:lay"),
-    Told(key="tip_wide", symbol="", words="The tip, across the limb", quantity="length",
+    RowText(key="tip_wide", symbol="", words="The tip, across the limb", quantity="length",
          working="as measured, 1/32 in either way; a pipe by its table; a usual one if not known",
          source="input", kind="measured"),
-    Told(key="tip_deep", symbol="", words="The tip, from belly to back", quantity="length",
+    RowText(key="tip_deep", symbol="", words="The tip, from belly to back", quantity="length",
          working="as measured", source="input", kind="measured"),
-    Told(key="girth", symbol="", words="Round the thickest place the loop passes", quantity="length",
+    RowText(key="girth", symbol="", words="Round the thickest place the loop passes", quantity="length",
          working="girth of the section, {thicker} thicker than the tip where nothing was told",
          source="derived:support"),
-    Told(key="thicker", symbol="", words="Thicker there than at the tip", quantity="length",
+    RowText(key="thicker", symbol="", words="Thicker there than at the tip", quantity="length",
          working="as the trade has it, 3 in (75 mm) below the nock; nothing for pipe, or where that place was told",
          source="common-practice", kind="practice"),
-    Told(key="ease", symbol="", words="Ease of a loop that slides, share of the girth", quantity="fraction",
+    RowText(key="ease", symbol="", words="Ease of a loop that slides, share of the girth", quantity="fraction",
          working="as the trade has it", source="common-practice", kind="practice"),
-    Told(key="opening_usual", symbol="", words="Between the legs of a loop made for its nock", quantity="angle",
+    RowText(key="opening_usual", symbol="", words="Between the legs of a loop made for its nock", quantity="angle",
          working="as the trade has it", source="common-practice", kind="practice"),
 )  # fmt: skip
 

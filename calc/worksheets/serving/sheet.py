@@ -32,7 +32,7 @@ if TYPE_CHECKING:
     from collections.abc import Mapping
 
     from calc.units import System
-    from calc.worksheets.core import Told, Value
+    from calc.worksheets.core import RowText, Value
 
 _RESULTS = (
     "served_diameter", "serving_turns", "thread_length", "thread_to_cut", "nock_fit", "above_nock", "below_nock",
@@ -267,7 +267,7 @@ def plan(values: Mapping[str, Value]) -> Answer:
         "serving_above": causes["above"],
         **({} if strands is None else {"strands": strands}),
     }
-    told: tuple[Told, ...] = TOLD
+    told: tuple[RowText, ...] = TOLD
     for thread in ("thread_length", "thread_to_cut"):
         told = by_the_yard(told, thread, numbers[thread])
     return Answer(

@@ -6,7 +6,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING, cast
 
 from calc.making.strands import choose
-from calc.making.tuning import HEAVY_SHARE, Fresh, OnBow, heaviest_n, settled
+from calc.making.tuning import HEAVY_SHARE, NewString, OnBow, heaviest_n, settle_new_string
 from calc.mechanics.estimate import braced_pull
 from calc.units import POUND_FORCE
 from calc.worksheets.core import Answer, Example, Guide, Number, Sentence, Worksheet, cautions, cords, fields, rows
@@ -45,7 +45,7 @@ _BLAMES = {
     "tension_n": "strands",
     "brace_m": "brace_height",
     "now_m": "brace_height",
-    "handle_m": "handle_length",
+    "handle_length_m": "handle_length",
     "tail_m": "tail_length",
 }
 _LEAVES_OUT = (
@@ -138,7 +138,7 @@ _EXAMPLES = (
 )  # fmt: skip
 
 
-def _fresh(values: Mapping[str, Value]) -> Fresh:
+def _fresh(values: Mapping[str, Value]) -> NewString:
     """Turn what was read into a new string; a count that is left open is the one the draw weight needs."""
     draw_weight_n = cast("float", values["draw_weight"])
     strand, yarn_kg_m = cords.strand_of(values), cast("float", values["yarn"])
@@ -146,7 +146,7 @@ def _fresh(values: Mapping[str, Value]) -> Fresh:
     if asked is None:
         bundles = int(cast("str", values["bundles"]))
         asked = choose(strand, None, bundles, draw_weight_n, shape=cords.shape_of(values)).strands
-    return Fresh(
+    return NewString(
         string_m=cast("float", values["string_length"]),
         fibre=strand.fibre,
         yarn_kg_m=yarn_kg_m,
@@ -158,7 +158,7 @@ def _fresh(values: Mapping[str, Value]) -> Fresh:
         temperature_k=cast("float", values["temperature"]),
         on_bow=OnBow(
             brace_m=cast("float", values["brace_height"]),
-            handle_m=cast("float | None", values["handle_length"]),
+            handle_length_m=cast("float | None", values["handle_length"]),
             shape=cords.shape_of(values),
             bundles=int(cast("str", values["bundles"])),
             tail_m=cast("float", values["tail_length"]),
@@ -228,7 +228,7 @@ def plan(values: Mapping[str, Value]) -> Answer:
     DomainError
         With the field at fault, or a name from below that `_BLAMES` knows.
     """
-    made = settled(_fresh(values))
+    made = settle_new_string(_fresh(values))
     return Answer(
         rows=rows(_RESULTS, settle_rows.numbers(made, cast("float", values["draw_weight"])), settle_rows.TOLD),
         headlines=_headlines(made),

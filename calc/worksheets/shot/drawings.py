@@ -5,14 +5,14 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from calc import units
-from calc.draw.charts import Axis, Limit, Marker, Reading, Scatter, Series, line_chart
+from calc.draw.charts import Axis, Limit, Marker, MeasuredPoint, Scatter, Series, line_chart
 from calc.making.shot import HEAVIER, SOFTER
 from calc.worksheets.core import Table
 from calc.worksheets.shot.words import speed
 
 if TYPE_CHECKING:
     from calc.draw import Drawing
-    from calc.making.shot import Loosed
+    from calc.making.shot import ShotResult
     from calc.units import Quantity, System
 
 _MS = 1e3
@@ -20,7 +20,7 @@ _SHOWN = 60
 """About as many places of the shot are drawn, and always the hardest."""
 
 
-def drawings(done: Loosed, system: System) -> tuple[Drawing, ...]:
+def drawings(done: ShotResult, system: System) -> tuple[Drawing, ...]:
     """Return the charts, labelled in the reader's units."""
     return _drawn(done, system), _through(done, system), _another(done, system)
 
@@ -29,7 +29,7 @@ def _number(value: float, quantity: Quantity, system: System) -> float:
     return units.number_in(value, quantity, system)
 
 
-def _drawn(done: Loosed, system: System) -> Drawing:
+def _drawn(done: ShotResult, system: System) -> Drawing:
     """Draw force and string tension against draw."""
     unit, force_unit = units.unit_label("length", system), units.unit_label("force", system)
     at = [_number(each.draw_m, "length", system) for each in done.curve]
@@ -54,7 +54,7 @@ def _drawn(done: Loosed, system: System) -> Drawing:
     )
 
 
-def _read(done: Loosed, system: System) -> tuple[Scatter, ...]:
+def _read(done: ShotResult, system: System) -> tuple[Scatter, ...]:
     """Return the readings of the bow's own table, at brace and beyond full draw left out."""
     table = done.asked.table
     if table is None:
@@ -63,19 +63,21 @@ def _read(done: Loosed, system: System) -> tuple[Scatter, ...]:
     return (
         Scatter(
             "read",
-            tuple(Reading((_number(at, "length", system), _number(force, "force", system))) for at, force in reads),
+            tuple(
+                MeasuredPoint((_number(at, "length", system), _number(force, "force", system))) for at, force in reads
+            ),
         ),
     )
 
 
-def _through(done: Loosed, system: System) -> Drawing:
+def _through(done: ShotResult, system: System) -> Drawing:
     """Draw the string's pull against time."""
-    glimpses = done.middle.glimpses
-    top = max(range(len(glimpses)), key=lambda k: glimpses[k].tension_n)
-    step = max(1, len(glimpses) // _SHOWN)
-    kept = [each for k, each in enumerate(glimpses) if k % step == 0 or k == top or k == len(glimpses) - 1]
+    moments = done.middle.moments
+    top = max(range(len(moments)), key=lambda k: moments[k].tension_n)
+    step = max(1, len(moments) // _SHOWN)
+    kept = [each for k, each in enumerate(moments) if k % step == 0 or k == top or k == len(moments) - 1]
     points = tuple((_MS * each.time_s, _number(each.tension_n, "force", system)) for each in kept)
-    hardest, leaves = glimpses[top], _MS * done.middle.leaves_s
+    hardest, leaves = moments[top], _MS * done.middle.leaves_s
     shown = units.show(hardest.tension_n, "force", system)
     return line_chart(
         [Series("", points)],
@@ -90,7 +92,7 @@ def _through(done: Loosed, system: System) -> Drawing:
     )
 
 
-def _another(done: Loosed, system: System) -> Drawing:
+def _another(done: ShotResult, system: System) -> Drawing:
     """Draw arrow speed against string weight, for the string's stiffness and for half of it."""
     kept, mass_kg = done.causes["kept"].value, done.string.mass_kg
     masses = [mass_kg, HEAVIER * mass_kg]
@@ -117,7 +119,7 @@ def _another(done: Loosed, system: System) -> Drawing:
     )
 
 
-def compared(done: Loosed, system: System) -> Table:
+def compared(done: ShotResult, system: System) -> Table:
     """Return the strings that were tried, side by side."""
     kept = done.causes["kept"].value
     mass_kg, stiff_n = done.string.mass_kg, done.string.stiffness_n

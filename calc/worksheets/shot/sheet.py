@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, cast
 
 from calc.data import practice
 from calc.errors import DomainError, Problem
-from calc.making.shot import Loose, loose
+from calc.making.shot import ShotRequest, work_out_shot
 from calc.mechanics.bow import read_force_table
 from calc.units import GRAIN, INCH, POUND_FORCE
 from calc.worksheets.core import Answer, Choice, Example, Guide, Lines, Number, Option, Worksheet, cords, fields, rows
@@ -19,8 +19,8 @@ if TYPE_CHECKING:
     from collections.abc import Mapping
 
     from calc.geometry.ends import Section
-    from calc.making.shot import Loosed
-    from calc.mechanics.bow import ForceTable, Shape
+    from calc.making.shot import ShotResult
+    from calc.mechanics.bow import ForceTable, LimbShape
     from calc.numerics import Spread
     from calc.worksheets.core import Value
 
@@ -107,7 +107,7 @@ _BLAMES = {
     "brace_m": "brace_height",
     "draw_m": "draw_length",
     "draw_force_n": "draw_weight",
-    "handle_m": "handle_length",
+    "handle_length_m": "handle_length",
     "nock_to_nock_m": "nock_to_nock",
     "stiffness_n": "string_stiffness",
     "force_n": "force_table",
@@ -186,15 +186,15 @@ def _table(text: str | None, brace_m: float) -> ForceTable | None:
     return read_force_table(text, brace_m)
 
 
-def _asked(values: Mapping[str, Value]) -> Loose:
+def _asked(values: Mapping[str, Value]) -> ShotRequest:
     draw_m, brace_m = cast("float", values["draw_length"]), cast("float", values["brace_height"])
     if values["draw_from"] == "dealer":
         draw_m -= practice("draw_dealers").spread.value
     strands = cast("float | None", values["strands"])
-    asked = Loose(
+    asked = ShotRequest(
         nock_to_nock_m=cast("float", values["nock_to_nock"]),
-        handle_m=cast("float | None", values["handle_length"]),
-        shape=None if values["limb_shape"] == "unknown" else cast("Shape", values["limb_shape"]),
+        handle_length_m=cast("float | None", values["handle_length"]),
+        shape=None if values["limb_shape"] == "unknown" else cast("LimbShape", values["limb_shape"]),
         draw_force_n=cast("float", values["draw_weight"]),
         draw_m=draw_m,
         brace_m=brace_m,
@@ -220,7 +220,7 @@ def _asked(values: Mapping[str, Value]) -> Loose:
     return asked
 
 
-def _check_weighed(asked: Loose) -> None:
+def _check_weighed(asked: ShotRequest) -> None:
     """Refuse half a reading, and one so close to brace that a tape hardly tells it from it."""
     if (asked.weighed_m is None) != (asked.weighed_n is None):
         lacking = "weighed_force" if asked.weighed_n is None else "weighed_draw"
@@ -229,7 +229,7 @@ def _check_weighed(asked: Loose) -> None:
         raise DomainError(Problem(field="weighed_draw", code="pair", other="brace_height", reason="weighed_short"))
 
 
-def _numbers(done: Loosed, told_n: float) -> dict[str, Spread | float]:
+def _numbers(done: ShotResult, told_n: float) -> dict[str, Spread | float]:
     """Return every number the working shows, by row key."""
     asked, causes = done.asked, done.causes
     return {
@@ -257,9 +257,9 @@ def plan(values: Mapping[str, Value]) -> Answer:
     DomainError
         With the field at fault, or a name from below that `_BLAMES` knows.
     """
-    done = loose(_asked(values))
+    done = work_out_shot(_asked(values))
     return Answer(
-        rows=rows(_RESULTS, _numbers(done, cast("float", values["draw_weight"])), shot_words.told(done)),
+        rows=rows(_RESULTS, _numbers(done, cast("float", values["draw_weight"])), shot_words.row_texts(done)),
         headlines=shot_words.headlines(),
         cautions=(*cords.unsure(cords.strand_of(values)), *shot_words.cautions(done)),
         leaves_out=shot_words.LEAVES_OUT,

@@ -10,72 +10,72 @@ from calc.data import practice
 from calc.geometry.ends import is_pipe
 from calc.mechanics.bow import string_length
 from calc.mechanics.fibre import grains_per_pound, reasons_for_care
-from calc.worksheets.core import Sentence, Told
+from calc.worksheets.core import RowText, Sentence
 from calc.worksheets.core import cautions as shared
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
-    from calc.making.shot import Loosed
+    from calc.making.shot import ShotResult
     from calc.mechanics.shot import Shot
     from calc.numerics import Spread
 
 TOLD = (
-    Told(key="stored_energy", symbol="E", words="Stored between brace and full draw", quantity="energy",
+    RowText(key="stored_energy", symbol="E", words="Stored between brace and full draw", quantity="energy",
          working="limbs that pull {draw_weight} over {way_drawn}, and the stretched string", source="derived:statics"),
-    Told(key="arrow_speed", symbol="v", words="Arrow speed as it leaves", quantity="speed",
+    RowText(key="arrow_speed", symbol="v", words="Arrow speed as it leaves", quantity="speed",
          working="√(2 × {efficiency} × {stored_energy} ÷ {arrow_mass})", source="derived:links"),
-    Told(key="efficiency", symbol="η", words="Share of it the arrow carries", quantity="fraction",
+    RowText(key="efficiency", symbol="η", words="Share of it the arrow carries", quantity="fraction",
          working="moving limbs and string keep the rest; {kept} for friction, hand and air", source="derived:links"),
-    Told(key="tension_brace", symbol="T₀", words="Pull in the braced string", quantity="force",
+    RowText(key="tension_brace", symbol="T₀", words="Pull in the braced string", quantity="force",
          working="statics of limbs that give {draw_weight} at full draw", source="derived:statics"),
-    Told(key="tension_draw", symbol="T", words="Pull in the string at full draw", quantity="force",
+    RowText(key="tension_draw", symbol="T", words="Pull in the string at full draw", quantity="force",
          working="{draw_weight} ÷ (2 × sine of the string's angle)", source="derived:statics"),
-    Told(key="tension_peak_before", symbol="", words="Hardest pull with the arrow on", quantity="force",
+    RowText(key="tension_peak_before", symbol="", words="Hardest pull with the arrow on", quantity="force",
          working="limbs of {limb_mass} stopped by a string of {string_stiffness}", source="derived:links"),
-    Told(key="tension_peak_after", symbol="", words="Hardest pull after the arrow has gone", quantity="force",
+    RowText(key="tension_peak_after", symbol="", words="Hardest pull after the arrow has gone", quantity="force",
          working="the limbs' first swing against the string alone, {leaves_after} after the loose on",
          source="derived:links"),
-    Told(key="peak_multiple", symbol="", words="Hardest pull of the shot ÷ draw weight", quantity="ratio",
+    RowText(key="peak_multiple", symbol="", words="Hardest pull of the shot ÷ draw weight", quantity="ratio",
          working="the larger of {tension_peak_before} and {tension_peak_after} ÷ {draw_weight}",
          source="derived:links"),
-    Told(key="dry_peak", symbol="", words="A warning: hardest pull without an arrow", quantity="force",
+    RowText(key="dry_peak", symbol="", words="A warning: hardest pull without an arrow", quantity="force",
          working="the same, nothing on the string; never try it", source="derived:links"),
-    Told(key="way_drawn", symbol="", words="Way drawn, from brace to full draw", quantity="length",
+    RowText(key="way_drawn", symbol="", words="Way drawn, from brace to full draw", quantity="length",
          working="draw length − brace height", source="input", kind="measured"),
-    Told(key="arrow_mass", symbol="M", words="Arrow", quantity="mass", working="as weighed", source="input",
+    RowText(key="arrow_mass", symbol="M", words="Arrow", quantity="mass", working="as weighed", source="input",
          kind="measured"),
-    Told(key="weight_found", symbol="F", words="Draw weight, with what was weighed", quantity="force",
+    RowText(key="weight_found", symbol="F", words="Draw weight, with what was weighed", quantity="force",
          working="{draw_weight} as told and {weighed_force} at {weighed_draw}, the surer one counting more",
          source="derived:weigh"),
-    Told(key="weight_first", symbol="", words="Draw weight as told, and how far off it may be", quantity="force",
+    RowText(key="weight_first", symbol="", words="Draw weight as told, and how far off it may be", quantity="force",
          working="as told, or a little more or less", source="common-practice", kind="practice"),
-    Told(key="weighed_force", symbol="", words="The force that was weighed", quantity="force", working="as weighed",
+    RowText(key="weighed_force", symbol="", words="The force that was weighed", quantity="force", working="as weighed",
          source="input", kind="measured"),
-    Told(key="weighed_draw", symbol="", words="The draw at which it was weighed", quantity="length",
+    RowText(key="weighed_draw", symbol="", words="The draw at which it was weighed", quantity="length",
          working="as measured", source="input", kind="measured"),
-    Told(key="grains", symbol="", words="Grains of arrow for each pound of draw weight", quantity="ratio",
+    RowText(key="grains", symbol="", words="Grains of arrow for each pound of draw weight", quantity="ratio",
          working="{arrow_mass} ÷ {draw_weight}", source="input", kind="exact"),
-    Told(key="limb_mass", symbol="", words="One working limb", quantity="mass",
+    RowText(key="limb_mass", symbol="", words="One working limb", quantity="mass",
          working="not weighed: as much wood as stores that energy", source="kooi1983"),
-    Told(key="string_mass", symbol="m", words="The string", quantity="mass",
+    RowText(key="string_mass", symbol="m", words="The string", quantity="mass",
          working="strands between the nocks, and what loops, tails and serving add", source="common-practice",
          kind="practice"),
-    Told(key="string_stiffness", symbol="EA", words="String stiffness, pull ÷ stretch", quantity="stiffness",
+    RowText(key="string_stiffness", symbol="EA", words="String stiffness, pull ÷ stretch", quantity="stiffness",
          working="of the fibre, by its weight, through the lay", source="derived:stretch"),
-    Told(key="kept", symbol="", words="Left by the limbs' own friction, hand and air", quantity="fraction",
+    RowText(key="kept", symbol="", words="Left by the limbs' own friction, hand and air", quantity="fraction",
          working="a guess; the sums leave them out", source="common-practice", kind="practice"),
-    Told(key="leaves_after", symbol="", words="The arrow leaves after", quantity="time",
+    RowText(key="leaves_after", symbol="", words="The arrow leaves after", quantity="time",
          working="when the string is straight", source="derived:links"),
-    Told(key="speed_heavier", symbol="", words="Arrow speed with a string 1 1/2 times as heavy", quantity="speed",
+    RowText(key="speed_heavier", symbol="", words="Arrow speed with a string 1 1/2 times as heavy", quantity="speed",
          working="the shot again, string of 1.5 × {string_mass}", source="derived:links"),
-    Told(key="speed_softer", symbol="", words="Arrow speed with a string half as stiff", quantity="speed",
+    RowText(key="speed_softer", symbol="", words="Arrow speed with a string half as stiff", quantity="speed",
          working="the shot again, {string_stiffness} ÷ 2", source="derived:links"),
-    Told(key="peak_softer", symbol="", words="Hardest pull with a string half as stiff", quantity="force",
+    RowText(key="peak_softer", symbol="", words="Hardest pull with a string half as stiff", quantity="force",
          working="the shot again, {string_stiffness} ÷ 2", source="derived:links"),
-    Told(key="peak_now", symbol="", words="Hardest pull of the whole shot", quantity="force",
+    RowText(key="peak_now", symbol="", words="Hardest pull of the whole shot", quantity="force",
          working="the larger of {tension_peak_before} and {tension_peak_after}", source="derived:links"),
-    Told(key="energy_modelled", symbol="", words="Stored energy by the model, for comparison", quantity="energy",
+    RowText(key="energy_modelled", symbol="", words="Stored energy by the model, for comparison", quantity="energy",
          working="limbs of that shape, {draw_weight} at full draw", source="derived:statics"),
 )  # fmt: skip
 _ROW = {row.key: row for row in TOLD}
@@ -141,7 +141,7 @@ def headlines() -> tuple[Sentence, ...]:
     )
 
 
-def told(done: Loosed) -> tuple[Told, ...]:
+def row_texts(done: ShotResult) -> tuple[RowText, ...]:
     """Return the rows, those that were typed told as such."""
     asked = done.asked
     typed = {"limb_mass": asked.limb_kg, "string_mass": asked.string_kg, "string_stiffness": asked.stiffness_n}
@@ -170,7 +170,7 @@ def speed(made: Shot, kept: float) -> float:
     return made.speed_m_s * sqrt(kept)
 
 
-def compared(done: Loosed) -> Mapping[str, Spread | float]:
+def compared(done: ShotResult) -> Mapping[str, Spread | float]:
     """Return the numbers of other strings and arrows, by row key."""
     kept = done.causes["kept"].value
     figures = done.figures
@@ -187,7 +187,7 @@ def compared(done: Loosed) -> Mapping[str, Spread | float]:
     return found
 
 
-def learnt(done: Loosed) -> dict[str, Spread | float]:
+def learnt(done: ShotResult) -> dict[str, Spread | float]:
     """Return the draw weight with how sure it is, by row key; a table is taken as it was read."""
     asked, found = done.asked, done.learnt
     if asked.table is not None:
@@ -202,7 +202,7 @@ def learnt(done: Loosed) -> dict[str, Spread | float]:
     }
 
 
-def _of_weighed(done: Loosed) -> list[Sentence]:
+def _of_weighed(done: ShotResult) -> list[Sentence]:
     """Say what a weighed force told."""
     if done.asked.table is not None:
         if done.asked.weighed_n is None:
@@ -224,7 +224,7 @@ def _of_weighed(done: Loosed) -> list[Sentence]:
     return said
 
 
-def cautions(done: Loosed) -> tuple[Sentence, ...]:
+def cautions(done: ShotResult) -> tuple[Sentence, ...]:
     """Say what may go wrong."""
     asked, rigid = done.asked, done.asked.shape == "hinged"
     said = [
@@ -259,7 +259,7 @@ def cautions(done: Loosed) -> tuple[Sentence, ...]:
     return (*said, *pipe, *_of_string(done), *_by_table(done), *_of_weighed(done), shared.YOUNG, shared.DOUBT)
 
 
-def _of_string(done: Loosed) -> tuple[Sentence, ...]:
+def _of_string(done: ShotResult) -> tuple[Sentence, ...]:
     """Caution about the fibre, or about a string whose stiffness was typed and is that of a low-stretch fibre."""
     asked = done.asked
     if asked.stiffness_n is None:
@@ -271,7 +271,7 @@ def _of_string(done: Loosed) -> tuple[Sentence, ...]:
     return (Sentence(level="caution", text=f"{text} for it."),)
 
 
-def _by_table(done: Loosed) -> list[Sentence]:
+def _by_table(done: ShotResult) -> list[Sentence]:
     if done.asked.table is None:
         return []
     text = "Your table stores {stored_energy}, limbs of that shape and draw weight would store {energy_modelled}."

@@ -6,38 +6,38 @@ from typing import TYPE_CHECKING
 
 from calc.data import practice
 from calc.numerics import Spread
-from calc.worksheets.core import Told, cords
+from calc.worksheets.core import RowText, cords
 
 if TYPE_CHECKING:
     from calc.making.strands import Chosen, Strand
 
 TOLD = (
-    Told(
+    RowText(
         key="together", symbol="", words="All strands rolled together", quantity="thickness",
         working="{strands} strands of {strand_thickness} in one round", source="derived:packing",
     ),
-    Told(
+    RowText(
         key="times", symbol="", words="Strands added up ÷ draw weight", quantity="ratio",
         working="{strands} × {strand_strength} ÷ {draw_weight}", source="derived:strength",
     ),
-    Told(
+    RowText(
         key="times_asked", symbol="", words="What the sum of the strands must be, in draw weights", quantity="ratio",
         working="{peak_ratio} × {margin} ÷ {efficiency}", source="derived:strength",
     ),
-    Told(
+    RowText(
         key="string_mass", symbol="m", words="Strands from nock to nock weigh", quantity="mass",
         working="{strands} × {yarn} × {nock_to_nock}", source="derived:cut",
     ),
-    Told(
+    RowText(
         key="speed_cost", symbol="", words="Twice the strands would cost of the arrow's speed", quantity="fraction",
         working="{string_share} of {string_mass} more rides with an arrow of {arrow}, which takes {arrow_share} of the "
         "energy", source="hickman-kibbe",
     ),
-    Told(
+    RowText(
         key="string_share", symbol="", words="Share of the string's weight that moves like the arrow",
         quantity="fraction", working="as measured on three bows", source="hickman-kibbe", kind="measured",
     ),
-    Told(
+    RowText(
         key="arrow_share", symbol="", words="Share of the energy that the arrow takes with it", quantity="fraction",
         working="as measured on three bows", source="hickman-kibbe", kind="measured",
     ),
@@ -69,7 +69,7 @@ def numbers(chosen: Chosen, string_m: float) -> dict[str, Spread | float]:
     }
 
 
-def own(strand: Strand) -> tuple[Told, ...]:
+def own(strand: Strand) -> tuple[RowText, ...]:
     """Return the rows of the strand sheet."""
     return (*TOLD, *cords.of_strand(strand))
 

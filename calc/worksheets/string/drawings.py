@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from calc import units
-from calc.draw.string import Zone, braced_bow, string_layout
+from calc.draw.string import FlatZone, braced_bow, string_layout
 from calc.mechanics.bow import Bow, limb_outline
 
 if TYPE_CHECKING:
@@ -23,7 +23,7 @@ def _layout(plan: Plan, system: System) -> Drawing:
     order, made, cut = plan.order, plan.lengths, plan.cuts
     lengths = (order.tail_m, made.upper.raw.raw_m, made.body_raw_m, made.lower.raw.raw_m, order.tail_m)
     zones = tuple(
-        Zone(name, length, units.show(length, "length", system), units.show(mark, "length", system))
+        FlatZone(name, length, units.show(length, "length", system), units.show(mark, "length", system))
         for name, length, mark in zip(("tail", "loop", "body", "loop", "tail"), lengths, cut.marks_m, strict=True)
     )
     return string_layout(zones, cut.step_m, plan.strands // order.bundles, order.tail_m, system=system)

@@ -40,7 +40,7 @@ _SENTENCES = {
 _BLAMES = {
     "brace_m": "brace_height",
     "draw_m": "draw_length",
-    "handle_m": "handle_length",
+    "handle_length_m": "handle_length",
     "nock_to_nock_m": "nock_to_nock",
     "tail_m": "tail_length",
     "bench_k": "bench_temperature",
@@ -132,7 +132,7 @@ def order_of(values: Mapping[str, Value]) -> Order:
     strands = values["strands"]
     return Order(
         nock_to_nock_m=cast("float", values["nock_to_nock"]),
-        handle_m=cast("float | None", values["handle_length"]),
+        handle_length_m=cast("float | None", values["handle_length"]),
         shape=cords.shape_of(values),
         draw_weight_n=cast("float", values["draw_weight"]),
         draw_m=draw_m,

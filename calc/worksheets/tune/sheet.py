@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, cast
 
 from calc.data import practice
 from calc.errors import DomainError, Problem
-from calc.making.tuning import Reading, Tuned, tune
+from calc.making.tuning import BraceReading, Tuned, tune
 from calc.mechanics.estimate import Stave
 from calc.numerics import Spread
 from calc.units import INCH
@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from collections.abc import Mapping
 
     from calc.making.tuning import Tuning
-    from calc.mechanics.bow import Shape
+    from calc.mechanics.bow import LimbShape
     from calc.worksheets.core import Value
 
 _BRACE, _STRING, _READ = "Brace height", "The string", "What turns did before"
@@ -93,7 +93,7 @@ _SECOND_TURNS = _turned("turns_second", "Turns then put in again", "From that he
 _BLAMES = {
     "brace_m": "brace_height",
     "now_m": "brace_now",
-    "handle_m": "handle_length",
+    "handle_length_m": "handle_length",
     "nock_to_nock_m": "nock_to_nock",
     "tail_m": "tail_length",
     "diameter_m": "cord_diameter",
@@ -148,7 +148,7 @@ _EXAMPLES = (
 )  # fmt: skip
 
 
-def _readings(values: Mapping[str, Value]) -> tuple[Reading, ...]:
+def _readings(values: Mapping[str, Value]) -> tuple[BraceReading, ...]:
     """Return the earlier heights with the turns that went in since."""
     heights, turned = (
         [cast("float | None", values[f"{name}_{which}"]) for which in ("first", "second")]
@@ -164,7 +164,7 @@ def _readings(values: Mapping[str, Value]) -> tuple[Reading, ...]:
     found = []
     for height, put_in in zip(heights, turned, strict=True):
         if height is not None and put_in is not None:
-            found.append(Reading(since, height))
+            found.append(BraceReading(since, height))
             since -= put_in
     return tuple(found)
 
@@ -179,8 +179,8 @@ def _asked(values: Mapping[str, Value]) -> Tuned:
     return Tuned(
         stave=Stave(
             nock_to_nock_m=cast("float", values["nock_to_nock"]),
-            handle_m=cast("float | None", values["handle_length"]),
-            shape=None if values["limb_shape"] == "unknown" else cast("Shape", values["limb_shape"]),
+            handle_length_m=cast("float | None", values["handle_length"]),
+            shape=None if values["limb_shape"] == "unknown" else cast("LimbShape", values["limb_shape"]),
         ),
         brace_m=cast("float", values["brace_now"]),
         wanted_m=cast("float", values["brace_height"]),

@@ -5,69 +5,69 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, NamedTuple
 
 from calc.data import practice
-from calc.worksheets.core import Sentence, Told
+from calc.worksheets.core import RowText, Sentence
 
 if TYPE_CHECKING:
     from calc.making.tuning import Tuning
 
 TOLD = (
-    Told(key="turns_change", symbol="ΔN", words="Turns to put in (a minus: to take out)", quantity="turns",
+    RowText(key="turns_change", symbol="ΔN", words="Turns to put in (a minus: to take out)", quantity="turns",
          working="{turns_new} − {turns_now}", source="derived:tuning"),
-    Told(key="turns_by", symbol="", words="The same without its sign", quantity="turns",
+    RowText(key="turns_by", symbol="", words="The same without its sign", quantity="turns",
          working="{turns_change}, put in or taken out", source="derived:tuning"),
-    Told(key="turns_now", symbol="N", words="Turns in the free body now", quantity="turns",
+    RowText(key="turns_now", symbol="N", words="Turns in the free body now", quantity="turns",
          working="counted to half a turn, or {free_body} laid at {lay_now}", source="input", kind="measured"),
-    Told(key="turns_new", symbol="N′", words="Turns in the free body then", quantity="turns",
+    RowText(key="turns_new", symbol="N′", words="Turns in the free body then", quantity="turns",
          working="{free_body} of free body longer by {string_change} ÷ {response}", source="derived:tuning"),
-    Told(key="lay_now", symbol="θ", words="Lay angle now", quantity="angle",
+    RowText(key="lay_now", symbol="θ", words="Lay angle now", quantity="angle",
          working="{turns_now} turns of {bundle_diameter} bundles in {free_body}", source="derived:unroll"),
-    Told(key="lay_new", symbol="θ′", words="Lay angle then", quantity="angle",
+    RowText(key="lay_new", symbol="θ′", words="Lay angle then", quantity="angle",
          working="the same bundles with {turns_new} turns", source="derived:unroll"),
-    Told(key="brace_per_turn", symbol="ΔH", words="Brace height for each turn, here", quantity="thickness",
+    RowText(key="brace_per_turn", symbol="ΔH", words="Brace height for each turn, here", quantity="thickness",
          working="what a turn takes off the free body × slope of brace height over string length × {response}",
          source="derived:tuning"),
-    Told(key="turns_to_jam", symbol="", words="Turns still to go then before the lay jams", quantity="turns",
+    RowText(key="turns_to_jam", symbol="", words="Turns still to go then before the lay jams", quantity="turns",
          working="{turns_jam} − {turns_new}", source="olsen2011"),
-    Told(key="turns_to_loose", symbol="", words="Turns to spare then before the lay is too loose to hold",
+    RowText(key="turns_to_loose", symbol="", words="Turns to spare then before the lay is too loose to hold",
          quantity="turns", working="{turns_new} − {turns_loose}", source="derived:window"),
-    Told(key="turns_jam", symbol="", words="Turns at which the lay jams", quantity="turns",
+    RowText(key="turns_jam", symbol="", words="Turns at which the lay jams", quantity="turns",
          working="the most turns that bundles of {bundle_diameter} can make", source="olsen2011"),
-    Told(key="turns_loose", symbol="", words="Turns at the loosest lay that holds", quantity="turns",
+    RowText(key="turns_loose", symbol="", words="Turns at the loosest lay that holds", quantity="turns",
          working="laid at {lay_loosest}", source="derived:window"),
-    Told(key="turns_tight", symbol="", words="Turns at the tightest lay of use", quantity="turns",
+    RowText(key="turns_tight", symbol="", words="Turns at the tightest lay of use", quantity="turns",
          working="laid at {lay_tightest}", source="derived:window"),
-    Told(key="brace_low", symbol="", words="Lowest brace height by turns alone", quantity="length",
+    RowText(key="brace_low", symbol="", words="Lowest brace height by turns alone", quantity="length",
          working="let out to {turns_loose} turns", source="derived:window"),
-    Told(key="brace_high", symbol="", words="Highest brace height by turns alone", quantity="length",
+    RowText(key="brace_high", symbol="", words="Highest brace height by turns alone", quantity="length",
          working="turned up to {turns_tight} turns", source="derived:window"),
-    Told(key="string_change", symbol="ΔS", words="The string must become longer by (a minus: shorter)",
+    RowText(key="string_change", symbol="ΔS", words="The string must become longer by (a minus: shorter)",
          quantity="length", working="string for {brace_wanted} − string for {brace_now}, limbs of {nock_to_nock}, "
          "{handle} of it stiff", source="derived:limbs"),
-    Told(key="next_body", symbol="ΔB", words="Body to mark longer on the next string (a minus: shorter)",
+    RowText(key="next_body", symbol="ΔB", words="Body to mark longer on the next string (a minus: shorter)",
          quantity="length", working="flat bundle for {brace_wanted} at the middle lay − this string's",
          source="derived:tuning"),
-    Told(key="next_by", symbol="", words="The same without its sign", quantity="length",
+    RowText(key="next_by", symbol="", words="The same without its sign", quantity="length",
          working="{next_body}, longer or shorter", source="derived:tuning"),
-    Told(key="brace_then", symbol="H′", words="Brace height with those turns", quantity="length",
+    RowText(key="brace_then", symbol="H′", words="Brace height with those turns", quantity="length",
          working="{brace_now} and {turns_change} turns", source="derived:tuning"),
-    Told(key="free_body", symbol="", words="Free body between the splices", quantity="length",
+    RowText(key="free_body", symbol="", words="Free body between the splices", quantity="length",
          working="string − two throats − two splices of {tail}", source="derived:body"),
-    Told(key="bundle_diameter", symbol="D", words="One bundle", quantity="thickness",
+    RowText(key="bundle_diameter", symbol="D", words="One bundle", quantity="thickness",
          working="as measured, or from the plied body", source="derived:lay"),
-    Told(key="brace_now", symbol="H", words="Brace height now", quantity="length",
+    RowText(key="brace_now", symbol="H", words="Brace height now", quantity="length",
          working="as measured, a tape reading either way", source="input", kind="measured"),
-    Told(key="response_usual", symbol="", words="What a turn does ÷ what the sums say, usually", quantity="ratio",
+    RowText(key="response_usual", symbol="", words="What a turn does ÷ what the sums say, usually", quantity="ratio",
          working="an estimate: splices take a part of each turn", source="derived:tuning", kind="practice"),
-    Told(key="response", symbol="κ", words="What a turn does ÷ what the sums say, as used here", quantity="ratio",
+    RowText(key="response", symbol="κ", words="What a turn does ÷ what the sums say, as used here", quantity="ratio",
          working="{response_usual}, and what was read where turns were tried", source="derived:tuning"),
-    Told(key="response_measured", symbol="", words="The same, from your readings alone", quantity="ratio",
+    RowText(key="response_measured", symbol="", words="The same, from your readings alone", quantity="ratio",
          working="heights that were read over heights the sums say, best straight line", source="derived:tuning",
          kind="measured"),
-    Told(key="per_turn_untaught", symbol="", words="Brace height for each turn without your readings",
+    RowText(key="per_turn_untaught", symbol="", words="Brace height for each turn without your readings",
          quantity="thickness", working="by {response_usual} alone", source="derived:tuning"),
-    Told(key="shrink", symbol="", words="Spread of a turn with your readings ÷ without", quantity="fraction",
+    RowText(key="shrink", symbol="", words="Spread of a turn with your readings ÷ without", quantity="fraction",
          working="width of {brace_per_turn} ÷ width of {per_turn_untaught}", source="derived:tuning"),
-    Told(key="believed", symbol="", words="Share that your readings decide", quantity="fraction",
+    RowText(key="believed", symbol="", words="Share that your readings decide", quantity="fraction",
          working="weighed by how sure readings and sums are", source="derived:tuning"),
 )  # fmt: skip
 SENTENCES = {
@@ -93,16 +93,18 @@ _MISSED_M = 0.001
 _HARDLY = 0.95
 
 
-class Verdict(NamedTuple):
+class TuneAdvice(NamedTuple):
     """Headlines and cautions."""
 
     headlines: tuple[Sentence, ...]
     cautions: tuple[Sentence, ...]
 
 
-def verdict(done: Tuning, hand: str) -> Verdict:
+def verdict(done: Tuning, hand: str) -> TuneAdvice:
     """Say what to do, in words."""
-    return Verdict((_at_the_range(done), _lay(done), _window(), _next(done)), (*_which_way(done, hand), *_warned(done)))
+    return TuneAdvice(
+        (_at_the_range(done), _lay(done), _window(), _next(done)), (*_which_way(done, hand), *_warned(done))
+    )
 
 
 def _at_the_range(done: Tuning) -> Sentence:

@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 from calc.draw import svg
 from calc.draw.figures import figure
 from calc.draw.writer import number
-from calc.own_figures import places
+from calc.own_figures import number_places
 
 if TYPE_CHECKING:
     from calc.geometry.lay import Hand
@@ -57,7 +57,7 @@ def with_figures(html: str, page: str = "") -> str:
 def picture(name: str, prefix: str, page: str = "") -> str:
     """Return a figure as HTML: still, for a Z string, with room for the S drawing where that is another one."""
     z, s = (_still(_drawn(name, hand)) for hand in HANDS)
-    shows = f' data-shows="{" ".join(places(name))}"' if places(name) else ""
+    shows = f' data-shows="{" ".join(number_places(name))}"' if number_places(name) else ""
     shape = " / ".join(_view(s).split()[2:])
     room = f'<div data-hand="S" data-search-exclude hidden style="aspect-ratio: {shape}"></div>'
     both = z if _alike(name) else f'<div data-hand="Z">{z}</div>{room}'

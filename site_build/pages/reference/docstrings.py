@@ -93,7 +93,7 @@ _AS_FOR = re.compile(r"^As for `(\w+)`[.;]? ?")
 
 
 @dataclass(frozen=True, slots=True)
-class Told:
+class FunctionText:
     """What a docstring tells of a function.
 
     Attributes
@@ -144,7 +144,7 @@ def constant(name: str) -> float:
     raise KeyError(name)
 
 
-def told(name: str) -> Told:
+def function_text(name: str) -> FunctionText:
     """Return what the docstring of a function tells.
 
     Raises
@@ -158,7 +158,7 @@ def told(name: str) -> Told:
     before, _, after = notes.partition("Source:")
     source, mark, left = " ".join(after.split()).partition("Leaves out")
     formulas = tuple(_QUOTED.findall(before))
-    return Told(
+    return FunctionText(
         words=words[0].upper() + words[1:],
         formulas=formulas,
         source=_sentence(source),
@@ -235,7 +235,7 @@ def _meaning(symbol: str, name: str) -> str:
         return _ENDS[symbol]
     if symbol in practices():
         return _sentence(practice(symbol).words) + "."
-    return told(symbol).words
+    return function_text(symbol).words
 
 
 def _places(name: str) -> Iterator[object]:

@@ -13,13 +13,13 @@ from calc.draw import svg
 from site_build.pages.blocks import BlockError
 from site_build.pages.reference import charts, measured, tables, worked_bow
 from site_build.pages.reference.citations import Citing, spoken
-from site_build.pages.reference.docstrings import MATHS, function, told
+from site_build.pages.reference.docstrings import MATHS, function, function_text
 
 if TYPE_CHECKING:
     from collections.abc import Callable
 
     from calc.draw import Drawing
-    from site_build.pages.reference.docstrings import Told
+    from site_build.pages.reference.docstrings import FunctionText
 
 FORMULAS: dict[str, dict[str, str]] = {
     "lay": {
@@ -163,7 +163,7 @@ def _figure(drawing: Drawing) -> str:
 
 
 def _entry(name: str, title: str, citing: Citing) -> str:
-    this = told(name)
+    this = function_text(name)
     return (
         f"### {title}\n\n"
         f'<div class="pt-formula" id="f-{name}">'
@@ -173,11 +173,11 @@ def _entry(name: str, title: str, citing: Citing) -> str:
     )
 
 
-def _formulas(this: Told) -> str:
+def _formulas(this: FunctionText) -> str:
     return "".join(f'<p class="pt-equation">{equation(each)}</p>' for each in this.formulas)
 
 
-def _symbols(this: Told, citing: Citing) -> str:
+def _symbols(this: FunctionText, citing: Citing) -> str:
     known = {each: words for each, words in this.symbols.items() if words}
     items = "".join(f"<dt><i>{spoken(each)}</i></dt><dd>{citing.html(words)}</dd>" for each, words in known.items())
     return f"<dl>{items}</dl>" if items else ""

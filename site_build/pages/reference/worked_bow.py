@@ -12,14 +12,14 @@ from calc.units import GRAIN, INCH, POUND_FORCE, show
 from site_build.pages.reference.tables import table
 
 if TYPE_CHECKING:
-    from calc.mechanics.bow import Shape
+    from calc.mechanics.bow import LimbShape
     from site_build.pages.reference.citations import Citing
 
-BOW = Bow(nock_to_nock_m=66 * INCH, handle_m=8 * INCH, shape="arc")
+BOW = Bow(nock_to_nock_m=66 * INCH, handle_length_m=8 * INCH, shape="arc")
 BRACE_M, DRAW_M, DRAW_N = 6.5 * INCH, 26 * INCH, 40 * POUND_FORCE
 ARROW_KG, YARN_KG_M, STRANDS = 400 * GRAIN, 111e-6, 14
 OFF_M = -0.25 * INCH
-_LIMBS: dict[Shape, str] = {
+_LIMBS: dict[LimbShape, str] = {
     "arc": "bend to an arc",
     "hinged": "bend by the handle",
     "tapered": "stiffness falls evenly to the tip",
@@ -49,13 +49,13 @@ def strings(_: Citing) -> str:
     return (
         "The short rules are string = bow − 4 × brace height<sup>2</sup> / (3 × limb), and "
         "lift = 3 × limb / (8 × brace height) × what is taken off. The bow of every table on this page: "
-        f"{_both(BOW.nock_to_nock_m)} from nock to nock, {_both(BOW.handle_m)} of it stiff, straight, "
+        f"{_both(BOW.nock_to_nock_m)} from nock to nock, {_both(BOW.handle_length_m)} of it stiff, straight, "
         f"braced at {_both(BRACE_M)}.\n\n"
         + table(("Limbs", "String", f"{_both(-OFF_M)} off it lifts the brace height by"), rows)
     )
 
 
-def tension(shape: Shape) -> Tension:
+def tension(shape: LimbShape) -> Tension:
     """Return the pulls of the bow, its limbs bending so."""
     return static_tension(replace(BOW, shape=shape), BRACE_M, DRAW_M, DRAW_N)
 

@@ -12,7 +12,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from calc.draw import svg
-from calc.draw.charts import Axis, Band, Limit, Marker, Reading, Ribbon, Scatter, Series, line_chart
+from calc.draw.charts import Axis, Band, Limit, Marker, MeasuredPoint, Ribbon, Scatter, Series, line_chart
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -46,7 +46,7 @@ def test_a_full_chart_is_sound(sound: Callable[[Drawing], str]) -> None:
         bands=[Band("tuning window", 20.0, 38.0), Band("fits", 6.0, 7.0, "y")],
         ribbons=[Ribbon("spread", ((0.0, 4.5), (60.0, 7.5)), ((0.0, 5.5), (60.0, 8.5)))],
         limits=[Limit("lay jams", 52.0), Limit("too high", 10.2, "y")],
-        clouds=[Scatter("measured", (Reading((10.0, 7.0), (9.0, 11.0), (6.5, 7.5)),))],
+        clouds=[Scatter("measured", (MeasuredPoint((10.0, 7.0), (9.0, 11.0), (6.5, 7.5)),))],
         markers=[Marker("now", (30.0, 6.5))],
     )
     text = sound(drawing)
@@ -88,7 +88,7 @@ def test_a_limit_stands_at_its_value_and_not_beyond_the_axis() -> None:
 
 
 def test_bars_reach_from_low_to_high() -> None:
-    cloud = Scatter("m", (Reading((30.0, 7.0), None, (5.0, 9.0)),))
+    cloud = Scatter("m", (MeasuredPoint((30.0, 7.0), None, (5.0, 9.0)),))
     text = svg(chart(LINE, clouds=(cloud,)), prefix="p")
     found = re.search(r'cloud-0"[^>]*><path [^>]*d="M[\d.]+ ([\d.]+)L[\d.]+ ([\d.]+)"', text)
     assert found

@@ -9,8 +9,8 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from calc.draw import Arc, Box, Curve, Drawing, Many, To, svg, turned_over
-from calc.draw.cord import Laid, Station, Way, even, painted, served
+from calc.draw import Arc, Box, CubicTo, Drawing, Many, To, svg, turned_over
+from calc.draw.cord import CordStation, Laid, Way, even, painted, served
 from calc.draw.path_data import compact
 from calc.geometry.lay import lay as geometry_lay
 
@@ -53,8 +53,8 @@ def test_any_opening_is_sound(
     sound: Callable[[Drawing], str], spots: list[tuple[int, int]], bundle: float, first: float, last: float
 ) -> None:
     way = line(spots)
-    stops = (Station(0.0, bundle, 0.4), Station(40.0, bundle, 0.4), Station(60.0, bundle, 0.0, first),
-             Station(way.length, bundle, 0.0, last))  # fmt: skip
+    stops = (CordStation(0.0, bundle, 0.4), CordStation(40.0, bundle, 0.4), CordStation(60.0, bundle, 0.0, first),
+             CordStation(way.length, bundle, 0.0, last))  # fmt: skip
     sound(sheet(*painted(Laid(way, stops, zero_at=60.0), strands=False)))
 
 
@@ -97,7 +97,7 @@ def test_radius_and_turns_are_the_geometrys(deg: float, bundle: float, bundles: 
 def test_compact_path_data_says_the_same_points(
     points: Callable[[str], list[Spot]], spots: list[Spot], digits: int
 ) -> None:
-    steps = (To(spots[1]), Curve(spots[2], spots[3], spots[4]), To(spots[5]))
+    steps = (To(spots[1]), CubicTo(spots[2], spots[3], spots[4]), To(spots[5]))
     read = points(compact(Many(((spots[0], steps),), digits=digits)))
     slack = 0.51 * 10.0**-digits + 1e-9
     for found, wanted in zip(read, spots[:6], strict=True):
@@ -112,8 +112,8 @@ def test_a_handle_is_left_out_only_where_the_last_one_carries_straight_on(
     """Read back with the handle that SVG then puts there, every point and handle is as it was, but for rounding."""
     unit = 10.0**-digits
     (a, b, c, d, e, f), half = levels, bend * unit
-    first = Curve((10.0, b), (20.0, c), (30.0, d))
-    second = Curve((40.0, 2 * d - c + half), (50.0, e), (60.0, f))
+    first = CubicTo((10.0, b), (20.0, c), (30.0, d))
+    second = CubicTo((40.0, 2 * d - c + half), (50.0, e), (60.0, f))
     data = compact(Many((((0.0, a), (first, second)),), digits=digits))
     found = points(data)
     wanted = [(0.0, a), *(point for each in (first, second) for point in (each.first, each.second, each.end))]
@@ -123,8 +123,8 @@ def test_a_handle_is_left_out_only_where_the_last_one_carries_straight_on(
 
 
 def test_a_curve_that_runs_straight_on_is_written_short() -> None:
-    first, bent = Curve((1.0, 0.0), (2.0, 1.0), (3.0, 1.0)), Curve((4.0, 3.0), (5.0, 1.0), (6.0, 1.0))
-    straight = Curve((4.0, 1.0), (5.0, 1.0), (6.0, 1.0))
+    first, bent = CubicTo((1.0, 0.0), (2.0, 1.0), (3.0, 1.0)), CubicTo((4.0, 3.0), (5.0, 1.0), (6.0, 1.0))
+    straight = CubicTo((4.0, 1.0), (5.0, 1.0), (6.0, 1.0))
     assert compact(Many((((0.0, 0.0), (first, straight)),))) == "M0 0c1 0 2 1 3 1s2 0 3 0"
     assert compact(Many((((0.0, 0.0), (first, bent)),))) == "M0 0c1 0 2 1 3 1 1 2 2 0 3 0"
 

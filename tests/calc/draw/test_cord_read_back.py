@@ -19,7 +19,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from calc.draw import Arc, Box, Drawing, To, svg
-from calc.draw.cord import Laid, Station, Way, even, painted
+from calc.draw.cord import CordStation, Laid, Way, even, painted
 from calc.draw.figures import figure
 from calc.geometry.lay import Hand, lay
 
@@ -191,7 +191,12 @@ def test_crossings_keep_their_sign_round_a_loop(bundles: int) -> None:
 
 def test_a_wrong_way_stretch_crosses_the_other_way() -> None:
     z = radians(24.0)
-    stops = (Station(0.0, 12.0, z), Station(300.0, 12.0, z), Station(304.0, 12.0, -z), Station(600.0, 12.0, -z))
+    stops = (
+        CordStation(0.0, 12.0, z),
+        CordStation(300.0, 12.0, z),
+        CordStation(304.0, 12.0, -z),
+        CordStation(600.0, 12.0, -z),
+    )
     met = crossings(read(drawn(Laid(Way([(0.0, 0.0), (600.0, 0.0)]), stops))))
     assert {sign < 0.0 for (x, _), sign in met if x < 280.0} == {True}
     assert {sign < 0.0 for (x, _), sign in met if x > 320.0} == {False}
@@ -201,7 +206,7 @@ def test_a_wrong_way_stretch_crosses_the_other_way() -> None:
 @settings(max_examples=15, deadline=None)
 def test_turns_of_a_changing_lay_add_up(first: float, last: float) -> None:
     """Crossings over a lay that changes evenly follow the mean of its tangent."""
-    stops = (Station(0.0, 12.0, radians(first)), Station(700.0, 12.0, radians(last)))
+    stops = (CordStation(0.0, 12.0, radians(first)), CordStation(700.0, 12.0, radians(last)))
     met = crossings(read(drawn(Laid(STRAIGHT, stops))))
     steps = [radians(first + (last - first) * (k + 0.5) / 200) for k in range(200)]
     halves = 700.0 * fmean(tan(each) for each in steps) / (pi * 6.0)
@@ -209,7 +214,7 @@ def test_turns_of_a_changing_lay_add_up(first: float, last: float) -> None:
 
 
 def test_a_taper_is_as_thick_as_it_is_told_at_both_ends() -> None:
-    stops = (Station(0.0, 20.0, radians(20.0)), Station(700.0, 10.0, radians(20.0)))
+    stops = (CordStation(0.0, 20.0, radians(20.0)), CordStation(700.0, 10.0, radians(20.0)))
     runs = sorted(read(drawn(Laid(STRAIGHT, stops))), key=lambda run: run.axis[0][0])
     for run in runs:
         middle = (run.axis[0][0] + run.axis[-1][0]) / 2.0

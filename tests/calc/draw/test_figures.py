@@ -15,7 +15,7 @@ from hypothesis import strategies as st
 from calc.draw import (
     Arc,
     Circle,
-    Curve,
+    CubicTo,
     Dim,
     Drawing,
     Frame,
@@ -191,7 +191,7 @@ def test_an_unknown_name_is_refused() -> None:
 
 
 def test_turning_over_twice_changes_nothing() -> None:
-    bow = Curve((1.0, 1.0), (2.0, 2.0), (3.0, 4.0))
+    bow = CubicTo((1.0, 1.0), (2.0, 2.0), (3.0, 4.0))
     shapes = (
         Line((0.0, 1.0), (2.0, 3.0)), Circle((1.0, 2.0), 3.0), Polyline(((0.0, 1.0), (1.0, 5.0))),
         Path((0.0, 1.0), (To((1.0, 2.0)), Arc((3.0, 2.0), 1.0, clockwise=True), bow)),

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from calc.draw.labels import Seat, places
+from calc.draw.labels import Seat, place_labels
 from calc.draw.labels import seats as room
 
 pytestmark = pytest.mark.exact
@@ -26,7 +26,7 @@ def seats_of(pairs: list[tuple[float, float]]) -> list[Seat]:
 def test_words_keep_apart_and_within(pairs: list[tuple[float, float]]) -> None:
     seats = seats_of(pairs)
     try:
-        found = places(seats, LOW, HIGH, GAP)
+        found = place_labels(seats, LOW, HIGH, GAP)
     except ValueError:
         assume(False)  # noqa: FBT003 - hypothesis has it so
     for seat, place in zip(seats, found, strict=True):
@@ -51,7 +51,7 @@ def test_no_other_lanes_cost_less(pairs: list[tuple[float, float]]) -> None:
     costs = [cost(middles, lanes) for middles, lanes in tried if middles is not None]
     if not costs:
         with pytest.raises(ValueError, match="expected less"):
-            places(seats, LOW, HIGH, GAP)
+            place_labels(seats, LOW, HIGH, GAP)
         return
-    found = places(seats, LOW, HIGH, GAP)
+    found = place_labels(seats, LOW, HIGH, GAP)
     assert cost([each.middle for each in found], tuple(each.lane for each in found)) <= min(costs) + 1e-6

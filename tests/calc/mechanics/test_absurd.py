@@ -74,7 +74,15 @@ from calc.mechanics.fibre import (
     wet_strength,
     working_load,
 )
-from calc.mechanics.shot import Added, ShotString, dry_fire_peak, peak_force_ratio, shot, strand_string, usual_limb_mass
+from calc.mechanics.shot import (
+    AddedMass,
+    ShotString,
+    dry_fire_peak,
+    peak_force_ratio,
+    shot,
+    strand_string,
+    usual_limb_mass,
+)
 from calc.numerics import Spread
 
 if TYPE_CHECKING:
@@ -236,7 +244,7 @@ def test_shots(  # noqa: PLR0917 - what a shot takes
 
     string = ShotString(stiff_n, string_kg)
     named(lambda: loose(string))
-    named(lambda: loose(replace(string, added=(Added(string_kg, after_s, brace_m),))))
+    named(lambda: loose(replace(string, added=(AddedMass(string_kg, after_s, brace_m),))))
     named(
         lambda: dry_fire_peak(
             bow, brace_m, draw_m, force_n, string=string, limb_mass_kg=limb_kg, time_s=after_s, within=0.1

@@ -15,7 +15,7 @@ from calc.mechanics.bow import SHAPES, Bow, brace_height, brace_limit, draw_curv
 if TYPE_CHECKING:
     from collections.abc import Callable
 
-    from calc.mechanics.bow import Shape
+    from calc.mechanics.bow import LimbShape
 
 pytestmark = pytest.mark.exact
 LAW = settings(derandomize=True, deadline=None, max_examples=200)
@@ -63,7 +63,7 @@ def test_a_draw_below_the_brace_height_is_refused() -> None:
 @LAW
 @given(st.floats(0.6, 2.4), st.floats(0.0, 0.3), st.sampled_from(SHAPES))
 def test_a_string_a_hair_shorter_than_the_bow_braces_it_at_almost_nothing(
-    nock_m: float, handle_m: float, shape: Shape
+    nock_m: float, handle_length_m: float, shape: LimbShape
 ) -> None:
-    bow = Bow(nock_m, handle_m, shape)
+    bow = Bow(nock_m, handle_length_m, shape)
     assert 0.0 <= brace_height(bow, nextafter(string_length(bow, 1e-12), 0.0)) < 1e-6

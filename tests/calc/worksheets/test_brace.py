@@ -120,7 +120,7 @@ def test_one_answer_is_the_other_turned_about(
 ) -> None:
     stave = Stave(
         nock_to_nock_m=bow * INCH,
-        handle_m=None if handle is None else handle * INCH,
+        handle_length_m=None if handle is None else handle * INCH,
         shape=shape,  # type: ignore[arg-type]
     )
     there = string_for(stave, brace * INCH, 8 * INCH).figures
@@ -132,7 +132,7 @@ def test_one_answer_is_the_other_turned_about(
     assert there["brace_low"].value < brace * INCH < there["brace_high"].value
     if stave.shape is not None:
         return
-    told = Stave(nock_to_nock_m=stave.nock_to_nock_m, handle_m=stave.handle_m, shape="arc")
+    told = Stave(nock_to_nock_m=stave.nock_to_nock_m, handle_length_m=stave.handle_length_m, shape="arc")
     narrow = string_for(told, brace * INCH, 8 * INCH).figures["string_length"]
     assert narrow.low >= there["string_length"].low
     assert narrow.high <= there["string_length"].high
@@ -244,7 +244,7 @@ def test_a_handle_of_next_to_nothing_is_drawn_as_none() -> None:
 def test_a_fitted_bow_is_turned_about_in_either_way() -> None:
     """The fit's own inverse, by halving and false position, against the one that is used here."""
     pairs = (Pair(64.375 * INCH, 5 * INCH), Pair(63 * INCH, 7.25 * INCH))
-    found = Stave(nock_to_nock_m=66 * INCH, handle_m=8 * INCH, shape="arc", pairs=pairs).calibrated()
+    found = Stave(nock_to_nock_m=66 * INCH, handle_length_m=8 * INCH, shape="arc", pairs=pairs).calibrated()
     assert found is not None
     assert found.form.proud_m > 0.0
     for string in (62.0, 63.0, 64.5, 65.5):

@@ -7,7 +7,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from calc.data import fibre, fibres
-from calc.making.strands import Strand, Unknown, examined
+from calc.making.strands import Strand, UnknownCord, examine_cord
 from calc.units import POUND_FORCE
 from calc.worksheets import catalogue
 from calc.worksheets.core import Answer, Complaint, ask, by_key, usual
@@ -33,7 +33,7 @@ def fitting(**changed: object) -> set[str]:
         "mass_kg": 0.022, "length_m": 6.0, "floats": None, "roll_m": None, "wraps": 20, "held_n": None, "rated_n": None,
         "rating": "unknown",
     }  # fmt: skip
-    made = examined(Unknown(**{**asked, **changed}), 178.0, 2)  # type: ignore[arg-type]
+    made = examine_cord(UnknownCord(**{**asked, **changed}), 178.0, 2)  # type: ignore[arg-type]
     return {each.fibre.id for each in made.matches if not each.against}
 
 

@@ -13,7 +13,7 @@ from calc.geometry.ends import RoundTip
 from calc.geometry.lay import flat_surface_angle, retraction
 from calc.making.string import Winding, Wound, endless
 from calc.mechanics.bow import SHAPES, Bow, static_tension
-from calc.mechanics.fibre import Curve, one_bundle_angle, one_bundle_efficiency
+from calc.mechanics.fibre import StressStrain, one_bundle_angle, one_bundle_efficiency
 from calc.numerics import Spread
 from calc.worksheets import catalogue
 from calc.worksheets.core import Answer, ask, by_key, usual
@@ -215,12 +215,12 @@ def test_turns_cost_strength_by_hand() -> None:
     Stretch falls evenly over the section from 4 % outside to about 2 % in the middle: half of the difference is lost on
     the mean, 1 %, so three quarters of the force is left, less the mean of the cosines, a hundredth.
     """
-    straight = Curve(25e6, 1e6, 0.04)
+    straight = StressStrain(25e6, 1e6, 0.04)
     angle = acos(1.0 / 1.02)
     assert one_bundle_efficiency(straight, angle) == pytest.approx(0.75 * 0.99, abs=0.01)
     assert one_bundle_efficiency(straight, 0.0) == pytest.approx(1.0)
     assert one_bundle_efficiency(straight, one_bundle_angle(straight, 0.8)) == pytest.approx(0.8, abs=1e-5)
-    soft = Curve(25e6, 1e6, 0.16)
+    soft = StressStrain(25e6, 1e6, 0.16)
     assert one_bundle_efficiency(soft, angle) > one_bundle_efficiency(straight, angle)
 
 

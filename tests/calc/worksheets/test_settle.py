@@ -9,7 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from calc.data import fibre, fibres, practice, rule
-from calc.making.tuning import Fresh, OnBow, Settled, heaviest_n, settled
+from calc.making.tuning import NewString, OnBow, Settled, heaviest_n, settle_new_string
 from calc.numerics import Spread
 from calc.worksheets import catalogue
 from calc.worksheets.core import Answer, Complaint, ask, by_key, usual
@@ -35,9 +35,9 @@ def done(**changed: object) -> Settled:
         "string_m": 1.6, "fibre": fibre("polyester"), "yarn_kg_m": 167e-6, "strands": 12,
         "brace_n": Spread.exactly(260.0), "hang_n": None, "hang_s": None, "work_s": 100 * HOUR,
         "temperature_k": 293.15,
-        "on_bow": OnBow(brace_m=0.165, handle_m=0.2, shape="arc", bundles=2, tail_m=0.2, turns=None),
+        "on_bow": OnBow(brace_m=0.165, handle_length_m=0.2, shape="arc", bundles=2, tail_m=0.2, turns=None),
     }  # fmt: skip
-    return settled(Fresh(**{**asked, **changed}))  # type: ignore[arg-type]
+    return settle_new_string(NewString(**{**asked, **changed}))  # type: ignore[arg-type]
 
 
 @pytest.mark.exact
@@ -197,7 +197,7 @@ def test_the_turns_that_bring_it_back_are_those_of_tune(kind: str, turns: str, s
 def test_the_eighth_that_was_told_as_a_turn_or_two() -> None:
     """1/8 in on the usual string is more than four turns and a fifth of an inch of brace height."""
     made = done(brace_n=Spread.exactly(267.0), string_m=64 * INCH, on_bow=OnBow(
-        brace_m=6.5 * INCH, handle_m=8 * INCH, shape="arc", bundles=2, tail_m=8 * INCH, turns=None))  # fmt: skip
+        brace_m=6.5 * INCH, handle_length_m=8 * INCH, shape="arc", bundles=2, tail_m=8 * INCH, turns=None))  # fmt: skip
     per_turn = made.figures["growth_per_turn"].value
     assert 0.125 * INCH / per_turn == pytest.approx(4.3, abs=0.4)
     share = made.figures["left_brace"].value / made.figures["left_length"].value

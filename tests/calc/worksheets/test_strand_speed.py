@@ -8,7 +8,7 @@ import pytest
 
 from calc.making.strands import speed_kept
 from calc.mechanics.bow import Bow
-from calc.mechanics.shot import ShotString, scan
+from calc.mechanics.shot import ShotString, try_variants
 from calc.worksheets import catalogue
 from calc.worksheets.core import Answer, ask, by_key, usual
 
@@ -41,7 +41,7 @@ def test_speeds_off_light_and_heavy_strings_as_measured(light_ft_s: float, heavy
 def test_speed_kept_is_what_whole_shots_keep(stiffness: float) -> None:
     """The shot worked out step by step, off strings alike but for their weight: within one per cent."""
     strings = [ShotString(stiffness, mass) for mass in (0.003, 0.006, 0.012)]
-    shots = scan(
+    shots = try_variants(
         Bow(1.676, 0.2, "arc"), 0.165, 0.66, 40 * LBF, arrow_kg=0.0233, strings=strings, limb_mass_kg=0.2
     )  # fmt: skip
     for each in shots[1:]:

@@ -10,7 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from calc.data import fibre, fibres, practice, rule
-from calc.making.strands import Strand, choose, peak_ratio, thick
+from calc.making.strands import Strand, choose, peak_ratio, thickness
 from calc.mechanics.shot import peak_force_ratio
 from calc.worksheets import catalogue
 from calc.worksheets.core import Answer, ask, by_key, usual
@@ -105,7 +105,7 @@ def test_two_hardware_cords_serve_bows_up_to_50_lbf() -> None:
 def test_a_cord_keeps_its_round() -> None:
     """Two cords of 3 mm in each bundle: an envelope of two circles is 6 mm, two solid halves sqrt(2) times 3."""
     cord = Strand(fibre=fibre("polyester"), laid=True, yarn_kg_m=4e-3, thickness_m=0.003)
-    made = thick(cord, 4, 2, 0.2)
+    made = thickness(cord, 4, 2, 0.2)
     assert made.bundle_m.low == pytest.approx(0.003 * sqrt(2.0))
     assert made.bundle_m.high == pytest.approx(0.006)
     assert made.cord_m.high == pytest.approx(0.012)
@@ -162,7 +162,7 @@ def test_advice_is_the_fewest_that_do(pull: float, tex: float, kind: str, *, lai
     def does(strands: int) -> bool:
         held = made.at_count(strands).safety
         enough = held.value >= margin * (1.0 - 1e-9) and held.low >= 1.0 - 1e-9
-        return enough and thick(strand, strands, 2, made.lay_rad).cord_m.value >= thinnest * (1.0 - 1e-12)
+        return enough and thickness(strand, strands, 2, made.lay_rad).cord_m.value >= thinnest * (1.0 - 1e-12)
 
     assert does(made.strands)
     assert made.strands == 2 or not does(made.strands - 2)

@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 
 from calc.errors import DomainError
 from calc.units import System
-from calc.worksheets.club.lines import Fault, Line, explicit, read_bows
+from calc.worksheets.club.lines import BowLine, Fault, explicit, read_bows
 from calc.worksheets.core import read_table, write_line
 
 pytestmark = pytest.mark.exact
@@ -56,7 +56,7 @@ def test_a_line_may_part_its_cells_its_own_way(first: str, other: str) -> None:
     ]
     lines = read_bows(explicit(f"{first}\n{other}", "inch")).lines
     assert [each.name for each in lines] == ["Ash", "Hazel"]
-    assert all(isinstance(each, Line) for each in lines)
+    assert all(isinstance(each, BowLine) for each in lines)
 
 
 def test_a_decimal_comma_does_not_part_cells_beside_a_semicolon() -> None:
@@ -69,7 +69,7 @@ def test_a_decimal_comma_does_not_part_cells_beside_a_semicolon() -> None:
 @pytest.mark.parametrize("head", ["Bow length", "bow length (in)", "Bow length in", "Length of bow [in]"])
 def test_a_bow_length_is_nock_to_nock(head: str) -> None:
     (line,) = read_bows(f"Bow,{head},Poundage\nAsh,66 in,40 lb").lines
-    assert isinstance(line, Line)
+    assert isinstance(line, BowLine)
     assert line.cells == (("nock_to_nock", "66 in"), ("draw_weight", "40 lb"))
 
 
@@ -100,9 +100,9 @@ def test_any_text_is_read_and_made_explicit_without_a_fault(text: str) -> None:
             assert read_bows(told).lines
 
 
-def line(text: str, at: int = 0) -> Line:
+def line(text: str, at: int = 0) -> BowLine:
     found = read_bows(text).lines[at]
-    assert isinstance(found, Line), found
+    assert isinstance(found, BowLine), found
     return found
 
 

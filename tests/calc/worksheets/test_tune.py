@@ -11,7 +11,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from calc.data import practice
-from calc.making.tuning import Reading, Tuned, tune
+from calc.making.tuning import BraceReading, Tuned, tune
 from calc.making.tuning.bracing import free_body
 from calc.mechanics.estimate import Stave
 from calc.units import INCH
@@ -24,7 +24,7 @@ if TYPE_CHECKING:
 exact = pytest.mark.exact
 SHEET = catalogue()["tune"]
 USUAL = Tuned(
-    stave=Stave(nock_to_nock_m=66 * INCH, handle_m=8 * INCH, shape="arc"),
+    stave=Stave(nock_to_nock_m=66 * INCH, handle_length_m=8 * INCH, shape="arc"),
     brace_m=6 * INCH,
     wanted_m=6.5 * INCH,
     string_m=None,
@@ -162,8 +162,8 @@ def test_readings_as_the_sums_have_them_narrow_the_answer_and_leave_it() -> None
     """Heights as a usual string gives them: the middle stays, each reading makes the spread narrower."""
     plain = tune(USUAL)
     heights = [plain.brace_at(60.0 - each) for each in (15.0, 30.0)]
-    once = tune(replace(USUAL, readings=(Reading(15.0, heights[0]),)))
-    twice = tune(replace(USUAL, readings=(Reading(30.0, heights[1]), Reading(15.0, heights[0]))))
+    once = tune(replace(USUAL, readings=(BraceReading(15.0, heights[0]),)))
+    twice = tune(replace(USUAL, readings=(BraceReading(30.0, heights[1]), BraceReading(15.0, heights[0]))))
     widths = []
     for done in (plain, once, twice):
         turn = done.figures["brace_per_turn"]
@@ -182,7 +182,7 @@ def test_a_string_that_answers_otherwise_is_believed() -> None:
 
     def taught(times: float) -> float:
         heights = [6 * INCH + times * (plain.brace_at(60.0 - each) - 6 * INCH) / plain.response for each in (15, 30)]
-        readings = (Reading(30.0, heights[1]), Reading(15.0, heights[0]))
+        readings = (BraceReading(30.0, heights[1]), BraceReading(15.0, heights[0]))
         done = tune(replace(USUAL, readings=readings))
         assert done.figures["response_measured"].value == pytest.approx(times, rel=1e-6)
         return done.response
@@ -202,7 +202,7 @@ def test_readings_too_close_say_so() -> None:
 def test_turned_twice_is_told_in_order() -> None:
     """First height, turns, second height, turns, now: the first lies both counts back."""
     typed = {"brace_first": "5 1/4 in", "turns_first": "10", "brace_second": "5 5/8 in", "turns_second": "12"}
-    asked = replace(USUAL, turns=80.0, readings=(Reading(22.0, 5.25 * INCH), Reading(12.0, 5.625 * INCH)))
+    asked = replace(USUAL, turns=80.0, readings=(BraceReading(22.0, 5.25 * INCH), BraceReading(12.0, 5.625 * INCH)))
     by_hand = tune(asked).figures["turns_change"].value
     assert value("turns_change", turns="80", cord_diameter="", bundle_diameter="0.045 in", **typed) == by_hand
 

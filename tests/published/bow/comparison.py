@@ -19,10 +19,10 @@ from calc.units import GRAIN, INCH, POUND_FORCE
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Iterator
 
-    from calc.mechanics.bow import DrawPoint, Shape
+    from calc.mechanics.bow import DrawPoint, LimbShape
 
 ROWS = Path(__file__).with_name("measured.toml")
-SHAPES: tuple[Shape, ...] = ("arc", "tapered", "uniform")
+SHAPES: tuple[LimbShape, ...] = ("arc", "tapered", "uniform")
 
 
 @dataclass(frozen=True, slots=True)

@@ -31,7 +31,7 @@ class Case:
 
     shape: Literal["tapered", "uniform"]
     nock_to_nock_m: float
-    handle_m: float
+    handle_length_m: float
     brace_m: float
     draw_m: float
     force_n: float
@@ -58,8 +58,8 @@ class Chain:
 
     def __init__(self, case: Case, links: int = LINKS) -> None:
         self.case = case
-        limb_m = (case.nock_to_nock_m - case.handle_m) / 2.0
-        self.half_handle_m = case.handle_m / 2.0
+        limb_m = (case.nock_to_nock_m - case.handle_length_m) / 2.0
+        self.half_handle_m = case.handle_length_m / 2.0
         self.link_m = limb_m / links
         ends = np.arange(links + 1) / links
         tapered = case.shape == "tapered"
@@ -205,7 +205,7 @@ def corners() -> Iterator[Case]:
         yield Case(
             shape=shape,  # type: ignore[arg-type]
             nock_to_nock_m=nock * IN,
-            handle_m=8.0 * IN,
+            handle_length_m=8.0 * IN,
             brace_m=6.5 * IN,
             draw_m=0.4 * nock * IN,
             force_n=force * LBF,
@@ -227,7 +227,7 @@ def cases(seed: int, count: int) -> Iterator[Case]:
         yield Case(
             shape="tapered" if k % 2 else "uniform",
             nock_to_nock_m=float(nock * IN),
-            handle_m=float(rng.uniform(0.0, 10.0) * IN),
+            handle_length_m=float(rng.uniform(0.0, 10.0) * IN),
             brace_m=float(brace * IN),
             draw_m=float(draw * IN),
             force_n=float(force * LBF),

@@ -8,15 +8,15 @@ from typing import TYPE_CHECKING
 import numpy as np
 import pytest
 
-from calc.mechanics.bow import Held, Strung, braced, drawn, limb
+from calc.mechanics.bow import LimbState, StringHold, braced, drawn, limb
 from calc.mechanics.bow import statics as bending
 from calc.mechanics.bow.statics_four import braced_four, drawn_four
-from calc.numerics import NoRootError, newton
+from calc.numerics import NoRootError, find_roots
 
 if TYPE_CHECKING:
     from collections.abc import Callable
 
-    from calc.mechanics.bow import Shape
+    from calc.mechanics.bow import LimbShape
     from calc.numerics import Residual
 
 pytestmark = pytest.mark.exact
@@ -33,7 +33,7 @@ def slopes_are_right(equations: Callable[[list[float]], Residual], at: list[floa
 
 
 def by_the_sums(monkeypatch: pytest.MonkeyPatch) -> None:
-    """Leave every limb to `newton`, as one of other than four angles is."""
+    """Leave every limb to `find_roots`, as one of other than four angles is."""
 
     def left(*_: object) -> None:
         raise NoRootError("left")
@@ -50,20 +50,20 @@ def test_slopes_of_the_equations_are_those_of_small_differences(monkeypatch: pyt
         for shift in (0.0, 0.1, -0.15):
             slopes_are_right(equations, [each + shift * (1.0 + 0.3 * k) for k, each in enumerate(start)])
         seen.append(start)
-        return newton(equations, start)
+        return find_roots(equations, start)
 
     by_the_sums(monkeypatch)
-    monkeypatch.setattr(bending, "newton", watched)
+    monkeypatch.setattr(bending, "find_roots", watched)
     held = braced(LIMB, REST, 0.21)
-    strung = Strung(LIMB, REST, 0.13, 0.13 + held.along + 0.08, 0.08, held.angles[-1])
+    strung = StringHold(LIMB, REST, 0.13, 0.13 + held.along + 0.08, 0.08, held.angles[-1])
     state = drawn(strung, 0.5, held)
     assert seen[0] == pytest.approx([*(0.42 * place for place in LIMB.places), 2.0])
     assert seen[1] == [*held.angles, held.load]
     assert state.load > 0.0
 
 
-FLAT = Strung(LIMB, REST, 0.1, 1.0)
-START = Held(REST, 1.0, 0.0, 0.9, 0.1, 0.0)
+FLAT = StringHold(LIMB, REST, 0.1, 1.0)
+START = LimbState(REST, 1.0, 0.0, 0.9, 0.1, 0.0)
 
 
 @pytest.mark.parametrize(
@@ -84,7 +84,7 @@ START = Held(REST, 1.0, 0.0, 0.9, 0.1, 0.0)
 def test_past_what_a_bow_can_do(found: list[float], draw: float, taken: bool, monkeypatch: pytest.MonkeyPatch) -> None:  # noqa: FBT001 - a case of two
     """A slack string, one at 80 degrees and more, a limb bent past 137."""
     by_the_sums(monkeypatch)
-    monkeypatch.setattr(bending, "newton", lambda *_: found)
+    monkeypatch.setattr(bending, "find_roots", lambda *_: found)
     if taken:
         assert drawn(FLAT, draw, START).load == found[-1]
         return
@@ -95,14 +95,14 @@ def test_past_what_a_bow_can_do(found: list[float], draw: float, taken: bool, mo
 @pytest.mark.parametrize("shape", ["arc", "tapered", "uniform"])
 @pytest.mark.parametrize("lever", [0.0, 0.12])
 def test_four_angles_written_out_balance_as_the_sums_do(
-    shape: Shape, lever: float, monkeypatch: pytest.MonkeyPatch
+    shape: LimbShape, lever: float, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """Newton's rule on the sums, with pivots, is the second way; recurved, set and reflexed bows are among them."""
     bent = limb(shape, 4)
 
-    def states(rest: tuple[float, ...], across: float) -> list[Held]:
+    def states(rest: tuple[float, ...], across: float) -> list[LimbState]:
         held = braced(bent, rest, across)
-        strung = Strung(bent, rest, 0.13, 0.13 + held.along + lever, lever, held.angles[-1])
+        strung = StringHold(bent, rest, 0.13, 0.13 + held.along + lever, lever, held.angles[-1])
         found = [held]
         for k in range(1, 5):
             found.append(drawn(strung, across + 0.14 * k, found[-1]))

@@ -18,14 +18,14 @@ from calc.mechanics.bow import (
     HIGHEST,
     SHAPES,
     Bow,
-    Shape,
-    along,
+    LimbShape,
     brace_after,
     brace_height,
     brace_limit,
     brace_per_length,
     draw_curve,
     limb_outline,
+    limb_reach,
     over_shapes,
     static_tension,
     string_length,
@@ -46,7 +46,7 @@ law = settings(derandomize=True, deadline=None, max_examples=60)
 shapes = st.sampled_from(SHAPES)
 
 
-def elastica(shape: Shape, across: float, follow: float) -> float:
+def elastica(shape: LimbShape, across: float, follow: float) -> float:
     """Return how far along a limb of unit length reaches, its set a circular arc, by shooting at the tip's place."""
     free = 0.0 if follow == 0.0 else brentq(lambda p: (1.0 - cos(p)) / p - abs(follow), 1e-9, 2.0)
     bend = free if follow > 0.0 else -free
@@ -68,19 +68,19 @@ def elastica(shape: Shape, across: float, follow: float) -> float:
 def test_ten_bows_a_seed_against_an_elastica(seed: int) -> None:
     rng = np.random.default_rng(seed)
     for k in range(10):
-        shape: Shape = "tapered" if k % 2 else "uniform"
+        shape: LimbShape = "tapered" if k % 2 else "uniform"
         bow = Bow(float(rng.uniform(1.1, 1.9)), float(rng.uniform(0.0, 0.3)), shape)
         follow_m = float(rng.uniform(-0.1, 0.1)) * bow.limb_m * (k > 4)
         bow = replace(bow, string_follow_m=follow_m)
         across = float(rng.uniform(abs(bow.follow) + 0.05, 0.5))
-        expected = bow.handle_m + 2.0 * bow.limb_m * elastica(shape, across, bow.follow)
+        expected = bow.handle_length_m + 2.0 * bow.limb_m * elastica(shape, across, bow.follow)
         assert string_length(bow, across * bow.limb_m) == pytest.approx(expected, rel=3e-6)
 
 
 @law
 @given(shapes, st.floats(1.1, 1.9), st.floats(0.05, 0.3), st.floats(-0.03, 0.06), st.floats(0.0, 0.12))
 def test_a_proud_handle_hides_as_much_brace_and_a_recurve_carries_its_string(
-    shape: Shape, nock_m: float, brace_m: float, proud_m: float, contact_m: float
+    shape: LimbShape, nock_m: float, brace_m: float, proud_m: float, contact_m: float
 ) -> None:
     plain = Bow(nock_m, 0.2, shape)
     proud = replace(plain, handle_proud_m=proud_m)
@@ -98,7 +98,7 @@ def test_a_proud_handle_hides_as_much_brace_and_a_recurve_carries_its_string(
 @law
 @given(shapes, st.floats(1.1, 1.9), st.floats(0.1, 0.3), st.floats(-0.05, 0.05))
 def test_the_slope_is_that_of_the_string_and_its_sign_is_known(
-    shape: Shape, nock_m: float, share: float, follow: float
+    shape: LimbShape, nock_m: float, share: float, follow: float
 ) -> None:
     bow = Bow(nock_m, 0.2, shape, handle_proud_m=0.01)
     bow = replace(bow, string_follow_m=follow * bow.limb_m)
@@ -112,24 +112,24 @@ def test_the_slope_is_that_of_the_string_and_its_sign_is_known(
 
 
 @pytest.mark.parametrize("shape", ["tapered", "uniform"])
-def test_limbs_at_the_very_places_of_their_table(shape: Shape) -> None:
+def test_limbs_at_the_very_places_of_their_table(shape: LimbShape) -> None:
     """Chebyshev's places of the table of bent limbs, where its formula would divide nothing by nothing."""
     for k in range(11):
         across = sqrt(HIGHEST**2 / 2.0 * (1.0 + cos((2 * k + 1) * pi / 22)))
-        around = [along(shape, across * (1.0 + off)) for off in (-1e-7, 0.0, 1e-7)]
+        around = [limb_reach(shape, across * (1.0 + off)) for off in (-1e-7, 0.0, 1e-7)]
         assert around[1] == pytest.approx((around[0] + around[2]) / 2.0, abs=1e-9)
 
 
 @law
 @given(st.sampled_from(["arc", "hinged"]), st.floats(-0.1, 0.1))
-def test_set_changes_nothing_for_arc_and_hinge(shape: Shape, follow: float) -> None:
+def test_set_changes_nothing_for_arc_and_hinge(shape: LimbShape, follow: float) -> None:
     plain = Bow(1.7, 0.2, shape)
     bent = replace(plain, string_follow_m=follow * plain.limb_m)
     assert string_length(bent, 0.16) == string_length(plain, 0.16)
 
 
 @pytest.mark.parametrize("shape", ["tapered", "uniform"])
-def test_set_moves_other_limbs_towards_the_arc(shape: Shape) -> None:
+def test_set_moves_other_limbs_towards_the_arc(shape: LimbShape) -> None:
     arc = string_length(Bow(1.7, 0.2, "arc"), 0.16)
     off = [
         abs(string_length(Bow(1.7, 0.2, shape, string_follow_m=follow), 0.16) - arc)
@@ -139,7 +139,7 @@ def test_set_moves_other_limbs_towards_the_arc(shape: Shape) -> None:
 
 
 @pytest.mark.parametrize("shape", SHAPES)
-def test_the_brace_of_a_bow_with_set_goes_down_to_where_its_string_is_slack(shape: Shape) -> None:
+def test_the_brace_of_a_bow_with_set_goes_down_to_where_its_string_is_slack(shape: LimbShape) -> None:
     bow = Bow(1.7, 0.2, shape, string_follow_m=0.05)
     with pytest.raises(DomainError) as caught:
         string_length(bow, 0.05)
@@ -215,7 +215,7 @@ def test_limbs_that_stray_from_a_middle_shape_lead_to_the_ends() -> None:
 
 
 @pytest.mark.parametrize("shape", ["tapered", "uniform"])
-def test_limbs_that_stray_from_an_end_lie_half_the_way_to_either_side(shape: Shape) -> None:
+def test_limbs_that_stray_from_an_end_lie_half_the_way_to_either_side(shape: LimbShape) -> None:
     bow = Bow(1.7, 0.2, shape)
     tapered, uniform = (string_length(replace(bow, shape=each), 0.16) for each in ("tapered", "uniform"))
     for mix in (-1.0, 0.5):
@@ -224,7 +224,7 @@ def test_limbs_that_stray_from_an_end_lie_half_the_way_to_either_side(shape: Sha
 
 
 @pytest.mark.parametrize("shape", SHAPES)
-def test_a_weighed_force_tells_the_draw_weight(shape: Shape) -> None:
+def test_a_weighed_force_tells_the_draw_weight(shape: LimbShape) -> None:
     bow = Bow(1.7, 0.2, shape)
     point = draw_curve(bow, 0.16, 0.7, 200.0, steps=6).points[4]
     known = Known(bow, shape_told=True)
@@ -235,7 +235,7 @@ def test_a_weighed_force_tells_the_draw_weight(shape: Shape) -> None:
 
 
 @pytest.mark.parametrize("shape", SHAPES)
-def test_the_outline_starts_in_the_handle_and_ends_at_the_string(shape: Shape) -> None:
+def test_the_outline_starts_in_the_handle_and_ends_at_the_string(shape: LimbShape) -> None:
     bow = Bow(1.7, 0.2, shape, handle_proud_m=0.02, contact_m=0.05, string_follow_m=0.02)
     points = limb_outline(bow, 0.15)
     assert points[0] == (0.0, 0.0)

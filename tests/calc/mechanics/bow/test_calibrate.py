@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from scipy import optimize
 
 from calc.errors import DomainError
-from calc.mechanics.bow import CENTRAL, SHAPES, Bow, Shape, brace_limit, string_length
+from calc.mechanics.bow import CENTRAL, SHAPES, Bow, LimbShape, brace_limit, string_length
 from calc.mechanics.estimate import Known, Pair, brace_range, calibrate
 
 pytestmark = pytest.mark.exact
@@ -29,9 +29,9 @@ def pair(bow: Bow, brace_m: float) -> Pair:
     st.sampled_from(SHAPES), st.floats(1.1, 1.9), st.floats(0.05, 0.35), st.floats(0.13, 0.17), st.floats(-0.015, 0.03)
 )
 def test_a_second_string_comes_out_right_though_shape_and_handle_were_guessed(
-    shape: Shape, nock_m: float, handle_m: float, brace_m: float, more_m: float
+    shape: LimbShape, nock_m: float, handle_length_m: float, brace_m: float, more_m: float
 ) -> None:
-    real = Bow(nock_m, handle_m, shape)
+    real = Bow(nock_m, handle_length_m, shape)
     known = Known(Bow(nock_m, 0.2, CENTRAL), handle_told=False)
     found = calibrate(known, [pair(real, brace_m)])
     second = pair(real, brace_m + more_m)
@@ -60,7 +60,7 @@ def test_the_spread_is_every_reading_moved_alone_and_added_in_quadrature() -> No
     tape, proud, read, wanted = 0.0016, 0.010, Pair(1.535, 0.15), 1.520
 
     def string(limb_m: float, nock_m: float, brace_m: float, mix: float, proud_m: float) -> float:
-        def of(shape: Shape) -> float:
+        def of(shape: LimbShape) -> float:
             return string_length(Bow(nock_m, nock_m - 2.0 * limb_m, shape), brace_m + proud_m)
 
         return of("arc") + abs(mix) * (of("uniform" if mix > 0.0 else "tapered") - of("arc"))
@@ -86,16 +86,16 @@ def test_the_spread_is_every_reading_moved_alone_and_added_in_quadrature() -> No
 
 
 @pytest.mark.parametrize("shape", SHAPES)
-def test_the_limb_found_is_the_root_scipy_finds(shape: Shape) -> None:
-    for handle_m in (0.2, 0.3):
-        real = Bow(1.6, handle_m, shape)
+def test_the_limb_found_is_the_root_scipy_finds(shape: LimbShape) -> None:
+    for handle_length_m in (0.2, 0.3):
+        real = Bow(1.6, handle_length_m, shape)
         read = pair(real, 0.15)
         found = calibrate(Known(Bow(1.6, 0.2, shape)), [read])
         assert found.bow.limb_m == pytest.approx(real.limb_m, rel=1e-7)
         other = Bow(1.6, 0.2, "hinged" if shape == "uniform" else "uniform")
         limb_m = optimize.brentq(
             lambda limb, other=other, read=read: (
-                string_length(replace(other, handle_m=1.6 - 2 * limb), 0.15) - read.string_m
+                string_length(replace(other, handle_length_m=1.6 - 2 * limb), 0.15) - read.string_m
             ),
             0.4,
             0.8 - 1e-9,
@@ -152,7 +152,7 @@ def test_noisy_readings_stay_inside_the_spread() -> None:
 
 @law
 @given(st.floats(0.5, 3.0), st.sampled_from(SHAPES))
-def test_what_comes_out_grows_with_the_bow(scale: float, shape: Shape) -> None:
+def test_what_comes_out_grows_with_the_bow(scale: float, shape: LimbShape) -> None:
     small, large = Bow(1.2, 0.2, shape), Bow(1.2 * scale, 0.2 * scale, shape)
     found = [
         calibrate(Known(Bow(each.nock_to_nock_m, 0.0, CENTRAL)), [pair(each, 0.15 * k)]).bow.limb_m
@@ -162,7 +162,7 @@ def test_what_comes_out_grows_with_the_bow(scale: float, shape: Shape) -> None:
 
 
 @pytest.mark.parametrize("shape", SHAPES)
-def test_set_keeps_its_share_of_the_limb_and_the_pair_is_met(shape: Shape) -> None:
+def test_set_keeps_its_share_of_the_limb_and_the_pair_is_met(shape: LimbShape) -> None:
     real = Bow(1.6, 0.25, shape, string_follow_m=0.03)
     read = pair(real, 0.15)
     found = calibrate(Known(Bow(1.6, 0.15, shape, string_follow_m=0.03)), [read]).bow
@@ -198,4 +198,4 @@ def test_the_limits_named_are_the_limits() -> None:
     limit = caught.value.problem.limit
     assert limit is not None
     assert limit == pytest.approx(string_length(Bow(1.6, 0.0, "uniform"), 0.15), rel=1e-9)
-    assert calibrate(known, [Pair(limit - 1e-6, 0.15)]).bow.handle_m == pytest.approx(0.0, abs=1e-3)
+    assert calibrate(known, [Pair(limit - 1e-6, 0.15)]).bow.handle_length_m == pytest.approx(0.0, abs=1e-3)

@@ -10,7 +10,7 @@ import pytest
 from scipy import optimize
 
 from calc.data import practice
-from calc.mechanics.bow import CENTRAL, Bow, along, brace_height, brace_limit, brace_per_length, string_length
+from calc.mechanics.bow import CENTRAL, Bow, brace_height, brace_limit, brace_per_length, limb_reach, string_length
 from calc.mechanics.estimate import Form, Known, Pair, calibrate
 from calc.mechanics.estimate import calibration as under_test
 from calc.numerics import Spread
@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     import numpy as np
     from numpy.typing import NDArray
 
-    from calc.mechanics.bow import Shape
+    from calc.mechanics.bow import LimbShape
 
 pytestmark = pytest.mark.exact
 LOPSIDED = {"tape_reading": Spread(-0.0011, 0.0, 0.0017), "proud_reading": Spread(-0.003, 0.0, 0.005)}
@@ -32,9 +32,9 @@ class Constant:
         self.spread = LOPSIDED[name] if name in LOPSIDED else practice(name).spread
 
 
-def reach(shape: Shape, mix: float, across: float, follow: float) -> float:
+def reach(shape: LimbShape, mix: float, across: float, follow: float) -> float:
     """Return how far along a limb reaches that strays from its shape by a mix of the ends."""
-    here, tapered, uniform = (along(each, across, follow) for each in (shape, "tapered", "uniform"))
+    here, tapered, uniform = (limb_reach(each, across, follow) for each in (shape, "tapered", "uniform"))
     if shape in {"tapered", "uniform"}:
         return here + mix / 2.0 * (uniform - tapered)
     return here + (mix * (uniform - here) if mix > 0.0 else mix * (here - tapered))
@@ -76,7 +76,7 @@ def by_scipy(bow: Bow, pairs: list[Pair], moved: dict[str, float], string_m: flo
 
 @pytest.mark.parametrize("shape", ["arc", "uniform"])
 @pytest.mark.parametrize("count", [1, 2])
-def test_every_cause_moves_the_fit_as_scipys_own(shape: Shape, count: int, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_every_cause_moves_the_fit_as_scipys_own(shape: LimbShape, count: int, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(under_test, "practice", Constant)
     bow = Bow(1.613, 0.21, shape, handle_proud_m=0.004, string_follow_m=0.02)
     pairs = [Pair(1.5531, 0.15), Pair(1.5283, 0.185)][:count]
@@ -111,14 +111,14 @@ def test_every_cause_moves_the_fit_as_scipys_own(shape: Shape, count: int, monke
 
 def test_what_recurved_tips_carry_is_no_limb() -> None:
     real = Bow(1.7, 0.2, "arc", contact_m=0.05)
-    found = calibrate(Known(replace(real, handle_m=0.1)), [Pair(string_length(real, 0.15), 0.15)])
-    assert found.bow.handle_m == pytest.approx(0.2, abs=1e-6)
+    found = calibrate(Known(replace(real, handle_length_m=0.1)), [Pair(string_length(real, 0.15), 0.15)])
+    assert found.bow.handle_length_m == pytest.approx(0.2, abs=1e-6)
     assert found.bow.contact_m == 0.05
 
 
 @pytest.mark.parametrize("mix", [-1.0, -0.4, 0.0, 0.4, 1.0])
 @pytest.mark.parametrize("shape", ["arc", "hinged", "tapered", "uniform"])
-def test_a_form_is_a_bow_of_known_limb(shape: Shape, mix: float) -> None:
+def test_a_form_is_a_bow_of_known_limb(shape: LimbShape, mix: float) -> None:
     bow = Bow(1.7, 0.2, shape, string_follow_m=0.03)
     form = Form(bow, mix, 1.69, 0.72, 0.01)
     expected = 1.69 - 2.0 * 0.72 * (1.0 - reach(shape, mix, 0.16 / 0.72, bow.follow))

@@ -11,8 +11,8 @@ from scipy.integrate import quad, solve_ivp
 
 from calc.mechanics.bow import (
     Bow,
-    Shape,
-    Strung,
+    LimbShape,
+    StringHold,
     braced,
     draw_curve,
     drawn,
@@ -21,26 +21,26 @@ from calc.mechanics.bow import (
     static_tension,
     string_length,
 )
-from calc.mechanics.shot import Added, ShotString, shot
-from calc.mechanics.shot.full_draw import Loaded, loaded
+from calc.mechanics.shot import AddedMass, ShotString, shot
+from calc.mechanics.shot.full_draw import FullDrawState, full_draw_state
 from calc.mechanics.shot.motion import rates_of
 from calc.mechanics.shot.shooting import peak
-from calc.mechanics.shot.trajectory import course
+from calc.mechanics.shot.trajectory import integrate_trajectory
 
 if TYPE_CHECKING:
     import numpy as np
     from numpy.typing import NDArray
 
 pytestmark = pytest.mark.exact
-STRING = ShotString(3e4, 0.007, (Added(0.001, 0.0, 0.1),))
+STRING = ShotString(3e4, 0.007, (AddedMass(0.001, 0.0, 0.1),))
 
 
-def full(shape: Shape, string: ShotString = STRING) -> Loaded:
+def full(shape: LimbShape, string: ShotString = STRING) -> FullDrawState:
     bow = Bow(1.7, 0.2, shape, handle_proud_m=0.01, string_follow_m=0.015)
-    return loaded(bow, 0.16, 0.70, 180.0, string=string, limb_mass_kg=0.16)
+    return full_draw_state(bow, 0.16, 0.70, 180.0, string=string, limb_mass_kg=0.16)
 
 
-def by_scipy(ready: Loaded, state: list[float], arrow_kg: float, time_s: float) -> Any:  # noqa: ANN401 - scipy's own
+def by_scipy(ready: FullDrawState, state: list[float], arrow_kg: float, time_s: float) -> Any:  # noqa: ANN401 - scipy's own
     """Follow the motion, the string pulling only while it is stretched."""
     taut, slack = (rates_of(ready.rig, arrow_kg, taut=each) for each in (True, False))
 
@@ -55,16 +55,16 @@ def by_scipy(ready: Loaded, state: list[float], arrow_kg: float, time_s: float) 
 
 @pytest.mark.parametrize("shape", ["hinged", "tapered"])
 @pytest.mark.parametrize("arrow_kg", [0.0, 0.025])
-def test_every_glimpse_is_what_scipys_integrator_sees(shape: Shape, arrow_kg: float) -> None:
+def test_every_glimpse_is_what_scipys_integrator_sees(shape: LimbShape, arrow_kg: float) -> None:
     ready, count = full(shape), 1 if shape == "hinged" else 4
-    found = course(ready, ready.state, arrow_kg, begin_s=0.5, time_s=0.022, leaves=False, within=1e-6)
+    found = integrate_trajectory(ready, ready.state, arrow_kg, begin_s=0.5, time_s=0.022, leaves=False, within=1e-6)
     exact = by_scipy(ready, ready.state, arrow_kg, 0.022)
-    times = [each.time_s for each in found.glimpses]
+    times = [each.time_s for each in found.moments]
     assert times == sorted(times)
     assert times[-1] == pytest.approx(0.522, rel=1e-12)
-    scale = max(each.tension_n for each in found.glimpses)
+    scale = max(each.tension_n for each in found.moments)
     slack = 0
-    for each in found.glimpses:
+    for each in found.moments:
         at = exact.sol(each.time_s - 0.5).tolist()
         stretch_m, behind_m = ready.rig.string(at)
         assert each.nock_m == pytest.approx(at[count], abs=1e-5)
@@ -77,22 +77,22 @@ def test_every_glimpse_is_what_scipys_integrator_sees(shape: Shape, arrow_kg: fl
 
 def test_the_arrow_leaves_when_scipy_sees_the_string_straight() -> None:
     ready = full("tapered")
-    found = course(ready, ready.state, 0.025, begin_s=0.0, time_s=0.2, leaves=True, within=1e-6)
-    exact = by_scipy(ready, ready.state, 0.025, found.glimpses[-1].time_s)
+    found = integrate_trajectory(ready, ready.state, 0.025, begin_s=0.0, time_s=0.2, leaves=True, within=1e-6)
+    exact = by_scipy(ready, ready.state, 0.025, found.moments[-1].time_s)
     assert ready.rig.string(exact.y[:, -1].tolist())[1] == pytest.approx(0.0, abs=1e-6)
     assert -found.end[-1] == pytest.approx(-exact.y[-1, -1], rel=1e-6)
-    assert all(each.behind_m > 0.0 for each in found.glimpses[:-4])
-    short = course(ready, ready.state, 0.025, begin_s=0.0, time_s=0.003, leaves=True)
-    assert short.glimpses[-1].time_s == pytest.approx(0.003, rel=1e-12)
+    assert all(each.behind_m > 0.0 for each in found.moments[:-4])
+    short = integrate_trajectory(ready, ready.state, 0.025, begin_s=0.0, time_s=0.003, leaves=True)
+    assert short.moments[-1].time_s == pytest.approx(0.003, rel=1e-12)
 
 
 def test_a_course_may_begin_with_a_slack_string() -> None:
     ready = full("tapered")
     state = [*ready.state[:4], ready.state[4] - 0.1, *(0.0 for _ in range(5))]
     assert ready.rig.string(state)[0] < 0.0
-    found = course(ready, state, 0.025, begin_s=0.0, time_s=0.004, leaves=False, within=1e-6)
+    found = integrate_trajectory(ready, state, 0.025, begin_s=0.0, time_s=0.004, leaves=False, within=1e-6)
     exact = by_scipy(ready, state, 0.025, 0.004)
-    assert found.glimpses[0].tension_n == 0.0
+    assert found.moments[0].tension_n == 0.0
     assert found.end == pytest.approx(exact.y[:, -1].tolist(), rel=1e-4, abs=1e-2)
 
 
@@ -100,20 +100,22 @@ def test_a_course_may_begin_with_a_slack_string() -> None:
 @pytest.mark.parametrize(
     ("shape", "arrow_kg", "count"), [("tapered", 0.025, 120), ("tapered", 0.0, 152), ("hinged", 0.025, 64)]
 )
-def test_as_many_steps_as_ever(shape: Shape, arrow_kg: float, count: int) -> None:
+def test_as_many_steps_as_ever(shape: LimbShape, arrow_kg: float, count: int) -> None:
     """How close the steps are is a choice between time and error; whoever makes another one should know it."""
     ready = full(shape)
-    found = course(ready, ready.state, arrow_kg, begin_s=0.0, time_s=0.010, leaves=False)
-    assert len(found.glimpses) == count
+    found = integrate_trajectory(ready, ready.state, arrow_kg, begin_s=0.0, time_s=0.010, leaves=False)
+    assert len(found.moments) == count
 
 
 def test_the_steps_are_alike_for_a_bow_twice_as_long_heavy_or_strong() -> None:
     def steps(long: float, heavy: float, strong: float) -> int:
         bow = Bow(1.7 * long, 0.2 * long, "tapered")
         string = ShotString(3e4 * strong, 0.007 * heavy)
-        ready = loaded(bow, 0.16 * long, 0.7 * long, 180.0 * strong, string=string, limb_mass_kg=0.16 * heavy)
+        ready = full_draw_state(bow, 0.16 * long, 0.7 * long, 180.0 * strong, string=string, limb_mass_kg=0.16 * heavy)
         time_s = 0.010 * sqrt(heavy * long / strong)
-        return len(course(ready, ready.state, 0.025 * heavy, begin_s=0.0, time_s=time_s, leaves=False).glimpses)
+        return len(
+            integrate_trajectory(ready, ready.state, 0.025 * heavy, begin_s=0.0, time_s=time_s, leaves=False).moments
+        )
 
     assert {steps(2.0, 1.0, 1.0), steps(1.0, 2.0, 1.0), steps(1.0, 1.0, 2.0), steps(0.5, 3.0, 1.0)} == {
         steps(1.0, 1.0, 1.0)
@@ -122,10 +124,10 @@ def test_the_steps_are_alike_for_a_bow_twice_as_long_heavy_or_strong() -> None:
 
 @pytest.mark.parametrize("shape", ["hinged", "arc", "uniform"])
 @pytest.mark.parametrize("stiffness_n", [8e3, 3e4, 1e9])
-def test_the_drawn_bow_and_its_string_are_in_balance(shape: Shape, stiffness_n: float) -> None:
+def test_the_drawn_bow_and_its_string_are_in_balance(shape: LimbShape, stiffness_n: float) -> None:
     """Force, couples, length and stretch, each put together again from the state that was found."""
     bow = Bow(1.7, 0.2, shape, handle_proud_m=0.01, string_follow_m=0.02)
-    ready = loaded(bow, 0.16, 0.70, 180.0, string=ShotString(stiffness_n, 0.007), limb_mass_kg=0.16)
+    ready = full_draw_state(bow, 0.16, 0.70, 180.0, string=ShotString(stiffness_n, 0.007), limb_mass_kg=0.16)
     rig, count = ready.rig, len(ready.rig.reach_m)
     stretch_m, behind_m = rig.string(ready.state)
     length_m = rig.slack_m + stretch_m
@@ -161,12 +163,12 @@ def test_a_string_without_evenly_moving_mass_has_a_third_at_either_end() -> None
 def test_a_string_that_hardly_holds_is_still_drawn() -> None:
     """A soft string stretches a good part of its length: drawn and braced limbs fit it at both ends."""
     bow = Bow(1.7, 0.2, "tapered")
-    ready = loaded(bow, 0.16, 0.70, 180.0, string=ShotString(1500.0, 0.007), limb_mass_kg=0.16)
+    ready = full_draw_state(bow, 0.16, 0.70, 180.0, string=ShotString(1500.0, 0.007), limb_mass_kg=0.16)
     start = braced(limb("tapered", 4), rest_angles(bow), 0.16 / 0.75)
     half = 0.1 / 0.75
     longer = (1.0 + ready.draw_n / 1500.0) / (1.0 + ready.brace_n / 1500.0)
     end = drawn(
-        Strung(limb("tapered", 4), rest_angles(bow), half, longer * (half + start.along)),
+        StringHold(limb("tapered", 4), rest_angles(bow), half, longer * (half + start.along)),
         0.70 / 0.75,
         replace(start, angles=tuple(ready.state[:4]), load=start.load * ready.draw_n / ready.brace_n),
     )
@@ -177,17 +179,17 @@ def test_a_string_that_hardly_holds_is_still_drawn() -> None:
 
 def test_a_shot_puts_its_figures_together() -> None:
     bow = Bow(1.7, 0.2, "tapered")
-    ready = loaded(bow, 0.16, 0.70, 180.0, string=STRING, limb_mass_kg=0.16)
+    ready = full_draw_state(bow, 0.16, 0.70, 180.0, string=STRING, limb_mass_kg=0.16)
     found = shot(bow, 0.16, 0.70, 180.0, arrow_kg=0.025, string=STRING, limb_mass_kg=0.16, after_s=0.004)
-    before = course(ready, ready.state, 0.025, begin_s=0.0, time_s=0.2, leaves=True)
-    after = course(ready, before.end, 0.0, begin_s=found.leaves_s, time_s=0.004, leaves=False)
-    assert found.glimpses == before.glimpses + after.glimpses
-    assert found.leaves_s == before.glimpses[-1].time_s
+    before = integrate_trajectory(ready, ready.state, 0.025, begin_s=0.0, time_s=0.2, leaves=True)
+    after = integrate_trajectory(ready, before.end, 0.0, begin_s=found.leaves_s, time_s=0.004, leaves=False)
+    assert found.moments == before.moments + after.moments
+    assert found.leaves_s == before.moments[-1].time_s
     assert (found.brace_n, found.draw_n, found.energy_j) == (ready.brace_n, ready.draw_n, ready.energy_j)
     assert found.speed_m_s == -before.end[-1]
     assert found.efficiency == pytest.approx(0.025 * found.speed_m_s**2 / 2.0 / ready.energy_j, rel=1e-12)
-    assert found.peak_before_n == peak([(0.0, ready.draw_n), *((g.time_s, g.tension_n) for g in before.glimpses)])
-    assert found.peak_after_n == peak([(g.time_s, g.tension_n) for g in after.glimpses])
+    assert found.peak_before_n == peak([(0.0, ready.draw_n), *((g.time_s, g.tension_n) for g in before.moments)])
+    assert found.peak_after_n == peak([(g.time_s, g.tension_n) for g in after.moments])
     assert found.peak_n == max(found.peak_before_n, found.peak_after_n)
     whole = ready.rig.energy_j(ready.state, 0.025)
     drifts = [

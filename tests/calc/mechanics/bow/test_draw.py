@@ -12,9 +12,9 @@ from scipy.integrate import quad, solve_ivp
 from scipy.optimize import root
 
 from calc.errors import DomainError
-from calc.mechanics.bow import SHAPES, Bow, Shape, draw_curve, static_tension, string_length
-from calc.numerics import NoRootError, newton
-from calc.numerics.linear import eliminate
+from calc.mechanics.bow import SHAPES, Bow, LimbShape, draw_curve, static_tension, string_length
+from calc.numerics import NoRootError, find_roots
+from calc.numerics.linear import solve_linear
 
 pytestmark = pytest.mark.exact
 law = settings(derandomize=True, deadline=None, max_examples=60)
@@ -33,7 +33,7 @@ def bows(seed: int, count: int) -> list[tuple[Bow, float, float]]:
 def drawn(bow: Bow, brace_m: float, draw_m: float) -> tuple[float, float]:
     """Return tension / draw force and force x limb^2 / stiffness at full draw, by shooting at tip and string."""
     unit = bow.limb_m
-    half, handle, draw = string_length(bow, brace_m) / 2.0 / unit, bow.handle_m / 2.0 / unit, draw_m / unit
+    half, handle, draw = string_length(bow, brace_m) / 2.0 / unit, bow.handle_length_m / 2.0 / unit, draw_m / unit
 
     def tip(load: float, angle: float) -> tuple[float, float]:
         along, across = half * cos(angle) - handle, draw - half * sin(angle)
@@ -72,8 +72,8 @@ def test_ten_bows_a_seed_store_the_area_under_their_force(seed: int) -> None:
     rng = np.random.default_rng(100 + seed)
     for k, (plain, brace_m, draw_m) in enumerate(bows(seed, 10)):
         contact_m, follow_m = (0.04, 0.02) if k % 2 else (0.0, float(rng.uniform(-0.02, 0.04)))
-        shape: Shape = SHAPES[k % 4]
-        bow = Bow(plain.nock_to_nock_m, plain.handle_m, shape, 0.01, follow_m, contact_m)
+        shape: LimbShape = SHAPES[k % 4]
+        bow = Bow(plain.nock_to_nock_m, plain.handle_length_m, shape, 0.01, follow_m, contact_m)
         curve = draw_curve(bow, brace_m, draw_m, 100.0, steps=24)
         at, weights = np.polynomial.legendre.leggauss(7)
         areas = 0.0
@@ -98,7 +98,7 @@ def test_the_area_by_scipys_own_quadrature() -> None:
 
 @law
 @given(st.sampled_from(SHAPES), st.floats(0.2, 4.0), st.floats(0.1, 10.0))
-def test_curves_scale_with_length_and_force(shape: Shape, long: float, strong: float) -> None:
+def test_curves_scale_with_length_and_force(shape: LimbShape, long: float, strong: float) -> None:
     one = static_tension(Bow(1.7, 0.2, shape, 0.01, 0.02, 0.03), 0.16, 0.7, 200.0)
     bow = Bow(1.7 * long, 0.2 * long, shape, 0.01 * long, 0.02 * long, 0.03 * long)
     other = static_tension(bow, 0.16 * long, 0.7 * long, 200.0 * strong)
@@ -110,7 +110,7 @@ def test_curves_scale_with_length_and_force(shape: Shape, long: float, strong: f
 
 
 @pytest.mark.parametrize("shape", SHAPES)
-def test_more_steps_come_to_the_same_place(shape: Shape) -> None:
+def test_more_steps_come_to_the_same_place(shape: LimbShape) -> None:
     bow = Bow(1.7, 0.2, shape, contact_m=0.04)
     few, many = (draw_curve(bow, 0.16, 0.7, 200.0, steps=steps) for steps in (6, 48))
     assert few.energy_j == pytest.approx(many.energy_j, rel=1e-9)
@@ -146,7 +146,7 @@ def test_what_cannot_be_drawn_is_named(draw_m: float, force: float, steps: int, 
 
 
 @pytest.mark.parametrize("shape", SHAPES)
-def test_draws_go_up_to_a_limit_and_not_beyond(shape: Shape) -> None:
+def test_draws_go_up_to_a_limit_and_not_beyond(shape: LimbShape) -> None:
     """Force rises all the way to the longest draw there is an answer for; every longer one is refused."""
     bow = Bow(1.2, 0.2, shape)
     reached: list[tuple[float, float]] = []
@@ -171,7 +171,7 @@ def test_elimination_solves_what_numpy_solves(count: int, seed: int) -> None:
     rng = np.random.default_rng(seed)
     rows, right = rng.normal(size=(count, count)), rng.normal(size=count)
     expected = np.linalg.solve(rows, right)
-    assert eliminate(rows.tolist(), right.tolist()) == pytest.approx(expected.tolist(), rel=1e-6, abs=1e-6)
+    assert solve_linear(rows.tolist(), right.tolist()) == pytest.approx(expected.tolist(), rel=1e-6, abs=1e-6)
 
 
 @pytest.mark.parametrize("draw_m", [0.16, 0.1])
@@ -183,20 +183,20 @@ def test_a_draw_no_longer_than_the_brace_is_none(draw_m: float) -> None:
 
 def test_newton_says_when_it_does_not_close() -> None:
     with pytest.raises(NoRootError):
-        newton(lambda x: ([x[0] ** 2 + 1.0], [[2.0 * x[0]]]), [3.0])
+        find_roots(lambda x: ([x[0] ** 2 + 1.0], [[2.0 * x[0]]]), [3.0])
     with pytest.raises(NoRootError):
-        newton(lambda _: ([1.0], [[0.0]]), [3.0])
+        find_roots(lambda _: ([1.0], [[0.0]]), [3.0])
 
 
 def test_elimination_takes_the_largest_pivot_wherever_it_stands() -> None:
     rows = [[0.0, 2.0, 1.0], [4.0, 0.0, 1.0], [0.0, 1.0, 5.0]]
-    assert eliminate([list(row) for row in rows], [7.0, 7.0, 17.0]) == pytest.approx([1.0, 2.0, 3.0], rel=1e-12)
+    assert solve_linear([list(row) for row in rows], [7.0, 7.0, 17.0]) == pytest.approx([1.0, 2.0, 3.0], rel=1e-12)
     tiny = [[1e-20, 1.0], [1.0, 1.0]]
-    assert eliminate(tiny, [1.0, 2.0]) == pytest.approx([1.0, 1.0], rel=1e-12)
-    assert eliminate([[1.0, 1.0], [-4.0, 1e-20]], [2.0, -4.0]) == pytest.approx([1.0, 1.0], rel=1e-12)
+    assert solve_linear(tiny, [1.0, 2.0]) == pytest.approx([1.0, 1.0], rel=1e-12)
+    assert solve_linear([[1.0, 1.0], [-4.0, 1e-20]], [2.0, -4.0]) == pytest.approx([1.0, 1.0], rel=1e-12)
 
 
 def test_newton_comes_home_where_whole_steps_would_run_away() -> None:
     """From 3 a whole step on the arc tangent goes to -9.5, the next one to 124."""
-    found = newton(lambda x: ([atan(x[0])], [[1.0 / (1.0 + x[0] ** 2)]]), [3.0])
+    found = find_roots(lambda x: ([atan(x[0])], [[1.0 / (1.0 + x[0] ** 2)]]), [3.0])
     assert found == pytest.approx([0.0], abs=1e-12)

@@ -16,7 +16,7 @@ from calc.mechanics.bow import (
     SHAPES,
     Bow,
     ForceTable,
-    Shape,
+    LimbShape,
     draw_curve,
     force_table,
     measured_curve,
@@ -139,7 +139,7 @@ def test_the_curve_never_leaves_the_reads_it_runs_between(table: ForceTable) -> 
 
 
 @pytest.mark.parametrize("shape", SHAPES)
-def test_a_models_curve_read_every_inch_gives_back_its_energy_and_tension(shape: Shape) -> None:
+def test_a_models_curve_read_every_inch_gives_back_its_energy_and_tension(shape: LimbShape) -> None:
     bow = Bow(66 * IN, 8 * IN, shape)
     model = draw_curve(bow, 6 * IN, 28 * IN, 40 * LBF, steps=22)
     table = force_table(6 * IN, [(point.draw_m, point.force_n) for point in model.points])

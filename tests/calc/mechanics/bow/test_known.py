@@ -14,9 +14,8 @@ from calc.mechanics.bow import (
     CENTRAL,
     SHAPES,
     Bow,
-    Shape,
-    Strung,
-    along,
+    LimbShape,
+    StringHold,
     brace_height,
     brace_limit,
     brace_per_length,
@@ -25,16 +24,17 @@ from calc.mechanics.bow import (
     end_tension,
     limb,
     limb_outline,
+    limb_reach,
     over_shapes,
     rest_angles,
     static_tension,
     string_length,
 )
-from calc.mechanics.bow.draw_force import held_at
+from calc.mechanics.bow.draw_force import limb_state_at
 from calc.mechanics.bow.limb_model import HINGE_ARM, arc_bend
 from calc.mechanics.estimate import Known, strayed
 from calc.mechanics.estimate.known import leanings
-from calc.numerics import NoRootError, Spread, newton
+from calc.numerics import NoRootError, Spread, find_roots
 
 pytestmark = pytest.mark.exact
 SURE = Spread.exactly(0.0)
@@ -59,7 +59,7 @@ def told(bow: Bow, **causes: Spread) -> Told:
 def test_a_lopsided_tape_and_handle_move_their_own_measure_their_own_way() -> None:
     bow = Bow(1.7, 0.2, "arc")
     moved = told(bow, tape=Spread(-0.001, 0.0, 0.003), handle=Spread(-0.05, 0.0, 0.02))
-    nock, handle = moved.spread(lambda each: each.nock_to_nock_m), moved.spread(lambda each: each.handle_m)
+    nock, handle = moved.spread(lambda each: each.nock_to_nock_m), moved.spread(lambda each: each.handle_length_m)
     assert (nock.low, nock.value, nock.high) == pytest.approx((1.699, 1.7, 1.703), rel=1e-12)
     assert (handle.low, handle.value, handle.high) == pytest.approx((0.15, 0.2, 0.22), rel=1e-12)
     limb_m = moved.spread(lambda each: each.limb_m)
@@ -68,12 +68,12 @@ def test_a_lopsided_tape_and_handle_move_their_own_measure_their_own_way() -> No
 
 
 def test_a_handle_stays_between_nothing_and_nine_tenths_of_the_bow() -> None:
-    wide = told(Bow(1.0, 0.2, "arc"), handle=Spread(-0.5, 0.0, 5.0)).spread(lambda each: each.handle_m)
+    wide = told(Bow(1.0, 0.2, "arc"), handle=Spread(-0.5, 0.0, 5.0)).spread(lambda each: each.handle_length_m)
     assert (wide.low, wide.high) == pytest.approx((0.0, 0.9), abs=1e-12)
 
 
 @pytest.mark.parametrize(("shape", "up", "down"), [("arc", 0.4, 0.2), ("hinged", 0.4, 0.2), ("uniform", 0.2, 0.1)])
-def test_limbs_stray_by_the_share_they_are_told(shape: Shape, up: float, down: float) -> None:
+def test_limbs_stray_by_the_share_they_are_told(shape: LimbShape, up: float, down: float) -> None:
     bow = Bow(1.7, 0.2, shape)
     at = {each: string_length(replace(bow, shape=each), 0.16) for each in SHAPES}
     found = told(bow, limb=Spread(-0.2, 0.0, 0.4)).spread(lambda each: string_length(each, 0.16))
@@ -121,7 +121,7 @@ def test_over_shapes_takes_the_bows_own_for_the_value() -> None:
 
 
 @pytest.mark.parametrize("shape", SHAPES)
-def test_the_least_tension_is_the_bottom_of_a_parabola(shape: Shape) -> None:
+def test_the_least_tension_is_the_bottom_of_a_parabola(shape: LimbShape) -> None:
     bow = Bow(1.7, 0.2, shape)
     points = draw_curve(bow, 0.16, 0.7, 200.0, steps=8).points
     k = min(range(9), key=lambda i: points[i].tension_n)
@@ -144,7 +144,7 @@ def test_the_least_tension_may_be_at_an_end(draw_m: float, follow_m: float, at: 
 
 
 @pytest.mark.parametrize("shape", SHAPES)
-def test_the_ends_of_a_draw_without_what_lies_between(shape: Shape) -> None:
+def test_the_ends_of_a_draw_without_what_lies_between(shape: LimbShape) -> None:
     bow = Bow(1.7, 0.2, shape, 0.01, 0.02, 0.03)
     whole = static_tension(bow, 0.16, 0.7, 200.0)
     assert end_tension(bow, 0.16, 0.7, 200.0) == pytest.approx((whole.brace_n, whole.draw_n), rel=1e-9)
@@ -173,7 +173,7 @@ def test_limbs_at_rest() -> None:
         found = rest_angles(Bow(1.7, 0.2, "uniform", string_follow_m=0.75 * follow))
         whole = arc_bend(abs(follow)) * (1.0 if follow >= 0.0 else -1.0)
         assert found == pytest.approx([whole * place for place in limb("uniform", 4).places])
-    held = held_at(Bow(1.7, 0.2, "tapered", string_follow_m=0.05), 0.16, (0.5,))
+    held = limb_state_at(Bow(1.7, 0.2, "tapered", string_follow_m=0.05), 0.16, (0.5,))
     assert len(held) == 2
 
 
@@ -203,7 +203,7 @@ def test_an_arc_is_drawn_as_one() -> None:
 
 
 @pytest.mark.parametrize("shape", ["tapered", "uniform"])
-def test_a_bent_limb_is_drawn_through_its_own_angles(shape: Shape) -> None:
+def test_a_bent_limb_is_drawn_through_its_own_angles(shape: LimbShape) -> None:
     """Simpson's rule on the polynomial of the angles, done again by numpy's fit and a fine sum."""
     bow = Bow(1.7, 0.2, shape)
     points = limb_outline(bow, 0.16)
@@ -217,12 +217,12 @@ def test_a_bent_limb_is_drawn_through_its_own_angles(shape: Shape) -> None:
 def test_a_limb_that_hardly_bends_shortens_as_its_series() -> None:
     """Shorter by a sixth of the bend squared, the bend being twice what the tip stands off."""
     for across in (1e-5, 2e-4, 4.9e-4, 5.1e-4):
-        assert 1.0 - along("arc", across) == pytest.approx((2.0 * across) ** 2 / 6.0, rel=1e-5)
+        assert 1.0 - limb_reach("arc", across) == pytest.approx((2.0 * across) ** 2 / 6.0, rel=1e-5)
         assert arc_bend(across) == pytest.approx(2.0 * across, rel=1e-6)
 
 
 @pytest.mark.parametrize("shape", SHAPES)
-def test_a_proud_handle_with_set_and_contact_goes_there_and_back(shape: Shape) -> None:
+def test_a_proud_handle_with_set_and_contact_goes_there_and_back(shape: LimbShape) -> None:
     for proud_m, follow_m in ((0.02, 0.0), (-0.02, 0.0), (0.01, 0.03), (0.05, -0.03)):
         bow = Bow(1.7, 0.2, shape, proud_m, follow_m, 0.04)
         assert brace_limit(bow) == pytest.approx(0.6 * 0.71 - proud_m, rel=1e-12)
@@ -234,15 +234,15 @@ def test_a_proud_handle_with_set_and_contact_goes_there_and_back(shape: Shape) -
 
 
 def test_what_cannot_be_solved_says_why() -> None:
-    held = held_at(Bow(1.2, 0.2, "arc"), 0.15, ())[0]
-    strung = Strung(limb("arc", 4), (0.0,) * 4, 0.2, 0.2 + held.along)
+    held = limb_state_at(Bow(1.2, 0.2, "arc"), 0.15, ())[0]
+    strung = StringHold(limb("arc", 4), (0.0,) * 4, 0.2, 0.2 + held.along)
     with pytest.raises(NoRootError, match=r"^drawn: past what a bow can do$|^newton: still moving by "):
         drawn(strung, 5.0, held)
     with pytest.raises(NoRootError, match=r"^newton: no slope$"):
-        newton(lambda _: ([1.0], [[0.0]]), [3.0])
+        find_roots(lambda _: ([1.0], [[0.0]]), [3.0])
     with pytest.raises(NoRootError, match=r"^newton: still moving by [0-9.]+$"):
-        newton(lambda x: ([x[0] ** 2 + 1.0], [[2.0 * x[0]]]), [3.0])
-    assert newton(lambda x: ([x[0] - 9.0], [[1.0]]), [0.0]) == [9.0]
+        find_roots(lambda x: ([x[0] ** 2 + 1.0], [[2.0 * x[0]]]), [3.0])
+    assert find_roots(lambda x: ([x[0] - 9.0], [[1.0]]), [0.0]) == [9.0]
 
 
 @pytest.mark.parametrize(
@@ -250,7 +250,7 @@ def test_what_cannot_be_solved_says_why() -> None:
 )
 @pytest.mark.parametrize("angles", [4, 6])
 def test_limbs_hold_and_weigh_what_the_integrals_say(
-    shape: Shape, stiff: float, heavy: float, angles: Literal[4, 6]
+    shape: LimbShape, stiff: float, heavy: float, angles: Literal[4, 6]
 ) -> None:
     """Bent evenly to a radian at the tip: the integral of stiffness, and that of mass x place^4 / 4, by hand."""
     found = limb(shape, angles)

@@ -16,7 +16,7 @@ from scipy.integrate import solve_ivp
 
 from calc.mechanics.bow import Bow
 from calc.mechanics.shot import ShotString, shot
-from calc.mechanics.shot.full_draw import loaded
+from calc.mechanics.shot.full_draw import full_draw_state
 from tests.calc.mechanics.bow.chain import Case, Chain
 
 if TYPE_CHECKING:
@@ -33,7 +33,7 @@ CHECKS = Path(__file__).parents[4] / "docs" / "reference" / "checks.md"
 def two_degrees(stiff_n: float, *, even: bool) -> tuple[float, float, float]:
     """Return speed and most tension before and after, by the sheet's equations in scipy."""
     string = ShotString(stiff_n, STRING_KG, even=even)
-    ready = loaded(HINGED, 0.1524, 0.7112, FORCE_N, string=string, limb_mass_kg=0.1625)
+    ready = full_draw_state(HINGED, 0.1524, 0.7112, FORCE_N, string=string, limb_mass_kg=0.1625)
     bend, slack_m, mu = ready.rig.stiffness_nm[0][0], ready.rig.slack_m, STRING_KG / 2.0
     spring = stiff_n / slack_m
 

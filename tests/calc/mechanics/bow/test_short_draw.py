@@ -9,7 +9,7 @@ import pytest
 from calc.errors import DomainError
 from calc.mechanics.bow import SHAPES, Bow, limb
 from calc.mechanics.shot import ShotString
-from calc.mechanics.shot.full_draw import Loaded, loaded
+from calc.mechanics.shot.full_draw import FullDrawState, full_draw_state
 from calc.units import INCH, POUND_FORCE
 from calc.worksheets import catalogue
 from calc.worksheets.core import Answer, ask, usual
@@ -18,8 +18,8 @@ pytestmark = pytest.mark.exact
 SHEET = catalogue()["shot"]
 
 
-def ready_for(bow: Bow, brace_m: float, draw_m: float, force_n: float, stiffness_n: float) -> Loaded:
-    return loaded(bow, brace_m, draw_m, force_n, string=ShotString(stiffness_n, 0.007), limb_mass_kg=0.2)
+def ready_for(bow: Bow, brace_m: float, draw_m: float, force_n: float, stiffness_n: float) -> FullDrawState:
+    return full_draw_state(bow, brace_m, draw_m, force_n, string=ShotString(stiffness_n, 0.007), limb_mass_kg=0.2)
 
 
 def test_the_bow_that_ended_in_an_error_of_the_square_root() -> None:

@@ -14,13 +14,13 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from calc.errors import DomainError
-from calc.mechanics.bow import SHAPES, Bow, Shape, static_tension
-from calc.mechanics.shot import Added, ShotString, shot
-from calc.mechanics.shot.full_draw import Loaded, loaded
+from calc.mechanics.bow import SHAPES, Bow, LimbShape, static_tension
+from calc.mechanics.shot import AddedMass, ShotString, shot
+from calc.mechanics.shot.full_draw import FullDrawState, full_draw_state
 from calc.mechanics.shot.motion import rates_of
 from calc.mechanics.shot.motion_four import rates_of_four
 from calc.mechanics.shot.shooting import peak
-from calc.mechanics.shot.trajectory import course
+from calc.mechanics.shot.trajectory import integrate_trajectory
 from tests.calc.mechanics.bow.chain import Chain, every_case
 
 if TYPE_CHECKING:
@@ -37,7 +37,7 @@ BOW, SHORT, STRING = Bow(1.7, 0.2, "tapered"), Bow(1.2, 0.2, "tapered"), ShotStr
 
 def of(case: Case, **more: float) -> Shot:
     return shot(
-        Bow(case.nock_to_nock_m, case.handle_m, case.shape),
+        Bow(case.nock_to_nock_m, case.handle_length_m, case.shape),
         case.brace_m,
         case.draw_m,
         case.force_n,
@@ -52,8 +52,8 @@ def usual(bow: Bow = BOW, string: ShotString = STRING, arrow_kg: float = 0.025, 
     return shot(bow, 0.16, 0.70, 180.0, arrow_kg=arrow_kg, string=string, limb_mass_kg=0.16, **more)
 
 
-def full(bow: Bow = BOW, string: ShotString = STRING) -> Loaded:
-    return loaded(bow, 0.16, 0.70, 180.0, string=string, limb_mass_kg=0.16)
+def full(bow: Bow = BOW, string: ShotString = STRING) -> FullDrawState:
+    return full_draw_state(bow, 0.16, 0.70, 180.0, string=string, limb_mass_kg=0.16)
 
 
 def test_no_public_name_is_a_modules_too() -> None:
@@ -95,10 +95,10 @@ def test_chains_of_more_links_come_to_rest() -> None:
 
 @pytest.mark.parametrize("shape", SHAPES)
 @pytest.mark.parametrize("arrow_kg", [0.0, 0.025])
-def test_energy_is_kept_to_a_millionth_over_20_milliseconds(shape: Shape, arrow_kg: float) -> None:
+def test_energy_is_kept_to_a_millionth_over_20_milliseconds(shape: LimbShape, arrow_kg: float) -> None:
     ready = full(Bow(1.7, 0.2, shape))
     start = ready.rig.energy_j(ready.state, arrow_kg)
-    end = course(ready, ready.state, arrow_kg, begin_s=0.0, time_s=0.020, leaves=False).end
+    end = integrate_trajectory(ready, ready.state, arrow_kg, begin_s=0.0, time_s=0.020, leaves=False).end
     assert ready.rig.energy_j(end, arrow_kg) == pytest.approx(start, rel=1e-6)
 
 
@@ -111,22 +111,22 @@ def test_the_drift_told_is_that_of_the_whole_shot() -> None:
 def test_steps_of_half_the_size_change_next_to_nothing(at: int) -> None:
     """The error grows about as the eighth power of the step: 1/256 of the error allowed halves it."""
     coarse, fine = of(CASES[at]), of(CASES[at], within=1e-4 / 256.0)
-    assert len(fine.glimpses) > 1.5 * len(coarse.glimpses)
+    assert len(fine.moments) > 1.5 * len(coarse.moments)
     assert coarse.speed_m_s == pytest.approx(fine.speed_m_s, rel=1e-4)
     assert coarse.peak_n == pytest.approx(fine.peak_n, rel=2e-3)
 
 
 @law
 @given(st.floats(0.3, 3.0), st.floats(0.3, 3.0), st.floats(0.3, 3.0), st.sampled_from(SHAPES))
-def test_shots_scale_with_length_mass_and_force(long: float, heavy: float, strong: float, shape: Shape) -> None:
-    one = usual(Bow(1.7, 0.2, shape), replace(STRING, added=(Added(0.002, 0.1, 0.3),)))
+def test_shots_scale_with_length_mass_and_force(long: float, heavy: float, strong: float, shape: LimbShape) -> None:
+    one = usual(Bow(1.7, 0.2, shape), replace(STRING, added=(AddedMass(0.002, 0.1, 0.3),)))
     other = shot(
         Bow(1.7 * long, 0.2 * long, shape),
         0.16 * long,
         0.70 * long,
         180.0 * strong,
         arrow_kg=0.025 * heavy,
-        string=ShotString(3e4 * strong, 0.007 * heavy, (Added(0.002 * heavy, 0.1 * long, 0.3 * long),)),
+        string=ShotString(3e4 * strong, 0.007 * heavy, (AddedMass(0.002 * heavy, 0.1 * long, 0.3 * long),)),
         limb_mass_kg=0.16 * heavy,
     )
     assert other.speed_m_s == pytest.approx(one.speed_m_s * (strong * long / heavy) ** 0.5, rel=1e-4)
@@ -138,7 +138,9 @@ def test_shots_scale_with_length_mass_and_force(long: float, heavy: float, stron
 
 @law
 @given(st.sampled_from(SHAPES), st.floats(0.010, 0.060), st.floats(15e3, 100e3), st.floats(0.004, 0.016))
-def test_no_arrow_carries_more_than_was_stored(shape: Shape, arrow_kg: float, stiff: float, string_kg: float) -> None:
+def test_no_arrow_carries_more_than_was_stored(
+    shape: LimbShape, arrow_kg: float, stiff: float, string_kg: float
+) -> None:
     found = usual(Bow(1.7, 0.2, shape), ShotString(stiff, string_kg), arrow_kg)
     assert 0.2 < found.efficiency < 1.0
     assert found.efficiency * found.energy_j == pytest.approx(arrow_kg * found.speed_m_s**2 / 2.0, rel=1e-9)
@@ -146,9 +148,9 @@ def test_no_arrow_carries_more_than_was_stored(shape: Shape, arrow_kg: float, st
 
 @pytest.mark.parametrize("shape", ["arc", "tapered", "uniform"])
 @pytest.mark.parametrize("taut", [True, False])
-def test_rates_written_out_are_those_of_the_sums(shape: Shape, taut: bool) -> None:  # noqa: FBT001 - a case of two
+def test_rates_written_out_are_those_of_the_sums(shape: LimbShape, taut: bool) -> None:  # noqa: FBT001 - a case of two
     rng = np.random.default_rng(4)
-    ready = full(Bow(1.7, 0.2, shape, string_follow_m=0.02), replace(STRING, added=(Added(0.002, 0.0, 0.1),)))
+    ready = full(Bow(1.7, 0.2, shape, string_follow_m=0.02), replace(STRING, added=(AddedMass(0.002, 0.0, 0.1),)))
     for _ in range(40):
         angles = np.asarray(ready.state[:5]) + rng.uniform(-0.2, 0.2, 5)
         state = [*angles.tolist(), *rng.uniform(-60.0, 60.0, 5).tolist()]
@@ -174,20 +176,20 @@ def test_rates_are_those_that_keep_the_energy() -> None:
 
 def test_the_string_starts_and_the_arrow_leaves_where_they_should() -> None:
     found = usual()
-    assert found.glimpses[0].time_s > 0.0
-    times = [each.time_s for each in found.glimpses]
+    assert found.moments[0].time_s > 0.0
+    times = [each.time_s for each in found.moments]
     assert times == sorted(times)
-    leaving = next(each for each in found.glimpses if each.time_s == found.leaves_s)
+    leaving = next(each for each in found.moments if each.time_s == found.leaves_s)
     assert leaving.behind_m == pytest.approx(0.0, abs=1e-8)
     assert 1.4 * found.leaves_s <= times[-1] <= 2.5 * found.leaves_s
-    assert all(each.tension_n >= 0.0 for each in found.glimpses)
+    assert all(each.tension_n >= 0.0 for each in found.moments)
     at_rest = static_tension(BOW, 0.16, 0.70, 180.0)
     assert found.draw_n == pytest.approx(at_rest.draw_n, rel=0.02)
     assert found.peak_before_n >= found.draw_n
 
 
 @pytest.mark.parametrize("shape", SHAPES)
-def test_a_shot_starts_at_rest_and_in_balance(shape: Shape) -> None:
+def test_a_shot_starts_at_rest_and_in_balance(shape: LimbShape) -> None:
     """Held by the fingers nothing moves: the limbs' first rates are nothing, and only the nock is pushed."""
     ready = full(Bow(1.7, 0.2, shape, string_follow_m=0.02))
     count = len(ready.rig.reach_m)
@@ -220,19 +222,29 @@ def test_recurved_tips_take_the_energy_of_their_own_curve() -> None:
         (lambda: usual(stored_j=0.0), "stored_j", "min", ""),
         (lambda: usual(string=ShotString(0.0, 0.007)), "stiffness_n", "min", ""),
         (lambda: usual(string=ShotString(3e4, 0.0)), "string_mass_kg", "min", ""),
-        (lambda: usual(string=ShotString(3e4, 0.007, (Added(-1e-3, 0.0, 0.0),))), "added_kg", "min", ""),
-        (lambda: usual(string=ShotString(3e4, 0.007, (Added(1e-3, 0.2, 0.1),))), "added_far_m", "min", ""),
-        (lambda: usual(string=ShotString(3e4, 0.007, (Added(1e-3, 0.2, 0.9),))), "added_far_m", "pair", "added_far"),
-        (lambda: usual(Bow(1.7, 0.2, "tapered", string_follow_m=0.2)), "brace_m", "pair", "follow_high"),
-        (lambda: loaded(BOW, 0.16, 0.1, 180.0, string=STRING, limb_mass_kg=0.16), "draw_m", "pair", "draw_short"),
+        (lambda: usual(string=ShotString(3e4, 0.007, (AddedMass(-1e-3, 0.0, 0.0),))), "added_kg", "min", ""),
+        (lambda: usual(string=ShotString(3e4, 0.007, (AddedMass(1e-3, 0.2, 0.1),))), "added_far_m", "min", ""),
         (
-            lambda: loaded(Bow(1.2, 0.2, "tapered"), 0.15, 1.1, 9.0, string=STRING, limb_mass_kg=0.1),
+            lambda: usual(string=ShotString(3e4, 0.007, (AddedMass(1e-3, 0.2, 0.9),))),
+            "added_far_m",
+            "pair",
+            "added_far",
+        ),
+        (lambda: usual(Bow(1.7, 0.2, "tapered", string_follow_m=0.2)), "brace_m", "pair", "follow_high"),
+        (
+            lambda: full_draw_state(BOW, 0.16, 0.1, 180.0, string=STRING, limb_mass_kg=0.16),
+            "draw_m",
+            "pair",
+            "draw_short",
+        ),
+        (
+            lambda: full_draw_state(Bow(1.2, 0.2, "tapered"), 0.15, 1.1, 9.0, string=STRING, limb_mass_kg=0.1),
             "draw_m",
             "pair",
             "draw_long",
         ),
-        (lambda: loaded(BOW, 0.16, 0.7, 180.0, string=STRING, limb_mass_kg=0.0), "limb_mass_kg", "min", ""),
-        (lambda: loaded(BOW, 0.16, 0.7, 0.0, string=STRING, limb_mass_kg=0.16), "draw_force_n", "min", ""),
+        (lambda: full_draw_state(BOW, 0.16, 0.7, 180.0, string=STRING, limb_mass_kg=0.0), "limb_mass_kg", "min", ""),
+        (lambda: full_draw_state(BOW, 0.16, 0.7, 0.0, string=STRING, limb_mass_kg=0.16), "draw_force_n", "min", ""),
     ],
 )
 def test_what_cannot_be_loosed_is_named(call: object, field: str, code: str, reason: str) -> None:

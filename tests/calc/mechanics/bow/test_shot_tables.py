@@ -13,12 +13,12 @@ import pytest
 from scipy.interpolate import CubicSpline
 
 from calc.mechanics.bow import Bow, static_tension, string_length
-from calc.mechanics.bow.draw_force import held_at
+from calc.mechanics.bow.draw_force import limb_state_at
 from calc.mechanics.shot import ShotString, dry_fire_peak, shot
-from calc.mechanics.shot.full_draw import loaded
+from calc.mechanics.shot.full_draw import full_draw_state
 
 if TYPE_CHECKING:
-    from calc.mechanics.bow import Held
+    from calc.mechanics.bow import LimbState
 
 pytestmark = pytest.mark.exact
 LBF, GRAIN = 4.4482216152605, 64.79891e-6
@@ -45,7 +45,7 @@ def test_statics_of_the_worked_example() -> None:
     assert found.energy_j == pytest.approx(44.932, rel=1e-3)
     assert found.brace_n == pytest.approx(267.34, rel=1e-3)
     assert found.brace_n / FORCE_N == pytest.approx(1.7554, rel=1e-3)
-    rig = loaded(HICKMAN, 0.1524, 0.7112, FORCE_N, string=ShotString(1e9, 1e-9), limb_mass_kg=0.1625)
+    rig = full_draw_state(HICKMAN, 0.1524, 0.7112, FORCE_N, string=ShotString(1e9, 1e-9), limb_mass_kg=0.1625)
     assert rig.rig.stiffness_nm[0][0] == pytest.approx(161.241, rel=1e-3)
     assert rig.state[0] == pytest.approx(0.58525, rel=1e-3)
     assert rig.rig.inertia_kg_m2[0][0] / 0.6096**2 == pytest.approx(0.0216667 / 2.0, rel=1e-3)
@@ -56,13 +56,13 @@ def test_statics_of_the_worked_example() -> None:
 def test_every_row_of_the_worked_example_by_hickmans_equation(row: tuple[float, ...]) -> None:
     """V^2 = 2 C (th_f^2 - th^2) / (M + m / R^2), with angles, forces and stiffness of ours put in."""
     at, angle, ratio, force, speed, tip, tension = row
-    bend_nm = loaded(
+    bend_nm = full_draw_state(
         HICKMAN, 0.1524, 0.7112, FORCE_N, string=ShotString(1e9, 1e-9), limb_mass_kg=0.1625
     ).rig.stiffness_nm[0][0]
     step = 1e-5
-    *near, last = held_at(HICKMAN, 0.1524, (at - step, at, at + step, 0.7112))[1:]
+    *near, last = limb_state_at(HICKMAN, 0.1524, (at - step, at, at + step, 0.7112))[1:]
 
-    def moving(state: Held) -> tuple[float, float, float]:
+    def moving(state: LimbState) -> tuple[float, float, float]:
         static = 2.0 * bend_nm * state.load / HICKMAN.limb_m * sin(state.pull_rad)
         lever = 2.0 * bend_nm * state.angles[0] / (static * 0.6096)
         kinetic = 2.0 * bend_nm * (last.angles[0] ** 2 - state.angles[0] ** 2)
@@ -82,7 +82,7 @@ def test_speeds_of_the_worked_example_on_a_string_that_hardly_stretches() -> Non
     """A string 500 times as stiff as any and nearly without mass in place of one that has neither: 0.2 % in speed."""
     string = ShotString(2e7, 1e-6)
     found = shot(HICKMAN, 0.1524, 0.7112, FORCE_N, arrow_kg=0.025, string=string, limb_mass_kg=0.1625)
-    seen = [each for each in found.glimpses if each.time_s <= found.leaves_s]
+    seen = [each for each in found.moments if each.time_s <= found.leaves_s]
     at = CubicSpline([0.0, *(each.time_s for each in seen)], [0.7112, *(each.nock_m for each in seen)])
     for row in DYNAMIC[:5]:
         (moment,) = (root for root in at.solve(row[0], extrapolate=False))
@@ -113,7 +113,7 @@ def test_an_elastic_string_on_rigid_limbs(row: tuple[float, bool, float, float, 
 
 @pytest.mark.parametrize(("stiff", "bend"), [(20e3, 160.64), (30e3, 160.83), (80e3, 161.08), (2e6, 161.23)])
 def test_the_hinge_is_fitted_to_the_draw_weight_on_a_string_that_stretches(stiff: float, bend: float) -> None:
-    ready = loaded(HICKMAN, 0.1524, 0.7112, FORCE_N, string=ShotString(stiff, 0.0068), limb_mass_kg=0.1625)
+    ready = full_draw_state(HICKMAN, 0.1524, 0.7112, FORCE_N, string=ShotString(stiff, 0.0068), limb_mass_kg=0.1625)
     assert ready.rig.stiffness_nm[0][0] == pytest.approx(bend, abs=0.0051)
 
 

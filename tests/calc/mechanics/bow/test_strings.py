@@ -12,19 +12,19 @@ from scipy.integrate import quad
 
 from calc.data import fibre, fibres, peak_rows
 from calc.errors import DomainError, Problem
-from calc.mechanics.bow import Bow, Shape
+from calc.mechanics.bow import Bow, LimbShape
 from calc.mechanics.fibre import string_stiffness
 from calc.mechanics.shot import (
-    Added,
+    AddedMass,
     ShotString,
     dry_fire_peak,
     peak_force_ratio,
-    scan,
     shot,
     strand_string,
+    try_variants,
     usual_limb_mass,
 )
-from calc.mechanics.shot.full_draw import loaded
+from calc.mechanics.shot.full_draw import full_draw_state
 from calc.mechanics.shot.variants import COARSE
 
 if TYPE_CHECKING:
@@ -46,8 +46,8 @@ def loose(string: ShotString) -> Shot:
 def test_added_mass_moves_as_the_string_at_its_place_does(one: float, other: float, mass_kg: float) -> None:
     """At s of the half string from the nock, speed is (1 - s) x nock's + s x tip's: squares and product by scipy."""
     near, far = sorted((one, other))
-    string = ShotString(3e4, 0.007, (Added(mass_kg, near, far),))
-    rig = loaded(BOW, *DRAWN, string=string, limb_mass_kg=0.16).rig
+    string = ShotString(3e4, 0.007, (AddedMass(mass_kg, near, far),))
+    rig = full_draw_state(BOW, *DRAWN, string=string, limb_mass_kg=0.16).rig
     half = rig.slack_m
 
     def share(weight: float, power: float) -> float:
@@ -63,7 +63,7 @@ def test_added_mass_moves_as_the_string_at_its_place_does(one: float, other: flo
 
 
 def test_mass_costs_most_at_the_nocking_point_and_least_by_the_tips() -> None:
-    speeds = [loose(ShotString(3e4, 0.007, (Added(0.002, at, at),))).speed_m_s for at in (0.0, 0.2, 0.4, 0.6)]
+    speeds = [loose(ShotString(3e4, 0.007, (AddedMass(0.002, at, at),))).speed_m_s for at in (0.0, 0.2, 0.4, 0.6)]
     assert speeds == sorted(speeds)
     assert speeds[-1] < loose(ShotString(3e4, 0.007)).speed_m_s * 1.0005
 
@@ -74,12 +74,12 @@ def test_long_tails_cost_little_and_the_same_as_much_serving_costs_more() -> Non
 
     def tails(inches: float) -> float:
         mass_kg = 4.0 * inches * IN * 0.002
-        return loose(ShotString(3e4, 0.0064, (Added(mass_kg, end - inches * IN, end),))).speed_m_s
+        return loose(ShotString(3e4, 0.0064, (AddedMass(mass_kg, end - inches * IN, end),))).speed_m_s
 
     short, long = tails(2.0), tails(8.0)
     assert 0.0 < 1.0 - long / short < 0.004
     extra_kg = 4.0 * 6.0 * IN * 0.002
-    served = loose(ShotString(3e4, 0.0064, (Added(extra_kg, 0.0, 3.0 * IN),))).speed_m_s
+    served = loose(ShotString(3e4, 0.0064, (AddedMass(extra_kg, 0.0, 3.0 * IN),))).speed_m_s
     assert 1.0 - served / loose(ShotString(3e4, 0.0064)).speed_m_s > 4.0 * (1.0 - long / short)
 
 
@@ -94,7 +94,7 @@ def test_a_string_of_strands_by_hand(name: str, strands: int, lay_rad: float, lo
 
 @pytest.mark.parametrize("lay_rad", [0.0, 0.3, 1.2])
 def test_a_string_of_sixteen_strands(lay_rad: float) -> None:
-    tail = (Added(0.001, 0.6, 0.7),)
+    tail = (AddedMass(0.001, 0.6, 0.7),)
     made = strand_string(fibre("polyester"), 111e-6, 16, 1.6, lay_rad=lay_rad, added=tail)
     stiff_n = string_stiffness(fibre("polyester"), 16 * 111e-6, lay_rad).value
     assert (made.stiffness_n, made.added, made.even) == (stiff_n, tail, True)
@@ -105,7 +105,7 @@ def test_a_string_of_sixteen_strands(lay_rad: float) -> None:
 
 def test_a_scan_is_made_of_coarse_shots_and_a_dry_fire_is_watched_as_closely_as_asked() -> None:
     string = ShotString(3e4, 0.007)
-    (tried,) = scan(BOW, *DRAWN, arrow_kg=0.025, strings=[string], limb_mass_kg=0.16, stored_j=50.0)
+    (tried,) = try_variants(BOW, *DRAWN, arrow_kg=0.025, strings=[string], limb_mass_kg=0.16, stored_j=50.0)
     coarse = shot(BOW, *DRAWN, arrow_kg=0.025, string=string, limb_mass_kg=0.16, stored_j=50.0, within=COARSE)
     assert (tried.speed_m_s, tried.peak_n) == (coarse.speed_m_s, coarse.peak_n)
     plain, rough = (
@@ -117,13 +117,13 @@ def test_a_scan_is_made_of_coarse_shots_and_a_dry_fire_is_watched_as_closely_as_
 
 def test_a_scan_is_a_row_of_shots() -> None:
     strings = [strand_string(fibre("polyester"), 111e-6, count, 1.6) for count in (8, 16, 32)]
-    tried = scan(BOW, *DRAWN, arrow_kg=0.025, strings=strings, limb_mass_kg=0.16)
+    tried = try_variants(BOW, *DRAWN, arrow_kg=0.025, strings=strings, limb_mass_kg=0.16)
     for one, string in zip(tried, strings, strict=True):
         exact = loose(string)
         assert one.string is string
         assert one.speed_m_s == pytest.approx(exact.speed_m_s, rel=1e-3)
         assert one.peak_n == pytest.approx(exact.peak_n, rel=1e-2)
-    doubled = scan(BOW, *DRAWN, arrow_kg=0.025, strings=strings[:1], limb_mass_kg=0.16, stored_j=200.0)
+    doubled = try_variants(BOW, *DRAWN, arrow_kg=0.025, strings=strings[:1], limb_mass_kg=0.16, stored_j=200.0)
     assert doubled[0].speed_m_s > tried[0].speed_m_s
 
 
@@ -133,7 +133,7 @@ def test_a_heavier_string_of_one_stiffness_is_slower() -> None:
 
 
 @pytest.mark.parametrize("shape", ["arc", "hinged", "tapered", "uniform"])
-def test_a_shot_without_an_arrow_pulls_harder_than_one_with(shape: Shape) -> None:
+def test_a_shot_without_an_arrow_pulls_harder_than_one_with(shape: LimbShape) -> None:
     bow, string = Bow(1.7, 0.2, shape), ShotString(3e4, 0.007)
     dry_n = dry_fire_peak(bow, *DRAWN, string=string, limb_mass_kg=0.16)
     heavy = shot(bow, *DRAWN, arrow_kg=0.040, string=string, limb_mass_kg=0.16)

@@ -10,7 +10,7 @@ from math import degrees, radians, sin
 
 import pytest
 
-from calc.mechanics.bow import Bow, Shape, brace_after, brace_height, draw_curve, static_tension, string_length
+from calc.mechanics.bow import Bow, LimbShape, brace_after, brace_height, draw_curve, static_tension, string_length
 from calc.mechanics.bow.limb_model import arc_bend
 
 pytestmark = pytest.mark.exact
@@ -71,7 +71,7 @@ def test_strings_three_and_four_inches_short(nock: float, three: float, four: fl
 
 
 # shape, nock to nock, brace, draw, string, T0/F, T(D)/F, Tmin/F, angle in degrees, E/(F (D-H)), F'(brace) (D-H)/F
-ELASTICA: list[tuple[Shape, float, float, float, float, float, float, float, float, float, float]] = [
+ELASTICA: list[tuple[LimbShape, float, float, float, float, float, float, float, float, float, float]] = [
     ("tapered", 46, 6, 20, 43.11, 1.275, 1.053, 0.962, 28.34, 0.505, 1.60),
     ("tapered", 48, 6, 20, 45.27, 1.390, 1.110, 1.035, 26.78, 0.514, 1.66),
     ("tapered", 48, 6, 24, 45.27, 0.977, 0.890, 0.727, 34.19, 0.468, 1.50),
@@ -90,7 +90,7 @@ ELASTICA: list[tuple[Shape, float, float, float, float, float, float, float, flo
 
 @pytest.mark.parametrize("row", ELASTICA, ids=lambda row: "-".join(map(str, row[:4])))
 def test_the_whole_row_of_a_drawn_elastica(
-    row: tuple[Shape, float, float, float, float, float, float, float, float, float, float],
+    row: tuple[LimbShape, float, float, float, float, float, float, float, float, float, float],
 ) -> None:
     shape, nock, brace, draw, string, at_brace, at_draw, least, angle, energy, slope = row
     bow = Bow(nock, 8.0, shape)
@@ -124,7 +124,7 @@ def test_force_and_tension_along_the_draw_of_a_72_inch_bow() -> None:
 @pytest.mark.parametrize(
     ("shape", "limit", "secant"), [("hinged", 1.0, 1.033), ("uniform", 1.012, 1.047), ("tapered", 1.035, 1.064)]
 )
-def test_tension_at_brace_from_the_first_slope_of_the_draw(shape: Shape, limit: float, secant: float) -> None:
+def test_tension_at_brace_from_the_first_slope_of_the_draw(shape: LimbShape, limit: float, secant: float) -> None:
     bow = Bow(68, 8, shape)
     quarter = string_length(bow, 6) / 4.0
     braced = static_tension(bow, 6, 28, 1.0).brace_n

@@ -10,7 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy import optimize
 
-from calc.numerics import updated
+from calc.numerics import update
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -33,7 +33,7 @@ def made_up(
 def test_covariance_and_centre_are_those_of_linear_algebra(seed: int, readings: int, causes: int) -> None:
     """Level and causes as one set of unknowns, the level with no knowledge beforehand."""
     slopes, weights, wrong = made_up(seed, readings, causes)
-    found = updated(lambda at: (wrong - slopes @ np.asarray(at)).tolist(), slopes.tolist(), weights.tolist())
+    found = update(lambda at: (wrong - slopes @ np.asarray(at)).tolist(), slopes.tolist(), weights.tolist())
     whole = np.hstack([slopes, np.ones((readings, 1))])
     square = whole.T @ np.diag(weights) @ whole + np.diag([1.0] * causes + [0.0])
     assert found.at == pytest.approx(np.linalg.solve(square, whole.T @ (weights * wrong))[:causes].tolist(), abs=1e-8)
@@ -49,7 +49,7 @@ def test_a_further_reading_makes_nothing_less_sure(seed: int, readings: int, cau
     slopes, weights, _ = made_up(seed, readings + 1, causes)
 
     def sure(count: int) -> NDArray[np.float64]:
-        found = updated(lambda _: [0.0] * count, slopes[:count].tolist(), weights[:count].tolist())
+        found = update(lambda _: [0.0] * count, slopes[:count].tolist(), weights[:count].tolist())
         return np.asarray([sum(move[k] ** 2 for move in found.moves) for k in range(causes)])
 
     assert np.all(sure(readings + 1) <= sure(readings) + 1e-12)
@@ -58,7 +58,7 @@ def test_a_further_reading_makes_nothing_less_sure(seed: int, readings: int, cau
 
 def test_one_reading_and_readings_that_hang_on_nothing_tell_nothing() -> None:
     for slopes in ([[2.0, -1.0]], [[0.0, 0.0], [0.0, 0.0]], [[2.0, 3.0], [2.0, 3.0]]):
-        found = updated(lambda at: [5.0 + at[0]] * len(slopes), slopes, [3.0] * len(slopes))  # noqa: B023 - called at once
+        found = update(lambda at: [5.0 + at[0]] * len(slopes), slopes, [3.0] * len(slopes))  # noqa: B023 - called at once
         assert found.at == (0.0, 0.0)
         assert found.moves == ((1.0, 0.0), (0.0, 1.0))
 
@@ -70,7 +70,7 @@ def test_what_is_bent_is_followed_to_where_it_fits() -> None:
     def off(at: Sequence[float]) -> list[float]:
         return [0.3 - (0.5 * at[0] + 0.05 * at[0] ** 2), 1.7 - (1.5 * at[0] - 0.05 * at[0] ** 2)]
 
-    found = updated(off, [[0.5], [1.5]], weights).at[0]
+    found = update(off, [[0.5], [1.5]], weights).at[0]
 
     def pull(at: float) -> float:
         one, other = off([at])

@@ -21,7 +21,7 @@ def test_the_string_is_watched_until_its_peak_is_past(nock_m: float, stiffness_n
     found = shot(
         Bow(nock_m, 0.2, "uniform"), 0.16, 0.4 * nock_m, 180.0, arrow_kg=0.025, string=string, limb_mass_kg=0.16
     )
-    after = [each for each in found.glimpses if each.time_s > found.leaves_s]
+    after = [each for each in found.moments if each.time_s > found.leaves_s]
     most = [max(each.tension_n for each in after[: k + 1]) for k in range(len(after))]
     done = [
         each.time_s >= 1.4 * found.leaves_s and each.tension_n < 0.6 * top
@@ -40,7 +40,7 @@ def test_the_string_is_watched_until_its_peak_is_past(nock_m: float, stiffness_n
 def test_a_tension_that_will_not_fall_is_left_after_one_and_a_half_times(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(under_test, "FALLEN", 0.0)
     found = shot(Bow(1.7, 0.2, "tapered"), 0.16, 0.7, 180.0, arrow_kg=0.025, string=STRING, limb_mass_kg=0.16)
-    assert found.glimpses[-1].time_s == pytest.approx(2.5 * found.leaves_s, rel=1e-9)
+    assert found.moments[-1].time_s == pytest.approx(2.5 * found.leaves_s, rel=1e-9)
 
 
 @pytest.mark.parametrize("fault", ["step", "legs"])
@@ -49,9 +49,9 @@ def test_a_motion_no_steps_can_follow_is_named(fault: str, monkeypatch: pytest.M
         raise NoStepError("never")
 
     if fault == "step":
-        monkeypatch.setattr(under_test, "next_leg", never)
+        monkeypatch.setattr(under_test, "next_step", never)
     else:
-        monkeypatch.setattr(under_test, "_MOST_LEGS", 3)
+        monkeypatch.setattr(under_test, "_MOST_STEPS", 3)
     with pytest.raises(DomainError) as caught:
         shot(Bow(1.7, 0.2, "tapered"), 0.16, 0.7, 180.0, arrow_kg=0.025, string=STRING, limb_mass_kg=0.16)
     assert (caught.value.problem.field, caught.value.problem.reason) == ("string", "wild")

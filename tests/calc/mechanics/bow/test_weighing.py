@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 
 from calc.data import practice
 from calc.errors import DomainError
-from calc.mechanics.bow import CENTRAL, SHAPES, Bow, Shape, string_length
+from calc.mechanics.bow import CENTRAL, SHAPES, Bow, LimbShape, string_length
 from calc.mechanics.estimate import (
     ForceRead,
     FullDraw,
@@ -27,7 +27,7 @@ from calc.mechanics.estimate import (
     weigh,
 )
 from calc.mechanics.shot import ShotString
-from calc.mechanics.shot.full_draw import loaded
+from calc.mechanics.shot.full_draw import full_draw_state
 from tests.calc.mechanics.bow.made_up import force, unknown
 
 if TYPE_CHECKING:
@@ -70,7 +70,7 @@ def test_a_told_weight_that_is_sure_gives_the_tensions_of_the_first_guess() -> N
 @given(st.floats(1.2, 1.9), st.sampled_from([*SHAPES, None]), st.booleans(), st.floats(0.3, 0.8), st.floats(0.005, 0.1))
 def test_a_further_reading_that_fits_widens_nothing(
     nock_m: float,
-    shape: Shape | None,
+    shape: LimbShape | None,
     handle_told: bool,  # noqa: FBT001 - drawn by lot
     part: float,
     off: float,
@@ -128,7 +128,7 @@ def test_forces_read_at_another_brace_height_are_those_of_the_same_limbs() -> No
     bow = Bow(1.7, 0.2, "tapered")
 
     def stiff_nm(brace_m: float, draw_m: float) -> float:
-        ready = loaded(bow, brace_m, draw_m, 1.0, string=ShotString(1e12, 1e-3), limb_mass_kg=0.1)
+        ready = full_draw_state(bow, brace_m, draw_m, 1.0, string=ShotString(1e12, 1e-3), limb_mass_kg=0.1)
         return ready.rig.stiffness_nm[0][0]
 
     read = ForceRead(0.5, 100.0, 0.01, 0.12)
@@ -151,7 +151,7 @@ def _string(each: Drawn, brace_m: float) -> dict[str, float]:
 
 
 @pytest.mark.parametrize("shape", ["tapered", "uniform"])
-def test_a_second_string_comes_out_right_with_a_string_and_forces(shape: Shape) -> None:
+def test_a_second_string_comes_out_right_with_a_string_and_forces(shape: LimbShape) -> None:
     """A short bow, limbs guessed: a string, a told weight and a weighed force; each adds and none widens."""
     real = Bow(1.2, 0.12, shape)
     known = unknown(1.2)

@@ -11,7 +11,7 @@ import pytest
 from scipy import optimize
 
 from calc.data import practice
-from calc.mechanics.bow import Bow, Shape, static_tension, string_length
+from calc.mechanics.bow import Bow, LimbShape, static_tension, string_length
 from calc.mechanics.estimate import ForceRead, FullDraw, Guessed, Known, weigh
 from tests.calc.mechanics.bow.made_up import cases, force, unknown
 
@@ -54,8 +54,8 @@ def ratios(at: NDArray[np.float64], known: Known, brace_m: float, draw_m: float,
     )
     nock_m = known.bow.nock_to_nock_m + tape
 
-    def of(shape: Shape) -> float:
-        bow = Bow(nock_m, known.bow.handle_m + handle, shape)
+    def of(shape: LimbShape) -> float:
+        bow = Bow(nock_m, known.bow.handle_length_m + handle, shape)
         return force(bow, brace_m, draw_m, 1.0, at_m)
 
     middle = of("arc")

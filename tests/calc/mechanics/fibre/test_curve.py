@@ -10,7 +10,7 @@ from scipy import integrate, optimize
 
 from calc.data import fibre, fibres
 from calc.errors import DomainError
-from calc.mechanics.fibre import Curve, curve, fibre_strain
+from calc.mechanics.fibre import StressStrain, curve, fibre_strain
 from tests.tolerances import CLOSED_FORM
 
 pytestmark = pytest.mark.exact
@@ -20,18 +20,18 @@ ALL = [each.id for each in fibres()]
 
 
 @st.composite
-def curves(draw: st.DrawFn) -> Curve:
+def curves(draw: st.DrawFn) -> StressStrain:
     """Any fibre there may be, with a knee or without."""
     stiffness = draw(st.floats(0.5e6, 200e6))
     break_strain = draw(st.floats(0.01, 0.3))
     strength = stiffness * break_strain * draw(st.floats(0.2, 1.8))
     knee = min(strength, stiffness * break_strain) * draw(st.sampled_from([0.0, 0.1, 0.5, 0.9]))
-    return Curve(stiffness, strength, break_strain, knee)
+    return StressStrain(stiffness, strength, break_strain, knee)
 
 
 @PLAIN
 @given(curves())
-def test_it_starts_at_the_first_stiffness_and_ends_at_the_breaking_point(yarn: Curve) -> None:
+def test_it_starts_at_the_first_stiffness_and_ends_at_the_breaking_point(yarn: StressStrain) -> None:
     little = 1e-9 * yarn.strength
     assert yarn.strain(0.0) == 0.0
     assert little / yarn.strain(little) == pytest.approx(yarn.stiffness, rel=1e-6)
@@ -41,20 +41,20 @@ def test_it_starts_at_the_first_stiffness_and_ends_at_the_breaking_point(yarn: C
 
 @PLAIN
 @given(curves(), st.floats(0.0, 1.0))
-def test_strain_and_stress_undo_each_other(yarn: Curve, share: float) -> None:
+def test_strain_and_stress_undo_each_other(yarn: StressStrain, share: float) -> None:
     strain = share * yarn.break_strain
     assert yarn.strain(yarn.stress(strain)) == pytest.approx(strain, rel=1e-9, abs=1e-15)
 
 
 @PLAIN
 @given(curves(), st.floats(0.0, 2.0), st.floats(1e-3, 2.0))
-def test_more_pull_is_more_stretch(yarn: Curve, share: float, more: float) -> None:
+def test_more_pull_is_more_stretch(yarn: StressStrain, share: float, more: float) -> None:
     assert yarn.strain((share + more) * yarn.strength) > yarn.strain(share * yarn.strength)
 
 
 @PLAIN
 @given(curves(), st.floats(1e-7, 1e-5))
-def test_beyond_the_breaking_point_the_last_slope_goes_on(yarn: Curve, step: float) -> None:
+def test_beyond_the_breaking_point_the_last_slope_goes_on(yarn: StressStrain, step: float) -> None:
     pull, at = step * yarn.strength, yarn.strain(yarn.strength)
     before = at - yarn.strain(yarn.strength - pull)
     after = yarn.strain(yarn.strength + pull) - at
@@ -65,22 +65,22 @@ def test_beyond_the_breaking_point_the_last_slope_goes_on(yarn: Curve, step: flo
 @PLAIN
 @given(curves(), st.floats(0.1, 10.0), st.floats(0.05, 0.95))
 def test_a_fibre_twice_as_strong_and_stiff_stretches_alike_at_twice_the_pull(
-    yarn: Curve, scale: float, share: float
+    yarn: StressStrain, scale: float, share: float
 ) -> None:
-    other = Curve(scale * yarn.stiffness, scale * yarn.strength, yarn.break_strain, scale * yarn.knee)
+    other = StressStrain(scale * yarn.stiffness, scale * yarn.strength, yarn.break_strain, scale * yarn.knee)
     pull = share * yarn.strength
     assert other.strain(scale * pull) == pytest.approx(yarn.strain(pull), rel=1e-9)
     assert other.work == pytest.approx(scale * yarn.work, rel=1e-9)
 
 
-def _some(count: int) -> list[Curve]:
+def _some(count: int) -> list[StressStrain]:
     rng = np.random.default_rng(11)
     some = []
     for _ in range(count):
         stiffness, break_strain = rng.uniform(1e6, 150e6), rng.uniform(0.015, 0.25)
         strength = stiffness * break_strain * rng.uniform(0.25, 1.7)
         knee = rng.integers(2) * rng.uniform(0.05, 0.9) * min(strength, stiffness * break_strain)
-        some.append(Curve(stiffness, strength, break_strain, knee))
+        some.append(StressStrain(stiffness, strength, break_strain, knee))
     return some
 
 
@@ -103,14 +103,14 @@ def test_work_against_quadrature() -> None:
 @pytest.mark.parametrize("bent", [-1e-3, -1e-5, 0.0, 1e-5, 1e-3])
 def test_work_of_a_nearly_straight_curve(bent: float) -> None:
     """Series and closed form agree on both sides of where one takes over from the other."""
-    yarn = Curve(10e6 * (1.0 + bent), 1e6, 0.1)
+    yarn = StressStrain(10e6 * (1.0 + bent), 1e6, 0.1)
     area, _ = integrate.quad(yarn.stress, 0.0, 0.1)
     assert yarn.work == pytest.approx(area, rel=CLOSED_FORM)
 
 
 def test_a_straight_line_has_half_the_work_of_its_box() -> None:
-    assert Curve(10e6, 1e6, 0.1).work_factor == pytest.approx(0.5, rel=1e-9)
-    assert Curve(10e6, 1e6, 0.1, 0.5e6).work_factor == pytest.approx(0.5, rel=1e-9)
+    assert StressStrain(10e6, 1e6, 0.1).work_factor == pytest.approx(0.5, rel=1e-9)
+    assert StressStrain(10e6, 1e6, 0.1, 0.5e6).work_factor == pytest.approx(0.5, rel=1e-9)
 
 
 @pytest.mark.parametrize("key", ALL)
@@ -157,13 +157,13 @@ def test_a_curve_that_cannot_be(
     figures: tuple[float, float, float, float], field: str, code: str, limit: float | None
 ) -> None:
     with pytest.raises(DomainError) as caught:
-        Curve(*figures)
+        StressStrain(*figures)
     problem = caught.value.problem
     assert (problem.field, problem.code, problem.limit) == (field, code, limit)
 
 
 def test_pull_and_stretch_out_of_bounds() -> None:
-    yarn = Curve(10e6, 0.8e6, 0.13, 0.1e6)
+    yarn = StressStrain(10e6, 0.8e6, 0.13, 0.1e6)
     with pytest.raises(DomainError) as pushed:
         yarn.strain(-1.0)
     with pytest.raises(DomainError) as torn:

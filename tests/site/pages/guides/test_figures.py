@@ -10,7 +10,7 @@ import pytest
 
 from calc.draw import svg
 from calc.draw.figures import figure
-from calc.own_figures import places
+from calc.own_figures import number_places
 from site_build.pages.guides.figures import drawings, picture, place, with_figures
 from site_build.pages.guides.texts import load
 from site_build.setup.paths import DOCS
@@ -32,7 +32,7 @@ def test_some_step_tells_a_number_that_its_figure_shows(guide: str) -> None:
             *step.maybe("own").split(),
             *_OWN.findall(" ".join(step.maybe(each) for each in ("do", "looks", "note"))),
         }
-        if step.maybe("figure") and told & places(step.one("figure")).keys():
+        if step.maybe("figure") and told & number_places(step.one("figure")).keys():
             found.append(step.key)
     assert found
 

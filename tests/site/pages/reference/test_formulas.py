@@ -19,7 +19,7 @@ from calc.mechanics.bow import Bow
 from calc.mechanics.fibre import Load
 from calc.mechanics.shot import ShotString
 from calc.numerics import Spread
-from site_build.pages.reference.docstrings import MATHS, ROOMS, function, told
+from site_build.pages.reference.docstrings import MATHS, ROOMS, function, function_text
 from site_build.pages.reference.page import FORMULAS
 from tests.tolerances import CLOSED_FORM
 
@@ -132,7 +132,7 @@ GIVEN: dict[str, dict[str, Range | str | Callable[[random.Random], object]]] = {
     "creep": {"fibre": _fibre, "linear_density_kg_m": (2e-3, 3e-3), "load": _load},
     "Bow": {
         "nock_to_nock_m": (1.4, 1.8),
-        "handle_m": (0.0, 0.25),
+        "handle_length_m": (0.0, 0.25),
         "shape": "arc",
         "handle_proud_m": (-0.02, 0.03),
         "string_follow_m": (-0.05, 0.1),
@@ -166,7 +166,7 @@ GIVEN: dict[str, dict[str, Range | str | Callable[[random.Random], object]]] = {
     "packing_of": {"linear_density_kg_m": TEX, "density_kg_m3": DENSITY, "diameter_m": DIAMETERS},
 }
 """For every function with a formula, where its inputs are drawn from."""
-PRINTED = [name for group in FORMULAS.values() for name in group if told(name).formulas]
+PRINTED = [name for group in FORMULAS.values() for name in group if function_text(name).formulas]
 
 
 def _drawn(name: str, some: random.Random) -> dict[str, Any]:
@@ -230,9 +230,9 @@ def test_a_formula_gives_what_its_function_gives(name: str) -> None:
         given = _drawn(name, some)
         answer = function(name)(**given)
         known = _known(name, given, answer)
-        if name == "turned_rad" or "low" in told(name).symbols:
+        if name == "turned_rad" or "low" in function_text(name).symbols:
             known |= _parts(answer)
-        for formula in told(name).formulas:
+        for formula in function_text(name).formulas:
             _holds(formula, known)
 
 

@@ -13,7 +13,7 @@ from calc.geometry.lay import LOOSE_PACKING, jam
 from site_build.pages.blocks import BlockError
 from site_build.pages.reference import charts
 from site_build.pages.reference.citations import Citing
-from site_build.pages.reference.docstrings import constant, entries, function, told
+from site_build.pages.reference.docstrings import constant, entries, function, function_text
 from site_build.pages.reference.page import CHARTS, FORMULAS, TABLES, equation, write_reference
 from site_build.setup.paths import ROOT
 
@@ -76,7 +76,7 @@ def test_every_source_stands_at_the_foot_and_no_sign_of_the_code_is_left(page: s
 def test_every_group_names_functions_that_tell_where_they_come_from() -> None:
     for group in FORMULAS.values():
         for name, title in group.items():
-            this = told(name)
+            this = function_text(name)
             assert title
             assert this.source, name
             assert this.words[0].isupper()
@@ -84,7 +84,7 @@ def test_every_group_names_functions_that_tell_where_they_come_from() -> None:
 
 def test_what_is_left_out_is_said_of_most() -> None:
     names = [name for group in FORMULAS.values() for name in group]
-    assert sum(bool(told(name).leaves_out) for name in names) > len(names) / 2
+    assert sum(bool(function_text(name).leaves_out) for name in names) > len(names) / 2
 
 
 def test_every_number_of_every_fibre_is_on_the_page() -> None:

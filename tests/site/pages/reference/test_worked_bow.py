@@ -33,11 +33,11 @@ def inches(text: str) -> float:
 def test_the_hinge_s_string_is_the_closed_form() -> None:
     """A stiff limb on a hinge: the handle and twice 1/4 of the limb, and the long side of a right triangle."""
     hinge = next(row for row in cells(worked_bow.strings(Citing())) if "handle" in row[0])
-    limb_m = (BOW.nock_to_nock_m - BOW.handle_m) / 2.0
-    string_m = BOW.handle_m + 2.0 * (limb_m / 4.0 + sqrt((0.75 * limb_m) ** 2 - BRACE_M**2))
+    limb_m = (BOW.nock_to_nock_m - BOW.handle_length_m) / 2.0
+    string_m = BOW.handle_length_m + 2.0 * (limb_m / 4.0 + sqrt((0.75 * limb_m) ** 2 - BRACE_M**2))
     assert inches(hinge[1]) == pytest.approx(string_m / INCH, abs=0.0051)
     off_m = string_m + OFF_M
-    lifted_m = sqrt((0.75 * limb_m) ** 2 - ((off_m - BOW.handle_m) / 2.0 - limb_m / 4.0) ** 2) - BRACE_M
+    lifted_m = sqrt((0.75 * limb_m) ** 2 - ((off_m - BOW.handle_length_m) / 2.0 - limb_m / 4.0) ** 2) - BRACE_M
     assert inches(hinge[2]) == pytest.approx(lifted_m / INCH, abs=0.0051)
 
 

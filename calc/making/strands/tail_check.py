@@ -24,7 +24,7 @@ Hold: TypeAlias = Literal["sure", "likely", "doubtful", "slips"]
 
 
 @dataclass(frozen=True, slots=True)
-class Tails:
+class TailCheck:
     """Tails held against what they need.
 
     Attributes
@@ -48,7 +48,7 @@ class Tails:
         return "doubtful" if self.shortest_m >= self.needed.low else "slips"
 
 
-def tails(may_be: Iterable[Fibre], wax: Wax, bundle_m: float, bundles: int, shortest_m: float) -> Tails:
+def tails(may_be: Iterable[Fibre], wax: Wax, bundle_m: float, bundles: int, shortest_m: float) -> TailCheck:
     """Hold tails against the length that friction asks of them.
 
     Parameters
@@ -94,7 +94,7 @@ def tails(may_be: Iterable[Fibre], wax: Wax, bundle_m: float, bundles: int, shor
         "squeeze": practice("splice_squeeze").spread,
         "lay": practice("lay_splice").spread,
     }
-    return Tails(combine_ratios(needed, causes)["needed"], shortest_m)
+    return TailCheck(combine_ratios(needed, causes)["needed"], shortest_m)
 
 
 def _waxed(wax: Wax) -> Spread:

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 from calc.data import practice
 from calc.errors import DomainError, Problem
 from calc.geometry.lay import middle_lay
-from calc.making.shot.request import Loosed
+from calc.making.shot.request import ShotResult
 from calc.making.shot.trials import Trials
 from calc.making.strands import Strand, choose
 from calc.mechanics.bow import draw_curve, end_tension, measured_curve, string_length
@@ -21,7 +21,7 @@ from calc.numerics import Spread, combine
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
-    from calc.making.shot.request import Loose
+    from calc.making.shot.request import ShotRequest
     from calc.mechanics.bow import Bow, MeasuredCurve
     from calc.mechanics.estimate import Drawn, Learnt
     from calc.mechanics.shot import Shot
@@ -39,7 +39,7 @@ _DRY = 4.0 / 3.0
 _shot = lru_cache(maxsize=64)(shot)
 
 
-def loose(asked: Loose) -> Loosed:
+def work_out_shot(asked: ShotRequest) -> ShotResult:
     """Return all figures of a shot.
 
     Parameters
@@ -82,7 +82,9 @@ def loose(asked: Loose) -> Loosed:
         "string_mass": mass,
         "string_stiffness": stiff,
         "limb": practice("limb_unknown" if asked.shape is None else "limb_told").spread,
-        "handle": Spread.exactly(bow.handle_m) if asked.handle_m is not None else practice("handle_usual").spread,
+        "handle": Spread.exactly(bow.handle_length_m)
+        if asked.handle_length_m is not None
+        else practice("handle_usual").spread,
         "kept": practice("shot_kept").spread,
         "energy": _energy(measured),
         "strength": _strength(asked),
@@ -94,12 +96,12 @@ def loose(asked: Loose) -> Loosed:
     if asked.limb_kg is None:
         for end in (limb.low, limb.high):
             lines.add("limb_mass", limb.value, end, tried.shot(limb_kg=end))
-    if asked.handle_m is None:
+    if asked.handle_length_m is None:
         longer_m = causes["handle"].high
-        lines.add("handle", bow.handle_m, longer_m, tried.shot(bow=asked.bow(handle_m=longer_m)))
+        lines.add("handle", bow.handle_length_m, longer_m, tried.shot(bow=asked.bow(handle_length_m=longer_m)))
     figures = _figures(asked, learnt, lines, causes)
     figures |= _at_rest(asked, middle, figures)
-    return Loosed(
+    return ShotResult(
         asked=asked,
         learnt=learnt,
         string=string,
@@ -114,7 +116,7 @@ def loose(asked: Loose) -> Loosed:
     )
 
 
-def _at_rest(asked: Loose, middle: Shot, figures: Mapping[str, Spread]) -> dict[str, Spread]:
+def _at_rest(asked: ShotRequest, middle: Shot, figures: Mapping[str, Spread]) -> dict[str, Spread]:
     """Return the pulls at rest by the statics that every worksheet uses; the shot's limbs of four angles are near them.
 
     Raises
@@ -135,7 +137,7 @@ def _check_stretch(strain: float) -> None:
         raise DomainError(Problem(field="stiffness_n", code="model", limit=_MOST_STRAIN, reason="string_soft"))
 
 
-def _string(asked: Loose, string_m: float) -> tuple[int, Spread, Spread]:
+def _string(asked: ShotRequest, string_m: float) -> tuple[int, Spread, Spread]:
     """Return strands, mass [kg] and stiffness [N] of the string."""
     lay_rad = middle_lay(*(practice(name).spread.value for name in ("lay_loosest", "lay_tightest")))
     strands = asked.strands or _advised(asked)
@@ -151,7 +153,7 @@ def _string(asked: Loose, string_m: float) -> tuple[int, Spread, Spread]:
     )
 
 
-def _advised(asked: Loose) -> int:
+def _advised(asked: ShotRequest) -> int:
     strand = Strand(fibre=asked.fibre, laid=False, yarn_kg_m=asked.yarn_kg_m)
     return choose(strand, None, _BUNDLES, asked.force_n, arrow_kg=asked.arrow_kg, shape=asked.shape).strands
 
@@ -163,7 +165,7 @@ def _energy(measured: MeasuredCurve | None) -> Spread:
     return measured.energy_j.scaled(1.0 / measured.energy_j.value)
 
 
-def _strength(asked: Loose) -> Spread:
+def _strength(asked: ShotRequest) -> Spread:
     """Return how strong the bow may be / how strong it was told to be; a table is taken as it was read [-]."""
     if asked.table is not None:
         return Spread.exactly(1.0)
@@ -172,7 +174,7 @@ def _strength(asked: Loose) -> Spread:
     return Spread(exp(-off), 1.0, exp(off))
 
 
-def _figures(asked: Loose, learnt: Learnt | None, lines: Trials, causes: dict[str, Spread]) -> dict[str, Spread]:
+def _figures(asked: ShotRequest, learnt: Learnt | None, lines: Trials, causes: dict[str, Spread]) -> dict[str, Spread]:
     """Return every figure with its spread, and put what was learnt of the bow in the place of what was guessed."""
 
     def at(here: Mapping[str, float]) -> dict[str, float]:
@@ -188,7 +190,7 @@ def _figures(asked: Loose, learnt: Learnt | None, lines: Trials, causes: dict[st
     def as_drawn(each: Drawn) -> dict[str, float]:
         return {
             "limb": each.causes["limb"],
-            "handle": each.form.ends()[0][0].handle_m,
+            "handle": each.form.ends()[0][0].handle_length_m,
             "strength": each.weight_n / asked.force_n,
         }
 
@@ -203,7 +205,7 @@ def _figures(asked: Loose, learnt: Learnt | None, lines: Trials, causes: dict[st
 class _Tried:
     """The shot asked about, to be done again with one thing changed."""
 
-    asked: Loose
+    asked: ShotRequest
     string: ShotString
     limb_kg: float
     stored_j: float | None
@@ -230,7 +232,9 @@ class _Tried:
         return 2.0 if shape == "tapered" else 1.0, self.shot(bow=self.asked.bow(shape="uniform"))
 
 
-def _beside(asked: Loose, figures: Mapping[str, Spread], limb_kg: float, middle: Shot, string: ShotString) -> Spread:
+def _beside(
+    asked: ShotRequest, figures: Mapping[str, Spread], limb_kg: float, middle: Shot, string: ShotString
+) -> Spread:
     """Return the pull of a shot without an arrow, as unsure as the pull after the arrow has gone [N].
 
     It is watched for as long as the shot takes with the arrow and a third on: without one the string straightens

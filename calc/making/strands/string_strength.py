@@ -12,7 +12,7 @@ if TYPE_CHECKING:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Holding:
+class StringStrength:
     """What a string holds, and what the shot asks of it.
 
     Attributes
@@ -32,7 +32,7 @@ class Holding:
     safety: Spread
 
 
-def judged(strand: Spread, strands: int, efficiency: Spread, ratio: Spread, draw_weight_n: float) -> Holding:
+def judged(strand: Spread, strands: int, efficiency: Spread, ratio: Spread, draw_weight_n: float) -> StringStrength:
     """Judge a string by the hardest pull of a shot, not by the draw weight.
 
     Parameters
@@ -60,7 +60,7 @@ def judged(strand: Spread, strands: int, efficiency: Spread, ratio: Spread, draw
         return {"sum": total, "breaking": breaking, "peak": peak, "safety": breaking / peak}
 
     out = combine_ratios(answer, causes)
-    return Holding(
+    return StringStrength(
         strand_n=strand,
         sum_n=out["sum"],
         efficiency=efficiency,
