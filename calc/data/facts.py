@@ -50,7 +50,7 @@ class Fact:
         As the table has it, in `unit`.
     unit, source, place, read_on : str
         Unit of `printed`; key of the source; where in it; the day it was read, empty when it was not.
-    kind : Kind
+    kind : FactKind
     note : str
     """
 
@@ -127,7 +127,7 @@ def fact(row: dict[str, Any], words: str, kind: FactKind) -> Fact:
         As it stands in its file.
     words : str
         What the number is.
-    kind : Kind
+    kind : FactKind
         Of a row that does not say so itself.
     """
     return Fact(

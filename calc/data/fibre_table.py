@@ -49,7 +49,7 @@ class Verdict:
         Key of the source; where in it.
     read_on : str
         Date.
-    kind : Kind
+    kind : FactKind
         What sort of fact it is.
     """
 

@@ -32,7 +32,7 @@ class Step:
     step_s : float
         How long it took. [s]
     start, end : list of float
-        Places first, their rates after them.
+        Positions first, their rates after them.
     start_rates, end_rates : list of float
         Rates of all these.
     """
@@ -43,8 +43,8 @@ class Step:
     end: State
     end_rates: State
 
-    def places(self, part: float) -> State:
-        """Return the places between start (0) and end (1), by the quintic that meets place, speed and acceleration."""
+    def positions(self, part: float) -> State:
+        """Return the positions at a part of the step, by the quintic that meets position, speed and acceleration."""
         half, h = len(self.start) // 2, self.step_s
         p, q, r, s, t, u = _shares(part)
         q, r, t, u = h * q, h * h * r, h * t, h * h * u

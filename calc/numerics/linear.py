@@ -82,5 +82,5 @@ def find_roots(equations: Callable[[list[float]], Residual], start: list[float])
         at = [value - share * each for value, each in zip(at, step, strict=True)]
         if largest < _CLOSED:
             return at
-    msg = f"newton: still moving by {largest}" if at != start else "newton: no slope"
+    msg = f"find_roots: still moving by {largest}" if at != start else "find_roots: no slope"
     raise NoRootError(msg)

@@ -49,7 +49,7 @@ def find_root(function: Callable[[float], float], low: float, high: float, *, wi
     if at_low == 0.0 or at_high == 0.0:
         return low if at_low == 0.0 else high
     if (at_low < 0.0) == (at_high < 0.0):
-        msg = f"crossing: got {at_low} and {at_high} at the ends, expected different signs"
+        msg = f"find_root: got {at_low} and {at_high} at the ends, expected different signs"
         raise ValueError(msg)
     new, at_new, old, at_old = high, at_high, low, at_low
     share = min(max(at_new / (at_new - at_old), _LEAST_SHARE), 1.0 - _LEAST_SHARE)

@@ -49,7 +49,7 @@ def test_ends_may_stand_in_either_order_or_on_the_root() -> None:
 
 @pytest.mark.parametrize("side", [-1.0, 1.0])
 def test_ends_of_one_sign_are_refused(side: float) -> None:
-    with pytest.raises(ValueError, match=r"crossing: got .* expected different signs"):
+    with pytest.raises(ValueError, match=r"find_root: got .* expected different signs"):
         find_root(lambda x: side * (x * x + 1.0), -1.0, 2.0)
 
 

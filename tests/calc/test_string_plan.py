@@ -34,8 +34,8 @@ LONGBOW = Order(
 )
 PIPE = End(section=RoundTip(pipe("3/4")), fit="sliding")
 PIPE_BOW = replace(
-    LONGBOW, nock_to_nock_m=46 * IN, handle_length_m=None, shape=None, draw_weight_n=25 * LBF, draw_m=20 * IN, brace_m=6 * IN,
-    upper=PIPE, lower=PIPE, strand=Strand(fibre=fibre("polypropylene"), laid=False, yarn_kg_m=1e-3),
+    LONGBOW, nock_to_nock_m=46 * IN, handle_length_m=None, shape=None, draw_weight_n=25 * LBF, draw_m=20 * IN,
+    brace_m=6 * IN, upper=PIPE, lower=PIPE, strand=Strand(fibre=fibre("polypropylene"), laid=False, yarn_kg_m=1e-3),
 )  # fmt: skip
 
 
@@ -236,8 +236,8 @@ def test_orders_that_contradict_themselves(change: dict[str, float], field: str,
 @pytest.mark.exact
 def test_advice_is_the_fewest_that_hold_and_fill_the_hand() -> None:
     plan = plan_string(LONGBOW)
-    margin, held = practice("working_margin").spread.value, plan.chosen.held
+    margin, held = practice("working_margin").spread.value, plan.chosen.strength
     assert held.safety.value >= margin
     assert held.safety.low >= 1.0
     fewer = plan_string(replace(LONGBOW, strands=plan.strands - 2)).chosen
-    assert fewer.held.safety.value < margin or fewer.held.safety.low < 1.0
+    assert fewer.strength.safety.value < margin or fewer.strength.safety.low < 1.0

@@ -80,7 +80,7 @@ class Laid:
     ----------
     way : Way
         The cord's axis.
-    stations : tuple of Station
+    stations : tuple of CordStation
         In order, at least one.
     bundles : int, 1 to 3
     names : tuple of Name

@@ -79,7 +79,7 @@ def place_labels(
         if best is None or cost < best[0]:
             best = cost, tuple(LabelPlace(x, lane) for x, lane in zip(middles, lanes, strict=True))
     if best is None:
-        msg = f"places: got {len(seats)} seats of {sum(each.width for each in seats):.0f}, expected less"
+        msg = f"place_labels: got {len(seats)} seats of {sum(each.width for each in seats):.0f}, expected less"
         raise ValueError(msg)
     return best[1]
 

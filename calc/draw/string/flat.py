@@ -36,7 +36,7 @@ def string_layout(
 
     Parameters
     ----------
-    zones : tuple of Zone
+    zones : tuple of FlatZone
         Tail, loop, body, loop, tail.
     step_m : float, >= 0
         Between neighbouring strand ends. [m]

@@ -44,7 +44,7 @@ class Splice:
         Longest tail; shortest tail; from one strand end to the next, along the bundle. [m]
     ends_m : tuple of float
         Where the strand ends of one bundle come out, along the cord from the throat, nearest first. [m]
-    stations : tuple of Station
+    stations : tuple of SpliceStation
         From the throat outwards.
     turns : float
         Turns of lay in the whole splice. [turn]

@@ -39,7 +39,7 @@ class PlannedString:
     cut_m, cord_m, cord_diameter_m : Spread
         Each strand's length, all strands together, the plied body. [m]
     cuts : Cuts
-    held : Holding
+    strength : StringStrength
         What it holds, and what the shot asks of it.
     brace_low_m, brace_high_m : float
         Brace heights that turns alone reach, when all turns out as typical. [m]
@@ -51,7 +51,7 @@ class PlannedString:
     cord_m: Spread
     cord_diameter_m: Spread
     cuts: Cuts
-    held: StringStrength
+    strength: StringStrength
     brace_low_m: float
     brace_high_m: float
 
@@ -66,7 +66,7 @@ def list_string(order: Order) -> PlannedString:
 
     Returns
     -------
-    Listed
+    PlannedString
 
     Raises
     ------
@@ -100,7 +100,7 @@ def list_string(order: Order) -> PlannedString:
         cord_m=spreads["cut"].scaled(strands),
         cord_diameter_m=spreads["diameter"],
         cuts=cut(order, strands, made),
-        held=chosen.held,
+        strength=chosen.strength,
         brace_low_m=low_m,
         brace_high_m=high_m,
     )
@@ -235,7 +235,7 @@ class Club:
         How many, in all.
     bought : tuple of Bought
         What to buy, cord by cord.
-    pieces : tuple of Piece
+    pieces : tuple of CordPiece
         What to cut.
     net_m, bought_m : Spread
         All cords, without and with waste. [m]
@@ -257,7 +257,7 @@ def sum_up(wanted: Sequence[tuple[StringsWanted, PlannedString]], waste: float) 
 
     Parameters
     ----------
-    wanted : sequence of (Wanted, Listed)
+    wanted : sequence of (StringsWanted, PlannedString)
         In the order of the list.
     waste : float, >= 0
         Bought over what is cut, as a share of it. [-]

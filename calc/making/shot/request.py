@@ -32,7 +32,7 @@ class ShotRequest:
         The bow, braced and drawn. [m], [N]
     handle_length_m : float or None
         Length that does not bend; None: not known. [m]
-    shape : Shape or None
+    shape : LimbShape or None
         How the limbs bend; None: not known.
     arrow_kg : float
         The arrow. [kg]
@@ -125,7 +125,7 @@ class ShotResult:
 
     Attributes
     ----------
-    asked : Loose
+    asked : ShotRequest
         With the draw weight as it was found where a force was weighed.
     learnt : Learnt or None
         What that force told.

@@ -44,7 +44,7 @@ def work_out_shot(asked: ShotRequest) -> ShotResult:
 
     Parameters
     ----------
-    asked : Loose
+    asked : ShotRequest
 
     Raises
     ------

@@ -39,8 +39,8 @@ class Chosen:
     arrow : Spread
         As told, or a usual one. [kg]
     advice : Advice
-    held : Holding
-    thick : Thick
+    strength : StringStrength
+    thick : Thickness
     """
 
     strand: Strand
@@ -51,21 +51,21 @@ class Chosen:
     draw_weight_n: float
     arrow: Spread
     advice: Advice
-    held: StringStrength
+    strength: StringStrength
     thick: Thickness
 
     @property
     def times(self) -> Spread:
         """Strands added up / draw weight [-]."""
-        return self.held.sum_n.scaled(1.0 / self.draw_weight_n)
+        return self.strength.sum_n.scaled(1.0 / self.draw_weight_n)
 
     @property
     def times_asked(self) -> Spread:
         """What `times` must be for the working margin [-]."""
         causes = {
-            "ratio": self.held.peak_ratio,
+            "ratio": self.strength.peak_ratio,
             "margin": practice("working_margin").spread,
-            "efficiency": self.held.efficiency,
+            "efficiency": self.strength.efficiency,
         }
         return combine_ratios(lambda at: {"times": at["ratio"] * at["margin"] / at["efficiency"]}, causes)["times"]
 
@@ -79,7 +79,7 @@ class Chosen:
 
     def at_count(self, strands: int) -> StringStrength:
         """Return what another count of the same strand holds."""
-        held = self.held
+        held = self.strength
         return judged(held.strand_n, strands, held.efficiency, held.peak_ratio, self.draw_weight_n)
 
 
@@ -105,7 +105,7 @@ def choose(
         [N]
     arrow_kg : float or None, > 0
         None: a usual arrow. [kg]
-    shape : Shape or None
+    shape : LimbShape or None
         How the limbs bend; None: not known.
 
     Raises
@@ -134,6 +134,6 @@ def choose(
         draw_weight_n=draw_weight_n,
         arrow=usual_arrow(draw_weight_n) if arrow_kg is None else Spread.exactly(arrow_kg),
         advice=advice,
-        held=judged(found["strength"], strands, assembly_efficiency(lay_rad), ratio, draw_weight_n),
+        strength=judged(found["strength"], strands, assembly_efficiency(lay_rad), ratio, draw_weight_n),
         thick=thickness(strand, strands, bundles, lay_rad),
     )

@@ -123,7 +123,7 @@ def examine_cord(
 
     Parameters
     ----------
-    cord : Unknown
+    cord : UnknownCord
     draw_weight_n : float, > 0
         [N]
     bundles : int

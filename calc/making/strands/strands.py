@@ -312,7 +312,7 @@ def peak_ratio(arrow_kg: float | None, draw_weight_n: float, shape: LimbShape | 
         None: a usual arrow for a wooden bow. [kg]
     draw_weight_n : float, > 0
         [N]
-    shape : Shape or None
+    shape : LimbShape or None
         Of the limbs; None: nobody has looked.
 
     Notes

@@ -96,7 +96,7 @@ class CutPlan:
 
     Attributes
     ----------
-    zones : tuple of Zone
+    zones : tuple of CutZone
         Along the flat bundle; of an endless string, once round.
     pieces : int
         To cut.

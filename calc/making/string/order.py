@@ -34,7 +34,7 @@ class Order:
         Along the belly, nock bottom to nock bottom. [m]
     handle_length_m : float or None
         Whole stiff length; None: not known. [m]
-    shape : Shape or None
+    shape : LimbShape or None
         How the limbs bend; None: not known.
     draw_weight_n, draw_m : float, > 0
         Force at full draw, and the draw from the point where brace height is measured. [N], [m]

@@ -123,8 +123,8 @@ def plan_string(order: Order) -> Plan:
             "strands": Spread.exactly(strands),
             "tension_brace": tight.brace_n,
             "tension_draw": tight.draw_n,
-            "breaking_force": chosen.held.breaking_n,
-            "safety_factor": chosen.held.safety,
+            "breaking_force": chosen.strength.breaking_n,
+            "safety_factor": chosen.strength.safety,
         },
     )
 

@@ -47,7 +47,7 @@ class OnBow:
         Brace height wanted. [m]
     handle_length_m : float or None
         Of the bow, as for `Stave`. [m]
-    shape : Shape or None
+    shape : LimbShape or None
         How its limbs bend, as for `Stave`.
     bundles : int
     tail_m : float, > 0
@@ -180,7 +180,7 @@ class Settled:
 
     Attributes
     ----------
-    fresh : Fresh
+    fresh : NewString
     hang_n, hang_s : float
         As asked or as advised. [N], [s]
     hung, braced : tuple of Settling
@@ -201,7 +201,7 @@ def settle_new_string(fresh: NewString) -> Settled:
 
     Parameters
     ----------
-    fresh : Fresh
+    fresh : NewString
 
     Raises
     ------

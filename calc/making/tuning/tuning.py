@@ -60,7 +60,7 @@ class Tuned:
         Diameter of one bundle, or of the plied body; one of them is known. [m]
     turns, per_m : float or None
         Turns in the free body, or over a length of it [turn], [turn/m]; neither: not counted.
-    readings : tuple of Reading
+    readings : tuple of BraceReading
         Earlier ones, of the same string on the same bow.
     """
 

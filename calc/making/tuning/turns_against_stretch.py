@@ -49,7 +49,7 @@ def bow_for(string_m: float, brace_m: float, handle_length_m: float, shape: Limb
         On the braced bow, nock to nock along the string; brace height. [m]
     handle_length_m : float, >= 0
         Whole stiff length. [m]
-    shape : Shape
+    shape : LimbShape
 
     Raises
     ------

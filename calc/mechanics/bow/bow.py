@@ -31,7 +31,7 @@ class Bow:
         Along the belly. [m]
     handle_length_m : float, >= 0
         Whole stiff length in the middle. [m]
-    shape : Shape
+    shape : LimbShape
         How the limbs bend: ``hinged`` by the handle; as stiffness falling evenly to nothing at the tip
         (``tapered``) or the same all along (``uniform``) makes them; between these two as an ``arc``.
     handle_proud_m : float

@@ -58,7 +58,7 @@ def string_length(bow: Bow, brace_m: float) -> float:
     Notes
     -----
     Formula: ``a = (brace_m + handle_proud_m) / limb_m`` and
-    ``string_length = handle_length_m + 2 * (limb_m * along(shape, a, follow) + contact_m)``.
+    ``string_length = handle_length_m + 2 * (limb_m * limb_reach(shape, a, follow) + contact_m)``.
 
     Source: own geometry (``derived:limbs``): limbs of known length bent, the string straight from where it lifts
     off one limb to where it lifts off the other. Set spread evenly along the limb changes nothing for the arc and
@@ -128,7 +128,7 @@ def brace_height(bow: Bow, string_m: float) -> float:
 
 
 def _across(bow: Bow, reach: float, lowest: float) -> float:
-    """Return how far the tip of a limb of unit length stands off that reaches so far along: `limb_reach` the other way."""
+    """Return how far off the tip of a limb of unit length stands that reaches so far: the inverse of `limb_reach`."""
     reach = min(reach, 1.0)
     if bow.shape == "hinged":
         return sqrt(HINGE_ARM**2 - (reach - 1.0 + HINGE_ARM) ** 2)
@@ -238,7 +238,7 @@ def limb_reach(shape: LimbShape, across: float, follow: float = 0.0) -> float:
 
     Parameters
     ----------
-    shape : Shape
+    shape : LimbShape
         How it bends.
     across : float
         Where its tip stands off, from above the size of `follow` to `HIGHEST`. [limb lengths]
@@ -247,7 +247,7 @@ def limb_reach(shape: LimbShape, across: float, follow: float = 0.0) -> float:
 
     Notes
     -----
-    Formula: ``along = 1/4 + sqrt(9/16 - across**2)`` for a hinge.
+    Formula: ``limb_reach = 1/4 + sqrt(9/16 - across**2)`` for a hinge.
 
     Source: the hinge of ``hickman1937``; an arc by `arc_across`; other limbs by balance (``derived:limbs``): their bend
     at a place is the string's pull x its distance / their stiffness there. Leaves out shear and twist of the limb.
@@ -279,9 +279,9 @@ def _keyed(across: float, follow: float) -> tuple[float, float]:
 
 @lru_cache(maxsize=64)
 def _bent(shape: LimbShape, follow: float) -> tuple[tuple[float, float, float], ...]:
-    """Return (key, shortening / scale, weight) at Chebyshev's places, for the barycentric formula."""
+    """Return (key, shortening / scale, weight) at Chebyshev's nodes, for the barycentric formula."""
     found = limb(shape, 6)
-    rest = set_angles(found.places, follow)
+    rest = set_angles(found.positions, follow)
     (low, _), (high, _) = _keyed(abs(follow), follow), _keyed(HIGHEST, follow)
     rows = []
     for k in range(_NODES):

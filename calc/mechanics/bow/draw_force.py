@@ -241,7 +241,7 @@ def limb_state_near(
     ----------
     bow, brace_m, draws_m
         As for `limb_state_at`; draws in any order.
-    near : tuple of Held
+    near : tuple of LimbState
         The same states of another bow; without them each is looked for from the braced bow.
 
     Raises
@@ -278,7 +278,7 @@ def rest_angles(bow: Bow) -> tuple[float, ...]:
     """Return the limb's angles with no string on: set spread evenly along the limb, or all in the hinge [rad]."""
     if bow.shape == "hinged":
         return (asin(bow.follow / HINGE_ARM),)
-    return set_angles(limb(bow.shape, 4).places, bow.follow)
+    return set_angles(limb(bow.shape, 4).positions, bow.follow)
 
 
 def _least(points: tuple[DrawPoint, ...]) -> tuple[float, float]:

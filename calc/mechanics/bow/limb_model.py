@@ -39,7 +39,7 @@ class Limb:
 
     Attributes
     ----------
-    places : tuple of float
+    positions : tuple of float
         Where the angles are, from the handle outwards; the last one is the tip. [limb lengths]
     base : float
         What the unbent root adds to the tip's place along. [limb lengths]
@@ -51,7 +51,7 @@ class Limb:
         Energy of motion is half the sum of this x cos(difference of angles) x rates. [mass x limb length^2]
     """
 
-    places: Vector
+    positions: Vector
     base: float
     reach: Vector
     stiffness: Matrix
@@ -68,7 +68,7 @@ def limb(shape: LimbShape, angles: Literal[4, 6]) -> Limb:
 
     Parameters
     ----------
-    shape : Shape
+    shape : LimbShape
         ``tapered``: stiffness and mass fall evenly to nothing at the tip; ``uniform``: the same all along;
         ``arc``: as 1 - place^2, which bends to an arc while it bends little; ``hinged`` has one angle whatever
         is asked for.
@@ -89,12 +89,12 @@ def limb(shape: LimbShape, angles: Literal[4, 6]) -> Limb:
     """
     if shape == "hinged":
         return HINGED
-    places = (0.0, *((1.0 - inner) / 2.0 for inner in _INNER[angles]), 1.0)
-    through = [_through(places, k) for k in range(len(places))]
+    positions = (0.0, *((1.0 - inner) / 2.0 for inner in _INNER[angles]), 1.0)
+    through = [_through(positions, k) for k in range(len(positions))]
     along = [_integral(each) for each in through]
     slopes = [_slope(each) for each in through[1:]]
     return Limb(
-        places[1:],
+        positions[1:],
         sum(along[0]),
         tuple(sum(each) for each in along[1:]),
         _weighted(slopes, _STIFFNESS[shape]),
@@ -102,11 +102,11 @@ def limb(shape: LimbShape, angles: Literal[4, 6]) -> Limb:
     )
 
 
-def _through(places: Vector, k: int) -> Vector:
+def _through(positions: Vector, k: int) -> Vector:
     """Return the polynomial that is 1 at one place and 0 at the others, rising powers."""
     out: Vector = (1.0,)
-    for other in places[:k] + places[k + 1 :]:
-        gap = places[k] - other
+    for other in positions[:k] + positions[k + 1 :]:
+        gap = positions[k] - other
         out = _product(out, (-other / gap, 1.0 / gap))
     return out
 

@@ -61,10 +61,10 @@ def _curve(bow: Bow, across: float) -> list[tuple[float, float]]:
     else:
         bent = limb(bow.shape, 6)
         try:
-            held = braced(bent, set_angles(bent.places, bow.follow), across)
+            held = braced(bent, set_angles(bent.positions, bow.follow), across)
         except NoRootError:
             raise DomainError(Problem(field="brace_m", code="model", reason="brace_unheld")) from None
-        knots = tuple(zip((0.0, *bent.places), (0.0, *held.angles), strict=True))
+        knots = tuple(zip((0.0, *bent.positions), (0.0, *held.angles), strict=True))
         angles = [_between(knots, step) for step in steps]
     curve = [(0.0, 0.0)]
     for one, middle, other in zip(angles[::2], angles[1::2], angles[2::2], strict=False):

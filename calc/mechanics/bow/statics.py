@@ -83,7 +83,7 @@ def braced(limb: Limb, rest: Vector, across: float, near: LimbState | None = Non
         Its angles with no string on. [rad]
     across : float, > 0
         [limb lengths]
-    near : Held, optional
+    near : LimbState, optional
         A state not far away, to begin with.
 
     Raises
@@ -102,7 +102,7 @@ def braced(limb: Limb, rest: Vector, across: float, near: LimbState | None = Non
             slopes[i][i] -= load * each
         return [*wrong, sum(lean) - across], [*slopes, [*turn, 0.0]]
 
-    start = [*(2.0 * across * place for place in limb.places), 2.0]
+    start = [*(2.0 * across * place for place in limb.positions), 2.0]
     if near is not None:
         start = [*near.angles, near.load]
     return _limb_state(limb, rest, _braced_quickly(limb, rest, across, start) or find_roots(equations, start), 0.0)
@@ -123,11 +123,11 @@ def drawn(strung: StringHold, draw: float, start: LimbState) -> LimbState:
 
     Parameters
     ----------
-    strung : Strung
+    strung : StringHold
         Bow and string.
     draw : float
         From the line of the handle. [limb lengths]
-    start : Held
+    start : LimbState
         A state not far away.
 
     Raises

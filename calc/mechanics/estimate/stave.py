@@ -40,7 +40,7 @@ class Stave:
         Along the belly. [m]
     handle_length_m : float or None
         Whole stiff length; None: not known. [m]
-    shape : Shape or None
+    shape : LimbShape or None
         How the limbs bend; None: not known.
     pairs : tuple of Pair
         Strings that were on it, with the brace height each gave.

@@ -98,7 +98,7 @@ def one_bundle_efficiency(one: StressStrain, surface_rad: float) -> float:
 
     Parameters
     ----------
-    one : Curve
+    one : StressStrain
         Of the fibre.
     surface_rad : float, >= 0 and up to 1.2
         Angle of the outermost strands to the axis. [rad]
@@ -135,7 +135,7 @@ def one_bundle_angle(one: StressStrain, kept: float) -> float:
 
     Parameters
     ----------
-    one : Curve
+    one : StressStrain
         Of the fibre.
     kept : float, above 0 and below 1
         `one_bundle_efficiency` wanted. [-]

@@ -47,7 +47,7 @@ class ShotString:
         Pull per strain of the whole string. [N]
     mass_kg : float, > 0
         Spread evenly, nock to nock. [kg]
-    added : tuple of Added
+    added : tuple of AddedMass
     even : bool
         Whether string between tip and nock moves evenly between them, as it does; False puts a third of the mass
         at either end and forgets the rest, for comparison with models that do.
@@ -65,7 +65,7 @@ class FullDrawState:
 
     Attributes
     ----------
-    rig : Rig
+    model : BowModel
         What moves.
     state : list of float
         Where it starts, at rest.
@@ -75,7 +75,7 @@ class FullDrawState:
         Stored in limbs and string between brace and full draw. [J]
     """
 
-    rig: BowModel
+    model: BowModel
     state: State
     brace_n: float
     draw_n: float
@@ -127,11 +127,11 @@ def full_draw_state(
     half_m = bow.handle_length_m / 2.0 + start.along * unit
     slack_m = half_m / (1.0 + brace_n / string.stiffness_n)
     bending_nm = draw_n / end.load * unit
-    rig = _rig(bow, bending_nm, limb_mass_kg, slack_m, string)
+    model = _model(bow, bending_nm, limb_mass_kg, slack_m, string)
     gained = 2.0 * bending_nm * (end.energy - start.energy)
     stretched = (draw_n**2 - brace_n**2) * slack_m / string.stiffness_n
     state = [*end.angles, draw_m + bow.handle_proud_m, *(0.0 for _ in end.angles), 0.0]
-    return FullDrawState(rig, state, brace_n, draw_n, gained + stretched)
+    return FullDrawState(model, state, brace_n, draw_n, gained + stretched)
 
 
 @lru_cache(maxsize=32)
@@ -194,7 +194,7 @@ def _shares(string: ShotString, half_m: float) -> tuple[float, float, float]:
     return at_tip, at_nock, shared
 
 
-def _rig(bow: Bow, bending_nm: float, limb_mass_kg: float, slack_m: float, string: ShotString) -> BowModel:
+def _model(bow: Bow, bending_nm: float, limb_mass_kg: float, slack_m: float, string: ShotString) -> BowModel:
     bent, unit = limb(bow.shape, 4), bow.limb_m
     at_tip_kg, at_nock_kg, shared_kg = _shares(string, slack_m)
     heavy = limb_mass_kg * unit**2

@@ -78,12 +78,12 @@ class BowModel:
         return float(bending + moving + string + nock + stretched)
 
 
-def rates_of(rig: BowModel, arrow_kg: float, *, taut: bool) -> Callable[[State], State]:
+def rates_of(model: BowModel, arrow_kg: float, *, taut: bool) -> Callable[[State], State]:
     """Return the function that gives the rates of a state.
 
     Parameters
     ----------
-    rig : Rig
+    model : BowModel
         Bow and string.
     arrow_kg : float, >= 0
         What the nock carries; 0 once the arrow has gone. [kg]
@@ -94,16 +94,18 @@ def rates_of(rig: BowModel, arrow_kg: float, *, taut: bool) -> Callable[[State],
     -----
     Source: Lagrange's equations (``derived:links``). Leaves out air, hysteresis, the hand, and waves along the string.
     """
-    count, reach = len(rig.reach_m), rig.reach_m
-    nock_kg = arrow_kg / 2.0 + rig.at_nock_kg
-    share, pull = rig.shared_kg / nock_kg, rig.spring_n_m if taut else 0.0
-    base, slack, shared, rest = rig.base_m, rig.slack_m, rig.shared_kg, rig.rest
+    count, reach = len(model.reach_m), model.reach_m
+    nock_kg = arrow_kg / 2.0 + model.at_nock_kg
+    share, pull = model.shared_kg / nock_kg, model.spring_n_m if taut else 0.0
+    base, slack, shared, rest = model.base_m, model.slack_m, model.shared_kg, model.rest
     coupling = share * shared
     rows = [
-        tuple(inertia + rig.at_tip_kg * mine * other for inertia, other in zip(row, reach, strict=True))
-        for mine, row in zip(reach, rig.inertia_kg_m2, strict=True)
+        tuple(inertia + model.at_tip_kg * mine * other for inertia, other in zip(row, reach, strict=True))
+        for mine, row in zip(reach, model.inertia_kg_m2, strict=True)
     ]
-    table = tuple((row, row[: i + 1], stiff) for i, (row, stiff) in enumerate(zip(rows, rig.stiffness_nm, strict=True)))
+    table = tuple(
+        (row, row[: i + 1], stiff) for i, (row, stiff) in enumerate(zip(rows, model.stiffness_nm, strict=True))
+    )
 
     def rates(state: State) -> State:
         angles, speeds = state[:count], state[count + 1 : -1]

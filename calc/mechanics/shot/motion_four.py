@@ -11,12 +11,12 @@ if TYPE_CHECKING:
     from calc.mechanics.shot.motion import BowModel, State
 
 
-def rates_of_four(rig: BowModel, arrow_kg: float, *, taut: bool) -> Callable[[State], State]:
-    """Return the function that gives the rates of a state, for a rig of four angles.
+def rates_of_four(model: BowModel, arrow_kg: float, *, taut: bool) -> Callable[[State], State]:
+    """Return the function that gives the rates of a state, for a model of four angles.
 
     Parameters
     ----------
-    rig : Rig
+    model : BowModel
         Bow and string.
     arrow_kg, taut
         As for `rates_of`, which says the same in sums; this is three times as fast.
@@ -26,15 +26,15 @@ def rates_of_four(rig: BowModel, arrow_kg: float, *, taut: bool) -> Callable[[St
     Source: as `rates_of`. Tip and nock are followed along their own directions: with the nock's rate put in, what is
     left is four equations with a symmetric matrix, solved without pivots.
     """
-    r0, r1, r2, r3 = rig.reach_m
-    f0, f1, f2, f3 = rig.rest
-    (k00, k01, k02, k03), (_, k11, k12, k13), (_, _, k22, k23), (_, _, _, k33) = rig.stiffness_nm
+    r0, r1, r2, r3 = model.reach_m
+    f0, f1, f2, f3 = model.rest
+    (k00, k01, k02, k03), (_, k11, k12, k13), (_, _, k22, k23), (_, _, _, k33) = model.stiffness_nm
     (a00, _, _, _), (a10, a11, _, _), (a20, a21, a22, _), (a30, a31, a32, a33) = (
-        tuple(inertia + rig.at_tip_kg * mine * other for inertia, other in zip(row, rig.reach_m, strict=True))
-        for mine, row in zip(rig.reach_m, rig.inertia_kg_m2, strict=True)
+        tuple(inertia + model.at_tip_kg * mine * other for inertia, other in zip(row, model.reach_m, strict=True))
+        for mine, row in zip(model.reach_m, model.inertia_kg_m2, strict=True)
     )
-    nock_kg, shared = arrow_kg / 2.0 + rig.at_nock_kg, rig.shared_kg
-    share, pull, base, slack = shared / nock_kg, rig.spring_n_m if taut else 0.0, rig.base_m, rig.slack_m
+    nock_kg, shared = arrow_kg / 2.0 + model.at_nock_kg, model.shared_kg
+    share, pull, base, slack = shared / nock_kg, model.spring_n_m if taut else 0.0, model.base_m, model.slack_m
     both = share * shared
 
     def rates(state: State) -> State:

@@ -29,7 +29,7 @@ def peak_force_ratio(shape: LimbShape | None = None, grains: float | None = None
 
     Parameters
     ----------
-    shape : Shape, optional
+    shape : LimbShape, optional
         Of the limbs, as somebody saw it; any shape when nobody has looked.
     grains : float, optional
         Grains of arrow per pound of draw weight, 5 to 15; a usual arrow for a wooden bow, 8 to 10, when it is not

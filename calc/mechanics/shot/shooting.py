@@ -40,7 +40,7 @@ class Shot:
         String tension braced and at full draw. [N]
     peak_before_n, peak_after_n : float
         Most tension until the arrow leaves, and from then on until that peak is past. [N]
-    moments : tuple of Glimpse
+    moments : tuple of Moment
         The string against time, the loose first.
     drift : float
         What the steps lost or gained of the energy, as a share; the size of their error. [-]
@@ -125,7 +125,7 @@ def shot(
     if after_s is not None:
         require("after_s", after_s, low=0.0, open_=True)
     ready = full_draw_state(bow, brace_m, draw_m, draw_force_n, string=string, limb_mass_kg=limb_mass_kg)
-    rig = ready.rig
+    model = ready.model
     before = integrate_trajectory(
         ready, ready.state, arrow_kg, begin_s=0.0, time_s=_LONGEST_S, leaves=True, within=within
     )
@@ -146,8 +146,8 @@ def shot(
         stored_j = draw_curve(bow, brace_m, draw_m, draw_force_n, steps=8).energy_j
     energy_j = ready.energy_j if stored_j is None else stored_j
     require("stored_j", energy_j, low=0.0, open_=True)
-    starts = rig.energy_j(ready.state, arrow_kg), rig.energy_j(before.end, 0.0)
-    drifts = rig.energy_j(before.end, arrow_kg) - starts[0], rig.energy_j(after.end, 0.0) - starts[1]
+    starts = model.energy_j(ready.state, arrow_kg), model.energy_j(before.end, 0.0)
+    drifts = model.energy_j(before.end, arrow_kg) - starts[0], model.energy_j(after.end, 0.0) - starts[1]
     return Shot(
         speed_m_s=speed_m_s * (energy_j / ready.energy_j) ** 0.5,
         energy_j=energy_j,

@@ -61,7 +61,7 @@ class Trajectory:
 
     Attributes
     ----------
-    moments : tuple of Glimpse
+    moments : tuple of Moment
         Four to a step, in order of time.
     end : list of float
         State at the end.
@@ -75,23 +75,23 @@ class Trajectory:
 class _Watch:
     """What to look for on a step."""
 
-    rig: BowModel
+    model: BowModel
     taut: bool
     leaves: bool
 
     def look(self, made: Step, clock_s: float) -> tuple[list[Moment], float, str]:
         """Return what is seen on a step, the first moment of note as a part of it, and what happens there."""
         seen: list[Moment] = []
-        rig, before, count = self.rig, 0.0, len(self.rig.reach_m)
+        model, before, count = self.model, 0.0, len(self.model.reach_m)
         for part in PARTS:
-            places = made.places(part)
-            stretch_m, behind_m = rig.string(places)
+            positions = made.positions(part)
+            stretch_m, behind_m = model.string(positions)
             if self.leaves and behind_m < 0.0:
-                return seen, self._moment(lambda u: rig.string(made.places(u))[1], before, part), "straight"
+                return seen, self._moment(lambda u: model.string(made.positions(u))[1], before, part), "straight"
             if (stretch_m < 0.0) == self.taut:
-                return seen, self._moment(lambda u: rig.string(made.places(u))[0], before, part), "other"
-            tension_n = rig.spring_n_m * stretch_m if self.taut else 0.0
-            seen.append(Moment(clock_s + part * made.step_s, tension_n, behind_m, places[count]))
+                return seen, self._moment(lambda u: model.string(made.positions(u))[0], before, part), "other"
+            tension_n = model.spring_n_m * stretch_m if self.taut else 0.0
+            seen.append(Moment(clock_s + part * made.step_s, tension_n, behind_m, positions[count]))
             before = part
         return seen, 1.0, ""
 
@@ -117,7 +117,7 @@ def integrate_trajectory(
 
     Parameters
     ----------
-    start : Loaded
+    start : FullDrawState
         The bow at full draw; sets the scale of what error is small.
     state : list of float
         Where to begin.
@@ -144,12 +144,12 @@ def integrate_trajectory(
     seen: list[Moment] = []
     most_n = 0.0
     try:
-        for leg_seen, here in _steps(start, state, arrow_kg, begin_s, time_s, leaves=leaves, within=within):
-            seen.extend(leg_seen)
+        for step_seen, here in _steps(start, state, arrow_kg, begin_s, time_s, leaves=leaves, within=within):
+            seen.extend(step_seen)
             state = here
             if least_s is None:
                 continue
-            most_n = max(most_n, *(each.tension_n for each in leg_seen))
+            most_n = max(most_n, *(each.tension_n for each in step_seen))
             if seen[-1].time_s - begin_s >= least_s and seen[-1].tension_n < FALLEN * most_n:
                 break
     except NoStepError:
@@ -165,11 +165,11 @@ def _steps(
     start: FullDrawState, here: State, arrow_kg: float, clock_s: float, time_s: float, *, leaves: bool, within: float
 ) -> Iterator[tuple[list[Moment], State]]:
     """Yield what is seen on every step, and where it ends."""
-    rig, end_s = start.rig, clock_s + time_s
+    model, end_s = start.model, clock_s + time_s
     bounds, step_s = _scales(start, arrow_kg, within)
-    watch = _Watch(rig, rig.string(here)[0] >= 0.0, leaves)
-    write = rates_of_four if len(rig.reach_m) == _FOUR else rates_of
-    rates = write(rig, arrow_kg, taut=watch.taut)
+    watch = _Watch(model, model.string(here)[0] >= 0.0, leaves)
+    write = rates_of_four if len(model.reach_m) == _FOUR else rates_of
+    rates = write(model, arrow_kg, taut=watch.taut)
     here_rates = rates(here)
     for _ in range(_MOST_STEPS):
         if clock_s >= end_s:
@@ -178,7 +178,7 @@ def _steps(
         seen, part, what = watch.look(made, clock_s)
         if part < 1.0:
             made, _ = step(rates, here, here_rates, part * made.step_s)
-            seen = _seen(rig, made, clock_s, taut=watch.taut)
+            seen = _seen(model, made, clock_s, taut=watch.taut)
         yield seen, made.end
         here, here_rates = made.end, made.end_rates
         clock_s += made.step_s
@@ -186,16 +186,16 @@ def _steps(
             return
         if what:
             watch.taut = not watch.taut
-            rates = write(rig, arrow_kg, taut=watch.taut)
+            rates = write(model, arrow_kg, taut=watch.taut)
             here_rates = rates(here)
     raise _wild()
 
 
 def _scales(start: FullDrawState, arrow_kg: float, within: float) -> tuple[State, float]:
     """Return the error allowed in every part of a state, and a first step [s]."""
-    count = len(start.rig.reach_m)
-    size_m = sum(start.rig.reach_m)
-    speed_m_s = sqrt(2.0 * start.energy_j / (arrow_kg + 20.0 * start.rig.at_nock_kg))
+    count = len(start.model.reach_m)
+    size_m = sum(start.model.reach_m)
+    speed_m_s = sqrt(2.0 * start.energy_j / (arrow_kg + 20.0 * start.model.at_nock_kg))
     if count == 1:
         within *= _ONE_ANGLE
     if arrow_kg == 0.0:
@@ -205,12 +205,12 @@ def _scales(start: FullDrawState, arrow_kg: float, within: float) -> tuple[State
     return bounds, 0.2 * size_m / speed_m_s
 
 
-def _seen(rig: BowModel, made: Step, clock_s: float, *, taut: bool) -> list[Moment]:
+def _seen(model: BowModel, made: Step, clock_s: float, *, taut: bool) -> list[Moment]:
     """Return what is seen on a step that was cut."""
     seen = []
     for part in PARTS:
-        places = made.places(part)
-        stretch_m, behind_m = rig.string(places)
-        tension_n = rig.spring_n_m * max(0.0, stretch_m) if taut else 0.0
-        seen.append(Moment(clock_s + part * made.step_s, tension_n, behind_m, places[len(rig.reach_m)]))
+        positions = made.positions(part)
+        stretch_m, behind_m = model.string(positions)
+        tension_n = model.spring_n_m * max(0.0, stretch_m) if taut else 0.0
+        seen.append(Moment(clock_s + part * made.step_s, tension_n, behind_m, positions[len(model.reach_m)]))
     return seen

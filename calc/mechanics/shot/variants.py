@@ -47,7 +47,7 @@ def strand_string(
         Braced, nock to nock. [m]
     lay_rad : float, >= 0 and below a right angle
         Lay of the body. [rad]
-    added : tuple of Added
+    added : tuple of AddedMass
         Serving, nocking point, spliced tails.
 
     Raises

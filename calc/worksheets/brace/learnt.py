@@ -26,8 +26,8 @@ TOLD = (
          working=_STATICS, source="derived:statics"),
     RowText(key="weight_first", symbol="", words="Draw weight before anything was weighed", quantity="force",
          working=_FIRST, source="common-practice", kind="practice"),
-    RowText(key="pull_first", symbol="", words="Pull in the braced string before anything was weighed", quantity="force",
-         working=_FIRST, source="derived:statics"),
+    RowText(key="pull_first", symbol="", words="Pull in the braced string before anything was weighed",
+         quantity="force", working=_FIRST, source="derived:statics"),
     RowText(key="energy_first", symbol="", words="Stored energy before anything was weighed", quantity="energy",
          working=_FIRST, source="derived:statics"),
     RowText(key="length_first", symbol="", words="The answer by the bow alone", quantity="length",
@@ -69,7 +69,7 @@ def row_texts(rows: tuple[RowText, ...], keys: Collection[str]) -> tuple[RowText
 
     Parameters
     ----------
-    rows : tuple of Told
+    rows : tuple of RowText
         The sheet's rows.
     keys : collection of str
         Of the numbers that are there.

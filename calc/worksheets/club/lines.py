@@ -90,7 +90,7 @@ def read_bows(text: str) -> BowList:
 
     Returns
     -------
-    Bows
+    BowList
         In the order of the text.
 
     Raises

@@ -279,7 +279,7 @@ def _cautions(lines: Sequence[Made], faults: Sequence[Fault], strange: Sequence[
     ]
     if len(faults) > _MOST_NAMED:
         said.append(f"{len(faults) - _MOST_NAMED} more lines are left out; all are listed below.")
-    weak = [each.wanted.name for each in lines if cords.weak(each.listed.held)]
+    weak = [each.wanted.name for each in lines if cords.weak(each.listed.strength)]
     if weak:
         said.append(f"Too weak against the hardest pull of a shot: {_named(weak)}. Leave the strands empty there.")
     orders = {each.wanted.name: each.wanted.order for each in lines}

@@ -120,7 +120,7 @@ def _card(made: Made, system: System) -> tuple[str, ...]:
         f"{', '.join(turns(key) for key in ('turns_body', 'turns_loop', 'turns_loop_lower'))} {made.hand}",
         f"{turns('counter_twist_body')} {other}",
         f"{length(order.brace_m)}, {length(listed.brace_low_m)} to {length(listed.brace_high_m)}{high}",
-        _held(listed.held, system),
+        _held(listed.strength, system),
         _TO_WRITE,
     )
 
@@ -235,7 +235,7 @@ def _own(made: Made) -> dict[str, float]:
         "loop_lower": lower,
         "brace_low": listed.brace_low_m,
         "brace_high": listed.brace_high_m,
-        "safety_factor": listed.held.safety.value,
+        "safety_factor": listed.strength.safety.value,
         "thread_to_cut": made.thread.value,
     }
 

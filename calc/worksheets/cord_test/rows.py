@@ -108,8 +108,8 @@ def numbers(cord: UnknownCord, made: CordFindings, draw_weight_n: float) -> dict
         | found
         | {
             "strands": made.chosen.strands,
-            "safety_factor": made.chosen.held.safety,
-            "breaking_force": made.chosen.held.breaking_n,
+            "safety_factor": made.chosen.strength.safety,
+            "breaking_force": made.chosen.strength.breaking_n,
             "cord_diameter": made.chosen.thick.cord_m,
         }
     )

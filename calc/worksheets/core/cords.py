@@ -200,7 +200,7 @@ _WEAKEST = "the weakest of all fibres that fit: {yarn} × strength of the fibre"
 
 def holding(chosen: Chosen) -> dict[str, Spread | float]:
     """Return the numbers of what a string holds and what the shot asks of it, by row key."""
-    held, strand = chosen.held, chosen.strand
+    held, strand = chosen.strength, chosen.strand
     shown: dict[str, Spread | float] = {
         "tension_peak": held.peak_n,
         "strand_strength": held.strand_n,

@@ -34,7 +34,7 @@ def rows(
         Keys of the worksheet's public results.
     numbers : mapping of str to Spread or float
         In SI, by row key.
-    own : tuple of Told
+    own : tuple of RowText
         Rows the worksheet declares itself; they stand before a shared one of the same key.
 
     Raises
@@ -56,7 +56,7 @@ def by_the_yard(own: tuple[RowText, ...], key: str, number: Spread | float) -> t
 
     Parameters
     ----------
-    own : tuple of Told
+    own : tuple of RowText
         Rows of a worksheet.
     key : str
         The one that may be long.

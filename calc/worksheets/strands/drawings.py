@@ -58,7 +58,7 @@ def _strength(chosen: Chosen, system: System) -> Drawing:
     held = [chosen.at_count(count).safety for count in counts]
     typical, low, high = _lines(counts, held, 1.0)
     top = max(held[-1].high, 1.2 * margin.high)
-    safety = units.show(chosen.held.safety.value, "ratio", system)
+    safety = units.show(chosen.strength.safety.value, "ratio", system)
     return line_chart(
         (Series("typical", typical),),
         Axis("strands in the whole string", 0.0, float(most), _whole(most)),
@@ -69,7 +69,7 @@ def _strength(chosen: Chosen, system: System) -> Drawing:
         f"{margin.low:g} to {margin.high:g} times. Twice the strands hold twice as much.",
         ribbons=(Ribbon("low to high", low, high),),
         bands=(Band("a new string", margin.low, margin.high, "y"),),
-        markers=(Marker(f"{chosen.strands}: {safety} times", (chosen.strands, chosen.held.safety.value)),),
+        markers=(Marker(f"{chosen.strands}: {safety} times", (chosen.strands, chosen.strength.safety.value)),),
     )
 
 

@@ -48,8 +48,8 @@ def numbers(chosen: Chosen, string_m: float) -> dict[str, Spread | float]:
     """Return every number the working shows, by row key."""
     return {
         "strands": chosen.strands,
-        "breaking_force": chosen.held.breaking_n,
-        "safety_factor": chosen.held.safety,
+        "breaking_force": chosen.strength.breaking_n,
+        "safety_factor": chosen.strength.safety,
         "bundle_diameter": chosen.thick.bundle_m,
         "cord_diameter": chosen.thick.cord_m,
         "together": chosen.thick.together_m,

@@ -66,7 +66,7 @@ def _multiple(chosen: Chosen) -> _Rule:
 
 
 def _for_sum(chosen: Chosen, times: float) -> int:
-    return ceil(times * chosen.draw_weight_n / chosen.held.strand_n.value - _ROUNDING)
+    return ceil(times * chosen.draw_weight_n / chosen.strength.strand_n.value - _ROUNDING)
 
 
 def _together(chosen: Chosen) -> _Rule:

@@ -104,7 +104,7 @@ def _headlines(chosen: Chosen) -> tuple[Sentence, ...]:
         Sentence(level="answer", lead="Holds", text="{breaking_force} when made, against {tension_peak} in a shot",
                  span="{breaking_force.low} to {breaking_force.high}, against {tension_peak.low} to "
                       "{tension_peak.high}"),
-        Sentence(level="answer", lead="That is", text=f"{{safety_factor}} times: {cords.verdict(chosen.held)}",
+        Sentence(level="answer", lead="That is", text=f"{{safety_factor}} times: {cords.verdict(chosen.strength)}",
                  span="{safety_factor.low} to {safety_factor.high} times"),
         Sentence(level="answer", lead="Thick", text="{cord_diameter} plied, from bundles of {bundle_diameter}",
                  span="{cord_diameter.low} to {cord_diameter.high} plied"),
@@ -126,7 +126,7 @@ def _cautions(chosen: Chosen, bow_kind: str, arrow_kg: float | None) -> tuple[Se
     strand = chosen.strand
     return (
         *own,
-        *cords.weak(chosen.held),
+        *cords.weak(chosen.strength),
         *cords.of_size(chosen, arrow_kg),
         *cords.of_label(strand),
         *cords.counted_on(strand),

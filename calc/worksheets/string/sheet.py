@@ -213,7 +213,7 @@ def _headlines(plan: Plan, hand: str) -> tuple[Sentence, ...]:
         Sentence(
             level="answer",
             lead="Holds",
-            text=f"{{safety_factor}} times the hardest pull of a shot: {cords.verdict(plan.chosen.held)}",
+            text=f"{{safety_factor}} times the hardest pull of a shot: {cords.verdict(plan.chosen.strength)}",
             span="{safety_factor.low} to {safety_factor.high}",
         ),
     )
@@ -234,7 +234,7 @@ def _cautions(plan: Plan) -> tuple[Sentence, ...]:
     pipes = (cautions.PIPE,) if is_pipe(plan.order.upper.section) or is_pipe(plan.order.lower.section) else ()
     strand = plan.order.strand
     return (
-        *cords.weak(plan.chosen.held),
+        *cords.weak(plan.chosen.strength),
         *cords.of_size(plan.chosen, plan.order.arrow_kg),
         *cords.of_label(strand),
         *cords.counted_on(strand),

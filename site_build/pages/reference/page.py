@@ -94,7 +94,7 @@ FORMULAS: dict[str, dict[str, str]] = {
     "bow-braced": {
         "Bow": "What the tape gives",
         "string_length": "From brace height to string length",
-        "along": "Limbs that bend by the handle",
+        "limb_reach": "Limbs that bend by the handle",
         "arc_bend": "Limbs that bend to an arc: how much",
         "arc_across": "Limbs that bend to an arc: where the tip is",
         "brace_per_length": "What a bit off the string does",

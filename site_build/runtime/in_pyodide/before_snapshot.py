@@ -23,5 +23,5 @@ weighing._prior.cache_clear()  # noqa: SLF001 - likewise
 sys.path[:] = [each for each in sys.path if each not in {"/build", "/package"}]
 for name in [each for each in sys.modules if each.startswith("site_build")]:
     del sys.modules[name]
-del each, functools, name, shooting, sys, warm, weighing
+del each, functools, name, sys, warm, weighing, whole_shot
 gc.collect()

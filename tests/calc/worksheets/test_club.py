@@ -76,7 +76,7 @@ def test_a_string_of_a_list_is_that_of_the_bench_sheet(typed: dict[str, str]) ->
     wanted = order(**typed)
     whole, listed = plan_string(wanted), list_string(wanted)
     assert {name: whole.figures[name].value for name in FIGURES} == listed.figures
-    assert (listed.strands, listed.cuts, listed.held) == (whole.strands, whole.cuts, whole.chosen.held)
+    assert (listed.strands, listed.cuts, listed.strength) == (whole.strands, whole.cuts, whole.chosen.strength)
     assert (listed.cut_m, listed.cord_diameter_m) == (whole.figures["cut_length"], whole.figures["cord_diameter"])
     for mine, theirs in zip((listed.cord_m.low, listed.cord_m.high), ("low", "high"), strict=True):
         assert mine == pytest.approx(getattr(whole.figures["cord_total"], theirs), rel=1e-12)

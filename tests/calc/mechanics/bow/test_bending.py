@@ -57,7 +57,7 @@ def test_slopes_of_the_equations_are_those_of_small_differences(monkeypatch: pyt
     held = braced(LIMB, REST, 0.21)
     strung = StringHold(LIMB, REST, 0.13, 0.13 + held.along + 0.08, 0.08, held.angles[-1])
     state = drawn(strung, 0.5, held)
-    assert seen[0] == pytest.approx([*(0.42 * place for place in LIMB.places), 2.0])
+    assert seen[0] == pytest.approx([*(0.42 * place for place in LIMB.positions), 2.0])
     assert seen[1] == [*held.angles, held.load]
     assert state.load > 0.0
 
@@ -108,7 +108,7 @@ def test_four_angles_written_out_balance_as_the_sums_do(
             found.append(drawn(strung, across + 0.14 * k, found[-1]))
         return found
 
-    cases = [(tuple(bend * place for place in bent.places), across) for bend, across in CASES]
+    cases = [(tuple(bend * place for place in bent.positions), across) for bend, across in CASES]
     quick = [states(*case) for case in cases]
     by_the_sums(monkeypatch)
     for case, mine in zip(cases, quick, strict=True):

@@ -42,11 +42,11 @@ def full(shape: LimbShape, string: ShotString = STRING) -> FullDrawState:
 
 def by_scipy(ready: FullDrawState, state: list[float], arrow_kg: float, time_s: float) -> Any:  # noqa: ANN401 - scipy's own
     """Follow the motion, the string pulling only while it is stretched."""
-    taut, slack = (rates_of(ready.rig, arrow_kg, taut=each) for each in (True, False))
+    taut, slack = (rates_of(ready.model, arrow_kg, taut=each) for each in (True, False))
 
     def rates(_: float, at: NDArray[np.float64]) -> list[float]:
         here = at.tolist()
-        return (taut if ready.rig.string(here)[0] > 0.0 else slack)(here)
+        return (taut if ready.model.string(here)[0] > 0.0 else slack)(here)
 
     return solve_ivp(
         rates, (0.0, time_s), state, method="DOP853", rtol=1e-9, atol=1e-10, max_step=1e-4, dense_output=True
@@ -66,10 +66,10 @@ def test_every_glimpse_is_what_scipys_integrator_sees(shape: LimbShape, arrow_kg
     slack = 0
     for each in found.moments:
         at = exact.sol(each.time_s - 0.5).tolist()
-        stretch_m, behind_m = ready.rig.string(at)
+        stretch_m, behind_m = ready.model.string(at)
         assert each.nock_m == pytest.approx(at[count], abs=1e-5)
         assert each.behind_m == pytest.approx(behind_m, abs=1e-5)
-        assert each.tension_n == pytest.approx(ready.rig.spring_n_m * max(0.0, stretch_m), abs=1e-3 * scale)
+        assert each.tension_n == pytest.approx(ready.model.spring_n_m * max(0.0, stretch_m), abs=1e-3 * scale)
         slack += each.tension_n == 0.0
     assert (slack > 4) == (arrow_kg == 0.0)
     assert found.end == pytest.approx(exact.y[:, -1].tolist(), rel=1e-4, abs=1e-2)
@@ -79,7 +79,7 @@ def test_the_arrow_leaves_when_scipy_sees_the_string_straight() -> None:
     ready = full("tapered")
     found = integrate_trajectory(ready, ready.state, 0.025, begin_s=0.0, time_s=0.2, leaves=True, within=1e-6)
     exact = by_scipy(ready, ready.state, 0.025, found.moments[-1].time_s)
-    assert ready.rig.string(exact.y[:, -1].tolist())[1] == pytest.approx(0.0, abs=1e-6)
+    assert ready.model.string(exact.y[:, -1].tolist())[1] == pytest.approx(0.0, abs=1e-6)
     assert -found.end[-1] == pytest.approx(-exact.y[-1, -1], rel=1e-6)
     assert all(each.behind_m > 0.0 for each in found.moments[:-4])
     short = integrate_trajectory(ready, ready.state, 0.025, begin_s=0.0, time_s=0.003, leaves=True)
@@ -89,7 +89,7 @@ def test_the_arrow_leaves_when_scipy_sees_the_string_straight() -> None:
 def test_a_course_may_begin_with_a_slack_string() -> None:
     ready = full("tapered")
     state = [*ready.state[:4], ready.state[4] - 0.1, *(0.0 for _ in range(5))]
-    assert ready.rig.string(state)[0] < 0.0
+    assert ready.model.string(state)[0] < 0.0
     found = integrate_trajectory(ready, state, 0.025, begin_s=0.0, time_s=0.004, leaves=False, within=1e-6)
     exact = by_scipy(ready, state, 0.025, 0.004)
     assert found.moments[0].tension_n == 0.0
@@ -128,22 +128,24 @@ def test_the_drawn_bow_and_its_string_are_in_balance(shape: LimbShape, stiffness
     """Force, couples, length and stretch, each put together again from the state that was found."""
     bow = Bow(1.7, 0.2, shape, handle_proud_m=0.01, string_follow_m=0.02)
     ready = full_draw_state(bow, 0.16, 0.70, 180.0, string=ShotString(stiffness_n, 0.007), limb_mass_kg=0.16)
-    rig, count = ready.rig, len(ready.rig.reach_m)
-    stretch_m, behind_m = rig.string(ready.state)
-    length_m = rig.slack_m + stretch_m
+    model, count = ready.model, len(ready.model.reach_m)
+    stretch_m, behind_m = model.string(ready.state)
+    length_m = model.slack_m + stretch_m
     assert ready.state[count] == pytest.approx(0.71)
     assert ready.state[count + 1 :] == [0.0] * (count + 1)
-    assert rig.spring_n_m * stretch_m == pytest.approx(ready.draw_n, rel=1e-5)
+    assert model.spring_n_m * stretch_m == pytest.approx(ready.draw_n, rel=1e-5)
     assert 2.0 * ready.draw_n * behind_m / length_m == pytest.approx(180.0, rel=1e-9)
-    assert rig.spring_n_m * rig.slack_m == pytest.approx(stiffness_n, rel=1e-12)
-    assert rig.slack_m * (1.0 + ready.brace_n / stiffness_n) == pytest.approx(string_length(bow, 0.16) / 2.0, rel=1e-4)
-    assert rates_of(rig, 1e12, taut=True)(ready.state)[count + 1 : -1] == pytest.approx([0.0] * count, abs=1.0)
+    assert model.spring_n_m * model.slack_m == pytest.approx(stiffness_n, rel=1e-12)
+    assert model.slack_m * (1.0 + ready.brace_n / stiffness_n) == pytest.approx(
+        string_length(bow, 0.16) / 2.0, rel=1e-4
+    )
+    assert rates_of(model, 1e12, taut=True)(ready.state)[count + 1 : -1] == pytest.approx([0.0] * count, abs=1.0)
     at_rest = braced(limb(bow.shape, 4), rest_angles(bow), 0.17 / 0.75)
     state = [*at_rest.angles, 0.17, *(0.0 for _ in range(count + 1))]
-    assert rig.spring_n_m * rig.string(state)[0] == pytest.approx(ready.brace_n, rel=1e-6)
-    gained_j = rig.energy_j(ready.state, 0.0) - rig.energy_j(state, 0.0)
+    assert model.spring_n_m * model.string(state)[0] == pytest.approx(ready.brace_n, rel=1e-6)
+    gained_j = model.energy_j(ready.state, 0.0) - model.energy_j(state, 0.0)
     assert ready.energy_j == pytest.approx(gained_j, rel=1e-6)
-    assert rig.rest == rest_angles(bow)
+    assert model.rest == rest_angles(bow)
     if stiffness_n == 1e9:
         stiff = static_tension(bow, 0.16, 0.70, 180.0)
         assert (ready.brace_n, ready.draw_n) == pytest.approx((stiff.brace_n, stiff.draw_n), rel=1e-4)
@@ -151,13 +153,13 @@ def test_the_drawn_bow_and_its_string_are_in_balance(shape: LimbShape, stiffness
 
 
 def test_a_string_without_evenly_moving_mass_has_a_third_at_either_end() -> None:
-    even, lumped = (full("tapered", replace(STRING, even=each)).rig for each in (True, False))
-    for rig in (even, lumped):
-        near, far = 0.0, 0.1 / rig.slack_m
+    even, lumped = (full("tapered", replace(STRING, even=each)).model for each in (True, False))
+    for model in (even, lumped):
+        near, far = 0.0, 0.1 / model.slack_m
         first, second = (quad(lambda s, power=power: s**power, near, far)[0] / far for power in (1, 2))
-        assert rig.at_tip_kg == pytest.approx(0.007 / 6.0 + 0.0005 * second, rel=1e-9)
-        assert rig.at_nock_kg == pytest.approx(0.007 / 6.0 + 0.0005 * (1.0 - 2.0 * first + second), rel=1e-9)
-        assert rig.shared_kg - (rig is even) * 0.007 / 12.0 == pytest.approx(0.0005 * (first - second), rel=1e-9)
+        assert model.at_tip_kg == pytest.approx(0.007 / 6.0 + 0.0005 * second, rel=1e-9)
+        assert model.at_nock_kg == pytest.approx(0.007 / 6.0 + 0.0005 * (1.0 - 2.0 * first + second), rel=1e-9)
+        assert model.shared_kg - (model is even) * 0.007 / 12.0 == pytest.approx(0.0005 * (first - second), rel=1e-9)
 
 
 def test_a_string_that_hardly_holds_is_still_drawn() -> None:
@@ -191,10 +193,10 @@ def test_a_shot_puts_its_figures_together() -> None:
     assert found.peak_before_n == peak([(0.0, ready.draw_n), *((g.time_s, g.tension_n) for g in before.moments)])
     assert found.peak_after_n == peak([(g.time_s, g.tension_n) for g in after.moments])
     assert found.peak_n == max(found.peak_before_n, found.peak_after_n)
-    whole = ready.rig.energy_j(ready.state, 0.025)
+    whole = ready.model.energy_j(ready.state, 0.025)
     drifts = [
-        ready.rig.energy_j(before.end, 0.025) - whole,
-        ready.rig.energy_j(after.end, 0.0) - ready.rig.energy_j(before.end, 0.0),
+        ready.model.energy_j(before.end, 0.025) - whole,
+        ready.model.energy_j(after.end, 0.0) - ready.model.energy_j(before.end, 0.0),
     ]
     assert found.drift == pytest.approx(max(map(abs, drifts)) / whole, rel=1e-9)
 

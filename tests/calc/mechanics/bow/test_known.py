@@ -172,7 +172,7 @@ def test_limbs_at_rest() -> None:
     for follow in (-0.1, 0.0, 0.1):
         found = rest_angles(Bow(1.7, 0.2, "uniform", string_follow_m=0.75 * follow))
         whole = arc_bend(abs(follow)) * (1.0 if follow >= 0.0 else -1.0)
-        assert found == pytest.approx([whole * place for place in limb("uniform", 4).places])
+        assert found == pytest.approx([whole * place for place in limb("uniform", 4).positions])
     held = limb_state_at(Bow(1.7, 0.2, "tapered", string_follow_m=0.05), 0.16, (0.5,))
     assert len(held) == 2
 
@@ -236,11 +236,11 @@ def test_a_proud_handle_with_set_and_contact_goes_there_and_back(shape: LimbShap
 def test_what_cannot_be_solved_says_why() -> None:
     held = limb_state_at(Bow(1.2, 0.2, "arc"), 0.15, ())[0]
     strung = StringHold(limb("arc", 4), (0.0,) * 4, 0.2, 0.2 + held.along)
-    with pytest.raises(NoRootError, match=r"^drawn: past what a bow can do$|^newton: still moving by "):
+    with pytest.raises(NoRootError, match=r"^drawn: past what a bow can do$|^find_roots: still moving by "):
         drawn(strung, 5.0, held)
-    with pytest.raises(NoRootError, match=r"^newton: no slope$"):
+    with pytest.raises(NoRootError, match=r"^find_roots: no slope$"):
         find_roots(lambda _: ([1.0], [[0.0]]), [3.0])
-    with pytest.raises(NoRootError, match=r"^newton: still moving by [0-9.]+$"):
+    with pytest.raises(NoRootError, match=r"^find_roots: still moving by [0-9.]+$"):
         find_roots(lambda x: ([x[0] ** 2 + 1.0], [[2.0 * x[0]]]), [3.0])
     assert find_roots(lambda x: ([x[0] - 9.0], [[1.0]]), [0.0]) == [9.0]
 
@@ -255,11 +255,11 @@ def test_limbs_hold_and_weigh_what_the_integrals_say(
     """Bent evenly to a radian at the tip: the integral of stiffness, and that of mass x place^4 / 4, by hand."""
     found = limb(shape, angles)
     assert found.base + sum(found.reach) == pytest.approx(1.0, rel=1e-9)
-    assert sum(weight * place for weight, place in zip(found.reach, found.places, strict=True)) == pytest.approx(0.5)
+    assert sum(weight * place for weight, place in zip(found.reach, found.positions, strict=True)) == pytest.approx(0.5)
     for table, whole in ((found.stiffness, stiff), (found.inertia, heavy)):
         total = sum(
             each * one * other
-            for one, row in zip(found.places, table, strict=True)
-            for each, other in zip(row, found.places, strict=True)
+            for one, row in zip(found.positions, table, strict=True)
+            for each, other in zip(row, found.positions, strict=True)
         )
         assert total == pytest.approx(whole, rel=1e-7)

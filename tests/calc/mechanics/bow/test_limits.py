@@ -153,7 +153,7 @@ def test_what_is_refused_is_named_in_full(call: Callable[[], object], problem: P
 
 def test_mass_beyond_the_end_of_the_string_is_refused_there() -> None:
     """The end of the slack half string: mass just inside it goes, just outside it does not."""
-    half_m = full_draw_state(BOW, 0.16, 0.7, 180.0, string=STRING, limb_mass_kg=0.16).rig.slack_m
+    half_m = full_draw_state(BOW, 0.16, 0.7, 180.0, string=STRING, limb_mass_kg=0.16).model.slack_m
     served(1e-3, half_m, half_m)
     with pytest.raises(DomainError) as caught:
         served(1e-3, 0.2, half_m * (1.0 + 1e-9))

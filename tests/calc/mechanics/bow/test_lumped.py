@@ -34,7 +34,7 @@ def two_degrees(stiff_n: float, *, even: bool) -> tuple[float, float, float]:
     """Return speed and most tension before and after, by the sheet's equations in scipy."""
     string = ShotString(stiff_n, STRING_KG, even=even)
     ready = full_draw_state(HINGED, 0.1524, 0.7112, FORCE_N, string=string, limb_mass_kg=0.1625)
-    bend, slack_m, mu = ready.rig.stiffness_nm[0][0], ready.rig.slack_m, STRING_KG / 2.0
+    bend, slack_m, mu = ready.model.stiffness_nm[0][0], ready.model.slack_m, STRING_KG / 2.0
     spring = stiff_n / slack_m
 
     def pull(at: Vector) -> tuple[float, float, float, float]:

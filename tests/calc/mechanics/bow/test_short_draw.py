@@ -71,9 +71,9 @@ def test_seeded_short_draws_store_energy_and_their_strings_are_as_long_as_their_
             continue
         answered += 1
         assert ready.energy_j > 0.0, (bow, brace_m, draw_m, force_n, stiffness_n)
-        stretch_m, behind_m = ready.rig.string(ready.state)
+        stretch_m, behind_m = ready.model.string(ready.state)
         assert behind_m > 0.0
-        assert ready.rig.spring_n_m * stretch_m == pytest.approx(ready.draw_n, rel=1e-6)
+        assert ready.model.spring_n_m * stretch_m == pytest.approx(ready.draw_n, rel=1e-6)
     assert answered > 700
     assert refused == {"brace_m", "string_soft"}
 
@@ -85,7 +85,7 @@ def test_what_is_stored_is_the_area_under_the_draw_force(shape: str, stiffness_n
     brace_m, draw_m, steps = 0.12, 0.24, 16
     bow = Bow(2.0, 0.2, shape)  # type: ignore[arg-type]
     ready = ready_for(bow, brace_m, draw_m, 90.0, stiffness_n)
-    bending_nm = ready.rig.stiffness_nm[0][0] / limb(bow.shape, 4).stiffness[0][0]
+    bending_nm = ready.model.stiffness_nm[0][0] / limb(bow.shape, 4).stiffness[0][0]
     forces = [0.0]
     for k in range(1, steps + 1):
         at_m = brace_m + (draw_m - brace_m) * k / steps
@@ -93,7 +93,7 @@ def test_what_is_stored_is_the_area_under_the_draw_force(shape: str, stiffness_n
         for _ in range(34):  # the draw weight at this place that asks for limbs of that stiffness
             tried_n = (low_n + high_n) / 2.0
             here = ready_for(bow, brace_m, at_m, tried_n, stiffness_n)
-            as_stiff = here.rig.stiffness_nm[0][0] / limb(bow.shape, 4).stiffness[0][0]
+            as_stiff = here.model.stiffness_nm[0][0] / limb(bow.shape, 4).stiffness[0][0]
             low_n, high_n = (tried_n, high_n) if as_stiff < bending_nm else (low_n, tried_n)
         forces.append(low_n)
     step_m = (draw_m - brace_m) / steps

@@ -97,9 +97,9 @@ def test_chains_of_more_links_come_to_rest() -> None:
 @pytest.mark.parametrize("arrow_kg", [0.0, 0.025])
 def test_energy_is_kept_to_a_millionth_over_20_milliseconds(shape: LimbShape, arrow_kg: float) -> None:
     ready = full(Bow(1.7, 0.2, shape))
-    start = ready.rig.energy_j(ready.state, arrow_kg)
+    start = ready.model.energy_j(ready.state, arrow_kg)
     end = integrate_trajectory(ready, ready.state, arrow_kg, begin_s=0.0, time_s=0.020, leaves=False).end
-    assert ready.rig.energy_j(end, arrow_kg) == pytest.approx(start, rel=1e-6)
+    assert ready.model.energy_j(end, arrow_kg) == pytest.approx(start, rel=1e-6)
 
 
 def test_the_drift_told_is_that_of_the_whole_shot() -> None:
@@ -155,21 +155,21 @@ def test_rates_written_out_are_those_of_the_sums(shape: LimbShape, taut: bool) -
         angles = np.asarray(ready.state[:5]) + rng.uniform(-0.2, 0.2, 5)
         state = [*angles.tolist(), *rng.uniform(-60.0, 60.0, 5).tolist()]
         for arrow_kg in (0.0, 0.02):
-            plain, quick = (write(ready.rig, arrow_kg, taut=taut)(state) for write in (rates_of, rates_of_four))
+            plain, quick = (write(ready.model, arrow_kg, taut=taut)(state) for write in (rates_of, rates_of_four))
             assert quick == pytest.approx(plain, rel=1e-8, abs=1e-6)
 
 
 def test_rates_are_those_that_keep_the_energy() -> None:
     """A second way to the accelerations: energy, differentiated along the motion they make, must not change."""
     ready = full()
-    rates = rates_of(ready.rig, 0.02, taut=True)
+    rates = rates_of(ready.model, 0.02, taut=True)
     rng = np.random.default_rng(6)
     for _ in range(20):
         state = np.asarray([*(np.asarray(ready.state[:5]) + rng.uniform(-0.1, 0.1, 5)), *rng.uniform(-40.0, 40.0, 5)])
         step = 1e-9 * np.asarray(rates(state.tolist()))
-        if ready.rig.string(state.tolist())[0] < 1e-4:
+        if ready.model.string(state.tolist())[0] < 1e-4:
             continue
-        ends = [ready.rig.energy_j((state + side * step).tolist(), 0.02) for side in (-1.0, 1.0)]
+        ends = [ready.model.energy_j((state + side * step).tolist(), 0.02) for side in (-1.0, 1.0)]
         turned = sum(abs(a) for a in ready.state) * ends[0]
         assert ends[1] - ends[0] == pytest.approx(0.0, abs=1e-9 * turned)
 
@@ -192,10 +192,10 @@ def test_the_string_starts_and_the_arrow_leaves_where_they_should() -> None:
 def test_a_shot_starts_at_rest_and_in_balance(shape: LimbShape) -> None:
     """Held by the fingers nothing moves: the limbs' first rates are nothing, and only the nock is pushed."""
     ready = full(Bow(1.7, 0.2, shape, string_follow_m=0.02))
-    count = len(ready.rig.reach_m)
+    count = len(ready.model.reach_m)
     assert ready.state[count + 1 :] == [0.0] * (count + 1)
     assert ready.state[count] == 0.70
-    held = replace(ready.rig, at_nock_kg=1e12, shared_kg=0.0)
+    held = replace(ready.model, at_nock_kg=1e12, shared_kg=0.0)
     rates = rates_of(held, 0.0, taut=True)(ready.state)
     assert rates == pytest.approx([0.0] * len(rates), abs=1e-4)
 

@@ -45,10 +45,10 @@ def test_statics_of_the_worked_example() -> None:
     assert found.energy_j == pytest.approx(44.932, rel=1e-3)
     assert found.brace_n == pytest.approx(267.34, rel=1e-3)
     assert found.brace_n / FORCE_N == pytest.approx(1.7554, rel=1e-3)
-    rig = full_draw_state(HICKMAN, 0.1524, 0.7112, FORCE_N, string=ShotString(1e9, 1e-9), limb_mass_kg=0.1625)
-    assert rig.rig.stiffness_nm[0][0] == pytest.approx(161.241, rel=1e-3)
-    assert rig.state[0] == pytest.approx(0.58525, rel=1e-3)
-    assert rig.rig.inertia_kg_m2[0][0] / 0.6096**2 == pytest.approx(0.0216667 / 2.0, rel=1e-3)
+    model = full_draw_state(HICKMAN, 0.1524, 0.7112, FORCE_N, string=ShotString(1e9, 1e-9), limb_mass_kg=0.1625)
+    assert model.model.stiffness_nm[0][0] == pytest.approx(161.241, rel=1e-3)
+    assert model.state[0] == pytest.approx(0.58525, rel=1e-3)
+    assert model.model.inertia_kg_m2[0][0] / 0.6096**2 == pytest.approx(0.0216667 / 2.0, rel=1e-3)
     assert (2.0 * found.energy_j / 0.025) ** 0.5 == pytest.approx(59.955, rel=1e-3)
 
 
@@ -58,7 +58,7 @@ def test_every_row_of_the_worked_example_by_hickmans_equation(row: tuple[float, 
     at, angle, ratio, force, speed, tip, tension = row
     bend_nm = full_draw_state(
         HICKMAN, 0.1524, 0.7112, FORCE_N, string=ShotString(1e9, 1e-9), limb_mass_kg=0.1625
-    ).rig.stiffness_nm[0][0]
+    ).model.stiffness_nm[0][0]
     step = 1e-5
     *near, last = limb_state_at(HICKMAN, 0.1524, (at - step, at, at + step, 0.7112))[1:]
 
@@ -114,7 +114,7 @@ def test_an_elastic_string_on_rigid_limbs(row: tuple[float, bool, float, float, 
 @pytest.mark.parametrize(("stiff", "bend"), [(20e3, 160.64), (30e3, 160.83), (80e3, 161.08), (2e6, 161.23)])
 def test_the_hinge_is_fitted_to_the_draw_weight_on_a_string_that_stretches(stiff: float, bend: float) -> None:
     ready = full_draw_state(HICKMAN, 0.1524, 0.7112, FORCE_N, string=ShotString(stiff, 0.0068), limb_mass_kg=0.1625)
-    assert ready.rig.stiffness_nm[0][0] == pytest.approx(bend, abs=0.0051)
+    assert ready.model.stiffness_nm[0][0] == pytest.approx(bend, abs=0.0051)
 
 
 def test_a_light_stiff_string_loses_next_to_nothing() -> None:

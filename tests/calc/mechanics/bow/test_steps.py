@@ -93,7 +93,7 @@ def test_inside_a_step_a_polynomial_of_fifth_degree_comes_out_as_it_is(
         [*end[1], *map(float, end[2])],
     )
     expected = [float(p(part * step_s)) for p in (one, other)]
-    assert made.places(part) == pytest.approx(expected, rel=1e-9, abs=1e-9)
+    assert made.positions(part) == pytest.approx(expected, rel=1e-9, abs=1e-9)
 
 
 def test_a_step_is_taken_when_its_error_is_just_what_is_allowed() -> None:

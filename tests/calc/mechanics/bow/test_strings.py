@@ -47,8 +47,8 @@ def test_added_mass_moves_as_the_string_at_its_place_does(one: float, other: flo
     """At s of the half string from the nock, speed is (1 - s) x nock's + s x tip's: squares and product by scipy."""
     near, far = sorted((one, other))
     string = ShotString(3e4, 0.007, (AddedMass(mass_kg, near, far),))
-    rig = full_draw_state(BOW, *DRAWN, string=string, limb_mass_kg=0.16).rig
-    half = rig.slack_m
+    model = full_draw_state(BOW, *DRAWN, string=string, limb_mass_kg=0.16).model
+    half = model.slack_m
 
     def share(weight: float, power: float) -> float:
         whole = 0.007 / 2.0 * quad(lambda s: (1.0 - s) ** weight * s**power, 0.0, 1.0)[0]
@@ -57,9 +57,9 @@ def test_added_mass_moves_as_the_string_at_its_place_does(one: float, other: flo
         part = quad(lambda x: (1.0 - x / half) ** weight * (x / half) ** power, near, far)[0] / (far - near)
         return float(whole + mass_kg / 2.0 * part)
 
-    assert rig.at_nock_kg == pytest.approx(share(2.0, 0.0), rel=1e-6)
-    assert rig.at_tip_kg == pytest.approx(share(0.0, 2.0), rel=1e-6)
-    assert rig.shared_kg == pytest.approx(share(1.0, 1.0), rel=1e-6)
+    assert model.at_nock_kg == pytest.approx(share(2.0, 0.0), rel=1e-6)
+    assert model.at_tip_kg == pytest.approx(share(0.0, 2.0), rel=1e-6)
+    assert model.shared_kg == pytest.approx(share(1.0, 1.0), rel=1e-6)
 
 
 def test_mass_costs_most_at_the_nocking_point_and_least_by_the_tips() -> None:

@@ -129,7 +129,7 @@ def test_forces_read_at_another_brace_height_are_those_of_the_same_limbs() -> No
 
     def stiff_nm(brace_m: float, draw_m: float) -> float:
         ready = full_draw_state(bow, brace_m, draw_m, 1.0, string=ShotString(1e12, 1e-3), limb_mass_kg=0.1)
-        return ready.rig.stiffness_nm[0][0]
+        return ready.model.stiffness_nm[0][0]
 
     read = ForceRead(0.5, 100.0, 0.01, 0.12)
     found = weigh(Guessed(Known(bow, shape_told=True)), FullDraw(0.7, 0.17), [read])

@@ -139,7 +139,7 @@ GIVEN: dict[str, dict[str, Range | str | Callable[[random.Random], object]]] = {
         "contact_m": (0.0, 0.08),
     },
     "string_length": {"bow": _bow, "brace_m": (0.12, 0.19)},
-    "along": {"shape": "hinged", "across": (0.0, 0.6)},
+    "limb_reach": {"shape": "hinged", "across": (0.0, 0.6)},
     "arc_bend": {"across": (0.01, 0.6)},
     "arc_across": {"reach": (0.8, 0.99)},
     "static_tension": {"bow": _bow, "brace_m": (0.14, 0.17), "draw_m": (0.5, 0.6), "draw_force_n": (60.0, 300.0)},
