@@ -62,7 +62,7 @@ def place_labels(
     Two that want the same spot share it out:
 
     >>> place_labels([Seat(50.0, 20.0), Seat(50.0, 20.0)], 0.0, 100.0)
-    (Place(middle=37.0, lane=0), Place(middle=63.0, lane=0))
+    (LabelPlace(middle=37.0, lane=0), LabelPlace(middle=63.0, lane=0))
     """
     if not seats:
         return ()
