@@ -16,7 +16,7 @@ def _half() -> float:
 
 
 def _of(words: str) -> list[Change]:
-    return [each for each in changes(ROOTS) if each.words == words and each.function == "crossing"]
+    return [each for each in changes(ROOTS) if each.words == words and each.function == "find_root"]
 
 
 def test_every_change_has_a_key_of_its_own() -> None:
