@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from functools import cache
+from typing import Literal
 
 from calc.data.facts import UNITS, table
 from calc.numerics import Spread
@@ -40,12 +41,18 @@ def pipe_walls() -> dict[str, dict[float, float]]:
     }
 
 
+Limbs = Literal["wood", "pipe"]
+"""What the limbs of a bow are of."""
+
+
 @dataclass(frozen=True, slots=True)
 class PeakRow:
     """Hardest pull of a shot / draw weight, for one limb shape and weight of arrow.
 
     Attributes
     ----------
+    limbs : {"wood", "pipe"}
+        What they are of: limbs of pipe are heavier.
     shape : str
         Of the limbs.
     grains_per_pound : float
@@ -54,6 +61,7 @@ class PeakRow:
         Over bows, strings and limbs. [-]
     """
 
+    limbs: Limbs
     shape: str
     grains_per_pound: float
     ratio: Spread
@@ -61,13 +69,13 @@ class PeakRow:
 
 @cache
 def peak_rows() -> tuple[PeakRow, ...]:
-    """Return the table of peaks, sorted by shape and arrow.
+    """Return the table of peaks, sorted by limbs, shape and arrow.
 
     >>> peak_rows()[0].shape
     'arc'
     """
     return tuple(
-        PeakRow(row["shape"], row["grains_per_pound"], Spread(row["low"], row["value"], row["high"]))
+        PeakRow(row["limbs"], row["shape"], row["grains_per_pound"], Spread(row["low"], row["value"], row["high"]))
         for row in table("bow")["peak"]
     )
 

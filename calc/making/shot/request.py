@@ -15,7 +15,7 @@ from calc.numerics import Spread
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
-    from calc.data import Fibre
+    from calc.data import Fibre, Limbs
     from calc.geometry.ends import Section
     from calc.mechanics.bow import DrawPoint, ForceTable, LimbShape
     from calc.mechanics.estimate import Learnt
@@ -73,6 +73,11 @@ class ShotRequest:
     weighed_n: float | None = None
     tip: Section | None = None
     schedule: str | None = None
+
+    @property
+    def limbs(self) -> Limbs:
+        """What the limbs are of, as their tip tells."""
+        return "pipe" if is_pipe(self.tip) else "wood"
 
     @property
     def limb_mass(self) -> Spread:

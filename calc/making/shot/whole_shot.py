@@ -155,7 +155,8 @@ def _string(asked: ShotRequest, string_m: float) -> tuple[int, Spread, Spread]:
 
 def _advised(asked: ShotRequest) -> int:
     strand = Strand(fibre=asked.fibre, laid=False, yarn_kg_m=asked.yarn_kg_m)
-    return choose(strand, None, _BUNDLES, asked.force_n, arrow_kg=asked.arrow_kg, shape=asked.shape).strands
+    made = choose(strand, None, _BUNDLES, asked.force_n, arrow_kg=asked.arrow_kg, shape=asked.shape, limbs=asked.limbs)
+    return made.strands
 
 
 def _energy(measured: MeasuredCurve | None) -> Spread:

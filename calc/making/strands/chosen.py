@@ -17,6 +17,7 @@ from calc.numerics import Spread, combine_ratios
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
+    from calc.data import Limbs
     from calc.making.strands.strands import Strand, Thickness
     from calc.making.strands.string_strength import Advice, StringStrength
     from calc.mechanics.bow import LimbShape
@@ -91,6 +92,7 @@ def choose(
     *,
     arrow_kg: float | None = None,
     shape: LimbShape | None = None,
+    limbs: Limbs = "wood",
 ) -> Chosen:
     """Return a string of the count that was asked for, or else of the count that is advised.
 
@@ -107,6 +109,8 @@ def choose(
         None: a usual arrow. [kg]
     shape : LimbShape or None
         How the limbs bend; None: not known.
+    limbs : {"wood", "pipe"}
+        What they are of.
 
     Raises
     ------
@@ -122,7 +126,7 @@ def choose(
     if asked is not None and asked % bundles:
         raise DomainError(Problem(field="strands", code="pair", other="bundles", reason="uneven_strands"))
     lay_rad = middle_lay(*(practice(name).spread.value for name in ("lay_loosest", "lay_tightest")))
-    ratio = peak_ratio(arrow_kg, draw_weight_n, shape)
+    ratio = peak_ratio(arrow_kg, draw_weight_n, shape, limbs)
     advice = strand_count(strand, bundles, lay_rad, ratio, draw_weight_n)
     strands, found = asked or advice.strands, strand.found()
     return Chosen(

@@ -17,6 +17,7 @@ from calc.numerics import Spread, combine
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
+    from calc.data import Limbs
     from calc.making.strands.chosen import Chosen
     from calc.mechanics.bow import LimbShape
     from calc.mechanics.fibre import Match, Rating, Trust
@@ -118,6 +119,7 @@ def examine_cord(
     *,
     arrow_kg: float | None = None,
     shape: LimbShape | None = None,
+    limbs: Limbs = "wood",
 ) -> CordFindings:
     """Hold a cord against every fibre, and count strands of it on the weakest that fits.
 
@@ -128,7 +130,7 @@ def examine_cord(
         [N]
     bundles : int
         2 or 3.
-    arrow_kg, shape
+    arrow_kg, shape, limbs
         As for `choose`.
 
     Raises
@@ -165,5 +167,5 @@ def examine_cord(
         weighed=weight,
         held_n=cord.held_n,
     )
-    chosen = choose(strand, None, bundles, draw_weight_n, arrow_kg=arrow_kg, shape=shape)
+    chosen = choose(strand, None, bundles, draw_weight_n, arrow_kg=arrow_kg, shape=shape, limbs=limbs)
     return CordFindings(weight, thickness, matches, trust_in(fits), chosen.found["strength"], chosen)

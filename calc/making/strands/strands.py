@@ -26,7 +26,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
     from typing import Unpack
 
-    from calc.data import Fibre
+    from calc.data import Fibre, Limbs
     from calc.mechanics.bow import LimbShape
     from calc.mechanics.fibre import Match, Rating
 
@@ -303,7 +303,9 @@ def rolled(strand: Strand, count: int) -> Spread:
     return rolled_diameter(count, 1.0) if strand.laid else Spread.exactly(sqrt(count))
 
 
-def peak_ratio(arrow_kg: float | None, draw_weight_n: float, shape: LimbShape | None = None) -> Spread:
+def peak_ratio(
+    arrow_kg: float | None, draw_weight_n: float, shape: LimbShape | None = None, limbs: Limbs = "wood"
+) -> Spread:
     """Return the hardest pull of a shot / draw weight [-].
 
     Parameters
@@ -314,6 +316,8 @@ def peak_ratio(arrow_kg: float | None, draw_weight_n: float, shape: LimbShape | 
         [N]
     shape : LimbShape or None
         Of the limbs; None: nobody has looked.
+    limbs : {"wood", "pipe"}
+        As for `peak_force_ratio`.
 
     Notes
     -----
@@ -325,9 +329,10 @@ def peak_ratio(arrow_kg: float | None, draw_weight_n: float, shape: LimbShape | 
     True
     """
     if arrow_kg is None:
-        return peak_force_ratio(shape)
+        return peak_force_ratio(shape, limbs=limbs)
     told = {row.grains_per_pound for row in peak_rows()}
-    return peak_force_ratio(shape, min(max(told), max(min(told), grains_per_pound(arrow_kg, draw_weight_n))))
+    grains = min(max(told), max(min(told), grains_per_pound(arrow_kg, draw_weight_n)))
+    return peak_force_ratio(shape, grains, limbs)
 
 
 def strand_count(strand: Strand, bundles: int, lay_rad: float, ratio: Spread, draw_weight_n: float) -> Advice:

@@ -6,9 +6,10 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Literal
 
 from calc.errors import DomainError, Problem, require
+from calc.geometry.ends import is_pipe
 
 if TYPE_CHECKING:
-    from calc.data import Fibre
+    from calc.data import Fibre, Limbs
     from calc.geometry.ends import Section
     from calc.making.strands import Strand, Wax
     from calc.mechanics.bow import LimbShape
@@ -102,6 +103,11 @@ class Order:
         """Linear density of one strand; where only its thickness was told, the typical one of that thickness [kg/m]."""
         typical = {name: each.value for name, each in self.strand.causes().items()}
         return self.strand.yarn_kg_m or self.strand.size(typical)["linear"]
+
+    @property
+    def limbs(self) -> Limbs:
+        """What the limbs are of, as their tips tell."""
+        return "pipe" if is_pipe(self.upper.section) or is_pipe(self.lower.section) else "wood"
 
     def _check_strands(self) -> None:
         if self.strands is None:

@@ -132,7 +132,13 @@ def plan_string(order: Order) -> Plan:
 def chosen_for(order: Order) -> Chosen:
     """Return the count of strands for an order, and what the string holds."""
     return choose(
-        order.strand, order.strands, order.bundles, order.draw_weight_n, arrow_kg=order.arrow_kg, shape=order.shape
+        order.strand,
+        order.strands,
+        order.bundles,
+        order.draw_weight_n,
+        arrow_kg=order.arrow_kg,
+        shape=order.shape,
+        limbs=order.limbs,
     )
 
 

@@ -14,6 +14,7 @@ from calc.numerics import Spread, combine, combine_ratios
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
+    from calc.data import Limbs
     from calc.mechanics.bow import LimbShape
 
 _BENDS: tuple[tuple[float, LimbShape], ...] = ((-1.0, "tapered"), (0.0, "arc"), (1.0, "uniform"))
@@ -24,7 +25,7 @@ the table, for they cannot give way at all."""
 
 
 @lru_cache(maxsize=64)
-def peak_force_ratio(shape: LimbShape | None = None, grains: float | None = None) -> Spread:
+def peak_force_ratio(shape: LimbShape | None = None, grains: float | None = None, limbs: Limbs = "wood") -> Spread:
     """Return the hardest pull in the string of a shot / draw weight [-].
 
     Parameters
@@ -34,6 +35,8 @@ def peak_force_ratio(shape: LimbShape | None = None, grains: float | None = None
     grains : float, optional
         Grains of arrow per pound of draw weight, 5 to 15; a usual arrow for a wooden bow, 8 to 10, when it is not
         known.
+    limbs : {"wood", "pipe"}
+        What they are of: heavy limbs of plastic pipe pull harder once the arrow has gone.
 
     Raises
     ------
@@ -63,23 +66,23 @@ def peak_force_ratio(shape: LimbShape | None = None, grains: float | None = None
     else:
         middle = next(bend for bend, name in _BENDS if name == shape)
         strays, seen = practice("limb_told").spread, tuple(each for each in _BENDS if each[1] == shape)
-    each = [_row(name, arrow.value) for _, name in seen]
+    each = [_row(name, arrow.value, limbs) for _, name in seen]
     shots = Spread(min(one.low / one.value for one in each), 1.0, max(one.high / one.value for one in each))
     causes = {"shots": shots, "bend": strays.shifted(middle), "arrow": arrow}
-    return combine_ratios(lambda at: {"ratio": at["shots"] * _middle(at["bend"], at["arrow"])}, causes)["ratio"]
+    return combine_ratios(lambda at: {"ratio": at["shots"] * _middle(at["bend"], at["arrow"], limbs)}, causes)["ratio"]
 
 
-def _middle(bend: float, grains: float) -> float:
+def _middle(bend: float, grains: float, limbs: Limbs) -> float:
     """Return the middle of the shots of limbs between two shapes of the table, or a little beyond its last."""
     first = 0 if bend <= 0.0 else 1
     (start, one), (_, other) = _BENDS[first : first + 2]
-    low, high = _row(one, grains).value, _row(other, grains).value
+    low, high = _row(one, grains, limbs).value, _row(other, grains, limbs).value
     return float(low * (high / low) ** (bend - start))
 
 
-def _row(shape: LimbShape, grains: float) -> Spread:
+def _row(shape: LimbShape, grains: float, limbs: Limbs) -> Spread:
     """Return the shots with one shape and one arrow, on the straight line between the rows of the table."""
-    rows = [(row.grains_per_pound, row.ratio) for row in peak_rows() if row.shape == shape]
+    rows = [(row.grains_per_pound, row.ratio) for row in peak_rows() if (row.shape, row.limbs) == (shape, limbs)]
     require("grains", grains, low=rows[0][0], high=rows[-1][0])
     (before, one), (after, other) = next(pair for pair in pairwise(rows) if grains <= pair[1][0])
     part = (grains - before) / (after - before)

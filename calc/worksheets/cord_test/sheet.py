@@ -234,6 +234,7 @@ def plan(values: Mapping[str, Value]) -> Answer:
         int(cast("str", values["bundles"])),
         arrow_kg=cast("float | None", values["arrow_mass"]),
         shape=cords.shape_of(values),
+        limbs=cords.limbs_of(values),
     )
     chosen, hand = made.chosen, cast("Hand", values["hand"])
     return Answer(
@@ -256,7 +257,7 @@ WORKSHEET = Worksheet(
     groups=(_TEST, fields.CORD, fields.BOW, fields.METHOD),
     fields=(
         _LENGTH, _MASS, _WATER, _ROLL, _WRAPS, _HELD, fields.RATED_LOAD, fields.RATING, fields.DRAW_WEIGHT,
-        fields.LIMB_SHAPE, fields.ARROW_MASS, fields.BUNDLES, fields.HAND,
+        fields.LIMB_SHAPE, fields.ARROW_MASS, fields.BUNDLES, fields.HAND, fields.BOW_KIND,
     ),
     results=_RESULTS,
     examples=_EXAMPLES,

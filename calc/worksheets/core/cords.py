@@ -15,7 +15,7 @@ from calc.worksheets.core.schema import Sentence
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
-    from calc.data import Fibre
+    from calc.data import Fibre, Limbs
     from calc.making.strands import Chosen, StringStrength, TailCheck
     from calc.mechanics.bow import LimbShape
     from calc.mechanics.fibre import Rating
@@ -71,6 +71,11 @@ def shape_of(values: Mapping[str, Value]) -> LimbShape | None:
     """Return how the limbs bend; None: not known."""
     shape = values["limb_shape"]
     return None if shape == fields.UNKNOWN else cast("LimbShape", shape)
+
+
+def limbs_of(values: Mapping[str, Value]) -> Limbs:
+    """Return what the limbs are of, as the kind of bow tells."""
+    return "pipe" if values["bow_kind"] == "pipe" else "wood"
 
 
 def cautions_of(strand: Strand) -> tuple[Sentence, ...]:

@@ -35,6 +35,19 @@ HANDLE_LENGTH = Number(
     low=0.0,
     high=40 * INCH,
 )
+BOW_KIND = Choice(
+    key="bow_kind",
+    label="What bow it is",
+    hint="A fibre that hardly stretches breaks bows that were not built for it; limbs of pipe pull harder.",
+    group=BOW,
+    example="wood",
+    options=(
+        Option(value="wood", label="wood, or not known"),
+        Option(value="youth", label="a young archer's bow"),
+        Option(value="pipe", label="plastic pipe"),
+        Option(value="low_stretch", label="built for low-stretch strings, its maker says so"),
+    ),
+)
 LIMB_SHAPE = Choice(
     key="limb_shape",
     label="Limb bend",

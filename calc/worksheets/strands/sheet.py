@@ -7,10 +7,8 @@ from typing import TYPE_CHECKING, cast
 from calc.making.strands import choose
 from calc.worksheets.core import (
     Answer,
-    Choice,
     Example,
     Guide,
-    Option,
     Sentence,
     Worksheet,
     cautions,
@@ -37,19 +35,6 @@ _LEAVES_OUT = (
     "How unevenly your own hands share the pull among the strands: the spread holds what the trade is known to do.",
     "That more strands are stiffer, which gives back a little of the speed their weight costs.",
     "The limbs: a light or fast limb pulls harder at the end of the shot than the bow the ratio was worked out for.",
-)
-_BOW_KIND = Choice(
-    key="bow_kind",
-    label="What bow it is",
-    hint="A fibre that hardly stretches breaks bows that were not built for it.",
-    group=fields.BOW,
-    example="wood",
-    options=(
-        Option(value="wood", label="wood, or not known"),
-        Option(value="youth", label="a young archer's bow"),
-        Option(value="pipe", label="plastic pipe"),
-        Option(value="low_stretch", label="built for low-stretch strings, its maker says so"),
-    ),
 )
 _EXAMPLES = (
     Example(name="usual", words="A 40 lbf wooden bow and polyester string yarn"),
@@ -93,6 +78,7 @@ def _choose(values: Mapping[str, Value]) -> Chosen:
         cast("float", values["draw_weight"]),
         arrow_kg=cast("float | None", values["arrow_mass"]),
         shape=cords.shape_of(values),
+        limbs=cords.limbs_of(values),
     )
 
 
@@ -164,7 +150,7 @@ WORKSHEET = Worksheet(
     purpose="From a bow and a cord to a count that holds the hardest pull of a shot, with room to spare.",
     groups=(fields.BOW, fields.CORD, fields.METHOD),
     fields=(
-        fields.DRAW_WEIGHT, fields.NOCK_TO_NOCK, fields.LIMB_SHAPE, _BOW_KIND, fields.ARROW_MASS, fields.FIBRE,
+        fields.DRAW_WEIGHT, fields.NOCK_TO_NOCK, fields.LIMB_SHAPE, fields.BOW_KIND, fields.ARROW_MASS, fields.FIBRE,
         fields.STRAND_SIZE, *cords.SIZE_AND_LABEL, fields.STRANDS, fields.BUNDLES, fields.HAND,
     ),
     results=_RESULTS,

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import product
+
 import pytest
 
 from calc.data import packing_ratios, peak_rows, pipe_diameters, ropes, source, table_sources
@@ -27,8 +29,8 @@ def test_pipes_are_in_metres_and_have_metric_names() -> None:
 
 
 def test_peaks_fall_with_heavier_arrows_and_stand_for_every_shape() -> None:
-    for shape in ("arc", "tapered", "uniform"):
-        rows = [row for row in peak_rows() if row.shape == shape]
+    for limbs, shape in product(("wood", "pipe"), ("arc", "tapered", "uniform")):
+        rows = [row for row in peak_rows() if (row.limbs, row.shape) == (limbs, shape)]
         weights = [row.grains_per_pound for row in rows]
         assert weights == sorted(weights)
         assert (weights[0], weights[-1]) == (5.0, 15.0)

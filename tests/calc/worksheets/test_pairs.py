@@ -27,6 +27,8 @@ pytestmark = pytest.mark.exact
 SHEETS = catalogue()
 GRAIN, LBF = 6.479891e-5, 4.4482216152605
 BOWS = range(8)
+PIPE = 6
+"""The bow among them whose limbs are plastic pipe."""
 CLOSE = 1e-6
 """Typed numbers carry all their digits; what is left is rounding."""
 WEIGHED = 1e-3
@@ -84,7 +86,8 @@ def scenario(seed: int) -> dict[str, str]:
         "fibre": ("polyester", "linen", "nylon", "unknown")[seed // 2 % 4],
         "strand_kind": "cord" if laid else "yarn",
         "yarn": f"{draw.uniform(1500.0, 4000.0) if laid else draw.uniform(120.0, 400.0)} tex",
-        "tip_upper": f"round {draw.uniform(0.45, 0.8)} in",
+        "bow_kind": "pipe" if seed == PIPE else "wood",
+        "tip_upper": "pipe 1/2" if seed == PIPE else f"round {draw.uniform(0.45, 0.8)} in",
         "tip_lower": f"round {draw.uniform(0.45, 0.8)} in",
         "loop_fit_upper": "nocked",
         "bundles": "2" if seed % 3 else "3",

@@ -265,3 +265,16 @@ def test_a_bundle_too_full_to_draw_keeps_its_chart() -> None:
     assert [each.key for each in told().figures("inch")] == ["section", "safety", "speed"]
     many = told(yarn="10 tex", fibre="cotton").figures("inch")
     assert [each.key for each in many] == ["safety", "speed"]
+
+
+@pytest.mark.exact
+def test_heavy_limbs_of_pipe_pull_harder_and_want_more_strands() -> None:
+    """A limb of pipe weighs two to four times what wood of its strength does, and goes on when the arrow has gone."""
+    for shape in ("arc", "tapered", "uniform"):
+        for grains in (5.0, 9.0, 15.0):
+            assert peak_force_ratio(shape, grains, "pipe").value > 1.05 * peak_force_ratio(shape, grains).value
+    asked = {"draw_weight": "25 lbf", "yarn": "167 tex"}
+    assert value("strands", bow_kind="pipe", **asked) >= value("strands", **asked)
+    assert value("tension_peak", bow_kind="pipe", **asked) > value("tension_peak", **asked)
+    bench = by_key(told("string", tip_upper="pipe 1/2", **asked).rows)
+    assert bench["tension_peak"].spread.value == pytest.approx(value("tension_peak", bow_kind="pipe", **asked))

@@ -2,11 +2,16 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 import pytest
 
 from calc.data import peak_rows
 from site_build.bench.bow import bow_times
-from site_build.bench.peak_table import GRAINS, SHAPES, row
+from site_build.bench.peak_table import GRAINS, LIMBS, SHAPES, row
+
+if TYPE_CHECKING:
+    from calc.data import Limbs
 
 pytestmark = pytest.mark.exact
 
@@ -18,8 +23,10 @@ def test_every_sum_is_timed() -> None:
         assert 0.0 < least <= middle <= most
 
 
-def test_a_row_of_the_table_of_peaks_is_what_its_script_makes() -> None:
-    low, value, high = row("tapered", 9.0)
-    found = next(each for each in peak_rows() if (each.shape, each.grains_per_pound) == ("tapered", 9.0)).ratio
+@pytest.mark.parametrize("limbs", LIMBS)
+def test_a_row_of_the_table_of_peaks_is_what_its_script_makes(limbs: Limbs) -> None:
+    low, value, high = row("tapered", 9.0, limbs)
+    asked = (limbs, "tapered", 9.0)
+    found = next(each for each in peak_rows() if (each.limbs, each.shape, each.grains_per_pound) == asked).ratio
     assert [found.low, found.value, found.high] == pytest.approx([low, value, high], abs=0.011)
-    assert len(peak_rows()) == len(SHAPES) * len(GRAINS)
+    assert len(peak_rows()) == len(LIMBS) * len(SHAPES) * len(GRAINS)
