@@ -1,22 +1,26 @@
 """Numbers alone: roots, sets of equations, stepping through time, spreads."""
 
+from calc.numerics.conditioning import conditioned
 from calc.numerics.integrator import NoStepError, Step, next_step, step
 from calc.numerics.linear import NoRootError, Residual, find_roots
-from calc.numerics.linear_update import update
+from calc.numerics.moves import Moves, beside, combine, combine_ratios, moves_of
 from calc.numerics.roots import find_root
-from calc.numerics.spread import Spread, combine, combine_ratios
+from calc.numerics.spread import Spread
 
 __all__ = [
+    "Moves",
     "NoRootError",
     "NoStepError",
     "Residual",
     "Spread",
     "Step",
+    "beside",
     "combine",
     "combine_ratios",
+    "conditioned",
     "find_root",
     "find_roots",
+    "moves_of",
     "next_step",
     "step",
-    "update",
 ]

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from calc.data import fibre
 from calc.mechanics.bow import CENTRAL, Bow, string_length
-from calc.mechanics.estimate import Known, Pair, calibrate, string_range, tension_range
+from calc.mechanics.estimate import BowEstimate, StringRead
 from calc.mechanics.shot import ShotString, shot, strand_string, try_variants
 from calc.units import GRAIN, INCH, POUND_FORCE
 
@@ -54,13 +54,17 @@ def _scan(nock_m: float) -> object:
     return try_variants(bow, *_DRAWN, arrow_kg=400.0 * GRAIN, strings=strings, limb_mass_kg=0.2)
 
 
-def _known(nock_m: float) -> Known:
-    return Known(Bow(nock_m, 8.0 * INCH, CENTRAL), handle_told=False)
+def _known(nock_m: float) -> BowEstimate:
+    return BowEstimate(nock_to_nock_m=nock_m, draw_m=27.0 * INCH, draw_weight_n=40.0 * POUND_FORCE)
+
+
+def _pulls(nock_m: float) -> object:
+    return _known(nock_m).drawn(brace_m=6.5 * INCH).spread(lambda each: each.brace_n)
 
 
 def _calibrated(nock_m: float) -> object:
-    known = _known(nock_m)
-    return calibrate(known, [Pair(string_length(known.bow, 0.15), 0.152)]).brace_height(nock_m - 0.06)
+    read = StringRead(string_length(Bow(nock_m, 8.0 * INCH, CENTRAL), 0.15), 0.152)
+    return _known(nock_m).given(read).spread(lambda each: each.brace_m(nock_m - 0.06))
 
 
 _DRAWN = (6.5 * INCH, 27.0 * INCH, 40.0 * POUND_FORCE)
@@ -68,7 +72,7 @@ _WORK: dict[str, Callable[[float], object]] = {
     "shot, tapered": _shot,
     "shot, uniform": _shot_uniform,
     f"scan of {len(_STRANDS)} strings": _scan,
-    "string for a brace height, with spread": lambda nock_m: string_range(_known(nock_m), 0.16),
-    "tension, with spread": lambda nock_m: tension_range(_known(nock_m), *_DRAWN),
+    "string for a brace height, with spread": lambda nock_m: _known(nock_m).spread(lambda each: each.string_m(0.16)),
+    "tension, with spread": _pulls,
     "calibration and a second string": _calibrated,
 }

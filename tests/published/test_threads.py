@@ -5,7 +5,8 @@ from __future__ import annotations
 import pytest
 
 from calc.data import fibre
-from calc.making.strands import Strand, choose
+from calc.making.strands import choose
+from calc.mechanics.estimate import CordEstimate
 from calc.units import GRAIN, INCH, POUND_FORCE
 
 pytestmark = pytest.mark.published
@@ -25,7 +26,7 @@ def _thread_kg_m() -> list[float]:
 
 
 def _advised(weight_kg_m: float, *, labelled: bool) -> int:
-    strand = Strand(
+    strand = CordEstimate(
         fibre=fibre("linen"),
         laid=False,
         yarn_kg_m=weight_kg_m,

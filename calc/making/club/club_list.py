@@ -9,7 +9,18 @@ from math import fsum
 from typing import TYPE_CHECKING
 
 from calc.data import practice
-from calc.making.string import braces_made, causes_of, chosen_for, cut, edges, lengths, measured, pull_at_brace, serve
+from calc.making.string import (
+    braces_made,
+    causes_of,
+    chosen_for,
+    cut,
+    edges,
+    lengths,
+    measured,
+    moves_at,
+    pull_at_brace,
+    serve,
+)
 from calc.mechanics.fibre import elastic_stretch
 from calc.numerics import Spread, combine
 
@@ -81,8 +92,8 @@ def list_string(order: Order) -> PlannedString:
     chosen = chosen_for(order)
     strands = chosen.strands
     strain = elastic_stretch(order.fibre, strands * order.yarn_kg_m, pull_at_brace(order))
-    causes = causes_of(order, strands, strain)
-    centre = {name: cause.value for name, cause in causes.items()}
+    moves = moves_at(order, causes_of(order, strands, strain))
+    centre = moves.centre
     made = lengths(order, strands, centre)
     window = edges(order, made, loosest, tightest)
     low_m, high_m = braces_made(order, made, strands, centre, (window.loose.turns, window.tight.turns))
@@ -91,7 +102,7 @@ def list_string(order: Order) -> PlannedString:
         found = lengths(order, strands, at)
         return {"cut": cut(order, strands, found).cut_m, "diameter": found.lays.body.cord_diameter_m}
 
-    spreads = combine(answer, causes)
+    spreads = moves.spreads(answer)
     every = measured(order, strands, centre)
     return PlannedString(
         strands=strands,
@@ -297,7 +308,7 @@ def sum_up(wanted: Sequence[tuple[StringsWanted, PlannedString]], waste: float) 
 
 def _cord(want: StringsWanted, bundle: int) -> Cord:
     colour = want.colours[bundle % len(want.colours)] if want.colours else ""
-    return Cord(want.order.strand.words, want.order.yarn_kg_m, colour)
+    return Cord(want.order.cord.words, want.order.yarn_kg_m, colour)
 
 
 def _count(want: StringsWanted, listed: PlannedString) -> int:

@@ -2,13 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from calc.data import practice
 from calc.geometry.ends import RoundTip, is_pipe
-from calc.mechanics.bow import Bow
-from calc.mechanics.estimate import Stave, Weights, learn
 from calc.mechanics.shot import pipe_limb_mass, usual_limb_mass
 from calc.numerics import Spread
 
@@ -17,8 +14,8 @@ if TYPE_CHECKING:
 
     from calc.data import Fibre, Limbs
     from calc.geometry.ends import Section
-    from calc.mechanics.bow import DrawPoint, ForceTable, LimbShape
-    from calc.mechanics.estimate import Learnt
+    from calc.mechanics.bow import Bow, DrawPoint, ForceTable, LimbShape
+    from calc.mechanics.estimate import BowEstimate
     from calc.mechanics.shot import Shot, ShotString
 
 
@@ -28,12 +25,10 @@ class ShotRequest:
 
     Attributes
     ----------
-    nock_to_nock_m, brace_m, draw_m, draw_force_n : float
-        The bow, braced and drawn. [m], [N]
-    handle_length_m : float or None
-        Length that does not bend; None: not known. [m]
-    shape : LimbShape or None
-        How the limbs bend; None: not known.
+    bow : BowEstimate
+        With draw and draw weight, and forces that were weighed.
+    brace_m : float
+        As braced. [m]
     arrow_kg : float
         The arrow. [kg]
     limb_kg : float or None
@@ -47,19 +42,15 @@ class ShotRequest:
         None: as many as would be advised.
     table : ForceTable or None
         The bow's own draw and force, in place of the model's.
-    weighed_m, weighed_n : float or None
-        A draw, and the force that was weighed there; of no account beside a table. [m], [N]
+    left_aside : bool
+        Whether a force was weighed that a table makes superfluous.
     tip : Section or None
         A limb tip; one as thick as a pipe of the table makes the limbs pipe. None: not known.
     schedule : str or None
         Of the pipe's wall; None: not known.
     """
 
-    nock_to_nock_m: float
-    handle_length_m: float | None
-    shape: LimbShape | None
-    draw_force_n: float
-    draw_m: float
+    bow: BowEstimate
     brace_m: float
     arrow_kg: float
     limb_kg: float | None
@@ -69,8 +60,7 @@ class ShotRequest:
     yarn_kg_m: float
     strands: int | None
     table: ForceTable | None = None
-    weighed_m: float | None = None
-    weighed_n: float | None = None
+    left_aside: bool = False
     tip: Section | None = None
     schedule: str | None = None
 
@@ -91,37 +81,31 @@ class ShotRequest:
         if self.limb_kg is not None:
             return Spread.exactly(self.limb_kg)
         if isinstance(self.tip, RoundTip) and is_pipe(self.tip):
-            usual = practice("handle_usual").spread
-            handle = usual if self.handle_length_m is None else Spread.exactly(self.handle_length_m)
-            limb = Spread(*((self.nock_to_nock_m - each) / 2.0 for each in (handle.high, handle.value, handle.low)))
+            handle = self.bow.causes["handle"]
+            long_m = self.bow.nock_to_nock_m
+            limb = Spread(*((long_m - each) / 2.0 for each in (handle.high, handle.value, handle.low)))
             return pipe_limb_mass(self.tip.diameter_m, limb, self.schedule)
         return usual_limb_mass(self.brace_m, self.draw_m, self.force_n)
 
     @property
+    def draw_m(self) -> float:
+        """Full draw [m]."""
+        assert self.bow.draw_m is not None
+        return self.bow.draw_m
+
+    @property
     def force_n(self) -> float:
-        """Draw weight: by the bow's own table where there is one [N]."""
-        return self.draw_force_n if self.table is None else self.table.force_n(self.draw_m)
+        """Draw weight: by the bow's own table where there is one, else as told and weighed [N]."""
+        return self.bow.middle.weight_n if self.table is None else self.table.force_n(self.draw_m)
 
-    def bow(self, handle_length_m: float | None = None, shape: LimbShape | None = None) -> Bow:
-        """Return the bow in the middle of what is not known, or with another handle or shape."""
-        usual = practice("handle_usual").spread.value if self.handle_length_m is None else self.handle_length_m
-        return Bow(
-            self.nock_to_nock_m, usual if handle_length_m is None else handle_length_m, shape or self.shape or "arc"
+    def settled(self, handle_length_m: float | None = None, shape: LimbShape | None = None) -> Bow:
+        """Return the bow as it was told, or with another handle or shape."""
+        told = self.bow.bow
+        return replace(
+            told,
+            handle_length_m=told.handle_length_m if handle_length_m is None else handle_length_m,
+            shape=shape or told.shape,
         )
-
-    def learnt(self) -> Learnt | None:
-        """Return what the weighed force tells beside the draw weight; None where none was, or where a table stands.
-
-        Raises
-        ------
-        DomainError
-            As `learn`.
-        """
-        if self.table is not None or self.weighed_m is None:
-            return None
-        stave = Stave(nock_to_nock_m=self.nock_to_nock_m, handle_length_m=self.handle_length_m, shape=self.shape)
-        weights = Weights(draw_m=self.draw_m, told_n=self.draw_force_n, at_m=self.weighed_m, force_n=self.weighed_n)
-        return learn(stave, None, weights, brace_m=self.brace_m)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -131,9 +115,6 @@ class ShotResult:
     Attributes
     ----------
     asked : ShotRequest
-        With the draw weight as it was found where a force was weighed.
-    learnt : Learnt or None
-        What that force told.
     string : ShotString
         In the middle of what is not known.
     strands : int
@@ -149,7 +130,6 @@ class ShotResult:
     """
 
     asked: ShotRequest
-    learnt: Learnt | None
     string: ShotString
     strands: int
     middle: Shot

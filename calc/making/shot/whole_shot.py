@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from functools import lru_cache
-from math import cos, exp, hypot, sqrt
+from math import cos, sqrt
 from typing import TYPE_CHECKING
 
 from calc.data import practice
@@ -12,18 +12,18 @@ from calc.errors import DomainError, Problem
 from calc.geometry.lay import middle_lay
 from calc.making.shot.request import ShotResult
 from calc.making.shot.trials import Trials
-from calc.making.strands import Strand, choose
+from calc.making.strands import choose
 from calc.mechanics.bow import draw_curve, end_tension, measured_curve, string_length
+from calc.mechanics.estimate import CordEstimate
 from calc.mechanics.fibre import string_stiffness
 from calc.mechanics.shot import ShotString, dry_fire_peak, shot
-from calc.numerics import Spread, combine
+from calc.numerics import Moves, Spread, beside
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
     from calc.making.shot.request import ShotRequest
     from calc.mechanics.bow import Bow, MeasuredCurve
-    from calc.mechanics.estimate import Drawn, Learnt
     from calc.mechanics.shot import Shot
 
 WITHIN = 1e-2
@@ -61,10 +61,7 @@ def work_out_shot(asked: ShotRequest) -> ShotResult:
     one does off a string that is softer by as much, only harder (``derived:links``). What the limbs' own friction,
     hand and air take is ``shot_kept``.
     """
-    learnt = asked.learnt()
-    if learnt is not None:
-        asked = replace(asked, draw_force_n=learnt.now.middle.weight_n)
-    bow = asked.bow()
+    bow = asked.settled()
     string_m = string_length(bow, asked.brace_m)
     strands, mass, stiff = _string(asked, string_m)
     limb = asked.limb_mass
@@ -81,13 +78,8 @@ def work_out_shot(asked: ShotRequest) -> ShotResult:
         "limb_mass": limb,
         "string_mass": mass,
         "string_stiffness": stiff,
-        "limb": practice("limb_unknown" if asked.shape is None else "limb_told").spread,
-        "handle": Spread.exactly(bow.handle_length_m)
-        if asked.handle_length_m is not None
-        else practice("handle_usual").spread,
         "kept": practice("shot_kept").spread,
         "energy": _energy(measured),
-        "strength": _strength(asked),
     }
     lines = Trials(middle)
     lines.add("string_mass", mass.value, mass.value * HEAVIER, heavier)
@@ -96,14 +88,14 @@ def work_out_shot(asked: ShotRequest) -> ShotResult:
     if asked.limb_kg is None:
         for end in (limb.low, limb.high):
             lines.add("limb_mass", limb.value, end, tried.shot(limb_kg=end))
-    if asked.handle_length_m is None:
-        longer_m = causes["handle"].high
-        lines.add("handle", bow.handle_length_m, longer_m, tried.shot(bow=asked.bow(handle_length_m=longer_m)))
-    figures = _figures(asked, learnt, lines, causes)
+    if asked.bow.handle_length_m is None:
+        longer_m = asked.bow.causes["handle"].high
+        lines.add("handle", bow.handle_length_m, longer_m, tried.shot(bow=asked.settled(handle_length_m=longer_m)))
+    bows = asked.bow.moves.mapped(lambda at: _bow_at(asked, at))
+    figures = _figures(asked, lines, beside(bows, causes))
     figures |= _at_rest(asked, middle, figures)
     return ShotResult(
         asked=asked,
-        learnt=learnt,
         string=string,
         strands=strands,
         middle=middle,
@@ -111,7 +103,7 @@ def work_out_shot(asked: ShotRequest) -> ShotResult:
         softer=softer,
         curve=modelled.points if measured is None else measured.points,
         modelled_j=modelled.energy_j,
-        causes=causes,
+        causes=causes | _shown(bows),
         figures=figures | {"dry_peak": _beside(asked, figures, limb.value, middle, string)},
     )
 
@@ -124,7 +116,7 @@ def _at_rest(asked: ShotRequest, middle: Shot, figures: Mapping[str, Spread]) ->
     DomainError
         As `end_tension`.
     """
-    brace_n, draw_n = end_tension(asked.bow(), asked.brace_m, asked.draw_m, asked.force_n)
+    brace_n, draw_n = end_tension(asked.settled(), asked.brace_m, asked.draw_m, asked.force_n)
     return {
         "tension_brace": figures["tension_brace"].scaled(brace_n / middle.brace_n),
         "tension_draw": figures["tension_draw"].scaled(draw_n / middle.draw_n),
@@ -154,8 +146,10 @@ def _string(asked: ShotRequest, string_m: float) -> tuple[int, Spread, Spread]:
 
 
 def _advised(asked: ShotRequest) -> int:
-    strand = Strand(fibre=asked.fibre, laid=False, yarn_kg_m=asked.yarn_kg_m)
-    made = choose(strand, None, _BUNDLES, asked.force_n, arrow_kg=asked.arrow_kg, shape=asked.shape, limbs=asked.limbs)
+    strand = CordEstimate(fibre=asked.fibre, laid=False, yarn_kg_m=asked.yarn_kg_m)
+    made = choose(
+        strand, None, _BUNDLES, asked.force_n, arrow_kg=asked.arrow_kg, shape=asked.bow.shape, limbs=asked.limbs
+    )
     return made.strands
 
 
@@ -166,17 +160,21 @@ def _energy(measured: MeasuredCurve | None) -> Spread:
     return measured.energy_j.scaled(1.0 / measured.energy_j.value)
 
 
-def _strength(asked: ShotRequest) -> Spread:
-    """Return how strong the bow may be / how strong it was told to be; a table is taken as it was read [-]."""
-    if asked.table is not None:
-        return Spread.exactly(1.0)
-    tape_m = practice("tape_reading").spread.high
-    off = hypot(practice("weight_told").spread.high, tape_m / (asked.draw_m - asked.brace_m))
-    return Spread(exp(-off), 1.0, exp(off))
+def _bow_at(asked: ShotRequest, causes: Mapping[str, float]) -> Mapping[str, float]:
+    """Return how far the limbs stray, the handle [m] and draw weight / what it is taken for; a table is as read."""
+    state = asked.bow.state(causes)
+    strength = state.weight_n / asked.force_n if asked.table is None else 1.0
+    return {"limb": state.mix, "handle": state.handle_length_m, "strength": strength}
 
 
-def _figures(asked: ShotRequest, learnt: Learnt | None, lines: Trials, causes: dict[str, Spread]) -> dict[str, Spread]:
-    """Return every figure with its spread, and put what was learnt of the bow in the place of what was guessed."""
+def _shown(bows: Moves[Mapping[str, float]]) -> dict[str, Spread]:
+    """Return what is left uncertain of the bow; no handle is shorter than none."""
+    found = bows.spreads(dict)
+    return found | {"handle": replace(found["handle"], low=max(0.0, found["handle"].low))}
+
+
+def _figures(asked: ShotRequest, lines: Trials, moves: Moves[Mapping[str, float]]) -> dict[str, Spread]:
+    """Return every figure with its spread."""
 
     def at(here: Mapping[str, float]) -> dict[str, float]:
         found = lines.at(here)
@@ -185,21 +183,7 @@ def _figures(asked: ShotRequest, learnt: Learnt | None, lines: Trials, causes: d
         found["arrow_speed"] = sqrt(2.0 * found["efficiency"] * found["stored_energy"] / asked.arrow_kg)
         return found
 
-    if learnt is None:
-        return combine(at, causes)
-
-    def as_drawn(each: Drawn) -> dict[str, float]:
-        return {
-            "limb": each.causes["limb"],
-            "handle": each.form.ends()[0][0].handle_length_m,
-            "strength": each.weight_n / asked.force_n,
-        }
-
-    causes |= learnt.now.spreads(as_drawn)
-    causes["handle"] = replace(causes["handle"], low=max(0.0, causes["handle"].low))
-    left = {name: each for name, each in causes.items() if name not in {"limb", "handle", "strength"}}
-    moves = dict.fromkeys(learnt.now.ends, Spread(-1.0, 0.0, 1.0))
-    return combine(lambda here: at({**here, **as_drawn(learnt.now.at(here))}), {**left, **moves})
+    return moves.spreads(at)
 
 
 @dataclass(frozen=True, slots=True)
@@ -214,7 +198,7 @@ class _Tried:
     def shot(self, *, bow: Bow | None = None, string: ShotString | None = None, limb_kg: float | None = None) -> Shot:
         asked = self.asked
         return _shot(
-            bow or asked.bow(),
+            bow or asked.settled(),
             asked.brace_m,
             asked.draw_m,
             asked.force_n,
@@ -227,10 +211,10 @@ class _Tried:
 
     def bent_otherwise(self) -> tuple[float, Shot]:
         """Return a shot of limbs that bend otherwise, and how far they stray: 1 is half the way tapered to uniform."""
-        shape = self.asked.bow().shape
+        shape = self.asked.settled().shape
         if shape == "uniform":
-            return -2.0, self.shot(bow=self.asked.bow(shape="tapered"))
-        return 2.0 if shape == "tapered" else 1.0, self.shot(bow=self.asked.bow(shape="uniform"))
+            return -2.0, self.shot(bow=self.asked.settled(shape="tapered"))
+        return 2.0 if shape == "tapered" else 1.0, self.shot(bow=self.asked.settled(shape="uniform"))
 
 
 def _beside(
@@ -242,7 +226,7 @@ def _beside(
     sooner, and its hardest pull comes sooner too.
     """
     dry_n = _dry(
-        asked.bow(),
+        asked.settled(),
         asked.brace_m,
         asked.draw_m,
         asked.force_n,

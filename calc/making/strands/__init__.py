@@ -3,17 +3,7 @@
 from calc.making.strands.chosen import Chosen, choose
 from calc.making.strands.cord_test import CordFindings, UnknownCord, examine_cord
 from calc.making.strands.speed import speed_kept, usual_arrow
-from calc.making.strands.strands import (
-    Strand,
-    Thickness,
-    fitting,
-    peak_ratio,
-    rolled,
-    sold,
-    strand_count,
-    thickness,
-    unnamed,
-)
+from calc.making.strands.strands import Thickness, fitting, peak_ratio, rolled, sold, strand_count, thickness, unnamed
 from calc.making.strands.string_strength import Advice, StringStrength, judged
 from calc.making.strands.tail_check import TailCheck, Wax, tails
 
@@ -21,7 +11,6 @@ __all__ = [
     "Advice",
     "Chosen",
     "CordFindings",
-    "Strand",
     "StringStrength",
     "TailCheck",
     "Thickness",

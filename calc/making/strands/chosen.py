@@ -18,9 +18,10 @@ if TYPE_CHECKING:
     from collections.abc import Mapping
 
     from calc.data import Limbs
-    from calc.making.strands.strands import Strand, Thickness
+    from calc.making.strands.strands import Thickness
     from calc.making.strands.string_strength import Advice, StringStrength
     from calc.mechanics.bow import LimbShape
+    from calc.mechanics.estimate import CordEstimate
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -29,9 +30,9 @@ class Chosen:
 
     Attributes
     ----------
-    strand : Strand
+    strand : CordEstimate
     found : mapping of str to Spread
-        Its weight, thickness and strength, `Strand.found`.
+        Its weight, thickness and strength, `CordEstimate.found`.
     strands, bundles : int
     lay_rad : float
         Lay of the body. [rad]
@@ -44,7 +45,7 @@ class Chosen:
     thick : Thickness
     """
 
-    strand: Strand
+    strand: CordEstimate
     found: Mapping[str, Spread]
     strands: int
     bundles: int
@@ -85,7 +86,7 @@ class Chosen:
 
 
 def choose(
-    strand: Strand,
+    strand: CordEstimate,
     asked: int | None,
     bundles: int,
     draw_weight_n: float,
@@ -98,7 +99,7 @@ def choose(
 
     Parameters
     ----------
-    strand : Strand
+    strand : CordEstimate
     asked : int or None
         Strands in the whole string; None: advise.
     bundles : int

@@ -9,7 +9,8 @@ from calc.data import practice
 from calc.errors import require
 from calc.geometry.lay import linear_density, wound_diameter
 from calc.making.strands.chosen import choose
-from calc.making.strands.strands import Strand, fitting, weakest
+from calc.making.strands.strands import fitting, weakest
+from calc.mechanics.estimate import CordEstimate
 from calc.mechanics.fibre import fill as filled
 from calc.mechanics.fibre import trust_in
 from calc.numerics import Spread, combine
@@ -156,7 +157,7 @@ def examine_cord(
     across = None if thickness is None else thickness.value
     if across is not None and filled(least_strong.density_kg_m3.value, weight.value, across) > 1.0:
         across = None
-    strand = Strand(
+    strand = CordEstimate(
         fibre=least_strong,
         laid=True,
         yarn_kg_m=weight.value,

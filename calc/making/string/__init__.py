@@ -3,7 +3,7 @@
 from calc.making.string.body import Body, Turned, body_of
 from calc.making.string.cutting import CutOrder, CutPlan, Method, cut_plan
 from calc.making.string.endless_string import Winding, Wound, endless
-from calc.making.string.figures import causes_of, cut, measured
+from calc.making.string.figures import causes_of, cut, measured, moves_at
 from calc.making.string.loop_fit import FitLoop, fit_loop, moved_tip, thicker_where_it_rests
 from calc.making.string.order import End, Fit, Order
 from calc.making.string.plan import Plan, Room, chosen_for, plan_string
@@ -46,6 +46,7 @@ __all__ = [
     "lengths",
     "measured",
     "moved_tip",
+    "moves_at",
     "plan_string",
     "plied",
     "pull_at_brace",

@@ -10,7 +10,7 @@ from calc.geometry.lay import middle_lay
 from calc.making.strands import rolled
 from calc.making.string.raw_lengths import lengths
 from calc.making.string.strand_cuts import Cuts, cuts
-from calc.numerics import Spread
+from calc.numerics import Moves, Spread, beside
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -23,7 +23,7 @@ MARKS = ("mark_tail_upper", "mark_loop_upper", "mark_body", "mark_loop_lower", "
 
 
 def causes_of(order: Order, strands: int, strain: Spread) -> dict[str, Spread]:
-    """Return everything that is uncertain about a string before it is made, each with its own spread.
+    """Return everything that is uncertain about a string before it is made, beside the bow, each with its own spread.
 
     Parameters
     ----------
@@ -34,26 +34,35 @@ def causes_of(order: Order, strands: int, strain: Spread) -> dict[str, Spread]:
     strain : Spread
         Elastic stretch at bracing tension. [-]
     """
-    told, each = order.shape is not None, strands // order.bundles
+    each = strands // order.bundles
     loosest, tightest = (practice(name).spread.value for name in ("lay_loosest", "lay_tightest"))
     tip = practice("tip_usual").spread
     if order.upper.section is not None and order.lower.section is not None:
         tip = Spread.exactly(tip.value)  # asked by neither end
-    handle = practice("handle_usual").spread if order.handle_length_m is None else Spread.exactly(order.handle_length_m)
     return {
-        "tape": practice("tape_reading").spread,
-        "handle": handle,
-        "limb": practice("limb_told" if told else "limb_unknown").spread,
         "tip": tip,
         "seat": Spread(-1.0, 0.0, 1.0),
-        "packing": order.strand.fill,
-        "roll": rolled(order.strand, each).scaled(1.0 / sqrt(each)),
-        "loop_lay": practice("lay_loop").spread,
-        "splice_lay": practice("lay_splice").spread,
+        "packing": order.cord.fill,
+        "roll": rolled(order.cord, each).scaled(1.0 / sqrt(each)),
+        **order.hand.causes,
         "body_lay": Spread.exactly(middle_lay(loosest, tightest)),
         "strain": strain,
         "bedding": practice("bedding").spread,
     }
+
+
+def moves_at(order: Order, causes: Mapping[str, Spread]) -> Moves[Mapping[str, float]]:
+    """Return all that a string and its bow may be; how strong the bow is moves no length.
+
+    Parameters
+    ----------
+    order : Order
+    causes : mapping of str to Spread
+        From `causes_of`.
+    """
+    bow = order.bow.moves
+    ends = tuple(each for each in bow.ends if each[0] != "strength")
+    return beside(Moves(bow.centre, ends, bow.misfit, bow.strayed), causes)
 
 
 def cut(order: Order, strands: int, made: Lengths) -> Cuts:

@@ -2,17 +2,18 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Literal
 
 from calc.errors import DomainError, Problem, require
 from calc.geometry.ends import is_pipe
+from calc.mechanics.estimate import HandEstimate
 
 if TYPE_CHECKING:
     from calc.data import Fibre, Limbs
     from calc.geometry.ends import Section
-    from calc.making.strands import Strand, Wax
-    from calc.mechanics.bow import LimbShape
+    from calc.making.strands import Wax
+    from calc.mechanics.estimate import BowEstimate, CordEstimate
 
 Fit = Literal["nocked", "sliding"]
 
@@ -31,20 +32,16 @@ class Order:
 
     Parameters
     ----------
-    nock_to_nock_m : float, > 0
-        Along the belly, nock bottom to nock bottom. [m]
-    handle_length_m : float or None
-        Whole stiff length; None: not known. [m]
-    shape : LimbShape or None
-        How the limbs bend; None: not known.
-    draw_weight_n, draw_m : float, > 0
-        Force at full draw, and the draw from the point where brace height is measured. [N], [m]
+    bow : BowEstimate
+        With draw and draw weight.
     brace_m : float, > 0
         Brace height wanted. [m]
     upper, lower : End
         The two ends.
-    strand : Strand
+    cord : CordEstimate
         What it is made of.
+    hand : HandEstimate
+        Whose hand makes it.
     strands : int or None
         In the whole string; None: advise.
     bundles : int
@@ -65,44 +62,50 @@ class Order:
         ``few_strands`` or ``melts``.
     """
 
-    nock_to_nock_m: float
-    handle_length_m: float | None
-    shape: LimbShape | None
-    draw_weight_n: float
-    draw_m: float
+    bow: BowEstimate
     brace_m: float
     upper: End
     lower: End
-    strand: Strand
+    cord: CordEstimate
     strands: int | None
     bundles: int
     tail_m: float
     bench_k: float | None = None
     arrow_kg: float | None = None
     wax: Wax = "beeswax"
+    hand: HandEstimate = field(default_factory=HandEstimate)
 
     def __post_init__(self) -> None:
-        for name in ("nock_to_nock_m", "draw_weight_n", "draw_m", "brace_m", "tail_m"):
+        for name in ("brace_m", "tail_m"):
             require(name, getattr(self, name), low=0.0, open_=True)
-        if self.handle_length_m is not None and self.handle_length_m >= self.nock_to_nock_m:
-            raise DomainError(
-                Problem(field="handle_length_m", code="pair", other="nock_to_nock_m", reason="handle_long")
-            )
+        require("brace_m", self.brace_m, high=self.bow.middle.highest_m)
         if self.draw_m <= self.brace_m:
             raise DomainError(Problem(field="draw_m", code="pair", other="brace_m", reason="draw_short"))
         self._check_strands()
         self._check_heat()
 
     @property
+    def draw_weight_n(self) -> float:
+        """Of the bow, as told [N]."""
+        assert self.bow.draw_weight_n is not None
+        return self.bow.draw_weight_n
+
+    @property
+    def draw_m(self) -> float:
+        """Full draw of the bow [m]."""
+        assert self.bow.draw_m is not None
+        return self.bow.draw_m
+
+    @property
     def fibre(self) -> Fibre:
-        """Of the strand."""
-        return self.strand.fibre
+        """Of the cord."""
+        return self.cord.fibre
 
     @property
     def yarn_kg_m(self) -> float:
         """Linear density of one strand; where only its thickness was told, the typical one of that thickness [kg/m]."""
-        typical = {name: each.value for name, each in self.strand.causes().items()}
-        return self.strand.yarn_kg_m or self.strand.size(typical)["linear"]
+        typical = {name: each.value for name, each in self.cord.causes().items()}
+        return self.cord.yarn_kg_m or self.cord.size(typical)["linear"]
 
     @property
     def limbs(self) -> Limbs:

@@ -8,12 +8,12 @@ from typing import TYPE_CHECKING
 
 from calc.data import practice
 from calc.making.strands import Chosen, TailCheck, choose, tails
-from calc.making.string.figures import causes_of, cut, measured
+from calc.making.string.figures import causes_of, cut, measured, moves_at
 from calc.making.string.raw_lengths import lengths
 from calc.making.string.tension import Pull, pull
 from calc.making.string.window import Edges, braces_made, edges
 from calc.mechanics.fibre import elastic_stretch
-from calc.numerics import Spread, combine
+from calc.numerics import Spread
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
@@ -22,6 +22,7 @@ if TYPE_CHECKING:
     from calc.making.string.order import Order
     from calc.making.string.raw_lengths import Lengths
     from calc.making.string.strand_cuts import Cuts
+    from calc.numerics import Moves
 
     _Answer: TypeAlias = Callable[[Mapping[str, float]], Mapping[str, float]]
 
@@ -98,26 +99,26 @@ def plan_string(order: Order) -> Plan:
     tight = pull(order)
     strain = elastic_stretch(order.fibre, strands * order.yarn_kg_m, tight.brace_n.value)
     causes = causes_of(order, strands, strain)
-    centre = {name: cause.value for name, cause in causes.items()}
-    made = lengths(order, strands, centre)
+    moves = moves_at(order, causes)
+    made = lengths(order, strands, moves.centre)
     window = edges(order, made, *(practice(name).spread.value for name in ("lay_loosest", "lay_tightest")))
     cuts = cut(order, strands, made)
     braced = _remembered(lambda at: _braced(order, made, window, strands, at))
-    figures = combine(lambda at: measured(order, strands, at), causes)
-    figures |= combine(braced, causes)
+    figures = moves.spreads(lambda at: measured(order, strands, at))
+    figures |= moves.spreads(braced)
     return Plan(
         order=order,
         strands=strands,
         chosen=chosen,
-        causes=causes,
+        causes=order.bow.causes | causes,
         lengths=made,
         cuts=cuts,
         edges=window,
         pull=tight,
         tails=tails(
-            order.strand.fits or (order.fibre,), order.wax, made.lays.bundle_m, order.bundles, cuts.shortest_tail_m
+            order.cord.fits or (order.fibre,), order.wax, made.lays.bundle_m, order.bundles, cuts.shortest_tail_m
         ),
-        room=_room(figures, _worst(lambda at: braced(at)["brace_height"] - order.brace_m, causes)),
+        room=_room(figures, _worst(lambda at: braced(at)["brace_height"] - order.brace_m, moves)),
         figures=figures
         | {
             "strands": Spread.exactly(strands),
@@ -132,12 +133,12 @@ def plan_string(order: Order) -> Plan:
 def chosen_for(order: Order) -> Chosen:
     """Return the count of strands for an order, and what the string holds."""
     return choose(
-        order.strand,
+        order.cord,
         order.strands,
         order.bundles,
         order.draw_weight_n,
         arrow_kg=order.arrow_kg,
-        shape=order.shape,
+        shape=order.bow.shape,
         limbs=order.limbs,
     )
 
@@ -162,14 +163,9 @@ def _remembered(answer: _Answer) -> _Answer:
     return again
 
 
-def _worst(off: Callable[[Mapping[str, float]], float], causes: Mapping[str, Spread]) -> str:
+def _worst(off: Callable[[Mapping[str, float]], float], moves: Moves[Mapping[str, float]]) -> str:
     """Return the cause that alone may move the untuned brace height most."""
-    centre = {name: cause.value for name, cause in causes.items()}
-
-    def moves(name: str) -> float:
-        return max(abs(off({**centre, name: end})) for end in (causes[name].low, causes[name].high))
-
-    return max(causes, key=moves)
+    return max(moves.ends, key=lambda each: max(abs(off(end)) for end in each[1:]))[0]
 
 
 def _room(figures: Mapping[str, Spread], worst: str) -> Room:

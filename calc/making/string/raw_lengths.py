@@ -13,8 +13,6 @@ from calc.geometry.ends import RoundTip
 from calc.geometry.lay import lay
 from calc.making.string.loop_fit import fit_loop, moved_tip, thicker_where_it_rests
 from calc.making.string.turns import Plied, plied, raw_for
-from calc.mechanics.bow import Bow
-from calc.mechanics.estimate import Limbs
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -22,7 +20,6 @@ if TYPE_CHECKING:
     from calc.geometry.ends import Loop, Section
     from calc.geometry.lay import Lay
     from calc.making.string.order import End, Fit, Order
-    from calc.mechanics.bow import LimbShape
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,24 +70,9 @@ class Lengths:
         return self.middle.raw_m + 2.0 * self.splice.raw_m
 
 
-def limbs_at(order: Order, at: Mapping[str, float]) -> Limbs:
-    """Return the bow at one set of causes; a shape that is not known stands on the arc."""
-    return _limbs(order.nock_to_nock_m + at["tape"], at["handle"], order.shape or "arc", at["limb"])
-
-
-@lru_cache(maxsize=64)
-def _limbs(nock_to_nock_m: float, handle_length_m: float, shape: LimbShape, mix: float) -> Limbs:
-    return Limbs(Bow(nock_to_nock_m=nock_to_nock_m, handle_length_m=handle_length_m, shape=shape), mix)
-
-
-@lru_cache(maxsize=64)
-def _string(nock_to_nock_m: float, handle_length_m: float, shape: LimbShape, mix: float, brace_m: float) -> float:
-    return _limbs(nock_to_nock_m, handle_length_m, shape, mix).string_m(brace_m)
-
-
 def lays_at(order: Order, strands: int, at: Mapping[str, float]) -> Lays:
     """Return bundle and lays at one set of causes; a splice's bundles are doubled by the tails laid in."""
-    one_m = order.strand.size({"fill": at["packing"]})["thickness"]
+    one_m = order.cord.size({"fill": at["packing"]})["thickness"]
     bundle_m = one_m * sqrt(strands // order.bundles) * at["roll"]
     return _lays(bundle_m, order.bundles, (at["loop_lay"], at["splice_lay"], at["body_lay"]))
 
@@ -157,7 +139,7 @@ def lengths(order: Order, strands: int, at: Mapping[str, float]) -> Lengths:
     strands : int
         In the whole string.
     at : mapping of str to float
-        One number for each cause: ``tape`` [m], ``handle`` [m], ``limb``, ``tip`` [m], ``seat``, ``packing``,
+        One number for each cause: those of the bow, ``tip`` [m], ``seat``, ``packing``,
         ``roll``, ``loop_lay``, ``splice_lay``, ``body_lay`` [rad], ``strain``, ``bedding``.
 
     Returns
@@ -175,8 +157,7 @@ def lengths(order: Order, strands: int, at: Mapping[str, float]) -> Lengths:
     Source: own composition of the functions it calls. Leaves out stretch inside the loops and any twist that
     wanders between splice and body.
     """
-    nock_to_nock_m = order.nock_to_nock_m + at["tape"]
-    string_m = _string(nock_to_nock_m, at["handle"], order.shape or "arc", at["limb"], order.brace_m)
+    string_m = order.bow.state(at).string_m(order.brace_m)
     shape = lays_at(order, strands, at)
     upper = looped(order, order.upper, shape, at)
     lower = looped(order, order.lower, shape, at)

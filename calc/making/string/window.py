@@ -8,9 +8,8 @@ from math import sqrt
 from typing import TYPE_CHECKING
 
 from calc.geometry.ends import loop_of_length, shortest_loop
-from calc.making.string.raw_lengths import lays_at, limbs_at, reach_m
+from calc.making.string.raw_lengths import lays_at, reach_m
 from calc.making.string.turns import plied, turned_to_count, turned_to_lay
-from calc.mechanics.estimate import brace_on
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
@@ -66,13 +65,13 @@ def braces_made(
     shape = lays_at(order, strands, at)
     ends_m = sum(_reach(order, end, shape, at) for end in (made.upper, made.lower))
     splice = plied(order.tail_m, shape.bundle_m * sqrt(2.0), order.bundles, at["splice_lay"])
-    limbs = limbs_at(order, at)
+    bow = order.bow.state(at)
     braced = []
     for turns in counts:
         middle = turned_to_count(made.middle, shape.bundle_m, order.bundles, turns)
         settled_m = (middle.cord_m + 2.0 * splice.cord_m) * (1.0 + at["bedding"])
         string_m = settled_m * (1.0 + at["strain"]) + ends_m
-        braced.append(brace_on(limbs, string_m) if limbs.mix else limbs.brace_m(string_m))
+        braced.append(bow.brace_m(string_m))
     return tuple(braced)
 
 

@@ -2,24 +2,23 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cache
 from math import cos
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Literal, cast
 
 from calc.data import practice, rule
 from calc.errors import DomainError, Problem, require
 from calc.geometry.ends import RoundTip, loop_nocked
 from calc.geometry.lay import middle_lay
 from calc.making.string import plied, turned_to_lay
-from calc.mechanics.estimate import Held, learn
-from calc.numerics import combine
+from calc.mechanics.estimate import ForceRead, StringRead
+from calc.numerics import beside
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping, Sequence
 
-    from calc.mechanics.bow import Bow
-    from calc.mechanics.estimate import Calibration, Learnt, Stave, Weights
+    from calc.mechanics.estimate import BowEstimate, BowState
     from calc.numerics import Spread
 
 STEP_M = 0.0127
@@ -34,32 +33,24 @@ class Braced:
 
     Attributes
     ----------
-    stave : Stave
-    calibration : Calibration or None
-        What strings that were on it have shown; None where none were measured.
-    learnt : Learnt or None
-        What weighed forces have shown; None where none were weighed.
-    causes, figures : mapping of str to Spread
-        What is uncertain about the bow before any string was on it, and what comes of it all, by row key.
+    bow : BowEstimate
+        With all that was read off it.
+    before : BowEstimate
+        The bow by its measures alone, with its draw weight as it was told.
+    figures : mapping of str to Spread
+        What comes of it all, by row key.
+    asked : {"brace_height", "string_length"}
+        Which of the two was worked out.
     """
 
-    stave: Stave
-    calibration: Calibration | None
-    learnt: Learnt | None
-    causes: Mapping[str, Spread]
+    bow: BowEstimate
+    before: BowEstimate
     figures: Mapping[str, Spread]
-
-    def held(self) -> Held:
-        """Return the bow in the middle of what is uncertain."""
-        return self._shown().middle()
-
-    def bow(self) -> Bow:
-        """Return the same as a bow to draw."""
-        return self._shown().bow()
+    asked: Literal["brace_height", "string_length"]
 
     def heights(self, strings: Sequence[float]) -> tuple[Spread, ...]:
         """Return the brace height of each string [m]."""
-        found = self._shown().spreads(lambda held, _: {f"{k}": held.brace_m(each) for k, each in enumerate(strings)})
+        found = self.bow.spreads(lambda each: {f"{k}": each.brace_m(string_m) for k, string_m in enumerate(strings)})
         return tuple(found.values())
 
     def by_rule(self) -> dict[str, Spread]:
@@ -75,135 +66,123 @@ class Braced:
         Source: ``string_shorter`` of ``calc/data/rules.toml`` on these limbs.
         """
         shorter = rule("string_shorter").figure("shorter by").spread
-        middle = self.held()
+        middle = self.bow.middle
         if middle.nock_to_nock_m - shorter.high < middle.string_m(middle.highest_m):
             return {}
 
-        def answer(held: Held, _: float) -> dict[str, float]:
-            bow_m = held.nock_to_nock_m
-            return {"rule_low": held.brace_m(bow_m - shorter.low), "rule_high": held.brace_m(bow_m - shorter.high)}
+        def answer(each: BowState) -> dict[str, float]:
+            bow_m = each.nock_to_nock_m
+            return {"rule_low": each.brace_m(bow_m - shorter.low), "rule_high": each.brace_m(bow_m - shorter.high)}
 
-        return self._shown().spreads(answer)
+        return self.bow.spreads(answer)
 
-    def taught(self) -> dict[str, Spread | float]:
-        """Return what weighed forces made of the bow, by row key; nothing where none were weighed."""
-        if self.learnt is None:
+    def read(self) -> dict[str, Spread | float]:
+        """Return what strings that were on the bow made of the brace height of the first, by row key."""
+        if not self.bow.strings:
             return {}
-        string_m = self.figures["string_length"].value
-        if self.learnt.now.asked.string_m is None:
-            return self.learnt.figures(lambda each: each.form.string_m(each.brace_m))
-        return self.learnt.figures(lambda each: Held(each.form).brace_m(string_m))
+        string_m = self.bow.strings[0].string_m
+        first, now = (each.spread(lambda state: state.brace_m(string_m)) for each in (self.before, self.bow))
+        return {"first_guess": first, "calibrated": now, "shrink": _left(now, first)}
 
-    def _shown(self) -> _Shown:
-        return _Shown(self.stave, self.calibration, self.learnt)
+    def weighed(self) -> dict[str, Spread | float]:
+        """Return what forces made of the bow, by row key; nothing where none is known."""
+        if "strength" not in self.bow.causes:
+            return {}
+        now, first = self._drawn(self.bow), self._drawn(self.before) if "strength" in self.before.causes else {}
+        found: dict[str, Spread | float] = {
+            "weight_found": now["weight"],
+            "tension_brace": now["pull"],
+            "tension_draw": now["drawn"],
+            "stored_energy": now["energy"],
+            "length_first": (first or now)["length"],
+        }
+        if not first:
+            found["length_first"] = self.before.spread(self._answer)
+        found["length_left"] = _left(now["length"], cast("Spread", found["length_first"]))
+        for key in ("weight", "pull", "energy") if first else ():
+            found |= {f"{key}_first": first[key], f"{key}_left": _left(now[key], first[key])}
+        return found
 
-    def worst(self, *, from_brace: bool) -> str:
-        """Return the cause that alone moves the answer most: the string's length, or the brace height."""
-        brace_m, string_m = (self.figures[key].value for key in ("brace_height", "string_length"))
-        centre = {name: each.value for name, each in self.causes.items()}
-
-        def moves(name: str) -> float:
-            spread = self.causes[name]
-            ends = [Held(self.stave.at({**centre, name: end})) for end in (spread.low, spread.high)]
-            if from_brace:
-                return max(abs(each.string_m(brace_m) - string_m) for each in ends)
-            return max(abs(each.brace_m(string_m) - brace_m) for each in ends)
-
-        return max(self.stave.causes(), key=moves)
-
-
-@dataclass(frozen=True, slots=True)
-class _Shown:
-    """A bow as it was measured, and as strings and forces have shown it."""
-
-    stave: Stave
-    calibration: Calibration | None
-    learnt: Learnt | None
-
-    def middle(self) -> Held:
-        if self.learnt is not None and self.learnt.tells_bow:
-            return Held(self.learnt.now.middle.form)
-        if self.calibration is not None:
-            return Held(self.calibration.form)
-        return Held(self.stave.at({name: each.value for name, each in self.stave.causes().items()}))
-
-    def bow(self) -> Bow:
-        if self.learnt is not None and self.learnt.tells_bow:
-            return self.learnt.now.middle.form.ends()[0][0]
-        if self.calibration is not None:
-            return self.calibration.bow
-        return self.stave.at({name: each.value for name, each in self.stave.causes().items()}).bow
-
-    def spreads(self, answer: Callable[[Held, float], Mapping[str, float]]) -> dict[str, Spread]:
-        """Return figures with everything moved that is not sure; an answer takes the bow and the size of a tip [m]."""
-        tip = practice("tip_usual").spread
-        if self.learnt is not None and self.learnt.tells_bow:
-            return self.learnt.now.spreads(lambda drawn: answer(Held(drawn.form), tip.value))
-        if self.calibration is not None:
-            return self.calibration.spreads(lambda form: answer(Held(form), tip.value))
-        return combine(lambda at: answer(Held(self.stave.at(at)), at["tip"]), {**self.stave.causes(), "tip": tip})
-
-    def braced(self, answer: Callable[[Held, float], Mapping[str, float]]) -> Braced:
-        return Braced(
-            stave=self.stave,
-            calibration=self.calibration,
-            learnt=self.learnt,
-            causes=self.stave.causes(),
-            figures=self.spreads(answer),
+    def _drawn(self, bow: BowEstimate) -> dict[str, Spread]:
+        """Return draw weight, pulls, energy and the answer a reader waits for."""
+        if self.asked == "string_length":
+            drawn = bow.drawn(brace_m=self.figures["brace_height"].value)
+        else:
+            drawn = bow.drawn(string_m=self.figures["string_length"].value)
+        return drawn.spreads(
+            lambda each: {
+                "weight": each.weight_n,
+                "pull": each.brace_n,
+                "drawn": each.draw_n,
+                "energy": each.energy_j,
+                "length": self._answer(each.state),
+            }
         )
 
+    def _answer(self, state: BowState) -> float:
+        if self.asked == "string_length":
+            return state.string_m(self.figures["brace_height"].value)
+        return state.brace_m(self.figures["string_length"].value)
 
-def string_for(stave: Stave, brace_m: float, tail_m: float, weights: Weights | None = None) -> Braced:
+    def worst(self) -> str:
+        """Return the cause that alone moves the answer most, before anything was read."""
+        middle = self._answer(self.before.middle)
+        ends = [each for each in self.before.states.ends if each[0] != "strength"]
+        return max(ends, key=lambda each: max(abs(self._answer(end) - middle) for end in each[1:]))[0]
+
+
+def _left(now: Spread, first: Spread) -> float:
+    """Return the share of a spread's width that is left [-]."""
+    return (now.high - now.low) / (first.high - first.low)
+
+
+def string_for(bow: BowEstimate, brace_m: float, tail_m: float, *readings: StringRead | ForceRead) -> Braced:
     """Return the string that gives a brace height.
 
     Parameters
     ----------
-    stave : Stave
-        The bow.
+    bow : BowEstimate
+        By its measures.
     brace_m : float, > 0
         Wanted. [m]
     tail_m : float, > 0
         Longest strand end that is laid into each splice: what is not free to be turned. [m]
-    weights : Weights, optional
-        Forces that were weighed.
-
-    Returns
-    -------
-    Braced
+    readings : StringRead or ForceRead
+        Off this bow.
 
     Raises
     ------
     DomainError
         ``max`` for a brace height the bow cannot take; ``pair`` with reason ``tails_long`` when splices leave no
-        free body; as `Stave.calibrated` and `learn`.
+        free body; as `BowEstimate.given`.
 
     Notes
     -----
-    Source: `string_length` (``derived:limbs``), spread over tape, handle and limb shape; where strings
-    were measured, `calibrate` (``derived:calibrate``); where two forces were weighed,
-    `weigh` (``derived:weigh``).
+    Source: `BowState.string_m` (``derived:limbs``), spread over tape, handle and limb shape, and what readings
+    leave of them (``derived:estimate``).
     """
-    calibration = stave.calibrated()
-    require("brace_m", brace_m, low=0.0, high=_Shown(stave, calibration, None).middle().highest_m)
-    learnt = None if weights is None else learn(stave, calibration, weights, brace_m=brace_m)
+    strings, forces = _sorted(readings)
+    require("brace_m", brace_m, low=0.0, high=_by_strings(bow, strings).highest_m)
+    before = _braced_at(bow, strings, brace_m)
+    found = before.given(*strings, *forces)
 
-    def answer(held: Held, tip_m: float) -> dict[str, float]:
-        string_m = held.string_m(min(brace_m, held.highest_m))
-        return {"brace_height": brace_m, **_around(held, string_m, brace_m, tail_m, tip_m)}
+    def answer(state: BowState, tip_m: float) -> dict[str, float]:
+        string_m = state.string_m(brace_m)
+        return {"brace_height": brace_m, **_around(state, string_m, brace_m, tail_m, tip_m)}
 
-    return _Shown(stave, calibration, learnt).braced(answer)
+    return Braced(bow=found, before=before, figures=_figures(found, answer), asked="string_length")
 
 
-def brace_for(stave: Stave, string_m: float, tail_m: float, weights: Weights | None = None) -> Braced:
+def brace_for(bow: BowEstimate, string_m: float, tail_m: float, *readings: StringRead | ForceRead) -> Braced:
     """Return the brace height that a string gives.
 
     Parameters
     ----------
-    stave : Stave
+    bow : BowEstimate
         As for `string_for`.
     string_m : float, > 0
         On the braced bow, nock to nock. [m]
-    tail_m, weights
+    tail_m, readings
         As for `string_for`.
 
     Raises
@@ -212,39 +191,66 @@ def brace_for(stave: Stave, string_m: float, tail_m: float, weights: Weights | N
         ``max`` with reason ``string_long`` for a string that does not brace the bow by 2 in, ``min`` with reason
         ``string_short`` for one that would bend the limbs past what they are worked out for; else as `string_for`.
     """
-    calibration = stave.calibrated()
-    middle = _Shown(stave, calibration, None).middle()
+    strings, forces = _sorted(readings)
+    middle = _by_strings(bow, strings)
     longest_m = middle.string_m(min(_LEAST_BRACE_M, middle.highest_m / 2.0))
     shortest_m = middle.string_m(middle.highest_m)
     if string_m > longest_m:
         raise DomainError(Problem(field="string_m", code="max", limit=longest_m, reason="string_long"))
     if string_m < shortest_m:
         raise DomainError(Problem(field="string_m", code="min", limit=shortest_m, reason="string_short"))
-    learnt = None if weights is None else learn(stave, calibration, weights, string_m=string_m)
+    before = _braced_at(bow, strings, middle.brace_m(string_m))
+    found = before.given(*strings, *forces)
 
-    def answer(held: Held, tip_m: float) -> dict[str, float]:
-        brace_m = held.brace_m(string_m)
-        return {"brace_height": brace_m, **_around(held, string_m, brace_m, tail_m, tip_m)}
+    def answer(state: BowState, tip_m: float) -> dict[str, float]:
+        brace_m = state.brace_m(string_m)
+        return {"brace_height": brace_m, **_around(state, string_m, brace_m, tail_m, tip_m)}
 
-    return _Shown(stave, calibration, learnt).braced(answer)
+    return Braced(bow=found, before=before, figures=_figures(found, answer), asked="brace_height")
 
 
-def _around(held: Held, string_m: float, brace_m: float, tail_m: float, tip_m: float) -> dict[str, float]:
+def _sorted(readings: Sequence[StringRead | ForceRead]) -> tuple[tuple[StringRead, ...], tuple[ForceRead, ...]]:
+    return (
+        tuple(each for each in readings if isinstance(each, StringRead)),
+        tuple(each for each in readings if isinstance(each, ForceRead)),
+    )
+
+
+def _by_strings(bow: BowEstimate, strings: Sequence[StringRead]) -> BowState:
+    """Return the bow that strings show, whatever its strength."""
+    return replace(bow, draw_m=None, draw_weight_n=None).given(*strings).middle
+
+
+def _braced_at(bow: BowEstimate, strings: Sequence[StringRead], brace_m: float) -> BowEstimate:
+    """Return a bow whose forces were read as the first of its strings had it, or else as it is asked about."""
+    return replace(bow, braced_m=strings[0].brace_m if strings else brace_m)
+
+
+def _figures(bow: BowEstimate, answer: Callable[[BowState, float], dict[str, float]]) -> dict[str, Spread]:
+    """Return figures with everything moved that is not sure; where nothing was read, the size of a tip too [m]."""
+    tip = practice("tip_usual").spread
+    if bow.strings or bow.forces:
+        return bow.spreads(lambda state: answer(state, tip.value))
+    moves = beside(bow.moves, {"tip": tip})
+    return moves.spreads(lambda at: answer(bow.state(at), at["tip"]))
+
+
+def _around(state: BowState, string_m: float, brace_m: float, tail_m: float, tip_m: float) -> dict[str, float]:
     """Return everything about a string of known length and brace height."""
     body_m = free_body(string_m, tail_m, tip_m)
     longer, shorter = turned()
     return {
         "string_length": string_m,
-        "brace_per_length": held.slope(brace_m),
-        "brace_step": held.brace_m(string_m - STEP_M) - brace_m,
-        "deficit": held.nock_to_nock_m - string_m,
-        "deficit_quick": 4.0 * brace_m**2 / (3.0 * held.limb_m),
-        "limb": held.limb_m,
+        "brace_per_length": state.slope(brace_m),
+        "brace_step": state.brace_m(string_m - STEP_M) - brace_m,
+        "deficit": state.nock_to_nock_m - string_m,
+        "deficit_quick": 4.0 * brace_m**2 / (3.0 * state.limb_m),
+        "limb": state.limb_m,
         "free_body": body_m,
         "string_longest": string_m + body_m * longer,
         "string_shortest": string_m + body_m * shorter,
-        "brace_low": held.brace_m(string_m + body_m * longer),
-        "brace_high": held.brace_m(string_m + body_m * shorter),
+        "brace_low": state.brace_m(string_m + body_m * longer),
+        "brace_high": state.brace_m(string_m + body_m * shorter),
     }
 
 

@@ -11,7 +11,7 @@ from calc.geometry.lay import bundle_diameter, middle_lay
 from calc.making.strands import judged
 from calc.making.tuning.tuning import Tuned
 from calc.making.tuning.turns_against_stretch import bow_for, undone
-from calc.mechanics.estimate import Stave, braced_stretch, widened
+from calc.mechanics.estimate import BowEstimate, braced_stretch, widened
 from calc.mechanics.fibre import Load, assembly_efficiency, settle, strand_strength
 from calc.mechanics.shot import peak_force_ratio
 from calc.numerics import Spread, combine
@@ -46,9 +46,9 @@ class OnBow:
     brace_m : float, > 0
         Brace height wanted. [m]
     handle_length_m : float or None
-        Of the bow, as for `Stave`. [m]
+        Of the bow, as for `BowEstimate`. [m]
     shape : LimbShape or None
-        How its limbs bend, as for `Stave`.
+        How its limbs bend, as for `BowEstimate`.
     bundles : int
     tail_m : float, > 0
         Laid into each splice. [m]
@@ -152,7 +152,7 @@ class NewString:
         handle_length_m = practice("handle_usual").spread.value if bow.handle_length_m is None else bow.handle_length_m
         nock_to_nock_m = bow_for(self.string_m, bow.brace_m, handle_length_m, bow.shape or "arc")
         return Tuned(
-            stave=Stave(nock_to_nock_m=nock_to_nock_m, handle_length_m=bow.handle_length_m, shape=bow.shape),
+            bow=BowEstimate(nock_to_nock_m=nock_to_nock_m, handle_length_m=bow.handle_length_m, shape=bow.shape),
             brace_m=bow.brace_m,
             wanted_m=bow.brace_m,
             string_m=self.string_m,

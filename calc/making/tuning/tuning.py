@@ -11,15 +11,13 @@ from calc.errors import DomainError, Problem, require
 from calc.geometry.lay import middle_lay
 from calc.making.string import body_of, raw_for
 from calc.making.tuning.bracing import free_body
-from calc.mechanics.bow import brace_limit
-from calc.mechanics.estimate import Held, brace_on
-from calc.numerics import Spread, combine
+from calc.numerics import Spread, beside
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
     from calc.making.string import Body, Turned
-    from calc.mechanics.estimate import Limbs, Stave
+    from calc.mechanics.estimate import BowEstimate, BowState
 
 _LEAST_RESPONSE = 0.05
 _FAR = 2.0
@@ -48,7 +46,7 @@ class Tuned:
 
     Attributes
     ----------
-    stave : Stave
+    bow : BowEstimate
     brace_m, wanted_m : float
         Brace height now and wanted. [m]
     string_m : float or None
@@ -64,7 +62,7 @@ class Tuned:
         Earlier ones, of the same string on the same bow.
     """
 
-    stave: Stave
+    bow: BowEstimate
     brace_m: float
     wanted_m: float
     string_m: float | None
@@ -77,10 +75,9 @@ class Tuned:
     readings: tuple[BraceReading, ...] = ()
 
     def causes(self) -> dict[str, Spread]:
-        """Return everything that is uncertain, by name."""
+        """Return everything that is uncertain beside the bow, by name."""
         reading = practice("tape_reading").spread
         found = {
-            **self.stave.causes(),
             "reading": reading,
             "cord": practice("thickness_reading").spread,
             "spring": practice("spring").spread,
@@ -123,9 +120,9 @@ class Tuning:
         """What a turn does / what the sums alone say [-]."""
         return self.figures["response"].value
 
-    def limbs(self) -> Limbs:
+    def limbs(self) -> BowState:
         """Return the limbs in the middle of what is uncertain."""
-        return self.asked.stave.at(_middle(self.causes))
+        return self.asked.bow.middle
 
     def brace_at(self, turns: float) -> float:
         """Return the brace height at a count of body turns [m]."""
@@ -135,7 +132,7 @@ class Tuning:
         """Return the brace height with the body turned so [m]."""
         limbs, asked = self.limbs(), self.asked
         string_m = limbs.string_m(asked.brace_m) + turned.cord_m - self.body.cord_m
-        return _answered(asked.brace_m, brace_on(limbs, string_m), self.response)
+        return _answered(asked.brace_m, limbs.brace_m(string_m), self.response)
 
 
 def tune(asked: Tuned) -> Tuning:
@@ -160,31 +157,28 @@ def tune(asked: Tuned) -> Tuning:
     there the answer stands at that end. Leaves out the change of stretch with brace height, and creep between readings.
     """
     causes = asked.causes()
-    middle = _middle(causes)
-    limbs = asked.stave.at(middle)
+    moves = beside(asked.bow.moves, causes)
+    middle = moves.centre
+    limbs = asked.bow.state(middle)
     free_m = free_body(
-        asked.string_m or _string(limbs, asked.brace_m), asked.tail_m, practice("tip_usual").spread.value
+        asked.string_m or limbs.string_m(asked.brace_m), asked.tail_m, practice("tip_usual").spread.value
     )
     for name, height_m in (("now_m", asked.brace_m), ("brace_m", asked.wanted_m)):
-        require(name, height_m, low=0.0, high=brace_limit(limbs.bow))
+        require(name, height_m, low=0.0, high=limbs.highest_m)
     body = _body(asked, middle, free_m)
     weight, untaught = 0.0, None
     if asked.readings:
-        untaught = combine(lambda at: {"turn": _untaught(asked, at, free_m)}, causes)["turn"]
+        untaught = moves.spread(lambda at: _untaught(asked, at, free_m))
         weight = _weight(asked, middle, free_m, untaught)
-    figures = combine(lambda at: _answer(asked, at, free_m, weight), causes)
+    figures = moves.spreads(lambda at: _answer(asked, at, free_m, weight))
     return Tuning(
         asked=asked,
         body=body,
-        causes=causes,
+        causes=asked.bow.causes | causes,
         figures=figures,
         untaught=untaught,
         believed=weight,
     )
-
-
-def _middle(causes: Mapping[str, Spread]) -> dict[str, float]:
-    return {name: each.value for name, each in causes.items()}
 
 
 def _body(asked: Tuned, at: Mapping[str, float], free_m: float) -> Body:
@@ -204,28 +198,28 @@ def _body(asked: Tuned, at: Mapping[str, float], free_m: float) -> Body:
 
 def _answer(asked: Tuned, at: Mapping[str, float], free_m: float, weight: float) -> dict[str, float]:
     """Return every figure at one set of causes; `weight` is the share the readings decide."""
-    limbs = asked.stave.at(at)
+    limbs = asked.bow.state(at)
     body = _body(asked, at, free_m)
     brace_m = asked.brace_m + at["reading"]
-    string_m = _string(limbs, brace_m)
+    string_m = limbs.string_m(brace_m)
     measured = _measured(asked, limbs, body, at)
     response = max(_LEAST_RESPONSE, (1.0 - weight) * at["response"] + weight * measured)
 
     def braced(cord_m: float) -> float:
-        return _answered(brace_m, brace_on(limbs, string_m + cord_m - body.cord_m), response)
+        return _answered(brace_m, limbs.brace_m(string_m + cord_m - body.cord_m), response)
 
     asked_m = max(brace_m + (asked.wanted_m - brace_m) / response, 1e-6)
-    wanted_cord_m = body.cord_m + _string(limbs, asked_m) - string_m
+    wanted_cord_m = body.cord_m + limbs.string_m(asked_m) - string_m
     new = body.of_cord(wanted_cord_m)
     ends = body.ends
-    fresh = raw_for(body.cord_m + _string(limbs, asked.wanted_m) - string_m, body.bundle_m, asked.bundles, _usual_lay())
+    fresh = raw_for(body.cord_m + limbs.string_m(asked.wanted_m) - string_m, body.bundle_m, asked.bundles, _usual_lay())
     return {
         "turns_now": body.turns,
         "turns_change": new.turns - body.turns,
         "turns_new": new.turns,
         "lay_now": body.lay_rad,
         "lay_new": new.lay_rad,
-        "brace_per_turn": -response * Held(limbs).slope(brace_m) * body.taken_per_turn,
+        "brace_per_turn": -response * limbs.slope(brace_m) * body.taken_per_turn,
         "turns_to_jam": ends.jam.turns - new.turns,
         "turns_to_loose": new.turns - ends.loose.turns,
         "turns_loose": ends.loose.turns,
@@ -238,7 +232,7 @@ def _answer(asked: Tuned, at: Mapping[str, float], free_m: float, weight: float)
         "response_measured": measured,
         "bundle_diameter": body.bundle_m,
         "free_body": body.cord_m,
-        "string_change": _string(limbs, asked.wanted_m) - string_m,
+        "string_change": limbs.string_m(asked.wanted_m) - string_m,
         "next_body": fresh.raw_m - body.raw_m,
     }
 
@@ -251,26 +245,21 @@ def _answered(brace_m: float, said_m: float, response: float) -> float:
 def _untaught(asked: Tuned, at: Mapping[str, float], free_m: float) -> float:
     """Return the brace height for a turn by the sums alone [m]."""
     brace_m = asked.brace_m + at["reading"]
-    return -at["response"] * Held(asked.stave.at(at)).slope(brace_m) * _body(asked, at, free_m).taken_per_turn
-
-
-def _string(limbs: Limbs, brace_m: float) -> float:
-    """Return the string for a brace height, that of the highest the limbs are worked out for beyond it [m]."""
-    return limbs.string_m(min(brace_m, brace_limit(limbs.bow)))
+    return -at["response"] * asked.bow.state(at).slope(brace_m) * _body(asked, at, free_m).taken_per_turn
 
 
 def _usual_lay() -> float:
     return middle_lay(*(practice(name).spread.value for name in ("lay_loosest", "lay_tightest")))
 
 
-def _said(asked: Tuned, limbs: Limbs, body: Body) -> list[float]:
+def _said(asked: Tuned, limbs: BowState, body: Body) -> list[float]:
     """Return what the sums say of the brace height at each reading, now the last [m]."""
-    string_m = _string(limbs, asked.brace_m)
+    string_m = limbs.string_m(asked.brace_m)
     past = (body.cord_of_turns(body.turns - each.since) for each in asked.readings)
-    return [*(brace_on(limbs, string_m + each - body.cord_m) for each in past), asked.brace_m]
+    return [*(limbs.brace_m(string_m + each - body.cord_m) for each in past), asked.brace_m]
 
 
-def _measured(asked: Tuned, limbs: Limbs, body: Body, at: Mapping[str, float]) -> float:
+def _measured(asked: Tuned, limbs: BowState, body: Body, at: Mapping[str, float]) -> float:
     """Return how the heights that were read rise over those the sums say, by least squares; 1 where nothing rose."""
     said = _said(asked, limbs, body)
     read = [each.brace_m + at.get(f"reading {k}", 0.0) for k, each in enumerate(asked.readings)]
@@ -284,7 +273,7 @@ def _measured(asked: Tuned, limbs: Limbs, body: Body, at: Mapping[str, float]) -
 
 def _weight(asked: Tuned, middle: Mapping[str, float], free_m: float, untaught: Spread) -> float:
     """Return the share of the answer that readings decide: sureness against that of the sums."""
-    limbs, body = asked.stave.at(middle), _body(asked, middle, free_m)
+    limbs, body = asked.bow.state(middle), _body(asked, middle, free_m)
     if not all(0.0 <= body.turns - each.since <= body.ends.jam.turns for each in asked.readings):
         raise DomainError(Problem(field="turns_first", code="pair", other="turns", reason="turns_apart"))
     said = _said(asked, limbs, body)

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from calc.errors import DomainError, Problem
 from calc.making.tuning.tuning import tune
 from calc.mechanics.bow import HIGHEST, Bow, brace_limit, string_length
-from calc.mechanics.estimate import brace_on, widened
+from calc.mechanics.estimate import widened
 from calc.numerics import Spread, find_root
 
 if TYPE_CHECKING:
@@ -92,11 +92,11 @@ def undone(string: Tuned, growth: Spread) -> Undone:
     Source: the longer string on the limbs (``derived:limbs``), then `tune` from the height that gives to the one
     wanted; what is unsure of the growth is put to what is unsure of a turn in quadrature (``jcgm100``).
     """
-    limbs = string.stave.at({name: each.value for name, each in string.stave.causes().items()})
+    limbs = string.bow.middle
     string_m = limbs.string_m(string.wanted_m)
 
     def fallen(grown_m: float) -> float:
-        return max(0.0, string.wanted_m - brace_on(limbs, string_m + grown_m))
+        return max(0.0, string.wanted_m - limbs.brace_m(string_m + grown_m))
 
     most_m = limbs.string_m(min(_LOWEST_M, string.wanted_m / 2.0)) - string_m
 

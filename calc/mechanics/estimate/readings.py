@@ -1,34 +1,31 @@
-"""Forces read off a bow, what is asked of it, and what it is at one set of all that is not sure."""
+"""What was read off a bow in use, and what a bow does when it is drawn."""
 
 from __future__ import annotations
 
-from collections.abc import Hashable
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Protocol
+from typing import TYPE_CHECKING
 
-from calc.errors import DomainError, Problem, require
+from calc.errors import require
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
-
-    from calc.mechanics.estimate.forms import Form
-    from calc.numerics import Spread
+    from calc.mechanics.estimate.state import BowState
 
 
-class Bows(Hashable, Protocol):
-    """What a bow may be: `Guessed`, or a `Calibration` by strings."""
+@dataclass(frozen=True, slots=True)
+class StringRead:
+    """A string that was on the bow, as long as it was there, and the brace height it gave [m]."""
 
-    @property
-    def causes(self) -> Mapping[str, Spread]:
-        """Everything that is not sure of it."""
+    string_m: float
+    brace_m: float
 
-    def form_at(self, causes: Mapping[str, float]) -> Form:
-        """Return the bow at one set of it."""
+    def __post_init__(self) -> None:
+        require("string_m", self.string_m, low=0.0, open_=True)
+        require("brace_m", self.brace_m, low=0.0, open_=True)
 
 
 @dataclass(frozen=True, slots=True)
 class ForceRead:
-    """A force read off a scale, or told.
+    """A force read off a scale on the drawn bow.
 
     Parameters
     ----------
@@ -37,7 +34,7 @@ class ForceRead:
     off : float, > 0 and <= 1
         How far off the force may be, as a share of it.
     brace_m : float, optional
-        As braced then, where that is not as asked about. [m]
+        As braced then, where that is not as the draw weight was told. [m]
     """
 
     draw_m: float
@@ -46,7 +43,7 @@ class ForceRead:
     brace_m: float | None = None
 
     def __post_init__(self) -> None:
-        require("weighed_m", self.draw_m, low=0.0, open_=True)
+        require("at_m", self.draw_m, low=0.0, open_=True)
         require("weighed_n", self.force_n, low=0.0, open_=True)
         require("off", self.off, low=0.0, open_=True)
         require("off", self.off, high=1.0)
@@ -55,47 +52,21 @@ class ForceRead:
 
 
 @dataclass(frozen=True, slots=True)
-class FullDraw:
-    """What is asked: full draw [m], on a bow braced by a height or by a string [m]."""
-
-    draw_m: float
-    brace_m: float | None = None
-    string_m: float | None = None
-
-    def brace_of(self, form: Form) -> float:
-        """Return the brace height of a bow [m].
-
-        Raises
-        ------
-        DomainError
-            ``missing`` where neither is told.
-        """
-        if self.brace_m is not None:
-            return self.brace_m
-        if self.string_m is None:
-            raise DomainError(Problem(field="brace_m", code="missing", other="string_m"))
-        return form.brace_m(self.string_m)
-
-
-@dataclass(frozen=True, slots=True)
 class Drawn:
-    """A bow at one set of all that is not sure.
+    """A settled bow, braced and drawn.
 
     Attributes
     ----------
-    causes : mapping of str to float
-        That set.
-    form : Form
+    state : BowState
     brace_m : float
         [m]
     weight_n, brace_n, draw_n : float
-        Draw weight; the string's pull braced and at full draw. [N]
+        Draw weight at that brace height; the string's pull braced and at full draw. [N]
     energy_j : float
         Stored between brace and full draw. [J]
     """
 
-    causes: Mapping[str, float]
-    form: Form
+    state: BowState
     brace_m: float
     weight_n: float
     brace_n: float

@@ -13,7 +13,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
 
     from calc.mechanics.bow import Bow, LimbShape, LimbState
-    from calc.mechanics.estimate.forms import Form
+    from calc.mechanics.estimate.state import BowState
 
 Place: TypeAlias = "tuple[float | None, float]"
 """Where a force is looked at: brace height, None for that asked about, and draw. [m]"""
@@ -43,12 +43,12 @@ class Pulls:
     seen: Seen
 
 
-def pulls(form: Form, brace_m: float, draw_m: float, places: tuple[Place, ...], near: Seen) -> Pulls:
+def pulls(state: BowState, brace_m: float, draw_m: float, places: tuple[Place, ...], near: Seen) -> Pulls:
     """Return what a bow does for each newton of its draw weight.
 
     Parameters
     ----------
-    form : Form
+    state : BowState
         The bow; limbs between two shapes do what lies between them.
     brace_m, draw_m : float
         Where draw weight is told. [m]
@@ -68,7 +68,7 @@ def pulls(form: Form, brace_m: float, draw_m: float, places: tuple[Place, ...], 
     """
     rows: list[tuple[float, list[float]]] = []
     seen: Seen = {}
-    for bow, share in form.ends():
+    for bow, share in state.ends():
         states = _states(bow, brace_m, draw_m, places, near)
         seen |= {(bow.shape, brace): held for brace, held in states.items()}
         rows.append((share, _row(bow, states, places)))

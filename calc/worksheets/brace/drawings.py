@@ -31,7 +31,7 @@ def drawings(found: Braced, system: System) -> tuple[Drawing, ...]:
 
 
 def _bow(found: Braced, system: System) -> Drawing:
-    bow = found.bow()
+    bow = found.bow.middle.bow()
     brace_m, string_m = (found.figures[key].value for key in ("brace_height", "string_length"))
     stiff_m = bow.handle_length_m if bow.handle_length_m > _SEEN_M else 0.0
     return braced_bow(
@@ -46,7 +46,7 @@ def _bow(found: Braced, system: System) -> Drawing:
 
 
 def _chart(found: Braced, system: System) -> Drawing:
-    held = found.held()
+    held = found.bow.middle
     figures = found.figures
     low_m = max(0.0, figures["brace_low"].value - _BEYOND_M)
     high_m = min(figures["brace_high"].value + _BEYOND_M, held.highest_m)

@@ -5,11 +5,10 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING, cast
 
-from calc.data import practice
 from calc.errors import DomainError, Problem
-from calc.mechanics.estimate import Pair, Weights
+from calc.mechanics.estimate import BowEstimate, ForceRead, StringRead
 from calc.units import INCH
-from calc.worksheets.core import Number, fields
+from calc.worksheets.core import Number, fields, read
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -86,9 +85,9 @@ FIELDS = (
 _LEAST_WAY_M = 4 * INCH
 
 
-def pairs(values: Mapping[str, Value]) -> tuple[Pair, ...]:
+def pairs(values: Mapping[str, Value]) -> tuple[StringRead, ...]:
     """Return the strings that were measured."""
-    found: list[Pair] = []
+    found: list[StringRead] = []
     for mark in ("", "_2"):
         string_m, brace_m = (cast("float | None", values[f"measured_{name}{mark}"]) for name in ("string", "brace"))
         if (string_m is None) != (brace_m is None):
@@ -97,33 +96,25 @@ def pairs(values: Mapping[str, Value]) -> tuple[Pair, ...]:
         if string_m is not None and brace_m is not None:
             if mark and not found:
                 raise DomainError(Problem(field="measured_string", code="missing", reason="no_first"))
-            found.append(Pair(string_m, brace_m))
+            found.append(StringRead(string_m, brace_m))
     return tuple(found)
 
 
-def weights(values: Mapping[str, Value]) -> Weights | None:
-    """Return the forces that were weighed or told; a draw weight without its draw length tells nothing.
+def bow(values: Mapping[str, Value]) -> BowEstimate:
+    """Return the bow by its measures; a draw weight without its draw length tells nothing.
 
     Raises
     ------
     DomainError
-        ``missing`` with reason ``half_weighed`` for a force without its draw, or a draw without its force.
+        As `BowEstimate`.
     """
-    force_n, at_m = (cast("float | None", values[f"weighed_{name}"]) for name in ("force", "draw"))
-    if (force_n is None) != (at_m is None):
-        lacking = f"weighed_{'force' if force_n is None else 'draw'}"
-        raise DomainError(Problem(field=lacking, code="missing", reason="half_weighed"))
-    told_n, draw_m = (cast("float | None", values[f"draw_{name}"]) for name in ("weight", "length"))
-    if draw_m is None:
-        return None if at_m is None else Weights(draw_m=at_m, at_m=at_m, force_n=force_n)
-    if told_n is None and force_n is None:
-        return None
-    if values["draw_from"] == "dealer":
-        draw_m -= practice("draw_dealers").spread.value
-    return Weights(draw_m=draw_m, told_n=told_n, at_m=at_m, force_n=force_n)
+    found = read.bow_of(values)
+    if found.draw_m is None:
+        return replace(found, draw_m=cast("float | None", values["weighed_draw"]), draw_weight_n=None)
+    return found
 
 
-def far_enough(found: Weights | None, brace_m: float) -> None:
+def far_enough(found: BowEstimate, forces: tuple[ForceRead, ...], brace_m: float) -> None:
     """Refuse draws so close to brace that a tape hardly tells them from it.
 
     Raises
@@ -131,8 +122,7 @@ def far_enough(found: Weights | None, brace_m: float) -> None:
     DomainError
         ``pair`` with reason ``draw_short``.
     """
-    if found is None:
-        return
-    for field, draw_m in (("weighed_draw", found.at_m), ("draw_length", found.draw_m)):
+    told = (("draw_length", found.draw_m),) if found.draw_weight_n is not None or forces else ()
+    for field, draw_m in (*(("weighed_draw", each.draw_m) for each in forces), *told):
         if draw_m is not None and draw_m < brace_m + _LEAST_WAY_M:
             raise DomainError(Problem(field=field, code="pair", other="brace_height", reason="draw_short"))

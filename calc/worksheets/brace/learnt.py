@@ -17,7 +17,7 @@ _FIRST = "by the bow and {draw_weight} as told, nothing weighed"
 TOLD = (
     RowText(key="weight_found", symbol="F", words="Draw weight, with what was weighed", quantity="force",
          working="{draw_weight} as told and {weighed_force} at {weighed_draw}, the surer one counting more",
-         source="derived:weigh"),
+         source="derived:estimate"),
     RowText(key="tension_brace", symbol="T₀", words="Pull in the braced string", quantity="force", working=_STATICS,
          source="derived:statics"),
     RowText(key="tension_draw", symbol="T", words="Pull in the string at full draw", quantity="force", working=_STATICS,
@@ -33,13 +33,13 @@ TOLD = (
     RowText(key="length_first", symbol="", words="The answer by the bow alone", quantity="length",
          working="limbs of {nock_to_nock}, {handle} of it stiff", source="derived:limbs"),
     RowText(key="weight_left", symbol="", words="Spread of the draw weight with what was measured ÷ without",
-         quantity="fraction", working="width of {weight_found} ÷ width of {weight_first}", source="derived:weigh"),
+         quantity="fraction", working="width of {weight_found} ÷ width of {weight_first}", source="derived:estimate"),
     RowText(key="pull_left", symbol="", words="Spread of the braced pull with what was measured ÷ without",
-         quantity="fraction", working="width of {tension_brace} ÷ width of {pull_first}", source="derived:weigh"),
+         quantity="fraction", working="width of {tension_brace} ÷ width of {pull_first}", source="derived:estimate"),
     RowText(key="energy_left", symbol="", words="Spread of the stored energy with what was measured ÷ without",
-         quantity="fraction", working="width of {stored_energy} ÷ width of {energy_first}", source="derived:weigh"),
+         quantity="fraction", working="width of {stored_energy} ÷ width of {energy_first}", source="derived:estimate"),
     RowText(key="length_left", symbol="", words="Spread of the answer with what was measured ÷ without",
-         quantity="fraction", working="its width now ÷ width of {length_first}", source="derived:weigh"),
+         quantity="fraction", working="its width now ÷ width of {length_first}", source="derived:estimate"),
     RowText(key="weighed_force", symbol="", words="The force that was weighed", quantity="force", working="as weighed",
          source="input", kind="measured"),
     RowText(key="weighed_draw", symbol="", words="The draw at which it was weighed", quantity="length",
@@ -91,19 +91,17 @@ def headline() -> Sentence:
     )
 
 
-def table(found: Braced, *, from_brace: bool) -> tuple[Table, ...]:
+def table(found: Braced) -> tuple[Table, ...]:
     """Return how far what was weighed narrows what was known; nothing where nothing was weighed."""
-    learnt = found.learnt
-    if learnt is None or learnt.weights.force_n is None:
+    if not found.bow.forces:
         return ()
-    known = learnt.weights.told_n is not None
-    answer = "string_length" if from_brace else "brace_height"
+    known = found.bow.draw_weight_n is not None
     lines = (
         ("Draw weight at {full_draw}", "weight", "weight_found"),
         ("Pull in the braced string", "pull", "tension_brace"),
         ("Stored energy", "energy", "stored_energy"),
     )
-    words = "String for this brace height" if from_brace else "Brace height of this string"
+    words = "String for this brace height" if found.asked == "string_length" else "Brace height of this string"
     cells = [(line, *_cells(first, now, known=known)) for line, first, now in lines]
     note = "Before: by the bow alone" + (" and the draw weight as told." if known else "; no draw weight was told.")
     return (
@@ -111,8 +109,8 @@ def table(found: Braced, *, from_brace: bool) -> tuple[Table, ...]:
             key="learnt",
             title="What weighing told",
             heads=("What", "Before", "With what was measured", "Width left"),
-            cells=(*cells, (words, *_cells("length", answer, known=True))),
-            note=f"{note} {_HOW[learnt.tells_bow]}",
+            cells=(*cells, (words, *_cells("length", found.asked, known=True))),
+            note=f"{note} {_HOW[known]}",
         ),
     )
 
@@ -133,17 +131,14 @@ def _cells(first: str, now: str, *, known: bool) -> tuple[str, str, str]:
 
 def cautions(found: Braced) -> tuple[Sentence, ...]:
     """Say how to weigh a bow safely, and where readings do not go together."""
-    learnt = found.learnt
-    if learnt is None:
-        return ()
     said = []
-    if learnt.apart:
+    if found.bow.forces and found.bow.apart:
         text = (
             "These forces do not go together on a bow like this: the sums had to stray further than they trust. Check "
             "the scale, both draws and where they were measured from, and how the limbs bend."
         )
         said.append(Sentence(level="caution", text=text))
-    if learnt.weights.force_n is not None:
+    if found.bow.forces:
         text = (
             "Weigh with the bow held fast and the scale tied on, draw it slowly and no further than it is drawn in "
             "use, and let it down as slowly. Never let the string go without an arrow."

@@ -7,19 +7,17 @@ from typing import TYPE_CHECKING, cast
 from calc.data import practice
 from calc.errors import DomainError, Problem
 from calc.making.tuning import STEP_M, brace_for, string_for
-from calc.mechanics.estimate import Stave
 from calc.worksheets.brace import drawings as brace_drawings
 from calc.worksheets.brace import fields as asked
 from calc.worksheets.brace import learnt as brace_learnt
 from calc.worksheets.brace import words as brace_words
-from calc.worksheets.core import Answer, Example, Guide, Worksheet, rows
+from calc.worksheets.core import Answer, Example, Guide, Worksheet, read, rows
 from calc.worksheets.core import next_steps as onward
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
     from calc.making.tuning import Braced
-    from calc.mechanics.bow import LimbShape
     from calc.numerics import Spread
     from calc.worksheets.core import Sentence, Value
 
@@ -115,47 +113,38 @@ _EXAMPLES = (
 
 
 def _braced(values: Mapping[str, Value]) -> Braced:
-    shape = None if values["limb_shape"] == "unknown" else cast("LimbShape", values["limb_shape"])
     brace_m = cast("float | None", values["brace_height"])
     string_m = cast("float | None", values["string_length"])
     tail_m = cast("float", values["tail_length"])
-    stave = Stave(
-        nock_to_nock_m=cast("float", values["nock_to_nock"]),
-        handle_length_m=cast("float | None", values["handle_length"]),
-        shape=shape,
-        pairs=asked.pairs(values),
-    )
-    weights = asked.weights(values)
+    bow, strings, forces = asked.bow(values), asked.pairs(values), read.forces_of(values)
     if brace_m is None and string_m is None:
         raise DomainError(Problem(field="brace_height", code="missing", other="string_length", reason="both_open"))
     if brace_m is None:
-        found = brace_for(stave, cast("float", string_m), tail_m, weights)
-        asked.far_enough(weights, found.figures["brace_height"].value)
+        found = brace_for(bow, cast("float", string_m), tail_m, *strings, *forces)
+        asked.far_enough(bow, forces, found.figures["brace_height"].value)
         return found
     if string_m is None:
-        asked.far_enough(weights, max(brace_m, *(each.brace_m for each in stave.pairs[:1]), 0.0))
-        return string_for(stave, brace_m, tail_m, weights)
+        asked.far_enough(bow, forces, max(brace_m, *(each.brace_m for each in strings[:1]), 0.0))
+        return string_for(bow, brace_m, tail_m, *strings, *forces)
     raise DomainError(Problem(field="string_length", code="pair", other="brace_height", reason="both_given"))
 
 
 def _numbers(found: Braced, values: Mapping[str, Value]) -> dict[str, Spread | float]:
     """Return every number the working shows, by row key."""
-    calibration = found.calibration
-    taught: dict[str, Spread | float] = {}
-    if calibration is not None:
-        taught = {"first_guess": calibration.first, "calibrated": calibration.now, "shrink": calibration.shrink}
-    if found.learnt is not None:
-        taught |= found.taught() | {"full_draw": found.learnt.weights.draw_m}
-        weights = found.learnt.weights
-        typed = {"weighed_force": weights.force_n, "weighed_draw": weights.at_m, "draw_weight": weights.told_n}
-        taught |= {key: value for key, value in typed.items() if value is not None}
+    bow, taught = found.bow, found.read() | found.weighed()
+    if "strength" in bow.causes:
+        taught["full_draw"] = cast("float", bow.draw_m)
+        if bow.draw_weight_n is not None:
+            taught["draw_weight"] = bow.draw_weight_n
+    for each in bow.forces:
+        taught |= {"weighed_force": each.force_n, "weighed_draw": each.draw_m}
     return {
         **found.figures,
         **found.by_rule(),
         **taught,
         "string_step": STEP_M,
-        "nock_to_nock": found.causes["tape"].shifted(found.stave.nock_to_nock_m),
-        "handle": found.causes["handle"],
+        "nock_to_nock": bow.causes["tape"].shifted(bow.nock_to_nock_m),
+        "handle": bow.causes["handle"],
         "tail": cast("float", values["tail_length"]),
         "lay_loosest": practice("lay_loosest").spread,
         "lay_tightest": practice("lay_tightest").spread,
@@ -181,11 +170,11 @@ def plan(values: Mapping[str, Value]) -> Answer:
     numbers = _numbers(found, values)
     return Answer(
         rows=rows(_RESULTS, numbers, brace_words.row_texts("brace_height" if from_brace else "string_length", numbers)),
-        headlines=brace_words.headlines(from_brace=from_brace, weighed=found.learnt is not None),
-        cautions=(*_alone(values), *brace_words.cautions(found, numbers, from_brace=from_brace)),
+        headlines=brace_words.headlines(from_brace=from_brace, weighed="strength" in found.bow.causes),
+        cautions=(*_alone(values), *brace_words.cautions(found, numbers)),
         leaves_out=brace_words.LEAVES_OUT,
         figures=lambda system: brace_drawings.drawings(found, system),
-        tables=lambda system: (*brace_learnt.table(found, from_brace=from_brace), brace_drawings.ladder(found, system)),
+        tables=lambda system: (*brace_learnt.table(found), brace_drawings.ladder(found, system)),
     )
 
 

@@ -48,9 +48,9 @@ TOLD = (
     RowText(key="first_guess", symbol="", words="Brace height of your measured string, by the bow alone",
          quantity="length", working="limbs of {nock_to_nock}, {handle} of it stiff", source="derived:limbs"),
     RowText(key="calibrated", symbol="", words="The same, with what was measured", quantity="length",
-         working="working limb and handle fitted to what was measured", source="derived:calibrate"),
+         working="working limb and handle fitted to what was measured", source="derived:estimate"),
     RowText(key="shrink", symbol="", words="Spread with what was measured ÷ without", quantity="fraction",
-         working="width of {calibrated} ÷ width of {first_guess}", source="derived:calibrate"),
+         working="width of {calibrated} ÷ width of {first_guess}", source="derived:estimate"),
     RowText(key="rule_low", symbol="", words="With a string 3 in shorter than the bow", quantity="length",
          working="the trade's rule put to these limbs", source="common-practice", kind="practice"),
     RowText(key="rule_high", symbol="", words="With a string 4 in shorter than the bow", quantity="length",
@@ -128,16 +128,21 @@ _TAUGHT = (
     "{calibrated.low} to {calibrated.high}: {shrink} of its width. The bow drawn here is the one that fits."
 )
 
+_APART = (
+    "These readings do not go together on a bow like this. Check the lengths and the brace heights, nock to nock, and "
+    "whether the handle stands proud of the belly."
+)
 
-def cautions(found: Braced, numbers: Mapping[str, Spread | float], *, from_brace: bool) -> tuple[Sentence, ...]:
+
+def cautions(found: Braced, numbers: Mapping[str, Spread | float]) -> tuple[Sentence, ...]:
     """Say what the trade says, where the range comes from, and what may go wrong."""
     said = [*_by_trade(found, numbers)]
-    brace = found.figures["brace_height"]
-    answer = found.figures["string_length"] if from_brace else brace
-    if found.calibration is not None:
+    answer = found.figures[found.asked]
+    if found.bow.strings:
         said.append(Sentence(text=_TAUGHT))
+        said += [Sentence(level="caution", text=_APART)] if found.bow.apart and not found.bow.forces else []
     elif answer.high - answer.low > _WIDE_M:
-        said.append(Sentence(text=f"Most of the range comes from {_WHY[found.worst(from_brace=from_brace)]}."))
+        said.append(Sentence(text=f"Most of the range comes from {_WHY[found.worst()]}."))
     if found.figures["brace_low"].low <= 0.0:
         text = "With its turns let out, this string may be too long to brace the bow: it could fall off the nocks."
         said.append(Sentence(level="caution", text=text))
@@ -160,5 +165,5 @@ def _by_trade(found: Braced, numbers: Mapping[str, Spread | float]) -> list[Sent
                 "proud, or a string measured slack, hides the difference."
             )
         )
-    usual = shared.of_brace_height(found.stave.nock_to_nock_m, found.figures["brace_height"].value)
+    usual = shared.of_brace_height(found.bow.nock_to_nock_m, found.figures["brace_height"].value)
     return [*said, *usual]

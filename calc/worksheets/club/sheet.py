@@ -283,7 +283,7 @@ def _cautions(lines: Sequence[Made], faults: Sequence[Fault], strange: Sequence[
     if weak:
         said.append(f"Too weak against the hardest pull of a shot: {_named(weak)}. Leave the strands empty there.")
     orders = {each.wanted.name: each.wanted.order for each in lines}
-    high = [name for name, each in orders.items() if cautions.overbraced(each.nock_to_nock_m, each.brace_m)]
+    high = [name for name, each in orders.items() if cautions.overbraced(each.bow.nock_to_nock_m, each.brace_m)]
     if high:
         said.append(
             f"Overbraced: {_named(high)}. That brace height is more than an eighth of nock to nock: the limbs are bent "
@@ -295,7 +295,7 @@ def _cautions(lines: Sequence[Made], faults: Sequence[Fault], strange: Sequence[
     ends = [end.section for each in lines for end in (each.wanted.order.upper, each.wanted.order.lower)]
     if any(is_pipe(section) for section in ends):
         warned.append(cautions.PIPE)
-    for strand in {each.wanted.order.strand for each in lines}:
+    for strand in {each.wanted.order.cord for each in lines}:
         said_of_it = (*cords.of_label(strand), *cords.counted_on(strand), *cords.cautions_of(strand))
         warned += [each for each in said_of_it if each not in warned]
     return (*warned, cautions.FIRST_BRACING, _CHILDREN, cautions.DOUBT)

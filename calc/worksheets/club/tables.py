@@ -108,11 +108,11 @@ def _card(made: Made, system: System) -> tuple[str, ...]:
     other = "S" if made.hand == "Z" else "Z"
     listed, order = made.listed, made.wanted.order
     cut = listed.cut_m
-    high = ": overbraced" if cautions.overbraced(order.nock_to_nock_m, order.brace_m) else ""
+    high = ": overbraced" if cautions.overbraced(order.bow.nock_to_nock_m, order.brace_m) else ""
     many = f", for each of {made.wanted.strings} strings" if made.wanted.strings > 1 else ""
     return (
         made.wanted.name,
-        length(order.nock_to_nock_m),
+        length(order.bow.nock_to_nock_m),
         f"{units.show(order.draw_weight_n, 'force', system)} at {length(order.draw_m)}",
         f"{length(cut.value)} ({length(cut.low)} to {length(cut.high)})",
         f"{listed.strands}: {order.bundles} bundles of {listed.strands // order.bundles}{many}",

@@ -20,6 +20,7 @@ from calc.worksheets.core import (
     cautions,
     cords,
     fields,
+    read,
     rows,
 )
 from calc.worksheets.core import next_steps as onward
@@ -233,7 +234,7 @@ def plan(values: Mapping[str, Value]) -> Answer:
         draw_weight_n,
         int(cast("str", values["bundles"])),
         arrow_kg=cast("float | None", values["arrow_mass"]),
-        shape=cords.shape_of(values),
+        shape=read.shape_of(values),
         limbs=cords.limbs_of(values),
     )
     chosen, hand = made.chosen, cast("Hand", values["hand"])

@@ -6,7 +6,8 @@ from dataclasses import replace
 from typing import TYPE_CHECKING, cast
 
 from calc.data import fibre, practice, rule
-from calc.making.strands import Strand, sold, unnamed
+from calc.making.strands import sold, unnamed
+from calc.mechanics.estimate import CordEstimate
 from calc.mechanics.fibre import reasons_for_care
 from calc.worksheets.core import cautions, fields
 from calc.worksheets.core.row_table import table
@@ -17,7 +18,6 @@ if TYPE_CHECKING:
 
     from calc.data import Fibre, Limbs
     from calc.making.strands import Chosen, StringStrength, TailCheck
-    from calc.mechanics.bow import LimbShape
     from calc.mechanics.fibre import Rating
     from calc.numerics import Spread
     from calc.worksheets.core.schema import RowText, Value
@@ -35,13 +35,13 @@ SIZE_AND_LABEL = (fields.STRAND_KIND, fields.STRAND_THICKNESS, fields.RATED_LOAD
 """What is asked of a strand besides its fibre and its weight."""
 
 
-def strand_of(values: Mapping[str, Value]) -> Strand:
+def strand_of(values: Mapping[str, Value]) -> CordEstimate:
     """Turn what was read into a strand; a worksheet that does not ask for cord has yarn of a known weight.
 
     Raises
     ------
     DomainError
-        As `Strand` and `unnamed`.
+        As `CordEstimate` and `unnamed`.
     """
     laid = values.get("strand_kind") == "cord"
     yarn_kg_m = cast("float | None", values["yarn"])
@@ -50,7 +50,7 @@ def strand_of(values: Mapping[str, Value]) -> Strand:
     rating = cast("Rating", values.get("rating", "unknown"))
     if values["fibre"] == fields.UNKNOWN:
         return unnamed(laid=laid, yarn_kg_m=yarn_kg_m, thickness_m=thickness_m, rated_n=rated_n, rating=rating)
-    return Strand(
+    return CordEstimate(
         fibre=fibre(cast("str", values["fibre"])),
         laid=laid,
         yarn_kg_m=yarn_kg_m,
@@ -67,18 +67,12 @@ def fibres_of(values: Mapping[str, Value]) -> tuple[Fibre, ...]:
     return (fibre(cast("str", values["fibre"])),)
 
 
-def shape_of(values: Mapping[str, Value]) -> LimbShape | None:
-    """Return how the limbs bend; None: not known."""
-    shape = values["limb_shape"]
-    return None if shape == fields.UNKNOWN else cast("LimbShape", shape)
-
-
 def limbs_of(values: Mapping[str, Value]) -> Limbs:
     """Return what the limbs are of, as the kind of bow tells."""
     return "pipe" if values["bow_kind"] == "pipe" else "wood"
 
 
-def cautions_of(strand: Strand) -> tuple[Sentence, ...]:
+def cautions_of(strand: CordEstimate) -> tuple[Sentence, ...]:
     """Return the cautions a strand calls for by its fibre, or by each that it may be."""
     if not strand.fits:
         return cautions.of_fibre(strand.fibre)
@@ -95,7 +89,7 @@ def cautions_of(strand: Strand) -> tuple[Sentence, ...]:
     )
 
 
-def counted_on(strand: Strand) -> tuple[Sentence, ...]:
+def counted_on(strand: CordEstimate) -> tuple[Sentence, ...]:
     """Say which fibre stands for one that is not known."""
     if not strand.fits:
         return ()
@@ -108,7 +102,7 @@ def counted_on(strand: Strand) -> tuple[Sentence, ...]:
     )
 
 
-def unsure(strand: Strand) -> tuple[Sentence, ...]:
+def unsure(strand: CordEstimate) -> tuple[Sentence, ...]:
     """Return all that is to be said of a strand whose fibre is not known; nothing where it is."""
     return (*counted_on(strand), *cautions_of(strand)) if strand.fits else ()
 
@@ -189,7 +183,7 @@ def of_size(chosen: Chosen, arrow_kg: float | None) -> tuple[Sentence, ...]:
     return tuple(Sentence(level="caution", text=text) for text in said)
 
 
-def of_label(strand: Strand) -> tuple[Sentence, ...]:
+def of_label(strand: CordEstimate) -> tuple[Sentence, ...]:
     """Return cautions about a load on a label."""
     if strand.rated_n is None:
         return ()
@@ -235,7 +229,7 @@ def size(chosen: Chosen) -> dict[str, Spread | float]:
     return shown | {"bundle_density": each, "density": density, "packing": strand.fibre.packing}
 
 
-def of_strand(strand: Strand) -> tuple[RowText, ...]:
+def of_strand(strand: CordEstimate) -> tuple[RowText, ...]:
     """Return the rows of a strand's size and strength, worked as this strand is."""
     known, made = table(), []
     of_cord = " × {keeps}" if strand.laid else ""

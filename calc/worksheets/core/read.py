@@ -2,16 +2,20 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, cast
 
 from calc import units
+from calc.data import practice
 from calc.errors import DomainError, Problem
+from calc.mechanics.estimate import BowEstimate, ForceRead
+from calc.worksheets.core.fields import UNKNOWN
 from calc.worksheets.core.schema import Choice, Lines, Number, Tip
 from calc.worksheets.core.tips import read_tip
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
+    from calc.mechanics.bow import LimbShape
     from calc.units import System
     from calc.worksheets.core.schema import Field, Value, Worksheet
 
@@ -89,3 +93,59 @@ def _read_choice(each: Choice, typed: str) -> str:
         if typed.casefold() in {option.value.casefold(), option.label.casefold()}:
             return option.value
     raise DomainError(Problem(field=each.key, code="choice"))
+
+
+def bow_of(values: Mapping[str, Value], *, braced_m: float | None = None) -> BowEstimate:
+    """Return the bow that was told.
+
+    Parameters
+    ----------
+    values : mapping of str to Value
+        As read; what a worksheet does not ask for is not known.
+    braced_m : float, optional
+        As braced where draw weight and forces were told. [m]
+
+    Raises
+    ------
+    DomainError
+        As `BowEstimate`.
+    """
+    return BowEstimate(
+        nock_to_nock_m=cast("float", values["nock_to_nock"]),
+        handle_length_m=cast("float | None", values["handle_length"]),
+        shape=shape_of(values),
+        draw_m=full_draw(values),
+        draw_weight_n=cast("float | None", values.get("draw_weight")),
+        braced_m=braced_m,
+    )
+
+
+def forces_of(values: Mapping[str, Value]) -> tuple[ForceRead, ...]:
+    """Return the force that was weighed.
+
+    Raises
+    ------
+    DomainError
+        ``missing`` with reason ``half_weighed`` for a force without its draw, or a draw without its force.
+    """
+    force_n, at_m = (cast("float | None", values[f"weighed_{name}"]) for name in ("force", "draw"))
+    if (force_n is None) != (at_m is None):
+        lacking = f"weighed_{'force' if force_n is None else 'draw'}"
+        raise DomainError(Problem(field=lacking, code="missing", reason="half_weighed"))
+    if force_n is None or at_m is None:
+        return ()
+    return (ForceRead(at_m, force_n, practice("force_reading").spread.high),)
+
+
+def full_draw(values: Mapping[str, Value]) -> float | None:
+    """Return the full draw from where brace height is measured, a dealer's brought to it; None: not told [m]."""
+    draw_m = cast("float | None", values.get("draw_length"))
+    if draw_m is None or values.get("draw_from") != "dealer":
+        return draw_m
+    return draw_m - practice("draw_dealers").spread.value
+
+
+def shape_of(values: Mapping[str, Value]) -> LimbShape | None:
+    """Return how the limbs bend; None: not known."""
+    shape = values["limb_shape"]
+    return None if shape == UNKNOWN else cast("LimbShape", shape)

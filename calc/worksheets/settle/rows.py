@@ -185,7 +185,7 @@ def numbers(made: Settled, draw_weight_n: float) -> dict[str, Spread | float]:
         "weight_usual": rule("settling").figure("weight").spread,
         "weight_most": heaviest_n(),
         "brace_wanted": fresh.on_bow.brace_m,
-        "bow_length": tuned.stave.nock_to_nock_m,
+        "bow_length": tuned.bow.nock_to_nock_m,
         "bundle_diameter": tuned.bundle_m or 0.0,
         "temperature": fresh.temperature_k,
         "weight_share": Spread(made.hang_n / held.high, made.hang_n / held.value, made.hang_n / held.low),

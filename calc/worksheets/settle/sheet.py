@@ -9,7 +9,19 @@ from calc.making.strands import choose
 from calc.making.tuning import HEAVY_SHARE, NewString, OnBow, heaviest_n, settle_new_string
 from calc.mechanics.estimate import braced_pull
 from calc.units import POUND_FORCE
-from calc.worksheets.core import Answer, Example, Guide, Number, Sentence, Worksheet, cautions, cords, fields, rows
+from calc.worksheets.core import (
+    Answer,
+    Example,
+    Guide,
+    Number,
+    Sentence,
+    Worksheet,
+    cautions,
+    cords,
+    fields,
+    read,
+    rows,
+)
 from calc.worksheets.core import next_steps as onward
 from calc.worksheets.settle import drawings as settle_drawings
 from calc.worksheets.settle import rows as settle_rows
@@ -145,7 +157,7 @@ def _fresh(values: Mapping[str, Value]) -> NewString:
     asked = cast("float | None", values["strands"])
     if asked is None:
         bundles = int(cast("str", values["bundles"]))
-        asked = choose(strand, None, bundles, draw_weight_n, shape=cords.shape_of(values)).strands
+        asked = choose(strand, None, bundles, draw_weight_n, shape=read.shape_of(values)).strands
     return NewString(
         string_m=cast("float", values["string_length"]),
         fibre=strand.fibre,
@@ -159,7 +171,7 @@ def _fresh(values: Mapping[str, Value]) -> NewString:
         on_bow=OnBow(
             brace_m=cast("float", values["brace_height"]),
             handle_length_m=cast("float | None", values["handle_length"]),
-            shape=cords.shape_of(values),
+            shape=read.shape_of(values),
             bundles=int(cast("str", values["bundles"])),
             tail_m=cast("float", values["tail_length"]),
             turns=cast("float | None", values["turns"]),

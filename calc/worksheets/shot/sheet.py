@@ -5,12 +5,24 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING, cast
 
-from calc.data import practice
 from calc.errors import DomainError, Problem
 from calc.making.shot import ShotRequest, work_out_shot
 from calc.mechanics.bow import read_force_table
 from calc.units import GRAIN, INCH, POUND_FORCE
-from calc.worksheets.core import Answer, Choice, Example, Guide, Lines, Number, Option, Worksheet, cords, fields, rows
+from calc.worksheets.core import (
+    Answer,
+    Choice,
+    Example,
+    Guide,
+    Lines,
+    Number,
+    Option,
+    Worksheet,
+    cords,
+    fields,
+    read,
+    rows,
+)
 from calc.worksheets.core import next_steps as onward
 from calc.worksheets.shot import drawings as shot_drawings
 from calc.worksheets.shot import words as shot_words
@@ -20,7 +32,7 @@ if TYPE_CHECKING:
 
     from calc.geometry.ends import Section
     from calc.making.shot import ShotResult
-    from calc.mechanics.bow import ForceTable, LimbShape
+    from calc.mechanics.bow import ForceTable
     from calc.numerics import Spread
     from calc.worksheets.core import Value
 
@@ -187,16 +199,20 @@ def _table(text: str | None, brace_m: float) -> ForceTable | None:
 
 
 def _asked(values: Mapping[str, Value]) -> ShotRequest:
-    draw_m, brace_m = cast("float", values["draw_length"]), cast("float", values["brace_height"])
-    if values["draw_from"] == "dealer":
-        draw_m -= practice("draw_dealers").spread.value
+    brace_m = cast("float", values["brace_height"])
+    bow, forces, table = (
+        read.bow_of(values, braced_m=brace_m),
+        read.forces_of(values),
+        _table(cast("str | None", values["force_table"]), brace_m),
+    )
+    assert bow.draw_m is not None
+    if bow.draw_m < brace_m + _LEAST_WAY_M:
+        raise DomainError(Problem(field="draw_length", code="pair", other="brace_height", reason="draw_short"))
+    if any(each.draw_m < brace_m + _LEAST_WAY_M for each in forces):
+        raise DomainError(Problem(field="weighed_draw", code="pair", other="brace_height", reason="weighed_short"))
     strands = cast("float | None", values["strands"])
     asked = ShotRequest(
-        nock_to_nock_m=cast("float", values["nock_to_nock"]),
-        handle_length_m=cast("float | None", values["handle_length"]),
-        shape=None if values["limb_shape"] == "unknown" else cast("LimbShape", values["limb_shape"]),
-        draw_force_n=cast("float", values["draw_weight"]),
-        draw_m=draw_m,
+        bow=bow.given(*forces) if table is None else bow,
         brace_m=brace_m,
         arrow_kg=cast("float", values["arrow_mass"]),
         limb_kg=cast("float | None", values["limb_mass"]),
@@ -205,28 +221,14 @@ def _asked(values: Mapping[str, Value]) -> ShotRequest:
         fibre=cords.strand_of(values).fibre,
         yarn_kg_m=cast("float", values["yarn"]),
         strands=None if strands is None else int(strands),
-        table=_table(cast("str | None", values["force_table"]), brace_m),
-        weighed_m=cast("float | None", values["weighed_draw"]),
-        weighed_n=cast("float | None", values["weighed_force"]),
+        table=table,
+        left_aside=table is not None and bool(forces),
         tip=cast("Section | None", values["tip_upper"]),
         schedule=None if values["pipe_wall"] == "unknown" else cast("str", values["pipe_wall"]),
     )
-    asked.bow()
-    if draw_m < brace_m + _LEAST_WAY_M:
-        raise DomainError(Problem(field="draw_length", code="pair", other="brace_height", reason="draw_short"))
-    _check_weighed(asked)
     if asked.force_n < POUND_FORCE:
         raise DomainError(Problem(field="force_table", code="min", limit=POUND_FORCE, reason="table_nothing"))
     return asked
-
-
-def _check_weighed(asked: ShotRequest) -> None:
-    """Refuse half a reading, and one so close to brace that a tape hardly tells it from it."""
-    if (asked.weighed_m is None) != (asked.weighed_n is None):
-        lacking = "weighed_force" if asked.weighed_n is None else "weighed_draw"
-        raise DomainError(Problem(field=lacking, code="missing", reason="half_weighed"))
-    if asked.weighed_m is not None and asked.weighed_m < asked.brace_m + _LEAST_WAY_M:
-        raise DomainError(Problem(field="weighed_draw", code="pair", other="brace_height", reason="weighed_short"))
 
 
 def _numbers(done: ShotResult, told_n: float) -> dict[str, Spread | float]:
@@ -238,7 +240,7 @@ def _numbers(done: ShotResult, told_n: float) -> dict[str, Spread | float]:
         **shot_words.learnt(done),
         "draw_weight": asked.force_n if asked.table is not None else told_n,
         "way_drawn": asked.draw_m - asked.brace_m,
-        "nock_to_nock": asked.nock_to_nock_m,
+        "nock_to_nock": asked.bow.nock_to_nock_m,
         "handle": causes["handle"],
         "arrow_mass": asked.arrow_kg,
         "limb_mass": causes["limb_mass"],

@@ -47,7 +47,7 @@ TOLD = (
          kind="measured"),
     RowText(key="weight_found", symbol="F", words="Draw weight, with what was weighed", quantity="force",
          working="{draw_weight} as told and {weighed_force} at {weighed_draw}, the surer one counting more",
-         source="derived:weigh"),
+         source="derived:estimate"),
     RowText(key="weight_first", symbol="", words="Draw weight as told, and how far off it may be", quantity="force",
          working="as told, or a little more or less", source="common-practice", kind="practice"),
     RowText(key="weighed_force", symbol="", words="The force that was weighed", quantity="force", working="as weighed",
@@ -189,28 +189,29 @@ def compared(done: ShotResult) -> Mapping[str, Spread | float]:
 
 def learnt(done: ShotResult) -> dict[str, Spread | float]:
     """Return the draw weight with how sure it is, by row key; a table is taken as it was read."""
-    asked, found = done.asked, done.learnt
-    if asked.table is not None:
+    bow = done.asked.bow
+    if done.asked.table is not None:
         return {}
-    if found is None:
-        return {"weight_first": done.causes["strength"].scaled(asked.force_n)}
+    first = replace(bow, forces=()).spread(lambda each: each.weight_n)
+    if not bow.forces:
+        return {"weight_first": first}
     return {
-        "weight_first": found.first.figures()["weight_n"],
-        "weight_found": found.now.figures()["weight_n"],
-        "weighed_force": found.weights.force_n or 0.0,
-        "weighed_draw": found.weights.at_m or 0.0,
+        "weight_first": first,
+        "weight_found": bow.spread(lambda each: each.weight_n),
+        "weighed_force": bow.forces[0].force_n,
+        "weighed_draw": bow.forces[0].draw_m,
     }
 
 
 def _of_weighed(done: ShotResult) -> list[Sentence]:
     """Say what a weighed force told."""
     if done.asked.table is not None:
-        if done.asked.weighed_n is None:
+        if not done.asked.left_aside:
             return []
         return [
             Sentence(text="Your table holds the bow's own forces: the single force that was weighed is left aside.")
         ]
-    if done.learnt is None:
+    if not done.asked.bow.forces:
         return []
     said = [
         Sentence(
@@ -218,7 +219,7 @@ def _of_weighed(done: ShotResult) -> list[Sentence]:
             "it was {weight_first.low} to {weight_first.high}. All pulls and the energy get surer with it."
         )
     ]
-    if done.learnt.apart:
+    if done.asked.bow.apart:
         text = "The weighed force and the draw weight do not go together on a bow like this. Check scale and draws."
         said.append(Sentence(level="caution", text=text))
     return said
@@ -226,7 +227,7 @@ def _of_weighed(done: ShotResult) -> list[Sentence]:
 
 def cautions(done: ShotResult) -> tuple[Sentence, ...]:
     """Say what may go wrong."""
-    asked, rigid = done.asked, done.asked.shape == "hinged"
+    asked, rigid = done.asked, done.asked.bow.shape == "hinged"
     said = [
         Sentence(
             level="caution",
@@ -264,7 +265,7 @@ def _of_string(done: ShotResult) -> tuple[Sentence, ...]:
     asked = done.asked
     if asked.stiffness_n is None:
         return shared.of_fibre(asked.fibre)
-    kg_m = done.string.mass_kg / string_length(asked.bow(), asked.brace_m)
+    kg_m = done.string.mass_kg / string_length(asked.settled(), asked.brace_m)
     if asked.stiffness_n / kg_m <= practice("low_stretch").spread.value:
         return ()
     text = "This string hardly stretches for its weight. Use it only where a qualified bowyer says the bow is built"

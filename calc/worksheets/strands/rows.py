@@ -9,7 +9,8 @@ from calc.numerics import Spread
 from calc.worksheets.core import RowText, cords
 
 if TYPE_CHECKING:
-    from calc.making.strands import Chosen, Strand
+    from calc.making.strands import Chosen
+    from calc.mechanics.estimate import CordEstimate
 
 TOLD = (
     RowText(
@@ -69,7 +70,7 @@ def numbers(chosen: Chosen, string_m: float) -> dict[str, Spread | float]:
     }
 
 
-def own(strand: Strand) -> tuple[RowText, ...]:
+def own(strand: CordEstimate) -> tuple[RowText, ...]:
     """Return the rows of the strand sheet."""
     return (*TOLD, *cords.of_strand(strand))
 

@@ -14,6 +14,7 @@ from calc.worksheets.core import (
     cautions,
     cords,
     fields,
+    read,
     rows,
 )
 from calc.worksheets.core import next_steps as onward
@@ -77,7 +78,7 @@ def _choose(values: Mapping[str, Value]) -> Chosen:
         int(cast("str", values["bundles"])),
         cast("float", values["draw_weight"]),
         arrow_kg=cast("float | None", values["arrow_mass"]),
-        shape=cords.shape_of(values),
+        shape=read.shape_of(values),
         limbs=cords.limbs_of(values),
     )
 

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from calc import units
 from calc.draw.string import FlatZone, braced_bow, string_layout
-from calc.mechanics.bow import Bow, limb_outline
+from calc.mechanics.bow import limb_outline
 
 if TYPE_CHECKING:
     from calc.draw import Drawing
@@ -31,10 +31,10 @@ def _layout(plan: Plan, system: System) -> Drawing:
 
 def _bow(plan: Plan, system: System) -> Drawing:
     order = plan.order
-    bow = Bow(order.nock_to_nock_m, plan.causes["handle"].value, order.shape or "arc")
+    bow = order.bow.middle.bow()
     return braced_bow(
         limb_outline(bow, order.brace_m),
         f"brace {units.show(order.brace_m, 'length', system)}",
         f"string {units.show(plan.lengths.string_m, 'length', system)}",
-        f"nock to nock {units.show(order.nock_to_nock_m, 'length', system)}",
+        f"nock to nock {units.show(order.bow.nock_to_nock_m, 'length', system)}",
     )

@@ -8,7 +8,7 @@ from calc.data import practice
 from calc.geometry.ends import is_pipe
 from calc.making.string import End, Order, plan_string
 from calc.numerics import Spread, combine
-from calc.worksheets.core import Answer, Example, Sentence, Worksheet, cautions, cords, fields, rows, tips
+from calc.worksheets.core import Answer, Example, Sentence, Worksheet, cautions, cords, fields, read, rows, tips
 from calc.worksheets.core import next_steps as onward
 from calc.worksheets.string import drawings as string_drawings
 
@@ -125,21 +125,14 @@ _WHY = {
 
 
 def order_of(values: Mapping[str, Value]) -> Order:
-    """Turn what was read into an order; a dealer's draw is brought to the grip."""
-    draw_m = cast("float", values["draw_length"])
-    if values["draw_from"] == "dealer":
-        draw_m -= practice("draw_dealers").spread.value
-    strands = values["strands"]
+    """Turn what was read into an order."""
+    strands, brace_m = values["strands"], cast("float", values["brace_height"])
     return Order(
-        nock_to_nock_m=cast("float", values["nock_to_nock"]),
-        handle_length_m=cast("float | None", values["handle_length"]),
-        shape=cords.shape_of(values),
-        draw_weight_n=cast("float", values["draw_weight"]),
-        draw_m=draw_m,
-        brace_m=cast("float", values["brace_height"]),
+        bow=read.bow_of(values, braced_m=brace_m),
+        brace_m=brace_m,
         upper=End(section=cast("Section | None", values["tip_upper"]), fit=cast("Fit", values["loop_fit_upper"])),
         lower=End(section=cast("Section | None", values["tip_lower"]), fit=cast("Fit", values["loop_fit_lower"])),
-        strand=cords.strand_of(values),
+        cord=cords.strand_of(values),
         strands=None if strands is None else int(cast("float", strands)),
         bundles=int(cast("str", values["bundles"])),
         tail_m=cast("float", values["tail_length"]),
@@ -173,7 +166,7 @@ def _numbers(plan: Plan) -> dict[str, Spread | float]:
         "brace_per_turn": (plan.figures["brace_high"].value - plan.figures["brace_low"].value) / window,
         "room": plan.room.least,
         **cords.holding(chosen),
-        "nock_to_nock": order.nock_to_nock_m,
+        "nock_to_nock": order.bow.nock_to_nock_m,
         "handle": plan.causes["handle"],
         "brace_wanted": order.brace_m,
         "draw_weight": order.draw_weight_n,
@@ -232,14 +225,14 @@ def _cautions(plan: Plan) -> tuple[Sentence, ...]:
         said.append("With the fewest turns that hold, this string is too long to brace the bow.")
     warned = tuple(Sentence(level="caution", text=text) for text in said)
     pipes = (cautions.PIPE,) if is_pipe(plan.order.upper.section) or is_pipe(plan.order.lower.section) else ()
-    strand = plan.order.strand
+    strand = plan.order.cord
     return (
         *cords.weak(plan.chosen.strength),
         *cords.of_size(plan.chosen, plan.order.arrow_kg),
         *cords.of_label(strand),
         *cords.counted_on(strand),
         cords.of_tails(plan.tails),
-        *cautions.of_brace_height(plan.order.nock_to_nock_m, plan.order.brace_m),
+        *cautions.of_brace_height(plan.order.bow.nock_to_nock_m, plan.order.brace_m),
         *warned,
         cautions.FIRST_BRACING,
         *pipes,
@@ -258,7 +251,7 @@ def plan(values: Mapping[str, Value]) -> Answer:
     """
     made = plan_string(order_of(values))
     return Answer(
-        rows=rows(_RESULTS, _numbers(made), cords.of_strand(made.order.strand)),
+        rows=rows(_RESULTS, _numbers(made), cords.of_strand(made.order.cord)),
         headlines=_headlines(made, cast("str", values["hand"])),
         cautions=_cautions(made),
         leaves_out=_LEAVES_OUT,

@@ -8,10 +8,9 @@ from typing import TYPE_CHECKING, cast
 from calc.data import practice
 from calc.errors import DomainError, Problem
 from calc.making.tuning import BraceReading, Tuned, tune
-from calc.mechanics.estimate import Stave
 from calc.numerics import Spread
 from calc.units import INCH
-from calc.worksheets.core import Answer, Example, Guide, Number, Worksheet, cautions, fields, rows
+from calc.worksheets.core import Answer, Example, Guide, Number, Worksheet, cautions, fields, read, rows
 from calc.worksheets.core import next_steps as onward
 from calc.worksheets.tune import drawings as tune_drawings
 from calc.worksheets.tune.words import LEAVES_OUT, SENTENCES, TOLD, verdict
@@ -20,7 +19,6 @@ if TYPE_CHECKING:
     from collections.abc import Mapping
 
     from calc.making.tuning import Tuning
-    from calc.mechanics.bow import LimbShape
     from calc.worksheets.core import Value
 
 _BRACE, _STRING, _READ = "Brace height", "The string", "What turns did before"
@@ -177,11 +175,7 @@ def _asked(values: Mapping[str, Value]) -> Tuned:
     if bundle_m is None and cord_m is None:
         raise DomainError(Problem(field="cord_diameter", code="missing", other="bundle_diameter", reason="no_cord"))
     return Tuned(
-        stave=Stave(
-            nock_to_nock_m=cast("float", values["nock_to_nock"]),
-            handle_length_m=cast("float | None", values["handle_length"]),
-            shape=None if values["limb_shape"] == "unknown" else cast("LimbShape", values["limb_shape"]),
-        ),
+        bow=read.bow_of(values),
         brace_m=cast("float", values["brace_now"]),
         wanted_m=cast("float", values["brace_height"]),
         string_m=cast("float | None", values["string_length"]),
@@ -208,7 +202,7 @@ def _numbers(done: Tuning) -> dict[str, Spread | float]:
         "next_by": _without_sign(figures["next_body"]),
         "brace_now": done.causes["reading"].shifted(asked.brace_m),
         "brace_wanted": asked.wanted_m,
-        "nock_to_nock": done.causes["tape"].shifted(asked.stave.nock_to_nock_m),
+        "nock_to_nock": done.causes["tape"].shifted(asked.bow.nock_to_nock_m),
         "handle": done.causes["handle"],
         "tail": asked.tail_m,
         "lay_loosest": practice("lay_loosest").spread,

@@ -12,16 +12,14 @@ warm()
 
 from calc.bridge import handle  # noqa: E402, F401 - asked for by this name
 from calc.making.shot import whole_shot  # noqa: E402
-from calc.mechanics.estimate import weighing  # noqa: E402
 
 for each in gc.get_objects():
     if isinstance(each, functools._lru_cache_wrapper) and each.cache_parameters()["maxsize"] is not None:  # noqa: SLF001
         each.cache_clear()
 warm(1)
 whole_shot._shot.cache_clear()  # noqa: SLF001 - of bows that are nobody's, and larger than all else that is remembered
-weighing._prior.cache_clear()  # noqa: SLF001 - likewise
 sys.path[:] = [each for each in sys.path if each not in {"/build", "/package"}]
 for name in [each for each in sys.modules if each.startswith("site_build")]:
     del sys.modules[name]
-del each, functools, name, sys, warm, weighing, whole_shot
+del each, functools, name, sys, warm, whole_shot
 gc.collect()

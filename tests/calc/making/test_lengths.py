@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 from math import pi, sqrt
+from typing import Any
 
 import pytest
 
@@ -11,29 +12,42 @@ from calc.data import fibre, practice
 from calc.errors import DomainError
 from calc.geometry.ends import RoundTip, loop_nocked, loop_sliding
 from calc.geometry.lay import middle_lay
-from calc.making.strands import Strand
 from calc.making.string import End, Order
-from calc.making.string.raw_lengths import Lengths, Looped, lengths, limbs_at, reach_m, section_of
+from calc.making.string.raw_lengths import Lengths, Looped, lengths, reach_m, section_of
 from calc.making.string.turns import plied, turned_to_count
 from calc.making.string.window import braces_made, edges
 from calc.mechanics.bow import Bow, string_length
+from calc.mechanics.estimate import BowEstimate, CordEstimate
 
 pytestmark = pytest.mark.exact
 IN = 0.0254
 ORDER = Order(
-    nock_to_nock_m=66 * IN,
-    handle_length_m=8 * IN,
-    shape="arc",
-    draw_weight_n=178.0,
-    draw_m=26 * IN,
+    bow=BowEstimate(
+        nock_to_nock_m=66 * IN,
+        handle_length_m=8 * IN,
+        shape="arc",
+        draw_weight_n=178.0,
+        draw_m=26 * IN,
+        braced_m=6.5 * IN,
+    ),
     brace_m=6.5 * IN,
     upper=End(section=RoundTip(0.6 * IN), fit="sliding"),
     lower=End(section=None, fit="nocked"),
-    strand=Strand(fibre=fibre("polyester"), laid=False, yarn_kg_m=167e-6),
+    cord=CordEstimate(fibre=fibre("polyester"), laid=False, yarn_kg_m=167e-6),
     strands=None,
     bundles=2,
     tail_m=7 * IN,
 )
+
+
+def changed(order: Order, **values: Any) -> Order:  # noqa: ANN401 - fields of an order or of its bow
+    """Return an order with some of its own measures, or of its bow's, changed."""
+    of_bow = {name: value for name, value in values.items() if name in BowEstimate.__dataclass_fields__}
+    own = {name: value for name, value in values.items() if name not in of_bow}
+    bow = replace(order.bow, **of_bow, braced_m=own.get("brace_m", order.brace_m))
+    return replace(order, bow=bow, **own)
+
+
 AT = {
     "tape": 0.002, "handle": 0.15, "limb": 0.0, "tip": 0.011, "seat": 0.4, "packing": 0.68, "roll": 1.03,
     "loop_lay": 0.33, "splice_lay": 0.3, "body_lay": 0.2, "strain": 0.015, "bedding": 0.006,
@@ -57,7 +71,7 @@ def put_together(made: Lengths, bundle_m: float, bundles: int) -> tuple[float, f
 
 @pytest.mark.parametrize("bundles", [2, 3])
 def test_the_pieces_make_the_string_the_bow_asks_for(bundles: int) -> None:
-    order = replace(ORDER, bundles=bundles)
+    order = changed(ORDER, bundles=bundles)
     made = lengths(order, STRANDS, AT)
     bundle_m = 1.03 * sqrt(4.0 * STRANDS / bundles * 167e-6 / (pi * 1380.0 * 0.68))
     assert made.lays.bundle_m == pytest.approx(bundle_m, rel=1e-12)
@@ -84,8 +98,8 @@ def test_each_loop_has_its_own_fit_and_its_splice_is_of_doubled_bundles() -> Non
 
 
 def test_a_short_bow_of_unknown_shape_is_planned_as_an_arc() -> None:
-    short = replace(ORDER, nock_to_nock_m=40 * IN, brace_m=5 * IN)
-    assert lengths(replace(short, shape=None), STRANDS, AT) == lengths(short, STRANDS, AT)
+    short = changed(ORDER, nock_to_nock_m=40 * IN, brace_m=5 * IN)
+    assert lengths(changed(short, shape=None), STRANDS, AT) == lengths(short, STRANDS, AT)
     assert 0.0 < lengths(short, STRANDS, AT).middle.cord_m < 0.7
 
 
@@ -102,13 +116,13 @@ def test_a_tip_not_known_is_round_and_of_the_size_that_stands_for_it() -> None:
 
 
 def test_the_bow_is_as_told_and_an_unknown_shape_stands_on_the_arc() -> None:
-    known = limbs_at(replace(ORDER, shape="tapered"), AT)
+    known = changed(ORDER, shape="tapered").bow.state(AT)
     assert known.string_m(6.5 * IN) == pytest.approx(string_length(replace(BOW, shape="tapered"), 6.5 * IN), rel=1e-12)
-    assert limbs_at(replace(ORDER, shape=None), AT) == limbs_at(ORDER, AT)
+    assert changed(ORDER, shape=None).bow.state(AT) == ORDER.bow.state(AT)
 
 
 def test_tails_that_leave_no_body_are_refused() -> None:
-    short = replace(ORDER, nock_to_nock_m=22 * IN, brace_m=2 * IN, tail_m=11 * IN)
+    short = changed(ORDER, nock_to_nock_m=22 * IN, brace_m=2 * IN, tail_m=11 * IN)
     with pytest.raises(DomainError) as refused:
         lengths(short, STRANDS, AT)
     assert (refused.value.problem.field, refused.value.problem.code, refused.value.problem.other) == (
@@ -128,7 +142,7 @@ def test_a_bow_between_two_shapes_is_braced_as_planned(limb: float) -> None:
 
 @pytest.mark.parametrize("bundles", [2, 3])
 def test_a_string_made_as_planned_braces_as_planned_and_other_turns_move_it_as_the_pieces_say(bundles: int) -> None:
-    order = replace(ORDER, bundles=bundles)
+    order = changed(ORDER, bundles=bundles)
     made = lengths(order, STRANDS, AT)
     turns = made.middle.turns
     assert braces_made(order, made, STRANDS, AT, (turns,))[0] == pytest.approx(6.5 * IN, rel=1e-7)

@@ -10,7 +10,8 @@ from hypothesis import strategies as st
 
 from calc.data import fibre, fibres, practice
 from calc.errors import DomainError
-from calc.making.strands import Strand, unnamed
+from calc.making.strands import unnamed
+from calc.mechanics.estimate import CordEstimate
 from calc.mechanics.fibre import labelled
 from calc.numerics import Spread
 
@@ -35,7 +36,9 @@ def test_the_weakest_that_fits_is_counted_on() -> None:
 
 def test_strength_runs_from_the_weakest_to_the_strongest() -> None:
     found = unnamed(laid=False, yarn_kg_m=2e-4).found()["strength"]
-    each = [Strand(fibre=one, laid=False, yarn_kg_m=2e-4).found()["strength"] for one in fibres() if one.id != "sinew"]
+    each = [
+        CordEstimate(fibre=one, laid=False, yarn_kg_m=2e-4).found()["strength"] for one in fibres() if one.id != "sinew"
+    ]
     assert found.value == pytest.approx(min(one.value for one in each))
     assert found.low == pytest.approx(min(one.low for one in each))
     assert found.high == pytest.approx(max(one.high for one in each))
@@ -56,7 +59,7 @@ def test_no_label_raises_what_a_strand_nobody_can_name_holds(label: float, ratin
 def test_of_a_known_fibre_a_breaking_strength_is_believed_up_to_what_it_can_hold(
     label: float, kind: str, *, laid: bool
 ) -> None:
-    strand = Strand(fibre=fibre(kind), laid=laid, yarn_kg_m=1e-3, rated_n=label, rating="breaking")
+    strand = CordEstimate(fibre=fibre(kind), laid=laid, yarn_kg_m=1e-3, rated_n=label, rating="breaking")
     most = strand.by_fibre().high
     assert strand.found()["strength"].value == pytest.approx(min(label, most))
     assert strand.promises_too_much == (label > most)

@@ -7,7 +7,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from calc.data import fibre, fibres
-from calc.making.strands import Strand, UnknownCord, examine_cord
+from calc.making.strands import UnknownCord, examine_cord
+from calc.mechanics.estimate import CordEstimate
 from calc.units import POUND_FORCE
 from calc.worksheets import catalogue
 from calc.worksheets.core import Answer, Complaint, ask, by_key, usual
@@ -56,7 +57,7 @@ def test_a_printed_rope_is_known_by_its_weight_its_floating_and_its_roll_up(
     """
     at = (6, 8, 10).index(size_mm)
     held_n = strengths_lbf[at] * POUND_FORCE
-    strand = Strand(fibre=fibre(name), laid=True, yarn_kg_m=weights[at] * 0.45359237 / 30.48)
+    strand = CordEstimate(fibre=fibre(name), laid=True, yarn_kg_m=weights[at] * 0.45359237 / 30.48)
     holds = strand.found()["strength"]
     assert holds.low <= held_n <= holds.high
     found = fitting(

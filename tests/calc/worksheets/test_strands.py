@@ -10,7 +10,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from calc.data import fibre, fibres, practice, rule
-from calc.making.strands import Strand, choose, peak_ratio, thickness
+from calc.making.strands import choose, peak_ratio, thickness
+from calc.mechanics.estimate import CordEstimate
 from calc.mechanics.shot import peak_force_ratio
 from calc.worksheets import catalogue
 from calc.worksheets.core import Answer, ask, by_key, usual
@@ -68,7 +69,7 @@ def test_the_range_of_a_laid_cord_holds_what_rope_tables_print(
 
     They lie in our range, whose width is our own, and our middle is up to twice as much: no proof of it.
     """
-    strand = Strand(fibre=fibre(kind), laid=True, yarn_kg_m=lb_100ft * 0.45359237 / 30.48)
+    strand = CordEstimate(fibre=fibre(kind), laid=True, yarn_kg_m=lb_100ft * 0.45359237 / 30.48)
     found = strand.found()
     assert found["strength"].low < printed_lbf * LBF < found["strength"].high
     assert found["thickness"].low < size_mm * 1e-3 < found["thickness"].high
@@ -104,7 +105,7 @@ def test_two_hardware_cords_serve_bows_up_to_50_lbf() -> None:
 @pytest.mark.exact
 def test_a_cord_keeps_its_round() -> None:
     """Two cords of 3 mm in each bundle: an envelope of two circles is 6 mm, two solid halves sqrt(2) times 3."""
-    cord = Strand(fibre=fibre("polyester"), laid=True, yarn_kg_m=4e-3, thickness_m=0.003)
+    cord = CordEstimate(fibre=fibre("polyester"), laid=True, yarn_kg_m=4e-3, thickness_m=0.003)
     made = thickness(cord, 4, 2, 0.2)
     assert made.bundle_m.low == pytest.approx(0.003 * sqrt(2.0))
     assert made.bundle_m.high == pytest.approx(0.006)
@@ -114,9 +115,9 @@ def test_a_cord_keeps_its_round() -> None:
 @pytest.mark.exact
 def test_weight_and_thickness_are_two_ways_to_say_one_size() -> None:
     for laid in (False, True):
-        heavy = Strand(fibre=fibre("nylon"), laid=laid, yarn_kg_m=1e-3)
+        heavy = CordEstimate(fibre=fibre("nylon"), laid=laid, yarn_kg_m=1e-3)
         across = heavy.found()["thickness"].value
-        again = Strand(fibre=fibre("nylon"), laid=laid, yarn_kg_m=None, thickness_m=across)
+        again = CordEstimate(fibre=fibre("nylon"), laid=laid, yarn_kg_m=None, thickness_m=across)
         assert again.found()["linear"].value == pytest.approx(1e-3)
         assert again.found()["linear"].low < again.found()["linear"].high
 
@@ -145,7 +146,7 @@ def test_more_pull_never_takes_fewer_strands_and_more_yarn_never_more(
     pull: float, more: float, tex: float, kind: str
 ) -> None:
     def strands(force: float, size: float) -> int:
-        return choose(Strand(fibre=fibre(kind), laid=False, yarn_kg_m=size * 1e-6), None, 2, force * LBF).strands
+        return choose(CordEstimate(fibre=fibre(kind), laid=False, yarn_kg_m=size * 1e-6), None, 2, force * LBF).strands
 
     assert strands(pull, tex) <= strands(pull * more, tex)
     assert strands(pull, tex * more) <= strands(pull, tex)
@@ -155,7 +156,7 @@ def test_more_pull_never_takes_fewer_strands_and_more_yarn_never_more(
 @settings(derandomize=True, deadline=None, max_examples=60)
 @given(pull=PULLS, tex=SIZES, kind=st.sampled_from([each.id for each in fibres()]), laid=st.booleans())
 def test_advice_is_the_fewest_that_do(pull: float, tex: float, kind: str, *, laid: bool) -> None:
-    strand = Strand(fibre=fibre(kind), laid=laid, yarn_kg_m=tex * 1e-6)
+    strand = CordEstimate(fibre=fibre(kind), laid=laid, yarn_kg_m=tex * 1e-6)
     made = choose(strand, None, 2, pull * LBF)
     margin, thinnest = practice("working_margin").spread.value, practice("cord_thinnest").spread.value
 

@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 from calc.data import practice
 from calc.making.tuning import BraceReading, Tuned, tune
 from calc.making.tuning.bracing import free_body
-from calc.mechanics.estimate import Stave
+from calc.mechanics.estimate import BowEstimate
 from calc.units import INCH
 from calc.worksheets import catalogue
 from calc.worksheets.core import Answer, ask, outcome, usual
@@ -24,7 +24,7 @@ if TYPE_CHECKING:
 exact = pytest.mark.exact
 SHEET = catalogue()["tune"]
 USUAL = Tuned(
-    stave=Stave(nock_to_nock_m=66 * INCH, handle_length_m=8 * INCH, shape="arc"),
+    bow=BowEstimate(nock_to_nock_m=66 * INCH, handle_length_m=8 * INCH, shape="arc"),
     brace_m=6 * INCH,
     wanted_m=6.5 * INCH,
     string_m=None,

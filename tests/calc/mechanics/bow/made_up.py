@@ -2,10 +2,15 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 import numpy as np
 
-from calc.mechanics.bow import CENTRAL, SHAPES, Bow, draw_curve
-from calc.mechanics.estimate import Known
+from calc.mechanics.bow import SHAPES, Bow, draw_curve, string_length
+from calc.mechanics.estimate import BowEstimate, StringRead
+
+if TYPE_CHECKING:
+    from calc.numerics import Spread
 
 
 def force(bow: Bow, brace_m: float, draw_m: float, weight_n: float, at_m: float) -> float:
@@ -14,8 +19,25 @@ def force(bow: Bow, brace_m: float, draw_m: float, weight_n: float, at_m: float)
     return weight_n * far / near
 
 
-def unknown(nock_m: float) -> Known:
-    return Known(Bow(nock_m, 0.2032, CENTRAL), handle_told=False)
+def unknown(nock_m: float) -> BowEstimate:
+    return BowEstimate(nock_to_nock_m=nock_m)
+
+
+def told(bow: Bow, *, shape_told: bool = True) -> BowEstimate:
+    """Return a bow of which everything was told, or all but how its limbs bend."""
+    return BowEstimate(
+        nock_to_nock_m=bow.nock_to_nock_m,
+        handle_length_m=bow.handle_length_m,
+        shape=bow.shape if shape_told else None,
+        handle_proud_m=bow.handle_proud_m,
+        string_follow_m=bow.string_follow_m,
+        contact_m=bow.contact_m,
+    )
+
+
+def read(bow: Bow, brace_m: float) -> StringRead:
+    """Return a string that was read on a bow without any error."""
+    return StringRead(string_length(bow, brace_m), brace_m)
 
 
 def cases(count: int) -> list[tuple[Bow, float, float, float, float]]:
@@ -29,3 +51,16 @@ def cases(count: int) -> list[tuple[Bow, float, float, float, float]]:
         at_m = brace_m + float(rng.uniform(0.35, 0.7)) * (draw_m - brace_m)
         found.append((bow, brace_m, draw_m, float(rng.uniform(60.0, 250.0)), at_m))
     return found
+
+
+def figures(bow: BowEstimate, brace_m: float) -> dict[str, Spread]:
+    """Return draw weight, pulls braced and at full draw, stored energy and the string for a brace height."""
+    return bow.drawn(brace_m=brace_m).spreads(
+        lambda each: {
+            "weight": each.weight_n,
+            "brace": each.brace_n,
+            "draw": each.draw_n,
+            "energy": each.energy_j,
+            "string": each.state.string_m(each.brace_m),
+        }
+    )

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 from math import cos, pi, sin, sqrt
+from typing import TYPE_CHECKING
 
 import numpy as np
 import pytest
@@ -30,16 +31,11 @@ from calc.mechanics.bow import (
     static_tension,
     string_length,
 )
-from calc.mechanics.estimate import (
-    Known,
-    after_range,
-    brace_range,
-    draw_weight_from,
-    slope_range,
-    strayed,
-    string_range,
-    tension_range,
-)
+from calc.mechanics.estimate import BowEstimate, ForceRead
+from tests.calc.mechanics.bow.made_up import told, unknown
+
+if TYPE_CHECKING:
+    from calc.numerics import Spread
 
 pytestmark = pytest.mark.exact
 law = settings(derandomize=True, deadline=None, max_examples=60)
@@ -152,14 +148,18 @@ def test_the_brace_of_a_bow_with_set_goes_down_to_where_its_string_is_slack(shap
     assert caught.value.problem.reason == "string_long"
 
 
+def _string(bow: BowEstimate) -> Spread:
+    return bow.spread(lambda each: each.string_m(0.16))
+
+
 def test_spreads_hold_every_shape_and_shrink_with_what_is_told() -> None:
     bow = Bow(1.7, 0.2, CENTRAL)
-    wide, told = string_range(Known(bow), 0.16), string_range(Known(bow, shape_told=True), 0.16)
-    blind = string_range(Known(bow, handle_told=False), 0.16)
+    wide, narrow = _string(told(bow, shape_told=False)), _string(told(bow))
+    blind = _string(unknown(1.7))
     for shape in SHAPES:
         assert wide.low < string_length(replace(bow, shape=shape), 0.16) < wide.high
-    assert told.high - told.low < wide.high - wide.low < blind.high - blind.low
-    assert wide.value == told.value == blind.value == string_length(bow, 0.16)
+    assert narrow.high - narrow.low < wide.high - wide.low < blind.high - blind.low
+    assert wide.value == narrow.value == pytest.approx(string_length(bow, 0.16), rel=1e-15)
     ends = over_shapes(lambda each: string_length(each, 0.16), bow)
     assert (ends.low, ends.value, ends.high) == (
         string_length(replace(bow, shape="tapered"), 0.16),
@@ -170,34 +170,38 @@ def test_spreads_hold_every_shape_and_shrink_with_what_is_told() -> None:
 
 def test_a_handle_that_was_not_measured_leaves_a_short_bow_some_limb() -> None:
     """The usual handle may be 12 in: of a 12 in bow it is held to nine tenths."""
-    toy = Bow(0.305, 0.2032, CENTRAL)
-    found = Known(toy, handle_told=False).spread(lambda bow: bow.limb_m)
-    most = toy.limb_m - (0.305 - 0.9 * 0.305) / 2.0
+    found = unknown(0.305).spread(lambda bow: bow.limb_m)
+    most = found.value - (0.305 - 0.9 * 0.305) / 2.0
     tape = 0.0016 / 2.0
     assert found.value - found.low == pytest.approx((most**2 + tape**2) ** 0.5, rel=1e-2)
 
 
 def test_ranges_answer_like_their_functions() -> None:
-    bow, known = Bow(1.7, 0.2, CENTRAL), Known(Bow(1.7, 0.2, CENTRAL))
+    bow = Bow(1.7, 0.2, CENTRAL)
+    known = replace(told(bow, shape_told=False), draw_m=0.7, draw_weight_n=200.0, braced_m=0.16)
     string_m = string_length(bow, 0.16)
     tension = static_tension(bow, 0.16, 0.7, 200.0)
-    found = tension_range(known, 0.16, 0.7, 200.0)
+    found = known.drawn(brace_m=0.16).spreads(
+        lambda each: {"brace": each.brace_n, "draw": each.draw_n, "energy": each.energy_j}
+    )
     middles = [
-        (brace_range(known, string_m), 0.16),
-        (slope_range(known, 0.16), brace_per_length(bow, 0.16)),
-        (after_range(known, 0.16, -0.01), brace_after(bow, 0.16, -0.01)),
-        (found.brace_n, tension.brace_n),
-        (found.draw_n, tension.draw_n),
-        (found.least_n, tension.least_n),
-        (found.energy_j, tension.energy_j),
+        (known.spread(lambda each: each.brace_m(string_m)), 0.16),
+        (known.spread(lambda each: each.slope(0.16)), brace_per_length(bow, 0.16)),
+        (found["brace"], tension.brace_n),
+        (found["draw"], tension.draw_n),
+        (found["energy"], tension.energy_j),
     ]
     for spread, value in middles:
-        assert spread.value == pytest.approx(value, rel=1e-9)
+        assert spread.value == pytest.approx(value, rel=1e-5)
         assert spread.low < spread.value < spread.high
     for shape in ("tapered", "uniform"):
         other = static_tension(replace(bow, shape=shape), 0.16, 0.7, 200.0)
-        assert found.brace_n.low < other.brace_n < found.brace_n.high
-        assert found.energy_j.low < other.energy_j < found.energy_j.high
+        assert found["brace"].low < other.brace_n < found["brace"].high
+        assert found["energy"].low < other.energy_j < found["energy"].high
+
+
+def strayed(bow: Bow, mix: float) -> float:
+    return replace(told(bow).middle, mix=mix).string_m(0.16)
 
 
 def test_limbs_that_stray_from_a_middle_shape_lead_to_the_ends() -> None:
@@ -211,7 +215,7 @@ def test_limbs_that_stray_from_a_middle_shape_lead_to_the_ends() -> None:
         (-0.3, middle - 0.3 * (middle - tapered)),
         (0.5, (middle + uniform) / 2.0),
     ):
-        assert strayed(lambda each: string_length(each, 0.16), bow, mix) == pytest.approx(expected, rel=1e-12)
+        assert strayed(bow, mix) == pytest.approx(expected, rel=1e-12)
 
 
 @pytest.mark.parametrize("shape", ["tapered", "uniform"])
@@ -220,17 +224,20 @@ def test_limbs_that_stray_from_an_end_lie_half_the_way_to_either_side(shape: Lim
     tapered, uniform = (string_length(replace(bow, shape=each), 0.16) for each in ("tapered", "uniform"))
     for mix in (-1.0, 0.5):
         expected = string_length(bow, 0.16) + mix / 2.0 * (uniform - tapered)
-        assert strayed(lambda each: string_length(each, 0.16), bow, mix) == pytest.approx(expected, rel=1e-12)
+        assert strayed(bow, mix) == pytest.approx(expected, rel=1e-12)
 
 
 @pytest.mark.parametrize("shape", SHAPES)
 def test_a_weighed_force_tells_the_draw_weight(shape: LimbShape) -> None:
     bow = Bow(1.7, 0.2, shape)
     point = draw_curve(bow, 0.16, 0.7, 200.0, steps=6).points[4]
-    known = Known(bow, shape_told=True)
-    assert draw_weight_from(known, 0.16, point.draw_m, point.force_n, 0.7).value == pytest.approx(200.0, rel=1e-9)
-    assert draw_weight_from(known, 0.16, 0.7, 200.0, 0.7).high == pytest.approx(200.0, rel=1e-9)
-    guess = draw_weight_from(Known(replace(bow, shape=CENTRAL)), 0.16, point.draw_m, point.force_n, 0.7)
+    read = ForceRead(point.draw_m, point.force_n, 1e-9)
+
+    def weight(known: BowEstimate) -> Spread:
+        return replace(known, draw_m=0.7, braced_m=0.16).given(read).spread(lambda each: each.weight_n)
+
+    assert weight(told(bow)).value == pytest.approx(200.0, rel=1e-5)
+    guess = weight(told(bow, shape_told=False))
     assert 0.98 * guess.low < 200.0 < 1.02 * guess.high
 
 

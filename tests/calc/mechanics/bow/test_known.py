@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from math import asin, cos, hypot, pi, sin
 from typing import Literal
 
@@ -11,7 +11,6 @@ import pytest
 
 from calc.data import practice
 from calc.mechanics.bow import (
-    CENTRAL,
     SHAPES,
     Bow,
     LimbShape,
@@ -32,51 +31,48 @@ from calc.mechanics.bow import (
 )
 from calc.mechanics.bow.draw_force import limb_state_at
 from calc.mechanics.bow.limb_model import HINGE_ARM, arc_bend
-from calc.mechanics.estimate import Known, strayed
-from calc.mechanics.estimate.known import leanings
+from calc.mechanics.estimate import BowEstimate
+from calc.mechanics.estimate.state import leanings
 from calc.numerics import NoRootError, Spread, find_roots
+from tests.calc.mechanics.bow.made_up import told
 
 pytestmark = pytest.mark.exact
-SURE = Spread.exactly(0.0)
 
 
-@dataclass(frozen=True)
-class Told(Known):
-    """A bow whose causes are set by hand, lopsided ones too."""
-
-    set_causes: tuple[tuple[str, Spread], ...] = ()
-
-    @property
-    def causes(self) -> dict[str, Spread]:
-        """Return what was set, and that all else is sure."""
-        return {"limb": SURE, "tape": SURE, "handle": SURE} | dict(self.set_causes)
+def lopsided(bow: Bow, monkeypatch: pytest.MonkeyPatch, **causes: Spread) -> BowEstimate:
+    """Return a bow whose causes are set by hand."""
+    found = told(bow)
+    sure = {"tape": 0.0, "handle": bow.handle_length_m, "limb": 0.0}
+    every = {name: causes.get(name, Spread.exactly(value)) for name, value in sure.items()}
+    monkeypatch.setattr(BowEstimate, "causes", every)
+    return found
 
 
-def told(bow: Bow, **causes: Spread) -> Told:
-    return Told(bow, set_causes=tuple(causes.items()))
-
-
-def test_a_lopsided_tape_and_handle_move_their_own_measure_their_own_way() -> None:
-    bow = Bow(1.7, 0.2, "arc")
-    moved = told(bow, tape=Spread(-0.001, 0.0, 0.003), handle=Spread(-0.05, 0.0, 0.02))
+def test_a_lopsided_tape_and_handle_move_their_own_measure_their_own_way(monkeypatch: pytest.MonkeyPatch) -> None:
+    bow = Bow(1.7013, 0.2, "arc")
+    moved = lopsided(bow, monkeypatch, tape=Spread(-0.001, 0.0, 0.003), handle=Spread(0.15, 0.2, 0.22))
     nock, handle = moved.spread(lambda each: each.nock_to_nock_m), moved.spread(lambda each: each.handle_length_m)
-    assert (nock.low, nock.value, nock.high) == pytest.approx((1.699, 1.7, 1.703), rel=1e-12)
+    assert (nock.low, nock.value, nock.high) == pytest.approx((1.7003, 1.7013, 1.7043), rel=1e-12)
     assert (handle.low, handle.value, handle.high) == pytest.approx((0.15, 0.2, 0.22), rel=1e-12)
     limb_m = moved.spread(lambda each: each.limb_m)
     assert limb_m.value - limb_m.low == pytest.approx(hypot(0.0005, 0.01), rel=1e-9)
     assert limb_m.high - limb_m.value == pytest.approx(hypot(0.0015, 0.025), rel=1e-9)
 
 
-def test_a_handle_stays_between_nothing_and_nine_tenths_of_the_bow() -> None:
-    wide = told(Bow(1.0, 0.2, "arc"), handle=Spread(-0.5, 0.0, 5.0)).spread(lambda each: each.handle_length_m)
-    assert (wide.low, wide.high) == pytest.approx((0.0, 0.9), abs=1e-12)
+def test_a_handle_stays_between_nothing_and_nine_tenths_of_the_bow(monkeypatch: pytest.MonkeyPatch) -> None:
+    wide = lopsided(Bow(1.0017, 0.2, "arc"), monkeypatch, handle=Spread(-0.3, 0.2, 5.2)).spread(
+        lambda each: each.handle_length_m
+    )
+    assert (wide.low, wide.high) == pytest.approx((0.0, 0.9 * 1.0017), abs=1e-12)
 
 
 @pytest.mark.parametrize(("shape", "up", "down"), [("arc", 0.4, 0.2), ("hinged", 0.4, 0.2), ("uniform", 0.2, 0.1)])
-def test_limbs_stray_by_the_share_they_are_told(shape: LimbShape, up: float, down: float) -> None:
-    bow = Bow(1.7, 0.2, shape)
+def test_limbs_stray_by_the_share_they_are_told(
+    shape: LimbShape, up: float, down: float, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    bow = Bow(1.7019, 0.2, shape)
     at = {each: string_length(replace(bow, shape=each), 0.16) for each in SHAPES}
-    found = told(bow, limb=Spread(-0.2, 0.0, 0.4)).spread(lambda each: string_length(each, 0.16))
+    found = lopsided(bow, monkeypatch, limb=Spread(-0.2, 0.0, 0.4)).spread(lambda each: each.string_m(0.16))
     if shape == "uniform":
         high, low = up * (at["uniform"] - at["tapered"]), down * (at["uniform"] - at["tapered"])
     else:
@@ -86,23 +82,22 @@ def test_limbs_stray_by_the_share_they_are_told(shape: LimbShape, up: float, dow
 
 
 def test_several_answers_come_together_as_each_alone() -> None:
-    known = Known(Bow(1.7, 0.2, "tapered"), shape_told=True, handle_told=False)
-    both = known.spreads(lambda bow: {"string": string_length(bow, 0.16), "limb": bow.limb_m})
+    known = BowEstimate(nock_to_nock_m=1.7, shape="tapered")
+    both = known.spreads(lambda bow: {"string": bow.string_m(0.16), "limb": bow.limb_m})
     assert both == {
-        "string": known.spread(lambda bow: string_length(bow, 0.16)),
+        "string": known.spread(lambda bow: bow.string_m(0.16)),
         "limb": known.spread(lambda bow: bow.limb_m),
     }
 
 
 def test_causes_are_those_of_the_constants() -> None:
-    bow, usual = Bow(1.7, 0.2, CENTRAL), practice("handle_usual").spread
-    blind, sure = Known(bow, handle_told=False), Known(bow, shape_told=True)
+    blind, sure = BowEstimate(nock_to_nock_m=1.7), BowEstimate(nock_to_nock_m=1.7, handle_length_m=0.2, shape="arc")
     assert blind.causes == {
         "limb": practice("limb_unknown").spread,
         "tape": practice("tape_reading").spread,
-        "handle": Spread(usual.low - usual.value, 0.0, usual.high - usual.value),
+        "handle": practice("handle_usual").spread,
     }
-    assert sure.causes == blind.causes | {"limb": practice("limb_told").spread, "handle": SURE}
+    assert sure.causes == blind.causes | {"limb": practice("limb_told").spread, "handle": Spread.exactly(0.2)}
 
 
 def test_leanings() -> None:
@@ -110,7 +105,10 @@ def test_leanings() -> None:
     assert leanings("arc", -0.5) == (("tapered", 0.5),)
     for shape in ("tapered", "uniform"):
         assert leanings(shape, 0.5) == (("uniform", 0.25), ("tapered", -0.25))
-    assert strayed(lambda bow: bow.limb_m, Bow(1.7, 0.2, "arc"), 0.7) == 0.75
+    for mix in (-0.7, 0.0, 0.7):
+        ends = replace(BowEstimate(nock_to_nock_m=1.7).middle, mix=mix).ends()
+        assert sum(share for _, share in ends) == pytest.approx(1.0)
+        assert {bow.limb_m for bow, _ in ends} == {(1.7 - 0.2032) / 2.0}
 
 
 def test_over_shapes_takes_the_bows_own_for_the_value() -> None:

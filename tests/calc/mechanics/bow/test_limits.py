@@ -7,18 +7,8 @@ from typing import TYPE_CHECKING
 import pytest
 
 from calc.errors import DomainError, Problem
-from calc.mechanics.bow import (
-    CENTRAL,
-    Bow,
-    brace_height,
-    brace_limit,
-    draw_curve,
-    end_tension,
-    limb_reach,
-    string_length,
-)
+from calc.mechanics.bow import Bow, brace_height, brace_limit, draw_curve, end_tension, limb_reach, string_length
 from calc.mechanics.bow.draw_force import limb_state_at
-from calc.mechanics.estimate import Known, Pair, calibrate
 from calc.mechanics.shot import AddedMass, ShotString, shot
 from calc.mechanics.shot.full_draw import full_draw_state
 
@@ -121,19 +111,6 @@ REFUSED: list[tuple[Callable[[], object], Problem]] = [
         lambda: shot(BOW, 0.16, 0.7, 180.0, arrow_kg=0.02, string=STRING, limb_mass_kg=0.16, stored_j=0.0),
         least("stored_j"),
     ),
-    (lambda: calibrate(Known(Bow(1.6, 0.2, CENTRAL)), []), Problem(field="pairs", code="missing")),
-    (
-        lambda: calibrate(Known(Bow(1.6, 0.2, CENTRAL)), [Pair(1.6, 0.15)]),
-        bow_pair("string_m", 1.6, "string_long"),
-    ),
-    (
-        lambda: calibrate(Known(Bow(1.6, 0.2, CENTRAL)), [Pair(1.2, 0.15)]),
-        bow_pair("string_m", 1.2, "string_short"),
-    ),
-    (lambda: calibrate(Known(Bow(1.6, 0.2, CENTRAL)), [Pair(0.0, 0.15)]), least("string_m")),
-    (lambda: calibrate(Known(Bow(1.6, 0.2, CENTRAL)), [Pair(1.5, 0.0)]), least("brace_m")),
-    (lambda: calibrate(Known(Bow(1.6, 0.2, CENTRAL)), [Pair(1.7, 0.0)]), least("brace_m")),
-    (lambda: calibrate(Known(Bow(1.6, 0.2, CENTRAL)), [Pair(1.7, -0.1)]), least("brace_m")),
 ]
 
 

@@ -1,0 +1,394 @@
+"""A bow of which not all is known: what was told and measured, and what that leaves uncertain."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from functools import lru_cache
+from math import exp, hypot, log
+from typing import TYPE_CHECKING
+
+from calc.data import practice
+from calc.errors import DomainError, Problem, require
+from calc.mechanics.bow import CENTRAL, HIGHEST, Bow
+from calc.mechanics.estimate.readings import Drawn, ForceRead, StringRead
+from calc.mechanics.estimate.state import BowState
+from calc.mechanics.estimate.unit_pulls import pulls
+from calc.numerics import Moves, Spread, conditioned, moves_of
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Mapping, Sequence
+
+    from calc.mechanics.bow import LimbShape
+    from calc.mechanics.estimate.unit_pulls import Seen
+
+_LONGEST_HANDLE = 0.9
+"""A handle that nobody measured is no longer than this share of a short bow."""
+_USUAL_BRACE = 0.1
+"""Brace height / nock to nock, as the trade has it. [-]"""
+_ANY_STRENGTH = 50.0
+"""How far a draw weight that nobody told may be from a first guess, as a logarithm: as far as you like. [-]"""
+APART = 3.0
+"""Readings further off from what fits best, in units of how unsure they are, do not go together."""
+_FARTHEST = 5.0
+"""Readings so far off are refused: further a straight line tells nothing."""
+_WORST = 10.0
+"""Strings so far from what fits best are refused too, whatever the causes did to come near. [-]"""
+_SLIP = 1.0
+"""A draw weight told and forces weighed that are nearly three times apart have a unit or a decimal wrong. [-]"""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BowEstimate:
+    """A bow as it is known.
+
+    Parameters
+    ----------
+    nock_to_nock_m : float, > 0
+        Along the belly. [m]
+    handle_length_m : float or None, >= 0
+        Whole stiff length; None: not known. [m]
+    shape : Shape or None
+        How the limbs bend; None: not known.
+    handle_proud_m, string_follow_m, contact_m : float
+        As for `Bow`. [m]
+    draw_m : float or None, > 0
+        Full draw, from the point where brace height is measured. [m]
+    draw_weight_n : float or None, > 0
+        Force there, as told. [N]
+    braced_m : float or None, > 0
+        As braced where forces were told or weighed; None: as the first of the strings had it, or as usual. [m]
+    strings : tuple of StringRead
+        Strings that were on it, with the brace height each gave.
+    forces : tuple of ForceRead
+        Forces that were weighed on it.
+
+    Raises
+    ------
+    DomainError
+        As `Bow`.
+    """
+
+    nock_to_nock_m: float
+    handle_length_m: float | None = None
+    shape: LimbShape | None = None
+    handle_proud_m: float = 0.0
+    string_follow_m: float = 0.0
+    contact_m: float = 0.0
+    draw_m: float | None = None
+    draw_weight_n: float | None = None
+    braced_m: float | None = None
+    strings: tuple[StringRead, ...] = ()
+    forces: tuple[ForceRead, ...] = ()
+
+    def __post_init__(self) -> None:
+        require("nock_to_nock_m", self.nock_to_nock_m, low=0.0, open_=True)
+        for name in ("draw_m", "draw_weight_n", "braced_m"):
+            if (value := getattr(self, name)) is not None:
+                require(name, value, low=0.0, open_=True)
+        assert self.bow.limb_m > 0.0
+
+    @property
+    def bow(self) -> Bow:
+        """The bow as it was told, with a usual handle and even limbs where nothing was."""
+        usual_m = min(practice("handle_usual").spread.value, _LONGEST_HANDLE * self.nock_to_nock_m)
+        return Bow(
+            self.nock_to_nock_m,
+            usual_m if self.handle_length_m is None else self.handle_length_m,
+            self.shape or CENTRAL,
+            self.handle_proud_m,
+            self.string_follow_m,
+            self.contact_m,
+        )
+
+    @property
+    def causes(self) -> dict[str, Spread]:
+        """What is uncertain before any reading: ``tape`` [m], ``handle`` [m], ``limb`` [-], with strings ``proud`` [m].
+
+        With a draw weight or forces ``strength`` too, the logarithm of draw weight / what it is taken for. [-]
+        """
+        found = {
+            "tape": practice("tape_reading").spread,
+            "handle": practice("handle_usual").spread
+            if self.handle_length_m is None
+            else Spread.exactly(self.handle_length_m),
+            "limb": practice("limb_unknown" if self.shape is None else "limb_told").spread,
+        }
+        if self.strings:
+            found["proud"] = practice("proud_reading").spread
+        if self.draw_m is not None and (self.draw_weight_n is not None or self.forces):
+            off = _ANY_STRENGTH
+            if self.draw_weight_n is not None:
+                off = self._off(ForceRead(self.draw_m, self.draw_weight_n, practice("weight_told").spread.high))
+            found["strength"] = Spread(-off, 0.0, off)
+        return found
+
+    def state(self, causes: Mapping[str, float]) -> BowState:
+        """Return the bow at one set of causes; others than its own are of no account."""
+        long_m = self.nock_to_nock_m + causes["tape"]
+        handle_length_m = min(max(0.0, causes["handle"]), _LONGEST_HANDLE * long_m)
+        limb_m = (long_m - handle_length_m) / 2.0 - self.contact_m
+        return BowState(
+            nock_to_nock_m=long_m,
+            limb_m=limb_m,
+            shape=self.shape or CENTRAL,
+            mix=causes["limb"],
+            proud_m=self.handle_proud_m + causes.get("proud", 0.0),
+            follow=self.bow.follow,
+            contact_m=self.contact_m,
+            weight_n=self._taken_for() * exp(causes.get("strength", 0.0)),
+        )
+
+    @property
+    def moves(self) -> Moves[Mapping[str, float]]:
+        """All that it may be, by causes."""
+        return _moves(self)
+
+    @property
+    def states(self) -> Moves[BowState]:
+        """All that it may be."""
+        return _all_states(self)
+
+    @property
+    def middle(self) -> BowState:
+        """The bow as it is most likely."""
+        return self.states.centre
+
+    @property
+    def misfit(self) -> float:
+        """How far readings and bow are from what fits best, in units of how unsure they are [-]."""
+        return self.moves.misfit
+
+    @property
+    def strayed(self) -> float:
+        """How far tape, handle and limbs are from what was told of them, in units of how unsure they are [-]."""
+        return hypot(*(by for name, by in self.moves.strayed.items() if name != "strength"))
+
+    @property
+    def apart(self) -> bool:
+        """Whether the readings do not go together on a bow like this."""
+        return self.misfit > APART
+
+    def spreads(self, answer: Callable[[BowState], Mapping[str, float]]) -> dict[str, Spread]:
+        """Return any figures of the bow with the spread of all that is not sure.
+
+        Parameters
+        ----------
+        answer : callable
+            Takes a settled bow, gives one number a figure.
+
+        Examples
+        --------
+        >>> bow = BowEstimate(nock_to_nock_m=1.6, handle_length_m=0.2)
+        >>> found = bow.spreads(lambda each: {"string": each.string_m(0.16)})["string"]
+        >>> [round(each, 3) for each in (found.low, found.value, found.high)]
+        [1.545, 1.55, 1.554]
+        """
+        return self.states.spreads(answer)
+
+    def spread(self, answer: Callable[[BowState], float]) -> Spread:
+        """Return one figure as `spreads` would."""
+        return self.states.spread(answer)
+
+    def given(self, *readings: StringRead | ForceRead) -> BowEstimate:
+        """Return the bow with more that was read off it.
+
+        Parameters
+        ----------
+        readings : StringRead or ForceRead
+            Beside those that it has.
+
+        Raises
+        ------
+        DomainError
+            For strings, field ``pairs`` with reason ``pair_string_long`` for one no shorter than the bow,
+            ``pair_string_stiff`` for one so long that even uniform limbs without a stiff middle would be braced lower,
+            ``pair_string_short`` for one so short that no limb could bend so far, ``pair_far`` for readings that no
+            bow of these measures goes with. For forces, ``pair`` with reason ``draw_short`` or ``draw_long``, field
+            ``at_m`` or ``draw_m``; ``model`` with field ``readings`` and reason ``forces_apart``.
+
+        Notes
+        -----
+        Source: `conditioned` (``derived:estimate``). A string is held against the one the limbs ask for at the
+        brace height it gave, off by a tape reading of each; a force against the same limbs at its draw, off by its
+        share and by a tape reading. A draw weight that was told is what the bow's strength is taken for, within
+        ``weight_told`` of the constants. Leaves out that a string stretches more on a bow it braces higher, and that
+        two readings with one scale are off together.
+
+        Examples
+        --------
+        A tapered bow that was taken for an arc, and its first string:
+
+        >>> from calc.mechanics.bow.brace import string_length
+        >>> real = Bow(1.70, 0.25, "tapered")
+        >>> found = BowEstimate(nock_to_nock_m=1.70).given(StringRead(string_length(real, 0.15), 0.15))
+        >>> again = found.spread(lambda each: each.brace_m(string_length(real, 0.18)))
+        >>> round(again.low, 3), round(again.value, 3), round(again.high, 3)
+        (0.178, 0.182, 0.186)
+        """
+        strings = tuple(each for each in readings if isinstance(each, StringRead))
+        forces = tuple(each for each in readings if isinstance(each, ForceRead))
+        found = replace(self, strings=(*self.strings, *strings), forces=(*self.forces, *forces))
+        _check_strings(found.bow, strings)
+        _check_forces(found)
+        try:
+            moves = found.moves
+        except DomainError as error:
+            raise _too_far(found, error.problem) from None
+        slip = 0.0 if found.draw_weight_n is None else moves.centre.get("strength", 0.0)
+        if found.strayed > _FARTHEST or abs(slip) > _SLIP or (not found.forces and found.misfit > _WORST):
+            raise _too_far(found, None)
+        return found
+
+    def drawn(self, *, brace_m: float | None = None, string_m: float | None = None) -> Moves[Drawn]:
+        """Return the bow braced and fully drawn, all that it may be.
+
+        Parameters
+        ----------
+        brace_m, string_m : float, optional
+            One of them: brace height, or the string that braces it. [m]
+
+        Raises
+        ------
+        DomainError
+            ``missing`` where neither is told, or no draw; as `static_tension` otherwise.
+        """
+        if self.draw_m is None:
+            raise DomainError(Problem(field="draw_m", code="missing"))
+        if brace_m is None and string_m is None:
+            raise DomainError(Problem(field="brace_m", code="missing", other="string_m"))
+        return _drawn(self, brace_m, string_m)
+
+    @property
+    def reference_m(self) -> float:
+        """Brace height at which the draw weight is told; a tenth of nock to nock where nothing says it [m]."""
+        if self.braced_m is not None:
+            return self.braced_m
+        return self.strings[0].brace_m if self.strings else _USUAL_BRACE * self.nock_to_nock_m
+
+    def off(self, causes: Mapping[str, float], seen: Seen | None = None) -> list[float]:
+        """Return how far each reading would be off at one set of causes, in units of how unsure it is.
+
+        Parameters
+        ----------
+        causes : mapping of str to float
+        seen : dict, optional
+            States of the limbs, to look for others near them; filled.
+
+        Raises
+        ------
+        DomainError
+            As `pulls`; ``model`` with reason ``forces_apart`` for a bow that would have to push.
+        """
+        state = self.state(causes)
+        tape_m = practice("tape_reading").spread.high
+        found = []
+        for each in self.strings:
+            unsure_m = tape_m * hypot(1.0, 1.0 / state.slope(each.brace_m))
+            found.append((state.string_m(each.brace_m) - each.string_m) / unsure_m)
+        if not self.forces:
+            return found
+        assert self.draw_m is not None
+        places = tuple((each.brace_m, each.draw_m) for each in self.forces)
+        made = pulls(state, self.reference_m, self.draw_m, places, seen or {})
+        if seen is not None:
+            seen |= made.seen
+        if min(made.forces) <= 0.0:
+            raise DomainError(Problem(field="readings", code="model", reason="forces_apart"))
+        logs = (log(state.weight_n * said / each.force_n) for each, said in zip(self.forces, made.forces, strict=True))
+        return [*found, *(by / self._off(each) for by, each in zip(logs, self.forces, strict=True))]
+
+    def _off(self, reading: ForceRead) -> float:
+        """Return how far off the logarithm of a force may be [-]."""
+        way_m = reading.draw_m - (self.reference_m if reading.brace_m is None else reading.brace_m)
+        return hypot(reading.off, practice("tape_reading").spread.high / way_m) if way_m > 0.0 else reading.off
+
+    def _taken_for(self) -> float:
+        """Return the draw weight that ``strength`` is told against [N]."""
+        if self.draw_weight_n is not None:
+            return self.draw_weight_n
+        if not self.forces or self.draw_m is None:
+            return 1.0
+        first = self.forces[0]
+        at_m = self.reference_m if first.brace_m is None else first.brace_m
+        return first.force_n * (self.draw_m - self.reference_m) / (first.draw_m - at_m)
+
+
+def _pair(reason: str, limit_m: float | None) -> DomainError:
+    return DomainError(
+        Problem(field="pairs", code="pair", limit=limit_m, other="nock_to_nock_m", reason=f"pair_{reason}")
+    )
+
+
+def _check_strings(bow: Bow, strings: Sequence[StringRead]) -> None:
+    room_m = bow.nock_to_nock_m / 2.0 - bow.contact_m
+    proud_m = practice("proud_reading").spread.low
+    stiffest = BowState(bow.nock_to_nock_m, room_m, "uniform", 0.0, bow.handle_proud_m, bow.follow, bow.contact_m)
+    for each in strings:
+        if each.string_m >= bow.nock_to_nock_m:
+            raise _pair("string_long", bow.nock_to_nock_m)
+        if each.string_m > (limit_m := stiffest.string_m(each.brace_m + proud_m)):
+            raise _pair("string_stiff", limit_m)
+        if each.brace_m + bow.handle_proud_m >= HIGHEST * room_m:
+            raise _pair("string_short", each.string_m)
+
+
+def _check_forces(bow: BowEstimate) -> None:
+    if not bow.forces and bow.draw_weight_n is None:
+        return
+    if bow.draw_m is None:
+        raise DomainError(Problem(field="draw_m", code="missing"))
+    told = ("draw_m", bow.draw_m, bow.reference_m)
+    read = (("at_m", each.draw_m, each.brace_m or bow.reference_m) for each in bow.forces)
+    for field, draw_m, brace_m in (told, *read):
+        if draw_m <= brace_m:
+            raise DomainError(Problem(field=field, code="pair", other="brace_m", reason="draw_short"))
+
+
+def _too_far(bow: BowEstimate, problem: Problem | None) -> DomainError:
+    """Say what readings that no bow goes with are about."""
+    if problem is not None and problem.reason == "draw_long":
+        longest_m = max((each.draw_m for each in bow.forces), default=0.0)
+        return DomainError(replace(problem, field="at_m" if longest_m >= (bow.draw_m or 0.0) else "draw_m"))
+    if problem is not None and problem.code == "max":
+        return DomainError(problem)
+    if bow.forces and (not bow.strings or replace(bow, forces=()).strayed <= _FARTHEST):
+        return DomainError(Problem(field="readings", code="model", reason="forces_apart"))
+    first = bow.strings[0]
+    short = len(bow.strings) == 1 and bow.middle.string_m(first.brace_m) > first.string_m
+    return _pair("string_short", first.string_m) if short else _pair("far", None)
+
+
+@lru_cache(maxsize=64)
+def _moves(bow: BowEstimate) -> Moves[Mapping[str, float]]:
+    if not bow.strings and not bow.forces:
+        return moves_of(bow.causes)
+    seen: Seen = {}
+    return conditioned(bow.causes, lambda at: bow.off(at, seen))
+
+
+@lru_cache(maxsize=64)
+def _all_states(bow: BowEstimate) -> Moves[BowState]:
+    return bow.moves.mapped(bow.state)
+
+
+@lru_cache(maxsize=32)
+def _drawn(bow: BowEstimate, brace_m: float | None, string_m: float | None) -> Moves[Drawn]:
+    assert bow.draw_m is not None
+    draw_m, told_m = bow.draw_m, bow.reference_m
+    seen: Seen = {}
+
+    def of(state: BowState) -> Drawn:
+        at_m = state.brace_m(string_m or 0.0) if brace_m is None else brace_m
+        found = pulls(state, at_m, draw_m, () if at_m == told_m else ((told_m, draw_m),), seen)
+        seen.update(found.seen)
+        weight_n = state.weight_n / (found.forces[0] if found.forces else 1.0)
+        return Drawn(
+            state=state,
+            brace_m=at_m,
+            weight_n=weight_n,
+            brace_n=weight_n * found.brace,
+            draw_n=weight_n * found.draw,
+            energy_j=weight_n * found.energy_m,
+        )
+
+    return bow.states.mapped(of)
