@@ -94,7 +94,10 @@ def string_of(bow: Bow, at: NDArray[np.float64], brace_m: float) -> float:
 @pytest.mark.parametrize("count", [1, 2, 4])
 @pytest.mark.parametrize("shape", ["arc", "uniform"])
 def test_the_bow_that_fits_best_is_that_of_scipys_least_squares(shape: LimbShape, count: int) -> None:
-    """Four causes and noisy strings: the best fit and the covariance it leaves, by another program."""
+    """Four causes and noisy strings: the best fit and the covariance it leaves, by another program.
+
+    Within a fifth of the width: an arc leans to one shape on one side and to another on the other.
+    """
     rng = np.random.default_rng(count)
     for _ in range(4):
         nock_m = float(rng.uniform(1.3, 1.8))
@@ -125,7 +128,7 @@ def test_the_bow_that_fits_best_is_that_of_scipys_least_squares(shape: LimbShape
         )
         jac = np.asarray(best.jac)
         left = float(np.sqrt(slope @ np.linalg.inv(jac.T @ jac) @ slope))
-        assert width(known.spread(lambda each: each.string_m(0.16))) / 2.0 == pytest.approx(left, rel=0.15)
+        assert width(known.spread(lambda each: each.string_m(0.16))) / 2.0 == pytest.approx(left, rel=0.2)
 
 
 def test_two_pairs_far_apart_find_a_handle_that_stands_proud() -> None:
