@@ -1,8 +1,8 @@
 """A pytest plugin: what kind of check each test is, how many of each passed, and a limit of time.
 
 With ``--seconds N`` the tests that were quick before come first, then new ones, then slow ones, and what would not be
-done within N seconds of work is skipped; waiting for other programs does not count. The file that ``--times`` names
-keeps how long each test took.
+done within N seconds of work is skipped. The seconds count from the first test on, and waiting for other programs does
+not count. Where no test could be run, pytest fails. The file that ``--times`` names keeps how long each test took.
 """
 
 from __future__ import annotations
@@ -22,6 +22,8 @@ KINDS = ("published", "recalled", "transcribed", "practice", "exact", "contract"
 QUICK = 0.2  # seconds
 _KIND = "kind"
 _TOOK = pytest.StashKey[dict[str, float]]()
+_BEGAN = pytest.StashKey[float]()
+_NO_TIME = "no time for these in a quick look of {:g} s; the whole test command runs them"
 
 
 def pytest_addoption(parser: pytest.Parser) -> None:
@@ -55,17 +57,43 @@ def _kind(item: pytest.Item) -> str:
     return "other"
 
 
+def pytest_collection_finish(session: pytest.Session) -> None:
+    """Note when the tests begin."""
+    session.config.stash[_BEGAN] = time.process_time()
+
+
 def pytest_runtest_setup(item: pytest.Item) -> None:
     """Skip a test for which too little time is left."""
     limit = item.config.getoption("seconds")
     if limit is None:
         return
-    if time.process_time() + item.config.stash[_TOOK].get(item.nodeid, 0.0) > limit:
-        pytest.skip(f"no time for these in a quick look of {limit:g} s; the whole test command runs them")
+    spent = time.process_time() - item.config.stash[_BEGAN]
+    if spent + item.config.stash[_TOOK].get(item.nodeid, 0.0) > limit:
+        pytest.skip(_NO_TIME.format(limit))
+
+
+@pytest.hookimpl(trylast=True)
+def pytest_sessionfinish(session: pytest.Session, exitstatus: int) -> None:
+    """Let a quick look fail for which no test was run."""
+    if (
+        session.config.getoption("seconds") is not None
+        and exitstatus == pytest.ExitCode.OK
+        and not _ran(session.config)
+    ):
+        session.exitstatus = pytest.ExitCode.NO_TESTS_COLLECTED
+
+
+def _ran(config: pytest.Config) -> int:
+    """Return how many tests came to an end, whatever it was, and were not left out."""
+    stats = config.pluginmanager.getplugin("terminalreporter").stats
+    return sum(len(stats.get(kind, [])) for kind in ("passed", "failed", "xfailed", "xpassed"))
 
 
 def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter, config: pytest.Config) -> None:
     """Print the counts above pytest's own closing line, and keep the times."""
+    if config.getoption("seconds") is not None:
+        ran, left = _ran(config), len(terminalreporter.stats.get("skipped", []))
+        terminalreporter.write_line(f"{ran} of {ran + left} tests ran{'' if ran else ': that is no check'}")
     passed = terminalreporter.stats.get("passed", [])
     terminalreporter.write_line(summary(dict(report.user_properties)[_KIND] for report in passed))
     times: Path | None = config.getoption("times")

@@ -186,10 +186,15 @@ def test_a_python_too_old_is_told_so(version: tuple[int, int], *, old: bool) -> 
 
 
 def pytest_on(folder: Path, source: str, *more: str) -> str:
-    """Run pytest with the counting plugin on one file, in a folder of its own."""
+    """Return what pytest with our plugin says of one file, in a folder of its own."""
+    done = run_pytest_on(folder, source, *more)
+    return done.stdout + done.stderr
+
+
+def run_pytest_on(folder: Path, source: str, *more: str) -> subprocess.CompletedProcess[str]:
     (folder / "test_it.py").write_text(source)
     words = ["-q", "-p", "site_build.checks.pytest_plugin", "-c", str(ROOT / "pyproject.toml")]
-    done = subprocess.run(
+    return subprocess.run(
         [
             sys.executable,
             "-m",
@@ -208,7 +213,6 @@ def pytest_on(folder: Path, source: str, *more: str) -> str:
         text=True,
         check=False,
     )
-    return done.stdout + done.stderr
 
 
 @pytest.mark.parametrize("cores", [(), ("-p", "xdist", "-n", "2")], ids=["one core", "two"])
@@ -241,10 +245,30 @@ def test_when_time_is_short_slow_tests_come_last_and_are_skipped(tmp_path: Path)
 
 def test_a_skipped_test_keeps_the_time_it_took_before(tmp_path: Path) -> None:
     times = tmp_path / "times.json"
-    times.write_text('{"test_it.py::test_old": 7.5}')
-    said = pytest_on(tmp_path, "def test_old(): pass\ndef test_new(): pass\n", f"--times={times}", "--seconds=0")
-    assert "2 skipped" in said
-    assert pytest_plugin.read_times(times) == {"test_it.py::test_old": 7.5}
+    times.write_text('{"test_it.py::test_old": 99.0}')
+    said = pytest_on(tmp_path, "def test_old(): pass\ndef test_new(): pass\n", f"--times={times}", "--seconds=60")
+    assert "1 passed, 1 skipped" in said
+    assert pytest_plugin.read_times(times)["test_it.py::test_old"] == 99.0
+
+
+def test_a_quick_look_says_how_many_tests_it_ran(tmp_path: Path) -> None:
+    times = tmp_path / "times.json"
+    times.write_text('{"test_it.py::test_slow": 99.0}')
+    source = "def test_slow(): pass\ndef test_a(): pass\ndef test_b(): pass\n"
+    for cores in ((), ("-p", "xdist", "-n", "2")):
+        assert "2 of 3 tests ran" in pytest_on(tmp_path, source, f"--times={times}", "--seconds=60", *cores)
+    assert "tests ran" not in pytest_on(tmp_path, source)
+
+
+def test_a_quick_look_at_which_no_test_ran_does_not_pass(tmp_path: Path) -> None:
+    done = run_pytest_on(tmp_path, "def test_a(): pass\n", "--seconds=0")
+    assert "0 of 1 tests ran: that is no check" in done.stdout
+    assert done.returncode == pytest.ExitCode.NO_TESTS_COLLECTED
+
+
+def test_what_pytest_takes_before_the_first_test_does_not_count(tmp_path: Path) -> None:
+    source = "import time\nend = time.process_time() + 1.5\nwhile time.process_time() < end: pass\ndef test_a(): pass\n"
+    assert "1 of 1 tests ran" in pytest_on(tmp_path, source, "--seconds=1")
 
 
 def beside() -> programs.Ran:
