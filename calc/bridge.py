@@ -10,6 +10,9 @@ that the page can show how far it has come and stop in between; its reply has ``
 when they are equal: nothing is worked out twice. ``{"line": "club", ..., "at": 3}`` opens one line, counted from 0
 among those that are answered, in the worksheet for it: ``worksheet``, ``inputs``, ``fragment``, ``name``, ``outcome``.
 ``{"figure": "strands-cut", ...}`` draws a figure of a guide with own numbers, see `calc.own_figures`: ``svg``.
+``{"card": "string", "system": ..., "paper": "A4", "form": "page", "strings": [{"inputs": ..., "name": ..., "link": ...,
+"code": ["0110...", ...]}]}`` gives the cards of strings as a whole page of HTML to print, see `calc.cards`: ``html``.
+``{"text": "string", "system": ..., "inputs": ..., "name": ..., "link": ...}`` gives an answer as plain ``text``.
 ``{"notebook": "edit", ...}`` and its like decide about records of the notebook, see `calc.notebook_asks`.
 The reply has ``ok`` true with what was asked for, ``ok`` false with ``errors``, or a ``fault`` of ours.
 """
@@ -28,6 +31,7 @@ from calc.worksheets.core import (
     Lines,
     Number,
     Tip,
+    answer_text,
     ask,
     convert_tip,
     outcome,
@@ -71,6 +75,8 @@ def handle(text: str) -> str:
         "part": _part,
         "line": _line,
         "figure": _figure,
+        "card": _card,
+        "text": _text,
         "notebook": _notebook,
     }
     try:
@@ -101,6 +107,22 @@ def _notebook(message: Mapping[str, Any]) -> dict[str, Any]:
     from calc.notebook_asks import answer  # noqa: PLC0415 - loaded only where there is a notebook
 
     return answer(message)
+
+
+def _card(message: Mapping[str, Any]) -> dict[str, Any]:
+    from calc.cards import asked_cards  # noqa: PLC0415 - drawings, loaded only where somebody prints
+
+    made = asked_cards(message)
+    return {"ok": True, "html": made} if isinstance(made, str) else {"ok": False, "errors": [_error(e) for e in made]}
+
+
+def _text(message: Mapping[str, Any]) -> dict[str, Any]:
+    worksheet, system, typed = one(message["text"]), _system(message["system"]), _typed(message)
+    answer = ask(worksheet, typed, system)
+    if not isinstance(answer, Answer):
+        return {"ok": False, "errors": [_error(each) for each in answer]}
+    told = {key: str(message.get(key, "")) for key in ("name", "link")}
+    return {"ok": True, "text": answer_text(worksheet, answer, typed, system, **told)}
 
 
 def _part(message: Mapping[str, Any]) -> dict[str, Any]:

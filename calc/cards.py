@@ -5,11 +5,9 @@ The answers of *Settle the stretch* and *Serve the centre* for the same string s
 
 from __future__ import annotations
 
-import re
 from dataclasses import dataclass
 from itertools import accumulate
-from textwrap import wrap
-from typing import TYPE_CHECKING, Literal, TypeAlias
+from typing import TYPE_CHECKING, Any, Literal, TypeAlias
 
 from calc import units
 from calc.draw import escaped, stylesheet
@@ -37,10 +35,12 @@ from calc.worksheets.core import (
     by_key,
     convert_tip,
     fill,
+    lines_of_text,
     range_words,
     read_field,
     show_row,
     usual,
+    whole_measures,
 )
 
 if TYPE_CHECKING:
@@ -79,21 +79,21 @@ class _Told:
 
     def shown(self, key: str) -> str:
         """Return the number of a row, as printed."""
-        return whole(show_row(self.rows[key], self.system))
+        return whole_measures(show_row(self.rows[key], self.system))
 
     def range(self, key: str) -> str:
         """Return the range of a row, as printed; empty where it is sure."""
-        return whole(range_words(self.rows[key], self.system))
+        return whole_measures(range_words(self.rows[key], self.system))
 
     def typed(self, key: str) -> str:
         """Return what was typed into a field of the bench sheet, in the card's units."""
         field, text = _field(key), self.inputs[key]
         if isinstance(field, Tip):
-            return whole(convert_tip(field, text, self.system))
+            return whole_measures(convert_tip(field, text, self.system))
         value = read_field(field, text, self.system)
         if isinstance(field, Number) and isinstance(value, float):
             text = units.show(value, field.quantity, self.system)
-        return whole(text)
+        return whole_measures(text)
 
     def choice(self, key: str) -> str:
         """Return what was chosen in the bench sheet, in words."""
@@ -103,7 +103,7 @@ class _Told:
 
     def filled(self, text: str) -> str:
         """Put the numbers of rows into a sentence."""
-        return whole(fill(text, self.rows, self.system))
+        return whole_measures(fill(text, self.rows, self.system))
 
 
 def _field(key: str) -> Field:
@@ -166,30 +166,6 @@ def card_facts(
         link=link,
         code=code,
     )
-
-
-_SPLIT = re.compile(r"(?<=\d) (?=\d+/|[a-zA-Z°%×]{1,4}\b)")
-
-
-def whole(text: str) -> str:
-    """Keep a number and its unit on one line.
-
-    Parameters
-    ----------
-    text : str
-        Words with numbers in them.
-
-    Returns
-    -------
-    str
-        The same words, with spaces in measures that do not break.
-
-    Examples
-    --------
-    >>> whole("cut 81 1/2 in").count("\u00a0")
-    2
-    """
-    return _SPLIT.sub("\u00a0", text)
 
 
 def _told(worksheet_id: str, inputs: Mapping[str, str], system: System) -> _Told | tuple[Complaint, ...]:
@@ -360,6 +336,34 @@ def card_html(cards: Sequence[CardFacts], paper: str, form: Form = "page") -> st
     )
 
 
+def asked_cards(message: Mapping[str, Any]) -> str | tuple[Complaint, ...]:
+    """Return cards as HTML, as a page asks for them.
+
+    Parameters
+    ----------
+    message : mapping
+        ``system``, ``paper``, ``form``, and ``strings``: for each its ``inputs``, ``name``, ``link`` and ``code``,
+        whose rows are texts of 1 for dark and 0 for light.
+
+    Returns
+    -------
+    str or tuple of Complaint
+        Complaints about the first string that cannot be planned.
+    """
+    system: System = "metric" if message["system"] == "metric" else "inch"
+    cards = []
+    for each in message["strings"]:
+        inputs = {key: str(text) for key, text in each["inputs"].items()}
+        code = tuple(tuple(module == "1" for module in row) for row in each.get("code", ()))
+        made = card_facts(inputs, system, name=str(each.get("name", "")), link=str(each.get("link", "")), code=code)
+        if not isinstance(made, CardFacts):
+            return made
+        cards.append(made)
+    paper = message["paper"] if message["paper"] in PAPERS else "A4"
+    form: Form = next((each for each in FORMS if each == message["form"]), "page")
+    return card_html(cards, paper, form)
+
+
 INK_ON_WHITE = (
     "svg.page{background:#fff;--ink:#000;--quiet:#333;--accent:#000;--ground:#fff;"
     "--bundle-a:#222;--bundle-b:#000;--bundle-c:#000}"
@@ -387,8 +391,8 @@ def card_text(facts: CardFacts) -> str:
             *(f"- {one.label}: {one.value}" + (f" ({one.range})" if one.range else "") for one in some),
         ]
     lines += ["", *facts.unsure, "", *facts.cautions]
-    wrapped = [part for line in lines for part in (wrap(line, 40, subsequent_indent="  ") or [""])]
-    return "\n".join([*wrapped, *([facts.link] if facts.link else [])]).replace("\u00a0", " ") + "\n"
+    wrapped = [part for line in lines for part in lines_of_text(line)]
+    return "\n".join([*wrapped, *([facts.link] if facts.link else [])]) + "\n"
 
 
 def _with_range(fact: Fact) -> str:

@@ -7,6 +7,7 @@ developer tools; no page loads it.
 from __future__ import annotations
 
 import json
+import os
 import subprocess
 import tempfile
 from pathlib import Path
@@ -17,7 +18,15 @@ from site_build.setup.paths import CACHE, WEB
 from site_build.setup.progress import StopError
 
 SITE_SCRIPT, SITE_STYLE, WORKER, SERVICE_WORKER = "site.js", "site.css", "worker.js", "sw.js"
-_SOURCES = {SITE_SCRIPT: "site.js", WORKER: "worker/worker.js", SERVICE_WORKER: "offline/sw.js"}
+SQUARE_CODE = "square-code.js"
+"""Draws links as square codes; loaded where somebody asks for one."""
+_SOURCES = {
+    SITE_SCRIPT: "site.js",
+    WORKER: "worker/worker.js",
+    SQUARE_CODE: f"worksheet/{SQUARE_CODE}",
+    SERVICE_WORKER: "offline/sw.js",
+}
+_BUNDLED = (SITE_SCRIPT, WORKER, SQUARE_CODE)
 _HEADS = ("before-theme.js", "preload.js")
 """What stands in the head of pages, put there by `offline` and `runtime`."""
 _FOLDER = ("offline/folder-page.js", "offline/folder-worker.js")
@@ -35,6 +44,7 @@ def files() -> dict[str, str]:
         f"{SITE_SCRIPT}.map": made[f"{SITE_SCRIPT}.map"],
         SITE_STYLE: _esbuild("--loader=css", text=styles),
         WORKER: made[WORKER],
+        SQUARE_CODE: made[SQUARE_CODE],
         SERVICE_WORKER: _esbuild(
             "--loader=js", "--target=es2022", text=(WEB / _SOURCES[SERVICE_WORKER]).read_text(encoding="utf-8")
         ),
@@ -53,9 +63,9 @@ def _bundled() -> tuple[dict[str, str], set[str]]:
     CACHE.mkdir(parents=True, exist_ok=True)
     with tempfile.TemporaryDirectory(dir=CACHE) as folder:
         told = Path(folder) / "told.json"
-        _esbuild(_SOURCES[SITE_SCRIPT], _SOURCES[WORKER], *_SCRIPTS, f"--outdir={folder}", f"--metafile={told}")
+        _esbuild(*(_SOURCES[name] for name in _BUNDLED), *_SCRIPTS, f"--outdir={folder}", f"--metafile={told}")
         made = {path.name: path.read_text(encoding="utf-8") for path in Path(folder).iterdir()}
-    return made, set(json.loads(made.pop(told.name))["inputs"])
+    return made, set(json.loads(made.pop(told.name))["inputs"])  # and of packages that are joined in, above `web/`
 
 
 def _esbuild(*words: str, text: str = "") -> str:
@@ -68,7 +78,8 @@ def _esbuild(*words: str, text: str = "") -> str:
     """
     tool = packages.fetch("esbuild") / "bin" / "esbuild"
     command = [*packages.node_tool("node"), str(tool), *words, "--minify", "--charset=utf8", "--log-level=warning"]
-    ran = subprocess.run(command, cwd=WEB, input=text, capture_output=True, encoding="utf-8", check=False)
+    found = os.environ | {"NODE_PATH": str(packages.ensure("site") / "node_modules")}
+    ran = subprocess.run(command, cwd=WEB, env=found, input=text, capture_output=True, encoding="utf-8", check=False)
     if ran.returncode or ran.stderr:
         raise StopError(f"{ran.stderr}A script or style cannot be joined: put right what stands above.")
     return ran.stdout

@@ -55,6 +55,10 @@ class Written:
         return html
 
 
+_CARDS = {"string": "Print its card", "club": "Print all cards"}
+"""Worksheets whose strings have cards, and what the button says."""
+
+
 def write_blocks(markdown: str) -> Written:
     """Take the blocks out of a page's Markdown and write their HTML.
 
@@ -168,6 +172,7 @@ def _form(
         groups=groups,
         matters=" ".join(keys),
         first=_first(groups, keys),
+        cards=_CARDS.get(inch["id"], ""),
     )
     root = ET.fromstring(text)  # noqa: S314 - our own template, nothing from outside
     return ET.tostring(root, encoding="unicode", method="html")

@@ -2,24 +2,27 @@
 
 from __future__ import annotations
 
+import json
 import re
 from typing import TYPE_CHECKING
 from xml.etree import ElementTree as ET
 
 import pytest
 
+from calc import bridge
 from calc.__main__ import main
 from calc.cards import FORMS, card_facts, card_html, card_pages, card_text
 from calc.draw.cards import PAPERS, CardFacts
 from calc.draw.string import FlatZone
 from calc.terminal_card import square_code
-from calc.worksheets import one
-from calc.worksheets.core import Answer, ask, by_key, show_row, usual
+from calc.worksheets import catalogue, one
+from calc.worksheets.core import Answer, ask, by_key, fill, show_row, usual
 
 if TYPE_CHECKING:
     from pathlib import Path
 
     from calc.units import System
+    from calc.worksheets.core import Worksheet
 
 pytestmark = pytest.mark.contract
 STRING = one("string")
@@ -83,6 +86,31 @@ def test_the_text_is_tidy_at_forty_columns(system: System) -> None:
     assert max(map(len, lines)) <= 40
     assert link == LINK
     assert "\u00a0" not in "".join(lines)
+
+
+def test_the_page_gets_cards_and_texts_over_the_bridge() -> None:
+    string = {"inputs": {"bundles": "3"}, "name": "Ash 62", "link": LINK, "code": ["101", "010", "111"]}
+    message = {"v": 1, "id": 1, "card": "string", "system": "inch", "paper": "A4", "form": "pocket"}
+    reply = json.loads(bridge.handle(json.dumps({**message, "strings": [string] * 2})))
+    assert reply["ok"]
+    assert reply["html"].count(">Ash 62<") == 2
+    wrong = {**string, "inputs": {"draw_weight": "heavy"}}
+    reply = json.loads(bridge.handle(json.dumps({**message, "strings": [string, wrong]})))
+    assert [each["field"] for each in reply["errors"]] == ["draw_weight"]
+
+
+@pytest.mark.parametrize("worksheet", list(catalogue().values()), ids=lambda each: each.id)
+def test_every_answer_can_be_sent_as_text(worksheet: Worksheet) -> None:
+    message = {"v": 1, "id": 1, "text": worksheet.id, "system": "inch", "inputs": usual(worksheet), "link": LINK}
+    *lines, link, end = json.loads(bridge.handle(json.dumps(message)))["text"].split("\n")
+    assert (link, end) == (LINK, "")
+    assert lines[0].startswith(worksheet.title)
+    assert max(map(len, lines)) <= 40
+    answer = ask(worksheet, usual(worksheet), "inch")
+    assert isinstance(answer, Answer)
+    for each in answer.headlines:
+        first = fill(each.text, by_key(answer.rows), "inch").split(" ")[0]
+        assert f"{each.lead}: {first}" in "\n".join(lines), each.lead
 
 
 def test_no_name_leaves_a_line_to_write_it_on() -> None:

@@ -42,6 +42,7 @@ COVERED = {
     "making.tuning",
     "mechanics",
     "mechanics.shot",
+    "notebook_asks",
     "numerics",
     "own_figures",
     "share",

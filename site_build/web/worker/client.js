@@ -6,7 +6,7 @@
 /** @typedef {{field: string, others: string[], text: string}} Complaint */
 /** @typedef {{id: number, ok?: boolean, outcome?: any, inputs?: Record<string, string>, errors?: Complaint[],
  *   fault?: string, gaveUp?: boolean, fragment?: string, worksheet?: string | null, notes?: string[],
- *   done?: number, of?: number, svg?: string}} Reply */
+ *   done?: number, of?: number, svg?: string, html?: string, text?: string, name?: string}} Reply */
 /** @typedef {Reply & {stage?: string, bytes?: number, working?: number, stopped?: string}} Heard */
 /** @typedef {{id: number, text: string, stops: number, settle: (reply?: Reply) => void}} Ask */
 

@@ -70,8 +70,8 @@ function answerAll() {
 }
 
 self.onmessage = ({ data: text }) => {
-  const { worksheet, convert, share, open, part, line, figure, ident } = JSON.parse(text);
-  asked.set(worksheet ?? [convert, share, open, part, line, figure, ident].join(), text);
+  const { worksheet, convert, share, open, part, line, figure, card, text: answer, ident } = JSON.parse(text);
+  asked.set(worksheet ?? [convert, share, open, part, line, figure, card, answer, ident].join(), text);
   setTimeout(answerAll); // an ask that waits behind this one replaces it first
 };
 

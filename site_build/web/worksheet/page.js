@@ -40,6 +40,8 @@ export class Sheet {
     /** How often each thing was asked: only the newest reply counts. @type {Record<string, number>} */
     this.turns = {};
     this.pause = 0;
+    /** How the answer stood before something else was asked. @type {string | undefined} */
+    this.settled = undefined;
     this.form = new Form(/** @type {HTMLFormElement} */ (this.part('form')));
     /** What was typed when an answer came last, right or wrong. */
     this.answered = this.form.first;
@@ -114,6 +116,8 @@ export class Sheet {
 
   /** Wait for a reply, and tell meanwhile how far the start is. @param {string} key @param {object} message */
   async wait(key, message) {
+    const { state } = this.element.dataset;
+    if (state !== 'working') this.settled = state;
     this.element.dataset.state = 'working';
     client.onStage = (stage) => this.say(STAGES[stage] ?? '');
     client.onTrouble = (trouble) => notStarted(this, trouble);
@@ -124,6 +128,13 @@ export class Sheet {
     const reply = await client.ask(key, message);
     await still;
     return this.element.isConnected && turn === this.turns[key] ? reply : undefined;
+  }
+
+  /** Say that what was asked besides the answer is there: the page is as it was. */
+  settle() {
+    if (this.element.dataset.state !== 'working') return;
+    if (this.settled) this.element.dataset.state = this.settled;
+    else delete this.element.dataset.state;
   }
 
   /** Say whether the answer shown belongs to what was typed before. */

@@ -1,6 +1,7 @@
 /** Passing a worksheet on: a link that carries what is typed, the platform's own sharing, paper. @module */
 
 import { opened } from '../active-string.js';
+import { offerCards, showCode } from './paper.js';
 
 /** @typedef {import('./page.js').Sheet} Sheet */
 
@@ -11,16 +12,14 @@ export function passOn(sheet) {
   if (location.protocol === 'file:') sheet.part('.copy').hidden = send.hidden = true; // nobody else has this folder there
   sheet.part('.pass-on').hidden = false;
   sheet.part('.print').addEventListener('click', () => print());
-  sheet.part('.copy').addEventListener('click', async () => {
+  sheet.part('.code').hidden = location.protocol === 'file:';
+  sheet.part('.copy').addEventListener('click', async () => copied(sheet, await linkTo(sheet), 'Copy this link:'));
+  sheet.part('.code').addEventListener('click', async () => {
     const link = await linkTo(sheet);
-    if (!link) return;
-    try {
-      await navigator.clipboard.writeText(link);
-      tell(sheet, 'Copied. Paste it where you write to your club.');
-    } catch {
-      tell(sheet, 'Copy this link:', link);
-    }
+    if (link) await showCode(sheet.part('.code-shown'), link);
   });
+  sheet.part('.text').addEventListener('click', async () => copied(sheet, await textOf(sheet), 'Copy this text:'));
+  offerCards(sheet, () => linkTo(sheet));
   send.addEventListener('click', async () => {
     const link = await linkTo(sheet);
     if (link) await navigator.share({ title: sheet.title, url: link }).catch(() => tell(sheet, 'Not sent.'));
@@ -35,13 +34,33 @@ export function linksInFolder(sheet) {
   }
 }
 
+/** Put a text where the device keeps what is copied; show it where it will not. @param {Sheet} sheet @param {string} text @param {string} words */
+async function copied(sheet, text, words) {
+  if (!text) return;
+  try {
+    await navigator.clipboard.writeText(text);
+    tell(sheet, 'Copied. Paste it where you write to your club.');
+  } catch {
+    tell(sheet, words, text);
+  }
+}
+
+/** @param {Sheet} sheet */
+async function textOf(sheet) {
+  const link = location.protocol === 'file:' ? '' : await linkTo(sheet);
+  const told = { system: sheet.system, inputs: sheet.form.read(), name: opened()?.name ?? '', link };
+  const reply = await sheet.wait(`text ${sheet.id}`, { text: sheet.id, ...told });
+  sheet.settle();
+  if (!reply?.text) tell(sheet, reply?.errors?.[0]?.text ?? 'No text could be made of this.');
+  return reply?.text ?? '';
+}
+
 /** @param {Sheet} sheet */
 async function linkTo(sheet) {
-  const { state } = sheet.element.dataset;
   const told = { system: sheet.system, inputs: sheet.form.read(), name: opened()?.name ?? '' };
   const reply = await sheet.wait(`share ${sheet.id}`, { share: sheet.id, ...told });
   if (!reply) return '';
-  if (state && sheet.element.dataset.state === 'working') sheet.element.dataset.state = state;
+  sheet.settle();
   if (reply.fragment) return `${location.origin}${location.pathname}#${reply.fragment}`;
   tell(sheet, reply.errors?.[0]?.text ?? 'No link could be made of this.');
   return '';
@@ -49,8 +68,8 @@ async function linkTo(sheet) {
 
 /** @param {Sheet} sheet @param {string} words @param {string} [link] to mark and copy by hand */
 function tell(sheet, words, link) {
-  const shown = Object.assign(document.createElement('input'), { className: 'typed', readOnly: true, value: link ?? '' });
-  shown.setAttribute('aria-label', 'Link');
+  const shown = Object.assign(document.createElement(link?.includes('\n') ? 'textarea' : 'input'), { className: 'typed', readOnly: true, value: link ?? '' });
+  shown.setAttribute('aria-label', 'To copy');
   sheet.part('.passed').replaceChildren(words, ...(link ? [shown] : []));
   if (link) shown.select();
 }

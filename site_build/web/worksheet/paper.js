@@ -1,0 +1,143 @@
+/** What goes on paper or to another phone's camera: square codes of links, and the cards of strings. @module */
+
+import { opened } from '../active-string.js';
+import { keep, kept } from '../storage.js';
+
+/** @typedef {import('./page.js').Sheet} Sheet */
+/** @typedef {{inputs: Record<string, string>, name: string, link: string, code: string[]}} Card */
+
+const RIM = 4;
+const FORMS = { page: 'One card a page', pocket: 'Four pocket cards a page', strip: 'Marking strip in true size' };
+const PAPERS = { A4: 'A4', Letter: 'US Letter' };
+
+/** Rows of 1 for dark and 0 for light; none where a code cannot be made, as in a page opened from a folder.
+ * @param {string} link @returns {Promise<string[]>} */
+async function rowsOf(link) {
+  if (!link || location.protocol === 'file:') return [];
+  /** @type {typeof import('./square-code.js')} */
+  const { squareCode } = await import(new URL('square-code.js', import.meta.url).href);
+  return squareCode(link).map((row) => row.map(Number).join(''));
+}
+
+/** Show a link as a square code, dark on white whatever the page's colours. @param {HTMLElement} figure @param {string} link */
+export async function showCode(figure, link) {
+  const rows = await rowsOf(link);
+  const size = rows.length + 2 * RIM;
+  const way = rows.flatMap((row, y) => [...row].map((dark, x) => (dark === '1' ? `M${x + RIM} ${y + RIM}h1v1h-1z` : ''))).join('');
+  const svg = document.createElementNS('http://www.w3.org/2000/svg', 'svg');
+  for (const [key, value] of Object.entries({ viewBox: `0 0 ${size} ${size}`, role: 'img', 'aria-label': 'Square code of the link' })) {
+    svg.setAttribute(key, value);
+  }
+  const path = document.createElementNS(svg.namespaceURI ?? '', 'path');
+  path.setAttribute('d', way);
+  svg.append(path);
+  const words = Object.assign(document.createElement('figcaption'), { textContent: 'Point the other phone’s camera at it.' });
+  figure.replaceChildren(svg, words);
+  figure.hidden = false;
+  figure.scrollIntoView({ block: 'nearest' });
+}
+
+/** Offer the cards of a sheet's strings, where it has any. @param {Sheet} sheet @param {() => Promise<string>} linkTo */
+export function offerCards(sheet, linkTo) {
+  sheet.element.querySelector('.card')?.addEventListener('click', async () => {
+    const strings = sheet.element.querySelector('progress') ? await ofList(sheet) : [await ofSheet(sheet, await linkTo())];
+    if (strings.length) new CardDialog(sheet, strings).show();
+  });
+}
+
+/** @param {Sheet} sheet @param {string} link @returns {Promise<Card>} */
+async function ofSheet(sheet, link) {
+  return { inputs: sheet.form.read(), name: opened()?.name ?? '', link, code: await rowsOf(link) };
+}
+
+/** Every string of a list. @param {Sheet} sheet */
+async function ofList(sheet) {
+  /** @type {Card[]} */
+  const cards = [];
+  const asked = { line: sheet.id, system: sheet.system, inputs: sheet.form.read() };
+  for (;;) {
+    const reply = await sheet.wait(`line ${cards.length}`, { ...asked, at: cards.length });
+    if (!reply?.fragment) break;
+    const link = new URL(`../${reply.worksheet}/#${reply.fragment}`, location.href).href;
+    cards.push({ inputs: reply.inputs ?? {}, name: reply.name ?? '', link, code: await rowsOf(link) });
+  }
+  sheet.settle();
+  return cards;
+}
+
+/** Shows cards as they will be printed, and prints them. */
+class CardDialog {
+  /** @param {Sheet} sheet @param {Card[]} strings */
+  constructor(sheet, strings) {
+    this.sheet = sheet;
+    this.strings = strings;
+    this.html = '';
+    this.frame = Object.assign(document.createElement('iframe'), { title: 'The cards as they are printed' });
+    this.words = Object.assign(document.createElement('p'), { className: 'hint' });
+    this.words.setAttribute('role', 'status');
+    this.form = choice('How', FORMS, 'page');
+    this.paper = choice('Paper', PAPERS, kept('paper') ?? 'A4');
+    this.name = Object.assign(document.createElement('input'), { className: 'typed', value: strings[0]?.name ?? '' });
+    const named = label('For (a bow’s name is enough)', this.name);
+    named.hidden = strings.length > 1;
+    const bar = Object.assign(document.createElement('p'), { className: 'buttons' });
+    bar.append(button('Print', () => this.print()), button('Save as a file', () => this.save()), button('Close', () => this.dialog.close()));
+    this.dialog = Object.assign(document.createElement('dialog'), { className: 'cards' });
+    this.dialog.setAttribute('aria-label', 'Cards to print');
+    this.dialog.append(this.form.label, this.paper.label, named, bar, this.words, this.frame);
+    this.dialog.addEventListener('change', () => this.draw());
+    this.dialog.addEventListener('close', () => this.dialog.remove());
+  }
+
+  async show() {
+    this.sheet.element.append(this.dialog);
+    this.dialog.showModal();
+    await this.draw();
+  }
+
+  async draw() {
+    keep('paper', this.paper.select.value);
+    const [first, ...more] = this.strings;
+    const strings = first && !more.length ? [{ ...first, name: this.name.value }] : this.strings;
+    this.words.textContent = 'Drawing …';
+    const asked = { card: this.sheet.id, system: this.sheet.system, paper: this.paper.select.value, form: this.form.select.value, strings };
+    const reply = await this.sheet.wait('card', asked);
+    this.sheet.settle();
+    this.html = reply?.html ?? '';
+    this.words.textContent = this.html ? '' : (reply?.errors?.[0]?.text ?? 'The cards could not be drawn.');
+    this.frame.srcdoc = this.html;
+  }
+
+  print() {
+    this.frame.contentWindow?.focus();
+    this.frame.contentWindow?.print();
+  }
+
+  save() {
+    const href = URL.createObjectURL(new Blob([this.html], { type: 'text/html' }));
+    Object.assign(document.createElement('a'), { href, download: 'string-cards.html' }).click();
+    setTimeout(() => URL.revokeObjectURL(href), 60_000);
+  }
+}
+
+/** @param {string} words @param {() => void} act */
+function button(words, act) {
+  const made = Object.assign(document.createElement('button'), { type: 'button', className: 'plain', textContent: words });
+  made.addEventListener('click', act);
+  return made;
+}
+
+/** @param {string} words @param {HTMLElement} field */
+function label(words, field) {
+  const made = document.createElement('label');
+  made.append(words, field);
+  return made;
+}
+
+/** @param {string} words @param {Record<string, string>} options @param {string} chosen */
+function choice(words, options, chosen) {
+  const select = document.createElement('select');
+  select.className = 'typed';
+  for (const [value, shown] of Object.entries(options)) select.append(new Option(shown, value, false, value === chosen));
+  return { select, label: label(words, select) };
+}
