@@ -330,6 +330,7 @@ def card_html(cards: Sequence[CardFacts], paper: str, form: Form = "page") -> st
     title = escaped(cards[0].title if len(cards) == 1 else f"{len(cards)} string cards")
     style = f"@page{{size:{paper};margin:0}}body{{margin:0;font-family:sans-serif}}"
     style += "svg.page{display:block;break-after:page}svg.page:last-child{break-after:auto}"
+    style += "@media screen{svg.page{max-width:100%;height:auto}}"
     return (
         f'<!doctype html>\n<html lang="en">\n<head>\n<meta charset="utf-8">\n<title>{title}</title>\n'
         f"<style>{style}\n{stylesheet()}{INK_ON_WHITE}</style>\n</head>\n<body>\n{pages}\n</body>\n</html>\n"

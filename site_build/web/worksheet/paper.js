@@ -84,7 +84,9 @@ class CardDialog {
     bar.append(button('Print', () => this.print()), button('Save as a file', () => this.save()), button('Close', () => this.dialog.close()));
     this.dialog = Object.assign(document.createElement('dialog'), { className: 'cards' });
     this.dialog.setAttribute('aria-label', 'Cards to print');
-    this.dialog.append(this.form.label, this.paper.label, named, bar, this.words, this.frame);
+    const asked = Object.assign(document.createElement('div'), { className: 'asked' });
+    asked.append(this.form.label, this.paper.label, named);
+    this.dialog.append(asked, bar, this.words, this.frame);
     this.dialog.addEventListener('change', () => this.draw());
     this.dialog.addEventListener('close', () => this.dialog.remove());
   }
