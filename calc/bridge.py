@@ -24,6 +24,7 @@ from typing import TYPE_CHECKING, Any
 
 from calc import share, units
 from calc.errors import DomainError
+from calc.plain_text import answer_text
 from calc.worksheets import catalogue, one
 from calc.worksheets.core import (
     Answer,
@@ -31,7 +32,6 @@ from calc.worksheets.core import (
     Lines,
     Number,
     Tip,
-    answer_text,
     ask,
     convert_tip,
     outcome,

@@ -25,6 +25,7 @@ from calc.draw.cards import (
     strip_pages,
 )
 from calc.draw.string import FlatZone
+from calc.plain_text import lines_of_text, whole_measures
 from calc.worksheets import one
 from calc.worksheets.core import (
     Answer,
@@ -35,12 +36,10 @@ from calc.worksheets.core import (
     by_key,
     convert_tip,
     fill,
-    lines_of_text,
     range_words,
     read_field,
     show_row,
     usual,
-    whole_measures,
 )
 
 if TYPE_CHECKING:

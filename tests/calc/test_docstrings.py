@@ -45,6 +45,7 @@ COVERED = {
     "notebook_asks",
     "numerics",
     "own_figures",
+    "plain_text",
     "share",
     "tables",
     "terminal_card",

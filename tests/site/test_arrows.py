@@ -45,7 +45,8 @@ calc.records
 calc.worksheets.serving calc.worksheets.strands calc.worksheets.string
 calc.worksheets.*
 calc.worksheets
-calc.share calc.own_figures calc.notebook_command calc.cards
+calc.share calc.own_figures calc.plain_text calc.notebook_command
+calc.cards
 calc.notebook_asks calc.terminal_card
 calc.bridge
 calc.__main__

@@ -3,7 +3,6 @@
 from calc.worksheets.core.cords import verdict
 from calc.worksheets.core.evaluate import Complaint, ask, blame, usual, work_ahead
 from calc.worksheets.core.outcome_data import outcome
-from calc.worksheets.core.plain_text import answer_text, lines_of_text, whole_measures
 from calc.worksheets.core.read import read_field, read_inputs
 from calc.worksheets.core.row_table import by_the_yard, rows, table
 from calc.worksheets.core.schema import (
@@ -51,7 +50,6 @@ __all__ = [
     "Tip",
     "Value",
     "Worksheet",
-    "answer_text",
     "ask",
     "blame",
     "by_key",
@@ -60,7 +58,6 @@ __all__ = [
     "fill",
     "harmless",
     "lines_of",
-    "lines_of_text",
     "mattering",
     "outcome",
     "parts_of",
@@ -75,7 +72,6 @@ __all__ = [
     "table",
     "usual",
     "verdict",
-    "whole_measures",
     "work_ahead",
     "write_line",
 ]

@@ -24,15 +24,8 @@ export async function showCode(figure, link) {
   const rows = await rowsOf(link);
   const size = rows.length + 2 * RIM;
   const way = rows.flatMap((row, y) => [...row].map((dark, x) => (dark === '1' ? `M${x + RIM} ${y + RIM}h1v1h-1z` : ''))).join('');
-  const svg = document.createElementNS('http://www.w3.org/2000/svg', 'svg');
-  for (const [key, value] of Object.entries({ viewBox: `0 0 ${size} ${size}`, role: 'img', 'aria-label': 'Square code of the link' })) {
-    svg.setAttribute(key, value);
-  }
-  const path = document.createElementNS(svg.namespaceURI ?? '', 'path');
-  path.setAttribute('d', way);
-  svg.append(path);
-  const words = Object.assign(document.createElement('figcaption'), { textContent: 'Point the other phone’s camera at it.' });
-  figure.replaceChildren(svg, words);
+  figure.innerHTML = `<svg viewBox="0 0 ${size} ${size}" role="img" aria-label="Square code of the link"><path d="${way}"/></svg>`;
+  figure.append(Object.assign(document.createElement('figcaption'), { textContent: 'Point the other phone’s camera at it.' }));
   figure.hidden = false;
   figure.scrollIntoView({ block: 'nearest' });
 }

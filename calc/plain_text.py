@@ -6,13 +6,13 @@ import re
 from textwrap import wrap
 from typing import TYPE_CHECKING
 
-from calc.worksheets.core.words import by_key, fill
+from calc.worksheets.core import by_key, fill
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
     from calc.units import System
-    from calc.worksheets.core.schema import Answer, Worksheet
+    from calc.worksheets.core import Answer, Worksheet
 
 COLUMNS = 40
 """Characters in a line of a message on a phone held upright."""
@@ -47,6 +47,11 @@ def lines_of_text(text: str) -> list[str]:
     ----------
     text : str
         One sentence or more.
+
+    Returns
+    -------
+    list of str
+        At least one line, which may be empty.
     """
     return [each.replace("\u00a0", " ") for each in wrap(whole_measures(text), COLUMNS, subsequent_indent="  ")] or [""]
 
