@@ -351,7 +351,7 @@ WORKSHEET = Worksheet(
     plan=plan,
     sentences=_SENTENCES,
     told=TOLD,
-    next=(onward.AFTERNOON,),
+    next=(onward.AFTERNOON, *onward.HITCH),
     guides=(
         Guide(page="club-afternoon", step="cut", words="Cut the strands the night before"),
         Guide(page="club-afternoon", step="hang-club", words="Settle them all at once"),

@@ -17,6 +17,11 @@ SERVE = Next(page="guides/serve", words="Serve the centre")
 NOCKING_POINT = Next(page="guides/nocking-point", words="Tie the nocking point")
 LOOK_AFTER = Next(page="guides/care", words="Write it down, and look after it")
 AFTERNOON = Next(page="guides/club-afternoon", words="Run the afternoon")
+HITCH = (
+    Next(page="worksheets/cuts", words="Or cut it for one loop and a hitch: choose that there"),
+    Next(page="guides/one-loop", words="Or make it with one loop and a hitch"),
+)
+"""Where a string with a hitch is answered and made, from sheets that plan two loops."""
 _MAKE = {
     ("loops", 2): "two-bundle",
     ("loops", 3): "three-bundle",

@@ -34,7 +34,7 @@ def outcome(worksheet: Worksheet, answer: Answer, system: System) -> dict[str, A
             for each in answer.cautions
         ],
         "next": [_next(each) for each in answer.next or worksheet.next],
-        "known": dict(answer.known),
+        "known": {**answer.known, **{key: show_row(rows[row], system) for key, row in answer.answers.items()}},
         "figures": [
             {"id": drawing.key, "svg": svg(drawing, prefix=f"{worksheet.id}-{drawing.key}")}
             for drawing in answer.figures(system)

@@ -191,7 +191,8 @@ class Answer:
     """Everything a worksheet says to one set of inputs.
 
     `next` is what is done next, where that hangs on the answer. `known` holds texts for fields of other worksheets that
-    this answer has found out, by field key, besides the results that are called as those fields are.
+    this answer has found out, by field key, besides the results that are called as those fields are; `answers` names
+    the rows that answer fields of another name.
     """
 
     rows: tuple[Row, ...]
@@ -203,6 +204,7 @@ class Answer:
     files: Callable[[System], tuple[File, ...]] = lambda _system: ()
     next: tuple[Next, ...] = ()
     known: Mapping[str, str] = field(default_factory=dict)
+    answers: Mapping[str, str] = field(default_factory=dict)
 
 
 Value: TypeAlias = "float | str | Section | None"

@@ -256,7 +256,8 @@ def plan(values: Mapping[str, Value]) -> Answer:
         cautions=_cautions(made),
         leaves_out=_LEAVES_OUT,
         figures=lambda system: string_drawings.drawings(made, system),
-        next=(onward.make(made.order.bundles), onward.SETTLE, onward.BRACE),
+        next=(onward.make(made.order.bundles), onward.SETTLE, onward.BRACE, *onward.HITCH),
+        answers={"finished_length": "string_length_slack"},
     )
 
 

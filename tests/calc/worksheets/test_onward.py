@@ -70,6 +70,19 @@ def test_the_job_is_a_chain_from_the_cord_to_the_nocking_point() -> None:
         assert there in chain[here], (here, there)
 
 
+@pytest.mark.parametrize("key", ["string", "club"])
+def test_who_wants_a_hitch_is_led_to_the_sheet_and_the_guide_that_have_it(key: str) -> None:
+    """These two plan strings with two loops; the cut sheet takes the same finished length, and asks how it ends."""
+    found = outcome(key, {})
+    assert [each["href"] for each in found["next"]][-2:] == ["../../worksheets/cuts/", "../../guides/one-loop/"]
+    assert any("hitch" in each for each in found["leaves_out"])
+    bench = outcome("string", {})
+    slack = next(row["shown"] for row in bench["rows"] if row["key"] == "string_length_slack")
+    assert bench["known"] == {"finished_length": slack}, "it is carried there"
+    hitch = outcome("cuts", {"method": "hitch", "finished_length": slack})
+    assert any(row["key"] == "hitch_length" for row in hitch["rows"])
+
+
 def test_a_cord_test_tells_the_plan_fibre_kind_and_size() -> None:
     for inputs in (
         {},
