@@ -46,7 +46,12 @@ def test_what_is_typed_and_what_is_worked_out_go_along_and_are_cleared(open_page
     assert plan.rows == expected
     worked = dict(pairs(expected))
 
-    settle = go(plan, "settle")
+    cuts = go(plan, "cuts")
+    slack = worked["string_length_slack"]
+    assert cuts.control("finished_length").input_value() == slack, "a hitch is cut for the length that was planned"
+    assert f"Finished length {slack} (Plan a string)" in cuts.find(".brought-text").inner_text()
+
+    settle = go(cuts, "settle")
     told = settle.find(".brought-text").inner_text()
     assert "Draw weight 30 lbf (Plan a string)" in told
     assert f"String length wanted {worked['string_length']} (Plan a string)" in told
