@@ -19,6 +19,8 @@ INSIDE = Path(__file__).parent / "in_pyodide"
 SHARED = (WEB / "worker/unzip.js", WEB / "worker/snapshot.js")
 FILES = ("library.zip", "package.zip", "snapshot")
 PLACE = CACHE / "trimmed"
+KEPT = 4
+"""So many are kept: who goes back and forth between two states of the sources waits for each but once."""
 _MAKING = threading.Lock()  # of two builds at once the second waits for what the first makes
 
 
@@ -68,9 +70,8 @@ def _kept(pyodide: Path, calc: dict[str, bytes], place: Path) -> Path:
 
 def _make(pyodide: Path, calc: dict[str, bytes], kept: Path) -> None:
     kept.parent.mkdir(parents=True, exist_ok=True)
-    for old in kept.parent.iterdir():
-        if old != kept:
-            shutil.rmtree(old, ignore_errors=True)
+    for old in sorted(kept.parent.iterdir(), key=lambda each: each.stat().st_mtime)[: 1 - KEPT]:
+        shutil.rmtree(old, ignore_errors=True)
     with tempfile.TemporaryDirectory(dir=kept.parent.parent) as scratch:
         folder = Path(scratch) / "made"
         folder.mkdir()

@@ -37,7 +37,9 @@ async function used() {
   const python = await loadPyodide({ indexURL: join(runtime, '/'), ...options });
   unpack(python.FS, readFileSync(join(folder, 'package.zip')), '/package');
   python.FS.mkdirTree('/build/site_build/runtime/in_pyodide');
-  python.FS.writeFile('/build/site_build/runtime/in_pyodide/using.py', readFileSync(join(scripts, 'using.py')));
+  for (const name of ['lines.py', 'using.py']) {
+    python.FS.writeFile(`/build/site_build/runtime/in_pyodide/${name}`, readFileSync(join(scripts, name)));
+  }
   python.runPython(readFileSync(join(scripts, 'before_snapshot.py'), 'utf8'));
   clearFree(python._module);
   return python;
@@ -90,7 +92,8 @@ function differing(whole, fresh) {
   const laid = (before.findLastIndex((each) => !each.equals(none)) + 1) * PAGE;
   const found = before.flatMap((each, nth) => (each.equals(page(memory, nth)) ? [] : [nth]));
   const told = Uint32Array.of(memory.length, laid, found.length, ...found);
-  return Buffer.concat([head, Buffer.from(told.buffer), ...found.map((nth) => page(memory, nth))]);
+  const stored = found.map((nth) => page(memory, nth).map((byte, at) => byte ^ (before[nth]?.[at] ?? 0)));
+  return Buffer.concat([head, Buffer.from(told.buffer), ...stored]);
 }
 
 const python = await used();

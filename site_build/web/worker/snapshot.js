@@ -3,6 +3,7 @@
  * file holds only the pages that are not as the WebAssembly lays them out by itself. First comes the head that Pyodide
  * puts before a snapshot of its own; then, in words of four bytes, how long the memory is, how much of it the
  * WebAssembly lays out, how many pages follow, and where each belongs; then the pages. All others are laid out anew.
+ * A page in the part that the WebAssembly lays out is stored as its difference from that (XOR), which packs smaller.
  * @module
  */
 
@@ -60,7 +61,8 @@ function prepared(bytes, start, { memory, sbrk }) {
     now.fill(0, laid, Math.max(laid, sbrk(0))); // beyond that nothing was written
     now.set(fresh);
     words.subarray(WORDS, WORDS + count).forEach((page, nth) => {
-      now.set(bytes.subarray(first + nth * PAGE, first + (nth + 1) * PAGE), page * PAGE);
+      const stored = bytes.subarray(first + nth * PAGE, first + (nth + 1) * PAGE);
+      now.set(page * PAGE < laid ? stored.map((byte, at) => byte ^ (fresh[page * PAGE + at] ?? 0)) : stored, page * PAGE);
     });
   };
 }

@@ -6,14 +6,17 @@ import io
 import json
 import re
 import subprocess
+import traceback
 import zipfile
 from pathlib import Path
+from typing import Any
 
 import pytest
 
 from site_build.pages import scripts, search
 from site_build.runtime import bundle, preload, snapshot
 from site_build.runtime.in_pyodide import stand_ins
+from site_build.runtime.in_pyodide.lines import lineless
 from site_build.setup import packages
 from site_build.setup.paths import ROOT, WEB
 from site_build.setup.progress import StopError
@@ -130,6 +133,20 @@ def test_a_library_without_what_others_stand_in_for_stops_the_build() -> None:
         stand_ins.replaced(whole)
 
 
+def test_code_without_lines_runs_and_still_tells_what_went_wrong() -> None:
+    """What has no line is told without one, also by CPython's own table of positions."""
+    source = "def failing(a):\n    b = [a + c for c in range(3)]\n    b.append(a)\n    return 1 / b[0]\n"
+    held: dict[str, Any] = {}
+    exec(lineless(compile(source, "it.py", "exec")), held)  # noqa: S102 - our own few lines
+    assert held["failing"](4) == 0.25
+    assert set(held["failing"].__code__.co_positions()) == {(None, None, None, None)}
+    with pytest.raises(ZeroDivisionError) as raised:
+        held["failing"](0)
+    said = "".join(traceback.format_exception(raised.value))
+    assert "in failing" in said
+    assert said.endswith("ZeroDivisionError: division by zero\n")
+
+
 UNPACK = f"""
 import {{ readFileSync }} from 'node:fs';
 import {{ unpack }} from 'file://{(WEB / "worker/unzip.js").as_posix()}';
@@ -171,7 +188,7 @@ const WASM_PAGE = 65536;
 const kept = new Uint8Array(16 + 4 * (3 + 3) + 3 * PAGE);
 kept.set(Array.from({{ length: 16 }}, (_, at) => at));
 new Uint32Array(kept.buffer, 16, 6).set([2 * WASM_PAGE, 2 * PAGE, 3, 1, 3, 31]);
-kept.fill(7, 40, 40 + PAGE).fill(9, 40 + PAGE, 40 + 2 * PAGE).fill(11, 40 + 2 * PAGE);
+kept.fill(7 ^ 5, 40, 40 + PAGE).fill(9, 40 + PAGE, 40 + 2 * PAGE).fill(11, 40 + 2 * PAGE);
 const tell = (bytes) => {{
   const memory = new WebAssembly.Memory({{ initial: 1 }});
   const first = new Uint8Array(memory.buffer).fill(5, 0, 2 * PAGE); // laid out by the WebAssembly
