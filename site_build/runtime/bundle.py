@@ -54,6 +54,8 @@ FOLDER = "assets/runtime"
 FONTS = "assets/fonts"
 MANIFEST = f"{FOLDER}/manifest.json"
 WORKER = "assets/web/worker.js"
+FORMULAS = "formulas.toml"
+"""What only the reference pages and the tests read."""
 _FIRST = "const START = "
 FONT_FILES = ("atkinson-hyperlegible-latin-400-normal.woff2", "atkinson-hyperlegible-latin-700-normal.woff2")
 
@@ -61,7 +63,8 @@ FONT_FILES = ("atkinson-hyperlegible-latin-400-normal.woff2", "atkinson-hyperleg
 def calc_files(root: Path = ROOT) -> dict[str, bytes]:
     """Return every file the browser needs of `calc/`: its name inside the zip and its content, sorted."""
     folder = root / "calc"
-    wanted = [*folder.rglob("*.py"), *folder.rglob("*.toml")]
+    tables = (path for path in folder.rglob("*.toml") if path.name != FORMULAS)
+    wanted = [*folder.rglob("*.py"), *tables]
     named = {path.relative_to(root).as_posix(): path for path in wanted}
     return {name: named[name].read_bytes() for name in sorted(named)}
 

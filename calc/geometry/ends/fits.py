@@ -139,7 +139,7 @@ def loop_sliding(section: Section, cord_diameter_m: float, ease: float) -> Loop:
 
     Notes
     -----
-    Source: as `loop_nocked`: the shortest loop and the ease.
+    Source: ``formulas.toml`` beside this file.
 
     Examples
     --------

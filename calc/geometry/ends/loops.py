@@ -138,13 +138,7 @@ def loop_nocked(section: Section, cord_diameter_m: float, opening_rad: float) ->
 
     Notes
     -----
-    Formula: ``throat_m = (diameter_m + cord_diameter_m * (1 - cos(opening_rad / 2))) / (2 * sin(opening_rad / 2))``
-    ``leg_m = throat_m * cos(opening_rad / 2) - cord_diameter_m / 2 * sin(opening_rad / 2)``
-    ``length_m = 2 * leg_m + (diameter_m + cord_diameter_m) * (pi + opening_rad) / 2``
-
-    Source: own derivation (``derived:loop``): the centre line runs half a cord off the tip; each leg is its
-    tangent, and at the throat the two lie side by side, one cord diameter apart. Leaves out flattening and
-    the slant of a nock.
+    Source: ``formulas.toml`` beside this file.
 
     Examples
     --------

@@ -71,9 +71,7 @@ def flattened(diameter_m: float, depth_m: float) -> FlatTip:
 
     Notes
     -----
-    Formula: ``width_m = depth_m + pi * (diameter_m - depth_m) / 2``
-
-    Source: own derivation (``derived:flattened``). Leaves out stretch of the wall.
+    Source: ``formulas.toml`` beside this file.
 
     Examples
     --------
@@ -124,9 +122,7 @@ def wall_area(diameter_m: float, wall_m: float) -> float:
 
     Notes
     -----
-    Formula: ``wall_area = pi * wall_m * (diameter_m - wall_m)``
-
-    Source: a ring (``derived:support``).
+    Source: ``formulas.toml`` beside this file.
 
     Examples
     --------

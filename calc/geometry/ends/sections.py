@@ -216,9 +216,7 @@ def perimeter(section: Section) -> float:
 
     Notes
     -----
-    Formula: ``perimeter = 2 * (width_m + depth_m) - 2 * (4 - pi) * corner_m``
-
-    Source: twice from the middle of the back to the middle of the belly (``derived:support``).
+    Source: ``formulas.toml`` beside this file.
 
     Examples
     --------

@@ -54,11 +54,7 @@ def coil(core_m: float, thread_m: float, length_m: float) -> Coil:
 
     Notes
     -----
-    Formula: ``turns = length_m * sqrt(1 / thread_m**2 - 1 / (pi * (core_m + thread_m))**2)``
-    ``diameter_m = core_m + 2 * thread_m``
-
-    Source: own derivation, unrolled cylinder (``derived:unroll``): turns that touch stand a thread diameter
-    apart across the thread, so the pitch is a little more. Leaves out bedding of thread into core.
+    Source: ``formulas.toml`` beside this file.
 
     Examples
     --------
@@ -123,8 +119,7 @@ def served_loop(
 
     Notes
     -----
-    Source: `loop_nocked` and `coil`; both legs bound tight roll into one round of twice the area. Leaves out
-    the ends of the thread buried under the turns.
+    Source: ``formulas.toml`` beside this file.
 
     Examples
     --------

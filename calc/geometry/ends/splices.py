@@ -92,9 +92,7 @@ def stagger(strands: int, tail_m: float, least_m: float, wanted_m: float) -> flo
 
     Notes
     -----
-    Formula: ``stagger = min(wanted_m, (tail_m - least_m) / (strands - 1))``
-
-    Source: own derivation, ends spread evenly (``derived:cut``).
+    Source: ``formulas.toml`` beside this file.
 
     Examples
     --------
@@ -136,10 +134,7 @@ def splice(bare: Lay, strands: int, tail_m: float, step_m: float) -> Splice:
 
     Notes
     -----
-    Formula: ``shortest_m = tail_m - (strands - 1) * step_m``
-
-    Source: own derivation (``derived:splice``): a bundle with tails has the area of all its strands, the lay
-    keeps its angle. Leaves out easing of the lay towards the end and gaps beside a strand end.
+    Source: ``formulas.toml`` beside this file.
 
     Examples
     --------

@@ -36,9 +36,7 @@ def wrap_angle(strand_m: float, shape: Lay) -> float:
 
     Notes
     -----
-    Formula: ``wrap_angle = strand_m * sin(lay_rad)**2 / radius_m``
-
-    Source: curvature of a helix, ``sin^2(lay) / radius`` (``derived:helix``).
+    Source: ``formulas.toml`` beside this file.
 
     Examples
     --------
@@ -76,12 +74,7 @@ def holding_angle(friction: float, squeeze: float) -> float:
 
     Notes
     -----
-    Formula: ``holding_angle = log((1 + squeeze) / (2 * squeeze)) / (friction * (1 - squeeze))``
-
-    Source: belt friction (``capstan``) with the neighbours' press added (``derived:holding``): the tail's share
-    ``u`` of the pull falls by ``friction x (u + squeeze (1 - u))`` per radian, so the angle from a half to
-    nothing is ``ln((1 + squeeze) / (2 squeeze)) / (friction (1 - squeeze))``. An estimate: it leaves out the
-    stickiness of wax, which helps, and fibres that creep straight, which does not.
+    Source: ``formulas.toml`` beside this file.
 
     Examples
     --------
@@ -121,9 +114,7 @@ def holding_length(shape: Lay, friction: Spread) -> Spread:
 
     Notes
     -----
-    Formula: ``holding_length = holding_angle(friction, splice_squeeze) * radius_m / sin(lay_rad)**2``
-
-    Source: `holding_angle` over the curvature of the helix (`wrap_angle`).
+    Source: ``formulas.toml`` beside this file.
 
     Examples
     --------

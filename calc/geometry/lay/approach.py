@@ -79,12 +79,7 @@ def turned_rad(bundles: int, lay_rad: float) -> float:
 
     Notes
     -----
-    Formula: ``p = 2 * pi / bundles``
-    ``turned_rad = tan(lay_rad)**2 * sin(p - turned_rad)``
-
-    Source: own derivation (``derived:closest-approach``). On helices of radius 1, phase ``p`` apart, the
-    squared distance ``2 (1 - cos(p - t)) + t^2 / tan^2(lay)`` is least where ``t = tan^2(lay) sin(p - t)``.
-    Two bundles touch on the axis, ``t = 0``, up to 45 degrees; there the contact splits in two.
+    Source: ``formulas.toml`` beside this file.
 
     Examples
     --------
@@ -122,11 +117,7 @@ def radius_ratio(bundles: int, lay_rad: float) -> float:
 
     Notes
     -----
-    Formula: ``p = 2 * pi / bundles``
-    ``t = turned_rad(bundles, lay_rad)``
-    ``radius_ratio = 1 / sqrt(2 * (1 - cos(p - t)) + (t / tan(lay_rad))**2)``
-
-    Source: own derivation (``derived:closest-approach``). Leaves out flattening.
+    Source: ``formulas.toml`` beside this file.
 
     Examples
     --------

@@ -35,10 +35,7 @@ def residual_twist(counter: float, turns: float, lay_rad: float) -> float:
 
     Notes
     -----
-    Formula: ``residual_twist = counter - turns * cos(lay_rad)``
-
-    Source: linking number = twist + writhe (``white1969``); one turn of a helix holds ``cos(lay)`` turns of
-    twist. For two-fold yarn the same factor is in ``jtmsj1961``.
+    Source: ``formulas.toml`` beside this file.
 
     Examples
     --------
@@ -75,9 +72,7 @@ def counter_twist(turns: float, lay_rad: float, residual: float) -> float:
 
     Notes
     -----
-    Formula: ``counter_twist = residual + turns * cos(lay_rad)``
-
-    Source: `residual_twist`, the other way about.
+    Source: ``formulas.toml`` beside this file.
 
     Examples
     --------
@@ -110,9 +105,7 @@ def finger_turns(counter_per_turn: float) -> float:
 
     Notes
     -----
-    Formula: ``finger_turns = counter_per_turn - 1``
-
-    Source: twist accounting in the frame of the room (``white1969``). Leaves out what a rolling hand adds.
+    Source: ``formulas.toml`` beside this file.
 
     Examples
     --------
@@ -145,10 +138,7 @@ def balanced_twist(bundles: int, lay_rad: float) -> float:
 
     Notes
     -----
-    Formula: ``balanced_twist = 2 * radius_ratio(bundles, lay_rad) / cos(lay_rad) + cos(lay_rad)``
-
-    Source: own derivation (``derived:balance``): the fibres' own angle equals the lay's, the other way, so the
-    twist left is ``tan(lay) / (pi D)`` per length; plying itself takes ``cos(lay)`` per turn.
+    Source: ``formulas.toml`` beside this file.
 
     Examples
     --------
@@ -182,11 +172,7 @@ def torque_free_ratio(lay_rad: float, stiffness_ratio: float) -> float:
 
     Notes
     -----
-    Formula: ``k = 2 * stiffness_ratio * sin(lay_rad)**2 / cos(2 * lay_rad)``
-    ``torque_free_ratio = 1 / (cos(lay_rad) * (1 + k))``
-
-    Source: energy of the generalised ply (``thompson2002``) at constant radius (``derived:torque-free``).
-    Leaves out friction, which holds most of a hand-laid cord: see `torque_free_band`.
+    Source: ``formulas.toml`` beside this file.
 
     Examples
     --------
@@ -281,12 +267,7 @@ def transferred(splice_turns: float, counter_per_turn: float, body_turns: float)
 
     Notes
     -----
-    Formula: ``own_lost = splice_turns * (counter_per_turn - 1)``
-    ``to_turn = body_turns + splice_turns``
-
-    Source: own derivation (``derived:transfer``): between two ends that do not turn, the bundles' linking
-    with each other and the linking of each with itself both keep their sum (``white1969``). The loop itself
-    pushes nothing: its tails hang free. Leaves out twist that rubs off in the hand.
+    Source: ``formulas.toml`` beside this file.
 
     Examples
     --------

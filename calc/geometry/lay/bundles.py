@@ -46,10 +46,7 @@ def bundle_diameter(linear_density_kg_m: float, density_kg_m3: float, packing: f
 
     Notes
     -----
-    Formula: ``bundle_diameter = sqrt(4 * linear_density_kg_m / (pi * density_kg_m3 * packing))``
-
-    Source: own derivation, area = linear density / (density x packing) (``derived:packing``). Leaves out
-    flattening under load.
+    Source: ``formulas.toml`` beside this file.
 
     Examples
     --------
@@ -91,10 +88,7 @@ def waxed_diameter(
 
     Notes
     -----
-    Formula: ``d = bundle_diameter(linear_density_kg_m, density_kg_m3, packing)``
-    ``waxed_diameter = d * sqrt(max(1, packing * (1 + wax_share * density_kg_m3 / wax_density_kg_m3)))``
-
-    Source: own derivation (``derived:packing``). Leaves out that wax lets fibres slide closer.
+    Source: ``formulas.toml`` beside this file.
 
     Examples
     --------
@@ -147,10 +141,7 @@ def pressed(diameter_m: float, squeeze: Spread) -> Pressed:
 
     Notes
     -----
-    Formula: ``thickness_m = squeeze * diameter_m``
-    ``width_m = diameter_m / squeeze``
-
-    Source: own derivation, area kept (``derived:packing``). Leaves out that pressed fibres pack closer.
+    Source: ``formulas.toml`` beside this file.
 
     Examples
     --------
@@ -183,8 +174,7 @@ def envelope_ratio(strands: int) -> float:
 
     Notes
     -----
-    Source: the table of circles packed in a circle (``graham1998``); beyond the table
-    the envelope is taken to be filled to `LOOSE_PACKING`.
+    Source: ``formulas.toml`` beside this file.
 
     Examples
     --------
@@ -218,10 +208,7 @@ def rolled_diameter(strands: int, strand_diameter_m: float) -> Spread:
 
     Notes
     -----
-    Formula: ``low = sqrt(strands) * strand_diameter_m``
-    ``high = envelope_ratio(strands) * strand_diameter_m``
-
-    Source: `envelope_ratio`; own derivation (``derived:packing``).
+    Source: ``formulas.toml`` beside this file.
 
     Examples
     --------

@@ -65,10 +65,7 @@ def closing_up(shape: Lay) -> Spread:
 
     Notes
     -----
-    Source: as `closed`: the same turns on bundles that lie nearer by what they are pressed flat
-    (``derived:closing``). The trade's bedding in, typically 1 % (``bedding`` in the constants), is known without
-    it; this gives 0.3 % of it at the middle lay of a body and 0.8 % at the tightest. Leaves out strands that pull
-    straight, and wax that is pressed out.
+    Source: ``formulas.toml`` beside this file.
 
     Examples
     --------

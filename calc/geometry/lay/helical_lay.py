@@ -88,14 +88,7 @@ def lay(diameter_m: float, bundles: int, lay_rad: float) -> Lay:
 
     Notes
     -----
-    Formula: ``radius_m = radius_ratio(bundles, lay_rad) * diameter_m``
-    ``tan(lay_rad) = 2 * pi * radius_m * turns_per_m``
-    ``sin(lay_rad) = 2 * pi * radius_m * turns_per_strand_m``
-    ``take_up = 1 - cos(lay_rad)``
-    ``cord_diameter_m = 2 * radius_m + diameter_m``
-
-    Source: own derivation, unrolled cylinder (``derived:unroll``) on the radius of closest approach
-    (``derived:closest-approach``). Leaves out flattening, stretch and friction.
+    Source: ``formulas.toml`` beside this file.
 
     Examples
     --------
@@ -140,9 +133,7 @@ def lay_of_turns(diameter_m: float, bundles: int, turns: float, strand_m: float)
 
     Notes
     -----
-    Formula: ``sin(lay_rad) = 2 * pi * radius_m * turns / strand_m``
-
-    Source: as `lay`. ``sin(lay) = 2 pi x radius x turns / bundle length``.
+    Source: ``formulas.toml`` beside this file.
 
     Examples
     --------
@@ -186,9 +177,7 @@ def lay_of_cord_turns(diameter_m: float, bundles: int, turns: float, cord_m: flo
 
     Notes
     -----
-    Formula: ``tan(lay_rad) = 2 * pi * radius_m * turns / cord_m``
-
-    Source: as `lay`. ``tan(lay) = 2 pi x radius x turns / cord length``.
+    Source: ``formulas.toml`` beside this file.
 
     Examples
     --------

@@ -68,16 +68,7 @@ def jam(bundles: int) -> Jam:
 
     Notes
     -----
-    Formula: ``p = 2 * pi / bundles``
-    ``t = 2 * pi * turns_times_diameter``
-    ``t = 2 * sin((p - t) / 2)``
-    ``tan(lay_rad)**2 = t / sin(p - t)``
-    ``take_up = 1 - cos(lay_rad)``
-
-    Source: reproduces Olsen and Bohr's pitch angles (``olsen2011``, ``bohr2011``) by a closed form of our own
-    (``derived:zero-twist``): ``t = 2 sin((p - t) / 2)`` with ``p = 2 pi / bundles`` is bundle diameter over
-    the bundle length that turns one radian, and ``tan^2(pitch angle) = sin(p - t) / t``. Leaves out
-    flattening: soft bundles take a few more turns.
+    Source: ``formulas.toml`` beside this file.
 
     Examples
     --------
@@ -151,14 +142,7 @@ def warn_lay(bundles: int) -> float:
 
     Notes
     -----
-    Formula: ``p = 2 * pi / bundles``
-    ``t = turned_rad(bundles, warn_lay)``
-    ``t / sin(p - t) + t * (t + sin(p - t)) * radius_ratio(bundles, warn_lay)**2 = 1``
-
-    Source: own derivation (``derived:warn-lay``). With the radius ``a`` of closest approach the loss of cord
-    per turn equals the pitch where ``tan(lay) (tan(lay) + a'/a) = 1``: for two bundles, whose radius stays,
-    at 45 degrees; for more where ``t / s + t (t + s) x (radius ratio)^2 = 1``, ``t`` and ``s`` being
-    `turned_rad` and the sine of the phase that is left.
+    Source: ``formulas.toml`` beside this file.
 
     Examples
     --------

@@ -29,10 +29,7 @@ def wound_diameter(width_m: float, wraps: int) -> float:
 
     Notes
     -----
-    Formula: ``wound_diameter = width_m / wraps``
-
-    Source: own derivation (``derived:wound``). Leaves out the slant of the wraps: on a rod several times as
-    thick as the cord it is under 1 %.
+    Source: ``formulas.toml`` beside this file.
 
     Examples
     --------
@@ -67,9 +64,7 @@ def linear_density(mass_kg: float, length_m: float) -> float:
 
     Notes
     -----
-    Formula: ``linear_density = mass_kg / length_m``
-
-    Source: definition of tex (``iso1144``).
+    Source: ``formulas.toml`` beside this file.
 
     Examples
     --------
@@ -139,9 +134,7 @@ def packing_of(linear_density_kg_m: float, density_kg_m3: float, diameter_m: flo
 
     Notes
     -----
-    Formula: ``packing_of = linear_density_kg_m / (density_kg_m3 * pi * diameter_m**2 / 4)``
-
-    Source: own derivation (``derived:packing``), `bundle_diameter` the other way about.
+    Source: ``formulas.toml`` beside this file.
 
     Examples
     --------

@@ -32,10 +32,7 @@ def retraction(surface_rad: float) -> float:
 
     Notes
     -----
-    Formula: ``retraction = tan(surface_rad / 2)**2``
-
-    Source: ideal helical yarn, contraction factor ``(1 + sec a) / 2`` (``hearle1969``, from memory), which is
-    ``tan^2(a / 2)`` as retraction. Leaves out migration of fibres and any slack.
+    Source: ``formulas.toml`` beside this file.
 
     Examples
     --------
@@ -67,10 +64,7 @@ def modulus_ratio(surface_rad: float) -> float:
 
     Notes
     -----
-    Formula: ``modulus_ratio = cos(surface_rad)**2``
-
-    Source: ideal helical yarn, ``cos^2`` (``gegauff1907``); ``1 / (1 + tan^2)`` is the same. Leaves out
-    slack fibres and sideways pressure.
+    Source: ``formulas.toml`` beside this file.
 
     Examples
     --------
@@ -104,9 +98,7 @@ def surface_angle(diameter_m: float, twist_per_m: float) -> float:
 
     Notes
     -----
-    Formula: ``tan(surface_angle) = pi * diameter_m * twist_per_m``
-
-    Source: own derivation, unrolled cylinder (``derived:unroll``).
+    Source: ``formulas.toml`` beside this file.
 
     Examples
     --------
@@ -176,10 +168,7 @@ def flat_surface_angle(diameter_m: float, twist_per_flat_m: float) -> float:
 
     Notes
     -----
-    Formula: ``tan(flat_surface_angle / 2) = pi * diameter_m * twist_per_flat_m / 2``
-
-    Source: own derivation (``derived:flat-twist``): the angle and the length that twisting takes depend on
-    each other, and ``tan(a) (1 - tan^2(a/2)) = 2 tan(a/2)`` solves both: ``tan(a/2) = pi D T / 2``.
+    Source: ``formulas.toml`` beside this file.
 
     Examples
     --------
@@ -220,11 +209,7 @@ def cord_of_bundle(bundle_m: float, shape: Lay, twist_per_flat_m: float) -> floa
 
     Notes
     -----
-    Formula: ``a = flat_surface_angle(diameter_m, twist_per_flat_m)``
-    ``cord_of_bundle = bundle_m * (1 - tan(a / 2)**2) * cos(lay_rad)``
-
-    Source: flat length x (1 - retraction) x cos(lay) (``hearle1969``, ``derived:unroll``). Leaves out
-    stretch and bedding in.
+    Source: ``formulas.toml`` beside this file.
 
     Examples
     --------

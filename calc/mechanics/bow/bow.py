@@ -57,9 +57,7 @@ class Bow:
 
     Notes
     -----
-    Formula: ``limb_m = (nock_to_nock_m - handle_length_m) / 2 - contact_m`` and ``follow = string_follow_m / limb_m``.
-
-    Source: own geometry (``derived:limbs``). Leaves out that the two limbs of a bow are seldom quite alike.
+    Source: ``formulas.toml`` beside this file.
     """
 
     nock_to_nock_m: float

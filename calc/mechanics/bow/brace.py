@@ -57,13 +57,7 @@ def string_length(bow: Bow, brace_m: float) -> float:
 
     Notes
     -----
-    Formula: ``a = (brace_m + handle_proud_m) / limb_m`` and
-    ``string_length = handle_length_m + 2 * (limb_m * limb_reach(shape, a, follow) + contact_m)``.
-
-    Source: own geometry (``derived:limbs``): limbs of known length bent, the string straight from where it lifts
-    off one limb to where it lifts off the other. Set spread evenly along the limb changes nothing for the arc and
-    the hinge, and moves the others towards the arc. Leaves out that tapered limbs shortened by a recurve do not
-    taper to nothing.
+    Source: ``formulas.toml`` beside this file.
 
     Examples
     --------
@@ -192,8 +186,7 @@ def brace_per_length(bow: Bow, brace_m: float) -> float:
 
     Notes
     -----
-    Source: slope of `string_length` by a small step to either side; for low braces close to
-    -3 x limb / (8 x brace) whatever the shape (``derived:limbs``).
+    Source: ``formulas.toml`` beside this file.
 
     Examples
     --------
@@ -247,10 +240,7 @@ def limb_reach(shape: LimbShape, across: float, follow: float = 0.0) -> float:
 
     Notes
     -----
-    Formula: ``limb_reach = 1/4 + sqrt(9/16 - across**2)`` for a hinge.
-
-    Source: the hinge of ``hickman1937``; an arc by `arc_across`; other limbs by balance (``derived:limbs``): their bend
-    at a place is the string's pull x its distance / their stiffness there. Leaves out shear and twist of the limb.
+    Source: ``formulas.toml`` beside this file.
 
     Examples
     --------

@@ -89,10 +89,7 @@ def static_tension(bow: Bow, brace_m: float, draw_m: float, draw_force_n: float)
 
     Notes
     -----
-    Formula: ``draw_force_n = 2 * draw_n * sin(angle_rad)``.
-
-    Source: force = 2 x tension x sine of the string's angle, limbs in equilibrium with it (``derived:statics``).
-    Leaves out stretch of the string, hysteresis and the weight of the limbs.
+    Source: ``formulas.toml`` beside this file.
 
     Examples
     --------
@@ -131,7 +128,7 @@ def draw_curve(bow: Bow, brace_m: float, draw_m: float, draw_force_n: float, *, 
 
     Notes
     -----
-    Source: as `static_tension`; the energy is that of the bent limbs, not a sum over the points.
+    Source: ``formulas.toml`` beside this file.
 
     Examples
     --------

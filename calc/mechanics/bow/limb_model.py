@@ -142,9 +142,7 @@ def arc_across(reach: float) -> float:
 
     Notes
     -----
-    Formula: ``b = arc_bend(arc_across)`` and ``reach = sin(b) / b``.
-
-    Source: own geometry (``derived:limbs``). Leaves out that no real limb bends to an arc quite.
+    Source: ``formulas.toml`` beside this file.
     """
     short = 1.0 - reach
     bend_rad = sqrt(6.0 * short * (1.0 + 0.3 * short))
@@ -168,9 +166,7 @@ def arc_bend(across: float) -> float:
 
     Notes
     -----
-    Formula: ``across = (1 - cos(arc_bend)) / arc_bend``, solved by Newton's rule.
-
-    Source: own geometry (``derived:limbs``).
+    Source: ``formulas.toml`` beside this file.
     """
     bend_rad = across * (2.0 + across**2 * (2.0 / 3.0 + 0.6 * across**2))
     for _ in range(_ROUNDS):

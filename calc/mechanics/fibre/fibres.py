@@ -162,7 +162,7 @@ def fibre_strain(fibre: Fibre, stress: float) -> Spread:
 
     Notes
     -----
-    Source: `StressStrain` (``derived:curve``), each of its figures moved to its low and high. Leaves out creep.
+    Source: ``formulas.toml`` beside this file.
 
     Examples
     --------
@@ -194,11 +194,7 @@ def twist_efficiency(surface_rad: float) -> float:
 
     Notes
     -----
-    Formula: ``twist_efficiency = cos(surface_rad) * (1 + cos(surface_rad)) / 2``
-
-    Source: own derivation (``derived:twisted``): fibres on ideal helices, each strained by the square of its
-    cosine, summed over the section; it is ``cos^2`` of the surface angle (Gegauff, for equal weight) over what
-    is left of the length. Leaves out that a slight twist raises the strength of real yarn (``rao2000``).
+    Source: ``formulas.toml`` beside this file.
 
     Examples
     --------
@@ -224,12 +220,7 @@ def string_stiffness(fibre: Fibre, linear_density_kg_m: float, lay_rad: float = 
 
     Notes
     -----
-    Formula: ``k = twist_efficiency(lay_rad) * cos(lay_rad)**3``
-    ``string_stiffness = modulus_n_per_kg_m * linear_density_kg_m * k``
-
-    Source: modulus x linear density x `twist_efficiency` x ``cos^3`` of the lay: the pull runs along the cord by
-    one cosine, the stretch along the strand by two (``derived:twisted``, ``derived:unroll``). Leaves out that a
-    fresh lay closes up, which is bedding.
+    Source: ``formulas.toml`` beside this file.
 
     Examples
     --------

@@ -29,9 +29,7 @@ def working_load(strength_n: float, design_factor: float) -> float:
 
     Notes
     -----
-    Formula: ``working_load = strength_n / design_factor``
-
-    Source: smallest strength / design factor (``ci1401``). For lifting and hauling; a bowstring is shock-loaded.
+    Source: ``formulas.toml`` beside this file.
 
     Examples
     --------
@@ -55,10 +53,7 @@ def rated_strength(rated_n: float, rating: Rating) -> Spread:
 
     Notes
     -----
-    Formula: ``rated_strength = rated_n * rated_break``
-
-    Source: a breaking strength is meant as a least (``rated_break`` in the constants); a working load is the
-    strength over a design factor (``ci1401``). Leaves out false labels.
+    Source: ``formulas.toml`` beside this file.
 
     Examples
     --------

@@ -67,12 +67,7 @@ def sharing_efficiency(fibre: Fibre, strands: int) -> Spread:
 
     Notes
     -----
-    Formula: ``s = sqrt((length_scatter / break_strain)**2 + strand_scatter**2)``
-    ``sharing_efficiency = 1 - expected_worst(strands) * s``
-
-    Source: own derivation (``derived:sharing``): strands are springs whose lengths and strengths scatter; the
-    string is spent when the first breaks, at ``1 - worst x hypot(length scatter / stretch at break, strength
-    scatter)`` of the sum. Leaves out that the lay hands the load of a broken strand to its neighbours.
+    Source: ``formulas.toml`` beside this file.
 
     Examples
     --------

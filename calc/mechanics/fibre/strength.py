@@ -35,10 +35,7 @@ def strand_strength(fibre: Fibre, linear_density_kg_m: float) -> Spread:
 
     Notes
     -----
-    Formula: ``strand_strength = thread_n_per_kg_m * linear_density_kg_m``
-
-    Source: tenacity x linear density, with the fibre table's spread (``fibre-table``); of fibres that are spun, the
-    tenacity of thread and not of single fibres. Leaves out age, sun and wear.
+    Source: ``formulas.toml`` beside this file.
 
     Examples
     --------
@@ -61,10 +58,7 @@ def wet_strength(fibre: Fibre, linear_density_kg_m: float) -> Spread:
 
     Notes
     -----
-    Formula: ``wet_strength = thread_n_per_kg_m * linear_density_kg_m * wet_ratio``
-
-    Source: `strand_strength` x wet / dry strength of the fibre table (``fibre-table``), as ratios in quadrature.
-    Leaves out rot and what wax keeps out.
+    Source: ``formulas.toml`` beside this file.
 
     Examples
     --------
@@ -85,12 +79,7 @@ def lay_efficiency(lay_rad: float) -> Spread:
 
     Notes
     -----
-    Formula: ``a = atan(twist_left * tan(lay_rad))``
-    ``lay_efficiency = cos(lay_rad) * twist_efficiency(a)``
-
-    Source: strands pull along the cord by the cosine of the lay (``derived:unroll``), and the twist left in the
-    bundles takes `twist_efficiency`; how much is left is the trade's hand (``twist_left`` in the constants).
-    Leaves out crushing where bundles cross.
+    Source: ``formulas.toml`` beside this file.
 
     Examples
     --------
@@ -124,11 +113,7 @@ def loop_efficiency(tip_m: float, cord_m: float, throat_rad: float) -> Spread:
 
     Notes
     -----
-    Formula: ``loop_efficiency = 2 * cos(throat_rad / 2) * (1 - bend_loss * sqrt(cord_m / tip_m))``
-
-    Source: two legs bear the pull, each over twice the cosine of half the throat (statics), and a cord bent
-    round a pin keeps ``1 - loss / sqrt(pin / cord)`` (``rope-bend``, from memory; ``bend_loss`` in the constants).
-    Leaves out edges and chafe.
+    Source: ``formulas.toml`` beside this file.
 
     Examples
     --------
@@ -203,10 +188,7 @@ def assembly(fibre: Fibre, strands: int, lay_rad: float, loop: Spread | None = N
 
     Notes
     -----
-    Formula: ``efficiency = lay * sharing * ends * loop``
-
-    Source: `lay_efficiency` x `sharing_efficiency` x ``ends`` of the constants x `loop_efficiency`, as ratios in
-    quadrature. Leaves out wear and knots.
+    Source: ``formulas.toml`` beside this file.
 
     Examples
     --------
@@ -240,10 +222,7 @@ def breaking_force(fibre: Fibre, linear_density_kg_m: float, efficiency: Spread)
 
     Notes
     -----
-    Formula: ``breaking_force = thread_n_per_kg_m * linear_density_kg_m * efficiency``
-
-    Source: sum of strands x assembly efficiency (``derived:strength``), as ratios in quadrature. Leaves out wear,
-    age and knots.
+    Source: ``formulas.toml`` beside this file.
 
     Examples
     --------

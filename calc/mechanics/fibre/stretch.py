@@ -42,12 +42,7 @@ def elastic_stretch(fibre: Fibre, linear_density_kg_m: float, tension_n: float, 
 
     Notes
     -----
-    Formula: ``s = tension_n / (linear_density_kg_m * cos(lay_rad) * twist_efficiency(lay_rad))``
-    ``elastic_stretch = fibre_strain(fibre, s) / cos(lay_rad)**2``
-
-    Source: the fibre's load-stretch curve (``derived:curve``) at the pull on its weight, carried through the lay:
-    pull along the strand by one cosine and `twist_efficiency`, stretch of the cord by two cosines
-    (``derived:stretch``). Leaves out creep, and the bedding of a fresh lay.
+    Source: ``formulas.toml`` beside this file.
 
     Examples
     --------
@@ -163,13 +158,7 @@ def creep(fibre: Fibre, linear_density_kg_m: float, load: Load) -> Spread:
 
     Notes
     -----
-    Formula: ``s = tension_n / (linear_density_kg_m * tenacity_n_per_kg_m)``
-    ``w = creep_warmth**((temperature_k - 293.15) / 10)``
-    ``creep = creep_decade * (s / 0.3)**creep_power * w * log10(1 + time_s / creep_start)``
-
-    Source: strain in step with the logarithm of time (``ericksen1985`` for aramid; for the others from memory),
-    with the load to a power and a factor for warmth out of the fibre table. Leaves out damp, and that the fibres
-    whose creep is high run on steadily after some days.
+    Source: ``formulas.toml`` beside this file.
 
     Examples
     --------
@@ -231,10 +220,7 @@ def settle(fibre: Fibre, linear_density_kg_m: float, first: Load, work: Load, la
 
     Notes
     -----
-    Source: own composition (``derived:settling``). Of the bedding (``bedding`` in the constants) a settling at the
-    working pull for the usual time takes a share; it counts as often over as its pull is greater and as the
-    logarithm of its time is longer. Creep hardens by strain: the working load goes on from the strain that the
-    settling reached. Leaves out recovery while the string is slack, and damp.
+    Source: ``formulas.toml`` beside this file.
 
     Examples
     --------

@@ -275,9 +275,7 @@ def judge(found: Findings) -> CordVerdict:
 
     Notes
     -----
-    Source: own composition (``derived:cord-test``): density against water, share of the outline that is fibre, and
-    tenacity x linear density x what cord keeps of its yarn, each with its spread. Leaves out blends, cores of
-    another fibre, filled or foamed plastics, and age: a test tells what a cord is not.
+    Source: ``formulas.toml`` beside this file.
 
     Examples
     --------

@@ -45,10 +45,7 @@ def peak_force_ratio(shape: LimbShape | None = None, grains: float | None = None
 
     Notes
     -----
-    Source: shots of many bows with many strings (``derived:links``), low and high with five of a hundred beyond. The
-    shots of one shape, how far limbs stray from the shape that was seen (``limb_told``, ``limb_unknown`` in the
-    constants) and the arrow (``arrow_least``) are causes of their own, in quadrature as ratios. `shot` answers for one
-    bow. Leaves out a shot without an arrow, which pulls harder still.
+    Source: ``formulas.toml`` beside this file.
 
     Examples
     --------
@@ -107,11 +104,7 @@ def usual_limb_mass(brace_m: float, draw_m: float, draw_force_n: float) -> Sprea
 
     Notes
     -----
-    Formula: ``usual_limb_mass = limb_mass * draw_force_n * (draw_m - brace_m)``.
-
-    Source: limbs of one kind of wood weigh as the energy they store; the figure is that of one recalled bow
-    (``kooi1983``, ``limb_mass`` of the constants), low and high a guess around it. Weigh the limb, or a piece of it,
-    where the speed matters.
+    Source: ``formulas.toml`` beside this file.
 
     Examples
     --------

@@ -104,13 +104,7 @@ def shot(
 
     Notes
     -----
-    Formula: ``efficiency = arrow_kg * speed_m_s**2 / (2 * energy_j)``.
-
-    Source: Lagrange's equations for limbs of four angles each, which follow a chain of many rigid links
-    (``derived:links``), and a straight, elastic string with evenly shared mass. Once the arrow has gone the string is
-    watched for `LEAST` of the time the arrow took, then on until its tension has fallen to `FALLEN` of the most, at
-    longest `MOST` of that time. Leaves out hysteresis, the hand, air and the string's own waves, so that speeds are
-    upper bounds; takes recurved tips as straight ones.
+    Source: ``formulas.toml`` beside this file.
 
     Examples
     --------

@@ -57,11 +57,7 @@ def strand_string(
 
     Notes
     -----
-    Formula: ``w = strands * yarn_kg_m``, ``stiffness_n = string_stiffness(fibre, w, lay_rad)`` and
-    ``mass_kg = w * string_m / cos(lay_rad)``.
-
-    Source: `string_stiffness` at its typical value; strands as long as the body / cosine of the lay
-    (``derived:unroll``). Leaves out wax, and that splices are stiffer than the body.
+    Source: ``formulas.toml`` beside this file.
 
     Examples
     --------
@@ -185,8 +181,7 @@ def dry_fire_peak(
 
     Notes
     -----
-    Source: as `shot`, over the first 30 ms unless told otherwise. A figure to warn with, not to plan with: it hangs
-    on the string and on how many angles the limbs have, by several per cent.
+    Source: ``formulas.toml`` beside this file.
 
     Examples
     --------

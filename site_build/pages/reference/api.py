@@ -14,6 +14,8 @@ from typing import TYPE_CHECKING
 
 import griffe
 
+from site_build.pages.reference.formulas import formulas
+from site_build.pages.reference.page import page_of
 from site_build.setup.paths import ROOT
 
 if TYPE_CHECKING:
@@ -93,6 +95,9 @@ def _page(module: griffe.Module) -> str:
 
 def _told(each: Member) -> Iterator[str]:
     yield f"```python\n{_signature(each)}\n```\n"
+    declared = formulas().get(each.name)
+    if declared and declared.function == each.path:
+        yield f"Formula: [{declared.title}](../{page_of(declared.group)}.md#f-{declared.name})\n"
     for section in each.docstring.parsed if each.docstring else []:
         kind = section.kind.value
         if kind == "text":

@@ -1,4 +1,4 @@
-"""Numbers for the sources a page cites, and the texts of docstrings as HTML."""
+"""Numbers for the sources a page cites, and the texts of formulas as HTML."""
 
 from __future__ import annotations
 
@@ -6,19 +6,18 @@ import re
 from html import escape
 
 from calc.data import sources
-from site_build.pages.reference.docstrings import constant
+from site_build.pages.reference.formulas import constant
 
 _SOURCE = re.compile(r"\(``([\w.:-]+)``\)|``([\w.:-]+)``")
 _WRITTEN = re.compile(r"``(.+?)``")
 _NAMED = re.compile(r"`(\w+)`")
 _POWER = re.compile(r"\^(\d)")
 _STRONG = re.compile(r"(?<![\w*])\*(\w+)\*(?![\w*])")
-_UNIT = re.compile(r" ?\[([^\[\]]+)\](?!\()")
 _SPOKEN = {"cord_of_bundle": "cord", "packing_of": "packing", "take_up": "take-up", "warn_lay": "warning lay"}
 _SPOKEN |= {"brace_m": "brace height", "draw_n": "string pull", "draw_m": "full draw", "w": "weight per metre"}
 _UNITS = re.compile(r"_(n_per_kg_m|kg_m3|kg_m|m_s|kg|rad|m|n|j|s|k)$")
 _PER = {"_per_strand_m": " per m of bundle", "_per_flat_m": " per m laid flat", "_per_m": " per m"}
-_EXACT = {"-": "", "turn/m": "turns in a metre", "turn": "turns", "rad": "radians", "kg/m^3": "kg/m³"}
+_EXACT = {"-": "", "turn/m": "turns in a metre", "turn": "turns", "rad": "radians", "kg/m^3": "kg/m³", "m^2": "m²"}
 
 
 class Citing:
@@ -36,12 +35,12 @@ class Citing:
         return f'<a href="#source-{at}">[{at}]</a>'
 
     def html(self, text: str) -> str:
-        """Return a docstring's text as HTML, its sources as links.
+        """Return the text of a formula as HTML, its sources as links.
 
-        >>> Citing().html("own derivation (``derived:unroll``) of `take_up`. [m]")
-        'own derivation <a href="#source-1">[1]</a> of <i>take-up</i>. (m)'
+        >>> Citing().html("own derivation (``derived:unroll``) of `take_up`.")
+        'own derivation <a href="#source-1">[1]</a> of <i>take-up</i>.'
         """
-        said = _UNIT.sub(_unit, escape(text, quote=False)).replace(" x ", " × ")
+        said = escape(text, quote=False).replace(" x ", " × ")
         said = _SOURCE.sub(self._cited, said)
         said = _WRITTEN.sub(lambda found: f"<i>{_POWER.sub(_raised, _spaced(found[1]))}</i>", said)
         said = _NAMED.sub(_named, said)
@@ -66,6 +65,16 @@ def spoken(name: str) -> str:
     return _UNITS.sub("", name).replace("_", " ")
 
 
+def with_unit(words: str, unit: str) -> str:
+    """Return what a number is, with its unit as a reader sees it.
+
+    >>> with_unit("Of one bundle.", "m"), with_unit("How many.", "-"), with_unit("Its lay.", "turn/m")
+    ('Of one bundle. (m)', 'How many.', 'Its lay. (turns in a metre)')
+    """
+    shown = _EXACT.get(unit, unit)
+    return f"{words} ({shown})" if shown else words
+
+
 def _named(found: re.Match[str]) -> str:
     """Write a function by its spoken name, a constant by its value."""
     name = found[1]
@@ -78,8 +87,3 @@ def _spaced(text: str) -> str:
 
 def _raised(found: re.Match[str]) -> str:
     return f"<sup>{found[1]}</sup>"
-
-
-def _unit(found: re.Match[str]) -> str:
-    words = _EXACT.get(found[1], found[1])
-    return f" ({words})" if words else ""

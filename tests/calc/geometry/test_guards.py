@@ -19,6 +19,7 @@ from calc.geometry.bounds import require_length
 from calc.geometry.ends import EllipseTip, FlatTip, RoundTip
 from calc.geometry.ends.sections import outline_ahead, touch
 from calc.numerics import Spread
+from site_build.pages.reference.formulas import formulas
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -274,7 +275,7 @@ def test_every_function_names_a_known_source() -> None:
     known = {each.key for each in sources()}
     for name, function in ROOM.items():
         if callable(function) and name[0].islower():
-            notes = (function.__doc__ or "").partition("Source:")[2]
+            notes = formulas()[name].source if name in formulas() else (function.__doc__ or "").partition("Source:")[2]
             named = [key for key in known if f"``{key}``" in notes]
             refers = re.search(r"(?<!`)`[a-z_]+`(?!`)", notes)
             assert named or refers, name

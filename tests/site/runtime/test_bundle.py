@@ -46,7 +46,7 @@ def test_the_name_changes_with_a_name_or_a_content() -> None:
 def test_only_modules_and_data_travel(tmp_path: Path) -> None:
     data = tmp_path / "calc" / "data"
     data.mkdir(parents=True)
-    for name in ("__init__.py", "notes.md", "data/a.toml", "data/a.csv", "a.pyc"):
+    for name in ("__init__.py", "notes.md", "data/a.toml", "data/a.csv", "a.pyc", "formulas.toml"):
         (tmp_path / "calc" / name).touch()
     assert list(bundle.calc_files(tmp_path)) == ["calc/__init__.py", "calc/data/a.toml"]
 

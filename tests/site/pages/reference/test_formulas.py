@@ -1,30 +1,33 @@
-"""Every formula of the reference pages, worked out as it is printed and held against the function it stands beside."""
+"""Every declared formula, worked out as it is shown and held against its function; and what a declaration must have."""
 
 from __future__ import annotations
 
 import math
 import random
+import re
+import tomllib
 from dataclasses import fields, is_dataclass
-from importlib import import_module
-from inspect import getmembers
 from typing import TYPE_CHECKING, Any
 
 import pytest
 
-from calc.data import Fibre, fibre, practice, practices
+from calc.data import Fibre, fibre, practice, practices, sources
 from calc.data.fibre_table import PROPERTIES
 from calc.geometry.ends import FlatTip, RoundTip
 from calc.geometry.lay import Lay, lay
 from calc.mechanics.bow import Bow
-from calc.mechanics.fibre import Load
+from calc.mechanics.fibre import Load, expected_worst
 from calc.mechanics.shot import ShotString
 from calc.numerics import Spread
-from site_build.pages.reference.docstrings import MATHS, ROOMS, function, function_text
-from site_build.pages.reference.page import FORMULAS
+from site_build.pages.reference.formulas import FILE, MATHS, formulas, function, names
+from site_build.setup.paths import ROOT
+from tests.arithmetic import work_out
+from tests.calc.test_docstrings import UNITS
 from tests.tolerances import CLOSED_FORM
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Mapping
+    from collections.abc import Callable, Iterator, Mapping
+    from pathlib import Path
 
 pytestmark = pytest.mark.exact
 
@@ -166,7 +169,8 @@ GIVEN: dict[str, dict[str, Range | str | Callable[[random.Random], object]]] = {
     "packing_of": {"linear_density_kg_m": TEX, "density_kg_m3": DENSITY, "diameter_m": DIAMETERS},
 }
 """For every function with a formula, where its inputs are drawn from."""
-PRINTED = [name for group in FORMULAS.values() for name in group if function_text(name).formulas]
+EQUATIONS = [name for name, each in formulas().items() if each.equations]
+TABLES = sorted((ROOT / "calc").rglob(FILE))
 
 
 def _drawn(name: str, some: random.Random) -> dict[str, Any]:
@@ -204,51 +208,101 @@ def _known(name: str, given: Mapping[str, Any], answer: object) -> dict[str, Any
     """Return every name a formula may use; what was given goes before what came out."""
     known: dict[str, Any] = {each: getattr(math, each) for each in MATHS - {"max", "min"}} | {"max": max, "min": min}
     known |= {key: practice(key).spread.value for key in practices()}
-    known |= {each: _callable(each) for group in FORMULAS.values() for each in group}
-    known["expected_worst"] = _callable("expected_worst")
+    known |= {each: _callable(each) for each in formulas()} | {"expected_worst": expected_worst}
     known |= _parts(answer) | {name: _plain(answer)}
     for each in given.values():
         known |= _parts(each)
     return known | {key: _plain(value) for key, value in given.items() if value is not None}
 
 
-def _holds(formula: str, known: dict[str, Any]) -> None:
-    """Set a letter that stands alone, or hold both sides against each other."""
-    left, _, right = formula.partition(" = ")
-    value = eval(right, {"__builtins__": {}}, known)  # noqa: S307 - the formula is our own
-    if len(left) == 1 and left not in known:
-        known[left] = value
-        return
-    told_ = eval(left, {"__builtins__": {}}, known)  # noqa: S307 - as above
-    assert told_ == pytest.approx(value, rel=CLOSED_FORM, abs=1e-15), formula
-
-
-@pytest.mark.parametrize("name", PRINTED)
-def test_a_formula_gives_what_its_function_gives(name: str) -> None:
+def _cases(name: str) -> Iterator[dict[str, Any]]:
+    """Yield what is known in each of 25 cases drawn by lot, with the letters worked out."""
     some = random.Random(name)  # noqa: S311 - drawn alike each time, nothing secret
     for _ in range(25):
         given = _drawn(name, some)
-        answer = function(name)(**given)
-        known = _known(name, given, answer)
-        if name == "turned_rad" or "low" in function_text(name).symbols:
-            known |= _parts(answer)
-        for formula in function_text(name).formulas:
-            _holds(formula, known)
+        known = _known(name, given, function(name)(**given))
+        for letter, means in formulas()[name].where.items():
+            known[letter] = work_out(means, known)
+        yield known
 
 
-def test_a_wrong_formula_is_caught() -> None:
-    known = _known("retraction", {"surface_rad": 0.3}, function("retraction")(0.3))
-    with pytest.raises(AssertionError):
-        _holds("retraction = tan(surface_rad / 2)", known)
+def _sides(equation: str, known: Mapping[str, Any]) -> tuple[float, float]:
+    left, _, right = equation.partition(" = ")
+    return work_out(left, known), work_out(right, known)
 
 
-def test_every_formula_in_the_rooms_is_on_a_page_and_tried_here() -> None:
+def _agree(sides: tuple[float, float]) -> bool:
+    return sides[0] == pytest.approx(sides[1], rel=CLOSED_FORM, abs=1e-15)
 
-    with_one = {
-        name
-        for room in ROOMS
-        for name, each in getmembers(import_module(room), callable)
-        if getattr(each, "__module__", "") == room and "Formula:" in (each.__doc__ or "")
-    }
-    assert with_one == set(PRINTED)
-    assert set(PRINTED) == set(GIVEN)
+
+@pytest.mark.parametrize("name", EQUATIONS)
+def test_a_formula_gives_what_its_function_gives(name: str) -> None:
+    """What a function answers stands on either side, so that an equation it solves is checked by putting it in."""
+    for known in _cases(name):
+        for equation in formulas()[name].equations:
+            sides = _sides(equation, known)
+            assert _agree(sides), (equation, sides)
+
+
+@pytest.mark.parametrize("name", EQUATIONS)
+def test_a_formula_that_is_off_by_a_millionth_is_caught(name: str) -> None:
+    for equation in formulas()[name].equations:
+        left, _, right = equation.partition(" = ")
+        assert not all(_agree(_sides(f"{left} = ({right}) * 1.000001", known)) for known in _cases(name)), equation
+
+
+def test_every_formula_with_an_equation_is_tried() -> None:
+    assert set(EQUATIONS) == set(GIVEN)
+
+
+@pytest.mark.parametrize("name", formulas())
+def test_every_formula_says_where_it_is_from(name: str) -> None:
+    """By a key of the sources, or by another formula or function that has one."""
+    this = formulas()[name]
+    keys = {each.key for each in sources()}
+    assert set(re.findall(r"``((?:derived:)[\w-]+)``", this.source + this.leaves_out)) <= keys
+    assert any(f"``{key}``" in this.source for key in keys) or re.search(r"(?<!`)`\w+`(?!`)", this.source)
+
+
+@pytest.mark.parametrize("name", formulas())
+def test_units_are_those_that_names_end_in(name: str) -> None:
+    this = formulas()[name]
+    units = {each: symbol.unit for each, symbol in this.symbols.items()} | ({name: this.unit} if this.unit else {})
+    for symbol, unit in units.items():
+        wanted = next((unit for end, unit in UNITS.items() if f"_{symbol}".endswith(f"_{end}")), "")
+        assert unit == wanted or not wanted or _is_of_a_fibre(symbol), symbol
+
+
+def _is_of_a_fibre(symbol: str) -> bool:
+    return symbol.removesuffix("_n_per_kg_m") in PROPERTIES
+
+
+@pytest.mark.parametrize("path", TABLES, ids=lambda path: path.parent.name)
+def test_every_symbol_that_is_declared_is_used(path: Path) -> None:
+    data = tomllib.loads(path.read_text(encoding="utf-8"))
+    used: set[str] = set()
+    for row in data["formula"]:
+        this = formulas()[row["function"].rpartition(".")[2]]
+        assert set(row.get("symbols", ())) <= set(names(this.lines)), this.name
+        used |= set(this.symbols) - set(row.get("symbols", ()))
+    assert set(data.get("symbols", ())) <= used
+
+
+def test_docstrings_point_to_the_formulas_and_hold_none() -> None:
+    for path in (ROOT / "calc").rglob("*.py"):
+        assert "Formula:" not in path.read_text(encoding="utf-8"), path
+    for name, this in formulas().items():
+        doc = function(name).__doc__ or ""
+        assert f"Source: ``{FILE}`` beside this file." in doc, this.function
+    pointing = sum(path.read_text("utf-8").count(f"Source: ``{FILE}``") for path in (ROOT / "calc").rglob("*.py"))
+    assert pointing == len(formulas())
+
+
+@pytest.mark.parametrize("text", ["a.b", "[1]", "a if a else 2", "'a'", "not a", "f(x=a)", "a < 2", "(lambda: a)()"])
+def test_what_is_not_arithmetic_is_not_worked_out(text: str) -> None:
+    with pytest.raises(ValueError, match="is not arithmetic"):
+        work_out(text, {"a": 1.0, "f": math.sin})
+
+
+def test_arithmetic_is_worked_out() -> None:
+    assert work_out("-a**2 / 4 + sqrt(b) * (a - 1)", {"a": 2.0, "b": 9.0, "sqrt": math.sqrt}) == 2.0

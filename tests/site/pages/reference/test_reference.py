@@ -13,17 +13,17 @@ from calc.geometry.lay import LOOSE_PACKING, jam
 from site_build.pages.blocks import BlockError
 from site_build.pages.reference import charts
 from site_build.pages.reference.citations import Citing
-from site_build.pages.reference.docstrings import constant, entries, function, function_text
-from site_build.pages.reference.page import CHARTS, FORMULAS, TABLES, equation, write_reference
+from site_build.pages.reference.formulas import constant, formulas, function, groups
+from site_build.pages.reference.page import CHARTS, TABLES, equation, page_of, write_reference
 from site_build.setup.paths import ROOT
 
 pytestmark = pytest.mark.exact
 
 PAGES = sorted((ROOT / "docs" / "reference").glob("*.md"))
 WRITTEN = {path.stem: write_reference(path.read_text(encoding="utf-8")) for path in PAGES}
-BOW = {key for key in (*FORMULAS, *TABLES) if key.startswith(("bow-", "worked-"))}
+BOW = {key for key in (*groups(), *TABLES) if key.startswith(("bow-", "worked-"))}
 KINDS = {
-    "cord": {*FORMULAS, "take-up", "sources"} - BOW,
+    "cord": {*groups(), "take-up", "sources"} - BOW,
     "fibres": {*TABLES, "fibre-curves", "sources"} - BOW,
     "bow": {*BOW, "sources"},
 }
@@ -73,18 +73,14 @@ def test_every_source_stands_at_the_foot_and_no_sign_of_the_code_is_left(page: s
         assert sign not in words.said, sign
 
 
-def test_every_group_names_functions_that_tell_where_they_come_from() -> None:
-    for group in FORMULAS.values():
-        for name, title in group.items():
-            this = function_text(name)
-            assert title
-            assert this.source, name
-            assert this.words[0].isupper()
-
-
 def test_what_is_left_out_is_said_of_most() -> None:
-    names = [name for group in FORMULAS.values() for name in group]
-    assert sum(bool(function_text(name).leaves_out) for name in names) > len(names) / 2
+    assert sum(bool(each.leaves_out) for each in formulas().values()) > len(formulas()) / 2
+
+
+def test_a_block_is_found_on_its_page() -> None:
+    assert {key: page_of(key) for key in groups()} == {
+        key: page for page, keys in KINDS.items() for key in keys & set(groups())
+    }
 
 
 def test_every_number_of_every_fibre_is_on_the_page() -> None:
@@ -115,7 +111,7 @@ def test_other_pages_stay_as_they_are() -> None:
 
 
 def test_a_key_that_is_not_known_is_named_with_its_line() -> None:
-    with pytest.raises(BlockError, match=r"there is no reference lie; there are: lay, jam,") as caught:
+    with pytest.raises(BlockError, match=r"there is no reference lie; there are: loops, splices,") as caught:
         write_reference("# A\n\n::: reference lay\n\n::: reference lie\n")
     assert caught.value.line == 5
 
@@ -134,15 +130,7 @@ def test_equations_are_set_as_by_hand(written: str, said: str) -> None:
     assert equation(written) == said
 
 
-def test_names_that_share_an_entry_share_its_parts_or_its_text() -> None:
-    parted = entries(
-        "a_m, b_m : float\n    First\n    words; second. [m]\nc : int\n    Third; not parted. [-]\nd : int\n"
-    )
-    assert parted == {"a_m": "First words. [m]", "b_m": "Second. [m]", "c": "Third; not parted. [-]", "d": ""}
-    assert entries("a, b : float\n    Both alike. [m]\n") == {"a": "Both alike. [m]", "b": "Both alike. [m]"}
-
-
-def test_a_function_that_is_in_no_room_is_refused() -> None:
+def test_a_function_without_a_formula_is_refused() -> None:
     with pytest.raises(KeyError, match="nowhere"):
         function("nowhere")
     with pytest.raises(KeyError, match="NOWHERE"):
