@@ -11,7 +11,15 @@ Point: TypeAlias = "tuple[float, float]"
 
 
 class Box(NamedTuple):
-    """An upright rectangle; `top` is the smaller y."""
+    """An upright rectangle, in drawing units with y downwards.
+
+    Parameters
+    ----------
+    left, right : float
+        The smaller and the larger x.
+    top, bottom : float
+        The smaller and the larger y.
+    """
 
     left: float
     top: float

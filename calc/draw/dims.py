@@ -24,7 +24,17 @@ _AIR = 4.0
 
 
 def arrow_head(tip: Point, toward: tuple[float, float], pen: Pen = HAIR) -> Polyline:
-    """Return an open head whose tip points along a direction."""
+    """Return an open arrow head whose tip points along a direction.
+
+    Parameters
+    ----------
+    tip : Point
+        Where it points, in drawing units.
+    toward : (float, float)
+        Its direction; any length but zero.
+    pen : Pen
+        How its two lines are drawn.
+    """
     size = hypot(*toward)
     ux, uy = toward[0] / size, toward[1] / size
     back = (tip[0] - HEAD * ux, tip[1] - HEAD * uy)
@@ -46,6 +56,10 @@ class Dim:
         From what is measured to the dimension line, to the right of the way from start to end.
     heads : {"arrow", "tick"}
         Arrows turn to ticks by themselves where there is no room for two.
+    size : float
+        Font size of the words, in drawing units.
+    pen : Pen
+        Of the line, its ends and the lines that lead to it.
     """
 
     start: Point

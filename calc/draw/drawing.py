@@ -69,7 +69,18 @@ class Drawing:
 
 
 def every(shapes: Iterable[Shape]) -> Iterator[Shape]:
-    """Yield shapes and the shapes they are made of, in painting order."""
+    """Yield shapes and the shapes they are made of, in painting order.
+
+    Parameters
+    ----------
+    shapes : iterable of Shape
+        From the lowest up.
+
+    Yields
+    ------
+    Shape
+        Each group before the shapes in it.
+    """
     for each in shapes:
         yield each
         if isinstance(each, _NESTED):

@@ -20,6 +20,13 @@ if TYPE_CHECKING:
 def turned_over(shape: Shape) -> Shape:  # noqa: PLR0911 - one answer a kind of shape
     """Return a shape turned over the level line.
 
+    Parameters
+    ----------
+    shape : Shape
+        Of any kind; what it is made of is turned over with it.
+
+    Examples
+    --------
     >>> turned_over(Line((0.0, 1.0), (2.0, -3.0))).end
     (2.0, 3.0)
     """

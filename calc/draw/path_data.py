@@ -16,6 +16,13 @@ if TYPE_CHECKING:
 def compact(shape: Many) -> str:
     """Return the path data of all parts.
 
+    Parameters
+    ----------
+    shape : Many
+        Paths of one look; `digits` says how many decimals each number keeps.
+
+    Examples
+    --------
     >>> from calc.draw.shapes import Many
     >>> from calc.draw.steps import To
     >>> compact(Many((((0.04, 1.0), (To((2.0, 0.5)), To((2.5, 0.55)))), ((3.0, 1.0), (To((3.0, 2.0)),)))))

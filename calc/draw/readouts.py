@@ -24,7 +24,17 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True, slots=True)
 class Readout:
-    """What a page script needs to read a chart aloud; draws nothing."""
+    """What a page script needs to read a chart aloud; draws nothing.
+
+    Parameters
+    ----------
+    field : Box
+        Where the chart's values stand on the page.
+    x_words, y_words : str
+        What runs along each axis, with its unit.
+    entries : tuple of (str, tuple of Entry)
+        Name and points of each line.
+    """
 
     field: Box
     x_words: str

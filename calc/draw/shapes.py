@@ -30,7 +30,19 @@ _OTHER_END: dict[Anchor, Anchor] = {"start": "end", "middle": "middle", "end": "
 
 @dataclass(frozen=True, slots=True)
 class Pen:
-    """How a line is drawn; `weight` in drawing units, 1, 2 or 4 unless it is a thickness to scale."""
+    """How a line is drawn.
+
+    Parameters
+    ----------
+    ink : Ink
+        Its colour, by what it is for.
+    weight : float
+        In drawing units: 1, 2 or 4 unless it is a thickness to scale.
+    dash : Dash
+        False for a whole line, True for short dashes.
+    cap : {"round", "butt"}
+        Whether ends are rounded or cut off square.
+    """
 
     ink: Ink = "ink"
     weight: float = 1.0
@@ -47,7 +59,21 @@ MARK = Pen("accent", 2.0)
 
 @dataclass(frozen=True, slots=True)
 class Path:
-    """Straight, round and free steps from a start; without a pen it is only filled."""
+    """Straight, round and free steps from a start; without a pen it is only filled.
+
+    Parameters
+    ----------
+    start : Point
+        Where the first step begins.
+    steps : tuple of PathStep
+        In order.
+    pen : Pen or None
+        None to leave the line out.
+    fill : Fill
+        What it is filled with.
+    closed : bool
+        Whether a straight line leads back to the start.
+    """
 
     start: Point
     steps: tuple[PathStep, ...]
@@ -68,13 +94,29 @@ class Path:
 
 
 def mirror_point(point: Point, axis: float) -> Point:
-    """Return a point turned over the upright line at x = `axis`."""
+    """Return a point turned over the upright line at x = `axis`.
+
+    Parameters
+    ----------
+    point : Point
+        In drawing units.
+    axis : float
+        The x of the line.
+    """
     return 2.0 * axis - point[0], point[1]
 
 
 @dataclass(frozen=True, slots=True)
 class Line:
-    """A straight line."""
+    """A straight line.
+
+    Parameters
+    ----------
+    start, end : Point
+        In drawing units.
+    pen : Pen
+        How it is drawn.
+    """
 
     start: Point
     end: Point
@@ -92,7 +134,19 @@ class Line:
 
 @dataclass(frozen=True, slots=True)
 class Polyline:
-    """Straight lines from point to point; `closed` makes it an outline that may be filled."""
+    """Straight lines from point to point.
+
+    Parameters
+    ----------
+    points : tuple of Point
+        At least one.
+    pen : Pen or None
+        None to leave the line out.
+    fill : Fill
+        What it is filled with.
+    closed : bool
+        Whether the last point is joined to the first.
+    """
 
     points: tuple[Point, ...]
     pen: Pen | None = LINE
@@ -110,7 +164,17 @@ class Polyline:
 
 @dataclass(frozen=True, slots=True)
 class Comb:
-    """Upright ticks from one level, at least one, like those of a tape; `ticks` are their far ends."""
+    """Upright ticks from one level, like those of a tape.
+
+    Parameters
+    ----------
+    level : float
+        The y they all start from.
+    ticks : tuple of Point
+        Their far ends, at least one.
+    pen : Pen
+        How they are drawn.
+    """
 
     level: float
     ticks: tuple[Point, ...]
@@ -127,7 +191,19 @@ class Comb:
 
 @dataclass(frozen=True, slots=True)
 class Circle:
-    """A circle."""
+    """A circle.
+
+    Parameters
+    ----------
+    centre : Point
+        In drawing units.
+    radius : float
+        To the middle of the line.
+    pen : Pen or None
+        None to leave the line out.
+    fill : Fill
+        What it is filled with.
+    """
 
     centre: Point
     radius: float
@@ -145,9 +221,26 @@ class Circle:
 
 @dataclass(frozen=True, slots=True)
 class Label:
-    """One line of words; `at` is where the anchor stands on the baseline.
+    """One line of words.
 
     `backed` words carry a rim of ground, for the few places where a line may run behind them.
+
+    Parameters
+    ----------
+    at : Point
+        Where the anchor stands on the baseline.
+    text : str
+        Not yet escaped.
+    size : float
+        Font size, in drawing units.
+    anchor : Anchor
+        Which part of the words stands at the point.
+    ink : Ink
+        Their colour.
+    bold : bool
+        Whether they are set in the heavier weight.
+    backed : bool
+        Whether they carry a rim of ground, for the few places where a line may run behind them.
     """
 
     at: Point
@@ -182,6 +275,12 @@ class Many:
     ----------
     parts : tuple of (start, steps)
         At least one.
+    pen : Pen or None
+        None to leave the line out.
+    fill : Fill
+        What each part is filled with.
+    closed : bool
+        Whether each part leads back to its start.
     role : str
         What it is of a cord, for whoever reads the drawing: ``a-back``, ``edge-front``.
     digits : int
@@ -214,7 +313,17 @@ class Many:
 
 @dataclass(frozen=True, slots=True)
 class Frame:
-    """One picture of a short loop of pictures; the last is the still that stands where nothing moves."""
+    """One picture of a short loop of pictures; the last is the still that stands where nothing moves.
+
+    Parameters
+    ----------
+    index : int
+        Its place among the pictures, from 0.
+    count : int
+        How many pictures the loop has.
+    shapes : tuple of Shape
+        What the picture shows.
+    """
 
     index: int
     count: int
@@ -231,7 +340,15 @@ class Frame:
 
 @dataclass(frozen=True, slots=True)
 class Group:
-    """Shapes under one name, so that a page can point at them."""
+    """Shapes under one name, so that a page can point at them.
+
+    Parameters
+    ----------
+    key : str
+        Unique within a drawing.
+    shapes : tuple of Shape
+        In painting order.
+    """
 
     key: str
     shapes: tuple[Shape, ...]

@@ -12,7 +12,13 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True, slots=True)
 class To:
-    """A straight step."""
+    """A straight step.
+
+    Parameters
+    ----------
+    end : Point
+        In drawing units.
+    """
 
     end: Point
 
@@ -27,7 +33,19 @@ class To:
 
 @dataclass(frozen=True, slots=True)
 class Arc:
-    """A round step: `clockwise` as seen on the page, `large` when it is the longer way round."""
+    """A round step.
+
+    Parameters
+    ----------
+    end : Point
+        In drawing units.
+    radius : float
+        Of its circle; half the way from start to end at least.
+    clockwise : bool
+        As seen on the page.
+    large : bool
+        Whether it goes the longer way round.
+    """
 
     end: Point
     radius: float
@@ -73,7 +91,15 @@ class Arc:
 
 @dataclass(frozen=True, slots=True)
 class CubicTo:
-    """A free step, a cubic with two handles."""
+    """A free step: a cubic Bézier curve.
+
+    Parameters
+    ----------
+    first, second : Point
+        Its control points: it leaves towards the first and arrives from the second.
+    end : Point
+        In drawing units.
+    """
 
     first: Point
     second: Point
@@ -93,7 +119,15 @@ PathStep: TypeAlias = To | Arc | CubicTo
 
 
 def extent(start: Point, steps: tuple[PathStep, ...]) -> list[Point]:
-    """Return points that span the box of a path."""
+    """Return points that span the box of a path.
+
+    Parameters
+    ----------
+    start : Point
+        Where the path begins.
+    steps : tuple of PathStep
+        In order.
+    """
     points, here = [start], start
     for step in steps:
         points.extend(step.reach(here))
@@ -104,6 +138,15 @@ def extent(start: Point, steps: tuple[PathStep, ...]) -> list[Point]:
 def band_extent(start: Point, steps: tuple[PathStep, ...], thick: float) -> list[Point]:
     """Return points that span the box of a band along a path, cut off square at both ends.
 
+    Parameters
+    ----------
+    start, steps : Point
+        As for `extent`.
+    thick : float
+        Width of the band, in drawing units.
+
+    Examples
+    --------
     >>> band_extent((0.0, 0.0), (To((4.0, 0.0)),), 2.0)
     [(0.0, 1.0), (0.0, -1.0), (4.0, 1.0), (4.0, -1.0)]
     """

@@ -32,7 +32,17 @@ _STEPS: dict[System, tuple[tuple[float, float, float], ...]] = {
 
 @dataclass(frozen=True, slots=True)
 class Scale:
-    """A stretch of length on the page: where it begins and ends, and how it is measured."""
+    """A stretch of length laid on the page.
+
+    Parameters
+    ----------
+    start_m, end_m : float
+        Running lengths at which it begins and ends. [m]
+    left : float
+        The x of its start, in drawing units.
+    per_m : float
+        Drawing units for each metre. [1/m]
+    """
 
     start_m: float
     end_m: float
@@ -50,7 +60,7 @@ class Scale:
 
 
 def tape(scale: Scale, top: float, system: System, clear_of: Sequence[float] = ()) -> tuple[Shape, ...]:
-    """Draw a tape laid alongside.
+    """Return the shapes of a tape laid alongside.
 
     Parameters
     ----------

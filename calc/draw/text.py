@@ -15,7 +15,7 @@ _BOLDER = 1.15
 
 @lru_cache(maxsize=1024)
 def text_width(text: str, size: float, *, bold: bool = False) -> float:
-    """Return more room than a line of text will need.
+    """Return more room than a line of text will need [unit of `size`].
 
     Parameters
     ----------
@@ -50,6 +50,17 @@ def _advance(char: str) -> float:
 def wrapped(text: str, width: float, size: float) -> tuple[str, ...]:
     """Return words broken at spaces into lines that fit a width; a word that is wider stands alone.
 
+    Parameters
+    ----------
+    text : str
+        Parted by single spaces.
+    width : float
+        Room for a line, in the unit of `size`.
+    size : float
+        Font size.
+
+    Examples
+    --------
     >>> wrapped("one two three", 50.0, 10.0)
     ('one two', 'three')
     """

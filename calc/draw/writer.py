@@ -50,6 +50,11 @@ def svg(drawing: Drawing, *, prefix: str, at: Box | None = None) -> str:
     str
         The same bytes for the same drawing, always. Colours come from the classes of `stylesheet`, and where
         there is no style sheet from attributes.
+
+    Raises
+    ------
+    ValueError
+        For a prefix that cannot start an id.
     """
     if not _PREFIX.fullmatch(prefix):
         msg = f"prefix: got {prefix!r}, expected a letter, then letters, figures, - or _"
@@ -75,8 +80,15 @@ def svg(drawing: Drawing, *, prefix: str, at: Box | None = None) -> str:
 
 
 def number(value: float) -> str:
-    """Print a coordinate: at most two decimals, no exponent, no minus zero.
+    """Return a coordinate as printed: at most two decimals, no exponent, no minus zero.
 
+    Parameters
+    ----------
+    value : float
+        In drawing units.
+
+    Examples
+    --------
     >>> number(12.0), number(-0.001), number(1e-9), number(1234567.126)
     ('12', '0', '0', '1234567.13')
     """
@@ -89,6 +101,13 @@ def number(value: float) -> str:
 def escaped(text: str) -> str:
     """Return words that may stand in XML, whatever was typed.
 
+    Parameters
+    ----------
+    text : str
+        As typed; characters that XML does not allow are left out.
+
+    Examples
+    --------
     >>> escaped('1 < 2 & "so"' + chr(7))
     '1 &lt; 2 &amp; &quot;so&quot;'
     """

@@ -31,7 +31,13 @@ COVERED = {
     "cards",
     "console",
     "data",
+    "draw",
     "draw.cards",
+    "draw.charts",
+    "draw.cord",
+    "draw.figures",
+    "draw.labels",
+    "draw.string",
     "errors",
     "geometry",
     "geometry.ends",
@@ -42,6 +48,8 @@ COVERED = {
     "making.tuning",
     "mechanics",
     "mechanics.shot",
+    "mechanics.bow",
+    "mechanics.fibre",
     "notebook_asks",
     "numerics",
     "own_figures",
@@ -56,7 +64,7 @@ PHYSICAL = {"geometry", "mechanics"}
 UNITS = {
     "per_strand_m": "turn/m",
     "per_flat_m": "turn/m",
-    "per_m": "turn/m",
+    "per_m": "turn/m or 1/m",
     "n_per_kg_m": "N/(kg/m)",
     "kg_m3": "kg/m^3",
     "kg_m": "kg/m",
@@ -146,7 +154,7 @@ def _units(told: dict[str, str]) -> Iterator[str]:
     for name, words in told.items():
         unit = next((unit for end, unit in UNITS.items() if f"_{name}".endswith(f"_{end}")), "")
         named = re.split(r", ", ", ".join(re.findall(r"\[([^\]]+)\]", words)))
-        if unit and unit not in named:
+        if unit and not set(unit.split(" or ")) & set(named):
             yield f"{name} does not say [{unit}]"
 
 
@@ -175,7 +183,8 @@ def _sections(of: griffe.Object, kind: str) -> list[griffe.DocstringElement]:
 def _parts(of: griffe.Object, kind: str) -> dict[str, str]:
     """Return the words of each parameter or attribute; names that share an entry share its words."""
     parts = [each for each in _sections(of, kind) if isinstance(each, Part)]
-    return {name: _followed(name, each.description, kind) for each in parts for name in each.name.split(", ")}
+    named = [(name.lstrip("*"), each.description) for each in parts for name in each.name.split(", ")]
+    return {name: _followed(name, words, kind) for name, words in named}
 
 
 def _followed(name: str, words: str, kind: str) -> str:

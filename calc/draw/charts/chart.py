@@ -43,7 +43,7 @@ def line_chart(
     markers: Sequence[Marker] = (),
     height: float = 190.0,
 ) -> Drawing:
-    """Draw lines over two axes; all values in the reader's units.
+    """Return a chart of lines over two axes; all values in the reader's units.
 
     Parameters
     ----------

@@ -23,7 +23,17 @@ LIMIT_PEN = Pen("accent", 2.0, dash="long")
 
 
 def sign(mark: Mark, at: Point, ink: Ink) -> list[Shape]:
-    """Draw one sign about a point."""
+    """Return one sign about a point; nothing for a mark without a sign.
+
+    Parameters
+    ----------
+    mark : Mark
+        Which sign.
+    at : Point
+        Its middle, in drawing units.
+    ink : Ink
+        Its colour.
+    """
     x, y = at
     pen = Pen(ink, 1.5)
     match mark:
@@ -42,7 +52,17 @@ def sign(mark: Mark, at: Point, ink: Ink) -> list[Shape]:
 
 
 def signs(mark: Mark, points: Sequence[Point], ink: Ink) -> list[Shape]:
-    """Set a sign a few times along a line, evenly over its length on the page."""
+    """Return a sign a few times along a line, spaced evenly over its length on the page.
+
+    Parameters
+    ----------
+    mark : Mark
+        As for `sign`.
+    points : sequence of Point
+        Of the line, in drawing units.
+    ink : Ink
+        As for `sign`.
+    """
     if not mark:
         return []
     steps = [hypot(b[0] - a[0], b[1] - a[1]) for a, b in pairwise(points)]
@@ -62,7 +82,15 @@ def signs(mark: Mark, points: Sequence[Point], ink: Ink) -> list[Shape]:
 
 
 def bars(plot: Plot, cloud: Scatter) -> list[Shape]:
-    """Draw measured points with their bars; what lies beyond the axes stands at the edge."""
+    """Return measured points with their bars; what lies beyond the axes stands at the edge.
+
+    Parameters
+    ----------
+    plot : Plot
+        Where values stand.
+    cloud : Scatter
+        The points.
+    """
     pen = Pen(cloud.ink, 1.0)
     shapes: list[Shape] = []
     for each in cloud.readings:
@@ -80,7 +108,17 @@ def bars(plot: Plot, cloud: Scatter) -> list[Shape]:
 
 
 def cloud_name(plot: Plot, free: Free, cloud: Scatter) -> list[Shape]:
-    """Name measured points beside the last of them."""
+    """Return the name of measured points, beside the last of them.
+
+    Parameters
+    ----------
+    plot : Plot
+        As for `bars`.
+    free : Free
+        What is taken so far; the name is added to it.
+    cloud : Scatter
+        As for `bars`.
+    """
     if not cloud.words or not cloud.readings:
         return []
     last = max(cloud.readings, key=lambda each: each.at[0])
@@ -88,14 +126,32 @@ def cloud_name(plot: Plot, free: Free, cloud: Scatter) -> list[Shape]:
 
 
 def spread(plot: Plot, ribbon: Ribbon) -> Shape:
-    """Tint what lies between two lines."""
+    """Return the tint between two lines.
+
+    Parameters
+    ----------
+    plot : Plot
+        Where values stand.
+    ribbon : Ribbon
+        The two lines.
+    """
     return Polyline(
         tuple(plot.at(each) for each in (*ribbon.lower, *reversed(ribbon.upper))), None, "tint", closed=True
     )
 
 
 def spread_name(plot: Plot, free: Free, ribbon: Ribbon) -> list[Shape]:
-    """Name a tinted spread from its middle."""
+    """Return the name of a tinted spread, at its middle.
+
+    Parameters
+    ----------
+    plot : Plot
+        As for `spread`.
+    free : Free
+        As for `cloud_name`.
+    ribbon : Ribbon
+        As for `spread`.
+    """
     if not ribbon.words:
         return []
     low, high = (plot.at(line[len(line) // 2]) for line in (ribbon.lower, ribbon.upper))
@@ -103,13 +159,29 @@ def spread_name(plot: Plot, free: Free, ribbon: Ribbon) -> list[Shape]:
 
 
 def shown(plot: Plot, limits: Sequence[Limit]) -> list[Limit]:
-    """Return the limits that lie within their axis."""
+    """Return the limits that lie within their axis.
+
+    Parameters
+    ----------
+    plot : Plot
+        Where values stand.
+    limits : sequence of Limit
+        Of either axis.
+    """
     axes = {"x": plot.x_axis, "y": plot.y_axis}
     return [each for each in limits if axes[each.along].low <= each.at <= axes[each.along].high]
 
 
 def limit_line(plot: Plot, limit: Limit) -> Line:
-    """Draw a limit across the field."""
+    """Return the line of a limit across the field.
+
+    Parameters
+    ----------
+    plot : Plot
+        Where values stand.
+    limit : Limit
+        Of either axis.
+    """
     field = plot.field
     if limit.along == "x":
         x = plot.x(limit.at)
@@ -119,7 +191,17 @@ def limit_line(plot: Plot, limit: Limit) -> Line:
 
 
 def side_limit(plot: Plot, free: Free, limit: Limit) -> list[Shape]:
-    """Name a limit of the upright axis, over its line where there is room and under it where not."""
+    """Return the name of a limit of the upright axis: over its line where there is room, under it where there is none.
+
+    Parameters
+    ----------
+    plot : Plot
+        As for `limit_line`.
+    free : Free
+        As for `cloud_name`.
+    limit : Limit
+        As for `limit_line`.
+    """
     field, y = plot.field, plot.y(limit.at)
     for lift in (-4.0, _SMALL + 2.0):
         label = Label((field.left + 6.0, y + lift), limit.words, _SMALL, ink="accent", bold=True, backed=True)

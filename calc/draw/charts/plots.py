@@ -48,7 +48,17 @@ class Series:
 
 @dataclass(frozen=True, slots=True)
 class Band:
-    """A stretch of an axis with a name, tinted across the chart: a tuning window, a band that fits."""
+    """A stretch of an axis with a name, tinted across the chart: a tuning window, a band that fits.
+
+    Parameters
+    ----------
+    words : str
+        Its name.
+    low, high : float
+        Where it begins and ends, in the reader's units.
+    along : {"x", "y"}
+        Which axis it is a stretch of.
+    """
 
     words: str
     low: float
@@ -58,7 +68,15 @@ class Band:
 
 @dataclass(frozen=True, slots=True)
 class Ribbon:
-    """What lies between two lines over the same x, tinted: the spread of an answer."""
+    """What lies between two lines over the same x, tinted: the spread of an answer.
+
+    Parameters
+    ----------
+    words : str
+        Its name; empty to leave it unsaid.
+    lower, upper : tuple of Point
+        Points of each line, in the reader's units.
+    """
 
     words: str
     lower: tuple[Point, ...]
@@ -67,7 +85,17 @@ class Ribbon:
 
 @dataclass(frozen=True, slots=True)
 class Limit:
-    """A value of an axis not to pass: a heavy broken line with its name, not drawn when it lies beyond the axis."""
+    """A value of an axis not to pass: a heavy broken line with its name, not drawn when it lies beyond the axis.
+
+    Parameters
+    ----------
+    words : str
+        Its name.
+    at : float
+        In the reader's units.
+    along : {"x", "y"}
+        Which axis it stands on.
+    """
 
     words: str
     at: float
@@ -76,7 +104,15 @@ class Limit:
 
 @dataclass(frozen=True, slots=True)
 class Marker:
-    """A point with a name."""
+    """A point with a name.
+
+    Parameters
+    ----------
+    words : str
+        Its name.
+    at : Point
+        A pair of values in the reader's units.
+    """
 
     words: str
     at: Point
@@ -104,7 +140,19 @@ class MeasuredPoint:
 
 @dataclass(frozen=True, slots=True)
 class Scatter:
-    """Measured points of one kind under one name."""
+    """Measured points of one kind under one name.
+
+    Parameters
+    ----------
+    words : str
+        Their name; empty to leave it unsaid.
+    readings : tuple of MeasuredPoint
+        In any order.
+    mark : Mark
+        Stands at each point.
+    ink : Ink
+        Never the only thing that tells them apart.
+    """
 
     words: str
     readings: tuple[MeasuredPoint, ...]
@@ -114,7 +162,15 @@ class Scatter:
 
 @dataclass(frozen=True, slots=True)
 class Plot:
-    """The field of a chart."""
+    """The field of a chart: where values stand on the page.
+
+    Parameters
+    ----------
+    x_axis, y_axis : Axis
+        In the reader's units.
+    field : Box
+        In drawing units.
+    """
 
     x_axis: Axis
     y_axis: Axis

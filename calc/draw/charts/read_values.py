@@ -15,7 +15,15 @@ if TYPE_CHECKING:
 
 
 def readout(plot: Plot, series: Sequence[Series], clouds: Sequence[Scatter], markers: Sequence[Marker]) -> Readout:
-    """Collect every line, measured point and marker of a chart."""
+    """Return every line, measured point and marker of a chart, for its readout.
+
+    Parameters
+    ----------
+    plot : Plot
+        Where values stand.
+    series, clouds, markers : sequence
+        In the order they are drawn in.
+    """
 
     def entry(at: Point, texts: tuple[str, str] | None) -> Entry:
         return *plot.at(at), *(texts or (plot.x_axis.text(at[0]), plot.y_axis.text(at[1])))

@@ -58,7 +58,19 @@ class CordStation:
 
 @dataclass(frozen=True, slots=True)
 class Here:
-    """A cord at one running length."""
+    """A cord at one running length.
+
+    Parameters
+    ----------
+    bundle : float
+        Diameter of one bundle, in drawing units.
+    radius : float
+        From the cord's axis to the axis of a bundle.
+    lay_rad : float
+        Helix angle of the bundles; positive is Z. [rad]
+    own_rad : float
+        Angle of the strands within a bundle; positive is Z. [rad]
+    """
 
     bundle: float
     radius: float
@@ -190,5 +202,19 @@ class Laid:
 
 
 def even(way: Way, bundle: float, lay_rad: float, *, bundles: int = 2, names: tuple[Name, ...] = NAMES) -> Laid:
-    """Return an even cord."""
+    """Return a cord that is alike all along.
+
+    Parameters
+    ----------
+    way : Way
+        The cord's axis.
+    bundle : float
+        Diameter of one bundle, in drawing units.
+    lay_rad : float
+        Helix angle; positive is Z. [rad]
+    bundles : int, 1 to 3
+        How many are laid together.
+    names : tuple of Name
+        As for `Laid`.
+    """
     return Laid(way, (CordStation(0.0, bundle, lay_rad),), bundles, names)

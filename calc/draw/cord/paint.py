@@ -62,7 +62,19 @@ def painted_layers(
     strands: bool = True,
     ends: bool = True,
 ) -> list[list[Shape]]:
-    """Return the shapes of each layer, the lowest first; `only` one bundle when something else lies between."""
+    """Return the shapes of each layer, the lowest first.
+
+    Parameters
+    ----------
+    cord : Laid
+        What is drawn.
+    start, end : float
+        Running lengths to draw between.
+    only : int or None
+        One bundle, when something else lies between the bundles; None for all.
+    strands, ends : bool
+        As for `painted`.
+    """
     parts = [each for each in pieces(cord, start, end) if only in {None, each.bundle}]
     layers: list[list[Shape]] = []
     for layer, word in enumerate(_LAYERS[cord.bundles]):

@@ -18,7 +18,17 @@ _STRAIGHT, _BENT = 78.0, 18.0
 
 @dataclass(frozen=True, slots=True)
 class Piece:
-    """A stretch of one bundle within one layer."""
+    """A stretch of one bundle within one layer.
+
+    Parameters
+    ----------
+    bundle : int
+        Which, from 0.
+    layer : int
+        How high it lies among the others, 0 the lowest.
+    start, end : float
+        Running lengths, in drawing units.
+    """
 
     bundle: int
     layer: int
@@ -27,7 +37,15 @@ class Piece:
 
 
 def pieces(cord: Laid, start: float, end: float) -> tuple[Piece, ...]:
-    """Return all pieces of a cord between two running lengths."""
+    """Return all pieces of a cord between two running lengths.
+
+    Parameters
+    ----------
+    cord : Laid
+        What is cut.
+    start, end : float
+        Running lengths, start before end.
+    """
     return tuple(each for bundle in range(cord.bundles) for each in _cut(cord, bundle, start, end))
 
 
@@ -58,7 +76,15 @@ def _change(cord: Laid, bundle: int, between: tuple[float, float], layer: int) -
 
 
 def cubics(cord: Laid, piece: Piece) -> int:
-    """Return how many cubics a side of a piece needs to look smooth."""
+    """Return how many cubics a side of a piece needs to look smooth.
+
+    Parameters
+    ----------
+    cord : Laid
+        What the piece was cut from.
+    piece : Piece
+        A longer or more twisted one needs more.
+    """
     turned = abs(cord.phase(piece.end, piece.bundle) - cord.phase(piece.start, piece.bundle))
     here = cord.here((piece.start + piece.end) / 2.0)
     straight = (

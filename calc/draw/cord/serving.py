@@ -28,7 +28,7 @@ def served(
     ink: Ink = "ink",
     fill: Fill = "ground",
 ) -> tuple[Shape, ...]:
-    """Draw a close coil along a stretch of a way.
+    """Return a close coil of thread along a stretch of a way.
 
     Parameters
     ----------

@@ -19,12 +19,24 @@ _HALF = 1.2
 
 
 class Way:
-    """A line through close points; beyond its ends it runs on straight.
+    """A line through close points, measured along itself; beyond its ends it runs on straight.
 
     Parameters
     ----------
     points : sequence of Point
         At least two that differ; repeated points are dropped.
+
+    Attributes
+    ----------
+    points : tuple of Point
+        Those that are kept.
+    sums : tuple of float
+        Running length at each of them, from 0, in drawing units.
+
+    Raises
+    ------
+    ValueError
+        For fewer than two points that differ.
     """
 
     def __init__(self, points: Sequence[Point]) -> None:

@@ -33,7 +33,9 @@ _SHEETS = (counter_twist, eyes, bundles, strings, bows, servings, others, stages
 def _figures() -> dict[str, Figure]:
     """Join what is drawn with its words; a figure without words, or words without a figure, is a fault of ours."""
     words = load_table(__spec__, "figures")
-    drawn: dict[str, Draw] = {each.__name__.replace("_", "-"): each for sheet in _SHEETS for each in sheet.DRAWN}
+    drawn: dict[str, Draw] = {
+        each.__name__.strip("_").replace("_", "-"): each for sheet in _SHEETS for each in sheet.DRAWN
+    }
     if drawn.keys() != words.keys():
         msg = f"figures.toml: got {sorted(drawn.keys() ^ words.keys())}, expected words for every figure and no others"
         raise ValueError(msg)

@@ -86,7 +86,15 @@ class Bench:
 
 @dataclass(frozen=True, slots=True)
 class Sheet:
-    """What a figure is made of: shapes that turn with the hand, and shapes that never do."""
+    """What a figure is made of: shapes that turn with the hand, and shapes that never do.
+
+    Parameters
+    ----------
+    turning : sequence of Shape
+        Drawn for Z, turned over the level line for S.
+    fixed : sequence of Shape
+        Words, tapes and whatever else is the same for both.
+    """
 
     turning: Sequence[Shape] = ()
     fixed: Sequence[Shape] = ()

@@ -48,6 +48,8 @@ def limb_line(bend: float, half: float = 160.0, handle: float = 16.0, count: int
         Length of half a bow along its belly.
     handle : float
         Half of the stiff length.
+    count : int
+        Straight steps in each limb.
     """
     right: list[Point] = [(handle, 0.0)]
     step = (half - handle) / count
@@ -61,7 +63,15 @@ def limb_line(bend: float, half: float = 160.0, handle: float = 16.0, count: int
 
 
 def bow(bend: float, *, half: float = 160.0, pen: Pen | None = None) -> tuple[list[Shape], Point, Point]:
-    """Draw a bow from the side, belly down; return it with both nocks."""
+    """Return a bow seen from the side, belly down, with both its nocks.
+
+    Parameters
+    ----------
+    bend, half : float
+        As for `limb_line`.
+    pen : Pen or None
+        Draws the bow as one line; None for its wood and its grip.
+    """
     belly = limb_line(bend, half)
     if pen:
         return [Polyline(tuple(belly), pen)], belly[0], belly[-1]
@@ -76,7 +86,7 @@ def _stops(length: float, count: int) -> list[float]:
     return [length * index / count for index in range(count + 1)]
 
 
-def brace_measure(b: Bench) -> Sheet:
+def _brace_measure(b: Bench) -> Sheet:
     """Draw a square from the string to the deepest part of the grip."""
     shapes, one, two = bow(0.66)
     y = one[1]
@@ -86,8 +96,8 @@ def brace_measure(b: Bench) -> Sheet:
     return Sheet([], [*shapes, Label((158.0, y + 22.0), said, 15.0, "middle", bold=True)])
 
 
-def bow_nock_to_nock(b: Bench) -> Sheet:
-    """Draw unbraced bow, belly up, tape along the belly."""
+def _bow_nock_to_nock(b: Bench) -> Sheet:
+    """Draw an unbraced bow, belly up, with a tape along the belly."""
     shapes: list[Shape] = [
         Polyline(
             (
@@ -114,7 +124,7 @@ def bow_nock_to_nock(b: Bench) -> Sheet:
     return Sheet([], [*shapes, *words])
 
 
-def bow_tip(_: Bench) -> Sheet:
+def _bow_tip(_: Bench) -> Sheet:
     """Draw round, flat and pipe tips, with what to measure."""
     shapes: list[Shape] = [Circle((64.0, 0.0), 26.0, FIRM, "tint"), box(140.0, -14.0, 220.0, 14.0)]
     shapes += [Circle((300.0, 0.0), 30.0, FIRM, "tint"), Circle((300.0, 0.0), 22.0, FIRM, "ground")]
@@ -127,8 +137,8 @@ def bow_tip(_: Bench) -> Sheet:
     return Sheet([], [*shapes, *names, Label((180.0, -22.0), "depth at the side", 13.0, "middle", "quiet")])
 
 
-def bow_draw(b: Bench) -> Sheet:
-    """Draw bow held at its grip, a hanging scale on the string, draw length from the grip."""
+def _bow_draw(b: Bench) -> Sheet:
+    """Draw a bow held at its grip, a hanging scale on the string, and the draw length from the grip."""
     shapes, one, two = bow(0.98, half=150.0)
     low = 158.0
     shapes += [box(168.0, -70.0, 192.0, -9.0), ground_line(60.0, 300.0, 236.0)]
@@ -142,8 +152,8 @@ def bow_draw(b: Bench) -> Sheet:
     return Sheet([], [*shapes, *words])
 
 
-def loop_in_groove(b: Bench) -> Sheet:
-    """Draw loop in both grooves, or riding on one edge."""
+def _loop_in_groove(b: Bench) -> Sheet:
+    """Draw a loop that lies in both grooves, and one that rides on an edge."""
     shapes: list[Shape] = []
     for x, wrong in ((94.0, False), (266.0, True)):
         tip = (
@@ -170,7 +180,7 @@ def loop_in_groove(b: Bench) -> Sheet:
     return Sheet([], shapes)
 
 
-def turns_shorten(b: Bench) -> Sheet:
+def _turns_shorten(b: Bench) -> Sheet:
     """Draw the near loop off and turned: the string shortens and the brace height rises."""
     shapes, one, two = bow(0.66)
     ghost, _, _ = bow(0.76, pen=_GHOST)
@@ -182,7 +192,7 @@ def turns_shorten(b: Bench) -> Sheet:
     return Sheet([], [*shapes, Label((280.0, y + 50.0), "turn the", 14.0), Label((280.0, y + 66.0), "near end", 14.0)])
 
 
-def bow_stringer(_: Bench) -> Sheet:
+def _bow_stringer(_: Bench) -> Sheet:
     """Draw a cord from tip to tip held underfoot, the upper loop slid towards its groove."""
     belly = limb_line(0.34)
     shapes, one, two = bow(0.34)
@@ -209,8 +219,8 @@ def bow_stringer(_: Bench) -> Sheet:
     return Sheet([], [*shapes, *words])
 
 
-def draw_stages(_: Bench) -> Sheet:
-    """Draw the bow drawn a quarter, half, three quarters, full, each time with an arrow on the string."""
+def _draw_stages(_: Bench) -> Sheet:
+    """Draw a bow drawn a quarter, half, three quarters and fully, each time with an arrow on the string."""
     shapes: list[Shape] = []
     drawn: list[tuple[float, str]] = []
     for share, text in ((0.25, "1/4"), (0.5, "1/2"), (0.75, "3/4"), (1.0, "full")):
@@ -231,7 +241,7 @@ def draw_stages(_: Bench) -> Sheet:
 
 
 def on_string(nock: Point, long: float) -> list[Shape]:
-    """Draw an arrow with its nock on the string, its point up the page, past the grip.
+    """Return an arrow with its nock on the string, its point up the page, past the grip.
 
     Parameters
     ----------
@@ -252,7 +262,7 @@ def on_string(nock: Point, long: float) -> list[Shape]:
     return [Line((x, y), (x, y - long), Pen("ground", 9.0)), shaft, point, fork, *vanes]
 
 
-def nock_throat(b: Bench) -> Sheet:
+def _nock_throat(b: Bench) -> Sheet:
     """Draw an arrow nock from the side with its throat."""
     left, half, out = 120.0, 11.0, 24.0
     steps = (
@@ -282,13 +292,13 @@ def nock_throat(b: Bench) -> Sheet:
 
 
 DRAWN = (
-    brace_measure,
-    loop_in_groove,
-    turns_shorten,
-    bow_stringer,
-    draw_stages,
-    bow_nock_to_nock,
-    bow_tip,
-    bow_draw,
-    nock_throat,
+    _brace_measure,
+    _loop_in_groove,
+    _turns_shorten,
+    _bow_stringer,
+    _draw_stages,
+    _bow_nock_to_nock,
+    _bow_tip,
+    _bow_draw,
+    _nock_throat,
 )

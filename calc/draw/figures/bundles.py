@@ -23,7 +23,7 @@ _ZONES = (("tail", 8.0), ("loop_upper", 4.0), ("body_raw", 44.0), ("loop_lower",
 _NAMES = ("tail", "loop", "body", "loop", "tail")
 
 
-def strands_cut(b: Bench) -> Sheet:
+def _strands_cut(b: Bench) -> Sheet:
     """Draw strands of one length between two nails."""
     left, right = 26.0, 334.0
     lines = tuple(((left, -12.0 + 4.0 * row), (To((right, -12.0 + 4.0 * row)),)) for row in range(7))
@@ -35,7 +35,7 @@ def strands_cut(b: Bench) -> Sheet:
     return Sheet([], [*shapes, word((180.0, -28.0), said)])
 
 
-def strands_staggered(b: Bench) -> Sheet:
+def _strands_staggered(b: Bench) -> Sheet:
     """Draw two bundles whose strands end a step behind one another, in the other order at the other end."""
     step_m = b.length("step", 0.5 * _INCH)
     per_m = 34.0 / step_m
@@ -57,7 +57,7 @@ def strands_staggered(b: Bench) -> Sheet:
     return Sheet([], [*shapes, Label((80.0, 74.0), "other order here", 13.0, "middle")])
 
 
-def bundle_marks_first(b: Bench) -> Sheet:
+def _bundle_marks_first(b: Bench) -> Sheet:
     """Draw the ends of two bundles side by side with the marks of tail and first loop, measured from the end."""
     tail, loop = (b.length(key, inches * _INCH) for key, inches in _ZONES[:2])
     per_m = 250.0 / (tail + loop)
@@ -73,7 +73,7 @@ def bundle_marks_first(b: Bench) -> Sheet:
     return Sheet([], [*shapes, Label((310.0, -28.0), "body", 14.0, "middle", "quiet"), word((310.0, 40.0), "level")])
 
 
-def bundle_marks(b: Bench) -> Sheet:
+def _bundle_marks(b: Bench) -> Sheet:
     """Draw two bundles side by side with level marks and named zones."""
     lengths = [b.length(key, inches * _INCH) for key, inches in _ZONES]
     drawn = [max(34.0, each) for each in _shares(lengths, 340.0)]
@@ -102,8 +102,8 @@ def _shares(lengths: list[float], width: float) -> list[float]:
     return [width * each / whole for each in lengths]
 
 
-def wax_bundle(_: Bench) -> Sheet:
-    """Draw the block rubbed along a bundle."""
+def _wax_bundle(_: Bench) -> Sheet:
+    """Draw a block of wax rubbed along a bundle."""
     way = leg((6.0, 0.0), (352.0, 0.0))
     shapes: list[Shape] = [
         *single(way, "a", bundle=16.0, own=radians(2.0)),
@@ -115,8 +115,8 @@ def wax_bundle(_: Bench) -> Sheet:
     return Sheet([], [*shapes, Label((180.0, 36.0), "wax block", 14.0, "middle"), word((280.0, -34.0), "rub along")])
 
 
-def round_bundle(_: Bench) -> Sheet:
-    """Draw loose flat strands become one round piece."""
+def _round_bundle(_: Bench) -> Sheet:
+    """Draw loose, flat strands that become one round bundle."""
     flat = [(-20.0 + 22.0 * (at % 6) + 6.0 * (at // 6), 8.0 * (at // 6) - 6.0 + 3.0 * (at % 2)) for at in range(12)]
     shapes: list[Shape] = [Circle((x + 20.0, y + 4.0), 8.0, Pen("ground", 1.5), "a") for x, y in flat]
     ratio, places = packed(12)
@@ -140,7 +140,7 @@ def _on(middle: Point, radius: float, degrees: float) -> Point:
     return middle[0] + radius * cos(angle), middle[1] + radius * sin(angle)
 
 
-def cord_roll_up(b: Bench) -> Sheet:
+def _cord_roll_up(b: Bench) -> Sheet:
     """Draw strands rolled together over a mark of the width wanted."""
     wide = 26.0
     shapes: list[Shape] = [box(96.0, -70.0, 264.0, 70.0, pen=LINE, tint=False)]
@@ -154,8 +154,8 @@ def cord_roll_up(b: Bench) -> Sheet:
     return Sheet([], [*shapes, Label((222.0, -48.0), "rolled", 13.0, backed=True)])
 
 
-def cord_kinds(b: Bench) -> Sheet:
-    """Draw laid cord, braid, loose yarn."""
+def _cord_kinds(b: Bench) -> Sheet:
+    """Draw a laid cord, a braid and loose yarn."""
     shapes: list[Shape] = [*plied(b, leg((6.0, -52.0), (250.0, -52.0)), bundle=13.0, bundles=3)]
     shapes += _braid(6.0, 250.0, 0.0, 26.0)
     lines: list[tuple[Point, tuple[PathStep, ...]]] = []
@@ -182,12 +182,12 @@ def _braid(left: float, right: float, y: float, wide: float) -> list[Shape]:
 
 
 DRAWN = (
-    strands_cut,
-    strands_staggered,
-    bundle_marks_first,
-    bundle_marks,
-    wax_bundle,
-    round_bundle,
-    cord_roll_up,
-    cord_kinds,
+    _strands_cut,
+    _strands_staggered,
+    _bundle_marks_first,
+    _bundle_marks,
+    _wax_bundle,
+    _round_bundle,
+    _cord_roll_up,
+    _cord_kinds,
 )

@@ -29,7 +29,7 @@ def _named(b: Bench, x: float, up: float, count: int = 2) -> list[Shape]:
     return [Label((x, y + 6.0), name.upper(), 17.0, "start", bold=True) for name, y in zip(order, lows, strict=True)]
 
 
-def two_bundle_roll(b: Bench) -> Sheet:
+def _two_bundle_roll(b: Bench) -> Sheet:
     """Draw both bundles rolled the same way."""
     frames = tuple(
         Frame(index, len(_ROLLED), (*vee(b, opens=44.0, own=-radians(turn)), *pin((_X0, 0.0))))
@@ -43,8 +43,8 @@ def two_bundle_roll(b: Bench) -> Sheet:
     return Sheet([*frames, *arrows, *letters, *words, *_named(b, _X1 + 2.0, 46.0)])
 
 
-def two_bundle_ply(b: Bench) -> Sheet:
-    """Draw the far bundle comes over the top."""
+def _two_bundle_ply(b: Bench) -> Sheet:
+    """Draw the far bundle as it comes over the top."""
     stills = ((70.0, 0.0), (70.0, 0.55), (70.0, 1.0))
     frames = tuple(
         Frame(index, len(stills), (*vee(b, opens=opens, crossing=crossing), *pin((_X0, 0.0))))
@@ -56,8 +56,8 @@ def two_bundle_ply(b: Bench) -> Sheet:
     return Sheet([*frames, *arrows, *words, big, *_named(b, _X1 + 2.0, 46.0)])
 
 
-def two_bundle_start(b: Bench) -> Sheet:
-    """Draw marks, pin, tails to the left."""
+def _two_bundle_start(b: Bench) -> Sheet:
+    """Draw the start: marks, the pin, the tails to the left."""
     shapes: list[Shape] = []
     pin_x = 104.0
     for side, name in zip((-1.0, 1.0), b.names(), strict=True):
@@ -72,8 +72,8 @@ def two_bundle_start(b: Bench) -> Sheet:
     return Sheet(shapes, words)
 
 
-def counter_twist(b: Bench) -> Sheet:
-    """Draw finished first loop on its nail, both body bundles open, rolled and clipped."""
+def _counter_twist(b: Bench) -> Sheet:
+    """Draw the finished first loop on its nail, both body bundles open, rolled and clipped."""
     bundle = 11.0
     throat: Point = (96.0, 0.0)
     shapes: list[Shape] = [*plied(b, eye(throat, reach=80.0, half=26.0), bundle=bundle)]
@@ -94,8 +94,8 @@ def counter_twist(b: Bench) -> Sheet:
     return Sheet([*shapes, letter((110.0, -40.0), b.hand, 28.0)])
 
 
-def wrong_way_twist(b: Bench) -> Sheet:
-    """Draw one stretch crosses the wrong way; fingers part the bundles there."""
+def _wrong_way_twist(b: Bench) -> Sheet:
+    """Draw one stretch that crosses the wrong way, and fingers that part the bundles there."""
     zones = (Ply(76.0, 2, 1.15), Open(64.0, 2.8), Ply(70.0, -2), Open(120.0, 2.8))
     shapes: list[Shape] = [*run(b, (16.0, 0.0), (346.0, 0.0), zones, bundle=10.0)]
     shapes += [letter((54.0, -38.0), b.hand, 28.0), letter((192.0, -38.0), b.other, 28.0)]
@@ -103,8 +103,8 @@ def wrong_way_twist(b: Bench) -> Sheet:
     return Sheet([*shapes, word((124.0, 64.0), "part here")])
 
 
-def barber_pole(b: Bench) -> Sheet:
-    """Draw even lay above, one bundle round a straight one below."""
+def _barber_pole(b: Bench) -> Sheet:
+    """Draw an even lay above, and one bundle wound round a straight one below."""
     good = plied(b, leg((16.0, -44.0), (290.0, -44.0)), bundle=12.0)
     core, wrap = b.names()
     bad: list[Shape] = [*single(leg((16.0, 36.0), (290.0, 36.0)), core, bundle=12.0)]
@@ -155,7 +155,7 @@ def _walked(b: Bench, bundles: int, spread: float) -> list[Frame]:
     return frames
 
 
-def walk_twist(b: Bench) -> Sheet:
+def _walk_twist(b: Bench) -> Sheet:
     """Draw both loops made, a finger behind the wrong-way stretch, and the bundles open behind the finger."""
     shapes: list[Shape] = [*_walked(b, 2, 2.6), *_spins(), letter((86.0, -32.0), b.hand, 20.0)]
     shapes += [letter((_LEFT + _SPLICE + 93.0, -32.0), b.other, 20.0), letter((260.0, -32.0), b.hand, 20.0)]
@@ -164,7 +164,7 @@ def walk_twist(b: Bench) -> Sheet:
     return Sheet([*shapes, *words, Label((316.0, 44.0), "first, free", 13.0, "middle")])
 
 
-def three_bundle_walk(b: Bench) -> Sheet:
+def _three_bundle_walk(b: Bench) -> Sheet:
     """Draw fingers behind the wrong-way stretch of three, open behind them, the bundles in their order ahead."""
     frames = []
     for index in range(3):
@@ -179,7 +179,7 @@ def three_bundle_walk(b: Bench) -> Sheet:
     return Sheet([*shapes, *straight((90.0, 44.0), (196.0, 44.0)), word((142.0, 66.0), "fingers")])
 
 
-def walk_other_end(b: Bench) -> Sheet:
+def _walk_other_end(b: Bench) -> Sheet:
     """Draw what is left of the wrong-way stretch in the middle, the bundles open from both splices to it."""
     shapes = _looped(b, (Open(52.0, 2.6), Ply(26.0, -2), Open(52.0, 2.6)))
     shapes += [*straight((104.0, 36.0), (154.0, 36.0)), *straight((242.0, 36.0), (192.0, 36.0)), *_spins()]
@@ -188,7 +188,7 @@ def walk_other_end(b: Bench) -> Sheet:
     return Sheet([*shapes, *words])
 
 
-def spread_twist(b: Bench) -> Sheet:
+def _spread_twist(b: Bench) -> Sheet:
     """Draw both loops made, the bundles open between the splices, each rolled along to even out its own twist."""
     shapes = _looped(b, (Open(130.0, 4.4),), bundle=7.0)
     for y in (-15.4, 15.4):
@@ -198,7 +198,7 @@ def spread_twist(b: Bench) -> Sheet:
     return Sheet([*shapes, Label((172.0, 66.0), "hard places to soft", 13.0, "middle")])
 
 
-def three_bundle_second(b: Bench) -> Sheet:
+def _three_bundle_second(b: Bench) -> Sheet:
     """Draw three bundles with the first loop at the right on a nail, the second being plied at the left."""
     bundle = 7.0
     line = eye((0.0, 0.0), reach=64.0, half=20.0)
@@ -217,15 +217,15 @@ def three_bundle_second(b: Bench) -> Sheet:
 
 
 DRAWN = (
-    two_bundle_roll,
-    two_bundle_ply,
-    two_bundle_start,
-    counter_twist,
-    wrong_way_twist,
-    barber_pole,
-    walk_twist,
-    walk_other_end,
-    spread_twist,
-    three_bundle_walk,
-    three_bundle_second,
+    _two_bundle_roll,
+    _two_bundle_ply,
+    _two_bundle_start,
+    _counter_twist,
+    _wrong_way_twist,
+    _barber_pole,
+    _walk_twist,
+    _walk_other_end,
+    _spread_twist,
+    _three_bundle_walk,
+    _three_bundle_second,
 )

@@ -37,13 +37,35 @@ _FIRST_MARK, _LAST_MARK = 3, 9
 
 
 def whole_half_turns(lay_rad: float, length: float, radius: float) -> float:
-    """Return the lay nearest to a wanted one that ends a stretch as it began, or half a turn on [rad]."""
+    """Return the lay nearest to a wanted one that ends a stretch as it began, or half a turn on [rad].
+
+    Parameters
+    ----------
+    lay_rad : float
+        The one wanted; its sign is kept. [rad]
+    length : float
+        Of the stretch, in drawing units.
+    radius : float
+        From the cord's axis to a bundle's.
+    """
     halves = max(1, round(length * abs(tan(lay_rad)) / (pi * radius)))
     return atan(halves * pi * radius / length) * (1.0 if lay_rad >= 0.0 else -1.0)
 
 
 def turned_back(b: Bench, tall: float, bundle: float = 10.0, tails: float = 210.0) -> list[Shape]:
-    """Draw a plied loop length bent round, its bundles open at both ends, and its two marks."""
+    """Return a plied loop length bent round, its bundles open at both ends, with its two marks.
+
+    Parameters
+    ----------
+    b : Bench
+        The hand and the measures.
+    tall : float
+        How far open it is: 1 where both marks meet.
+    bundle : float
+        Diameter of one bundle, in drawing units.
+    tails : float
+        Length of the open bundles beyond the last mark.
+    """
     way = Way.smooth(*((x, y * tall) for x, y in _EYE))
     first, last = (way.nearest((_EYE[at][0], _EYE[at][1] * tall)) for at in (_FIRST_MARK, _LAST_MARK))
     lay = whole_half_turns(b.lay, last - first, bundle / 2.0)
@@ -62,7 +84,7 @@ def turned_back(b: Bench, tall: float, bundle: float = 10.0, tails: float = 210.
     return [*painted(cord, max(0.0, begin)), *mark(way, first, bundle + 1.0), *mark(way, last, bundle + 1.0)]
 
 
-def two_bundle_turn_back(b: Bench) -> Sheet:
+def _two_bundle_turn_back(b: Bench) -> Sheet:
     """Draw the plied length bent round until its two marks meet."""
     frames = tuple(Frame(index, 3, tuple(turned_back(b, tall, 8.0))) for index, tall in enumerate((2.3, 1.7, 1.0)))
     arrows = arrow((196.0, 96.0), CubicTo((166.0, 96.0), (150.0, 74.0), (146.0, 40.0)))
@@ -76,7 +98,19 @@ def two_bundle_turn_back(b: Bench) -> Sheet:
 
 
 def closed_eye(b: Bench, throat: Point, bundle: float, *, reach: float = 112.0, half: float = 34.0) -> list[Shape]:
-    """Draw the plied part of an eye, both legs side by side at its throat."""
+    """Return the plied part of an eye, both legs side by side at its throat.
+
+    Parameters
+    ----------
+    b : Bench
+        The hand and the measures.
+    throat : Point
+        Its middle.
+    bundle : float
+        Diameter of one bundle, in drawing units.
+    reach, half : float
+        As for `eye`.
+    """
     way = eye(throat, reach=reach, half=half, gap=2.0 * bundle + 1.0)
     lay = whole_half_turns(b.lay, way.length, bundle / 2.0)
     return list(painted(Laid(way, (CordStation(0.0, bundle, lay),), 2, b.names())))
@@ -93,8 +127,8 @@ def _pair(b: Bench, x: float, side: float, name: Name, *, off: float, end: float
     return [*single(tail, name, bundle=bundle, own=own), *single(body, name, bundle=bundle, own=own)]
 
 
-def two_bundle_pair_tails(b: Bench) -> Sheet:
-    """Draw tail A beside body A, tail B beside body B."""
+def _two_bundle_pair_tails(b: Bench) -> Sheet:
+    """Draw tail A beside body A, and tail B beside body B."""
     frames = []
     throat = (136.0, 0.0)
     for index, off in enumerate((4.4, 2.6, 1.0)):
@@ -115,8 +149,8 @@ def two_bundle_pair_tails(b: Bench) -> Sheet:
     return Sheet([*shapes, *words])
 
 
-def throat_plied(b: Bench) -> Sheet:
-    """Draw eye closed, the first hard turns of the two pairs."""
+def _throat_plied(b: Bench) -> Sheet:
+    """Draw the eye closed, and the first hard turns of the two pairs."""
     bundle = 9.0
     throat = (128.0, 0.0)
     thick = bundle * DOUBLED
@@ -132,7 +166,7 @@ def throat_plied(b: Bench) -> Sheet:
     return Sheet([*shapes, letter((186.0, -44.0), b.hand, 30.0)], [Label((112.0, 60.0), "throat", 14.0, "middle")])
 
 
-def splice_tapered(b: Bench) -> Sheet:
+def _splice_tapered(b: Bench) -> Sheet:
     """Draw the whole splice, thick at the throat, thinning to the bundles alone."""
     bundle = 10.0
     shapes = [*closed_eye(b, (84.0, 0.0), bundle, reach=80.0, half=28.0)]
@@ -147,7 +181,7 @@ def splice_tapered(b: Bench) -> Sheet:
     return Sheet(shapes, [*ticks, *words])
 
 
-def two_bundle_loop_plied(b: Bench) -> Sheet:
+def _two_bundle_loop_plied(b: Bench) -> Sheet:
     """Draw the loop's whole length plied, against a tape."""
     bundle = 12.0
     first, last = 74.0, 262.0
@@ -173,8 +207,8 @@ def two_bundle_loop_plied(b: Bench) -> Sheet:
     return Sheet(shapes, [*words, letter((168.0, -40.0), b.hand, 30.0)])
 
 
-def second_loop(b: Bench) -> Sheet:
-    """Draw second loop zone plied at the left, the first loop on its nail at the right, wrong way in the body."""
+def _second_loop(b: Bench) -> Sheet:
+    """Draw the second loop's stretch plied at the left, the first loop on its nail, wrong-way twist in the body."""
     bundle = 7.0
     zones = (Open(36.0), Ply(60.0, 3), Open(44.0, 2.6), Ply(34.0, -2), Open(44.0, 2.6), Ply(46.0, 2, 1.3))
     back = eye((0.0, 0.0), reach=74.0, half=24.0)
@@ -187,13 +221,21 @@ def second_loop(b: Bench) -> Sheet:
     return Sheet(shapes)
 
 
-def body_turns(b: Bench) -> Sheet:
-    """Draw far loop on a nail, near loop in the hand, seen from that end as it is turned."""
+def _body_turns(b: Bench) -> Sheet:
+    """Draw the far loop on a nail and the near loop in the hand, seen from that end as it is turned."""
     return turned_in(b, 2)
 
 
 def turned_in(b: Bench, bundles: int) -> Sheet:
-    """Draw turns going into the body of a string of two or three bundles."""
+    """Return the shapes of turns going into the body of a string.
+
+    Parameters
+    ----------
+    b : Bench
+        The hand and the measures.
+    bundles : int, 2 or 3
+        Of the string.
+    """
     bundle = 5.5 if bundles == 2 else 5.0
     near = eye((62.0, 0.0), reach=58.0, half=20.0)
     shapes: list[Shape] = [*plied(b, near, bundle=bundle, bundles=bundles), *pin((24.0, 0.0), 7.0)]
@@ -213,7 +255,7 @@ def turned_in(b: Bench, bundles: int) -> Sheet:
     return Sheet([], fixed)
 
 
-def taper_comb(_: Bench) -> Sheet:
+def _taper_comb(_: Bench) -> Sheet:
     """Draw a tail combed out to a taper."""
     name: Name = "a"
     way = leg((8.0, 0.0), (190.0, 0.0))
@@ -230,8 +272,8 @@ def taper_comb(_: Bench) -> Sheet:
     )
 
 
-def three_bundle_throat(b: Bench) -> Sheet:
-    """Draw eye of three bundles closed; each tail beside its own bundle."""
+def _three_bundle_throat(b: Bench) -> Sheet:
+    """Draw the eye of three bundles closed, each tail beside its own bundle."""
     bundle = 6.0
     throat = (116.0, 0.0)
     way = eye(throat, reach=104.0, half=34.0, gap=14.0)
@@ -247,13 +289,13 @@ def three_bundle_throat(b: Bench) -> Sheet:
 
 
 DRAWN = (
-    two_bundle_turn_back,
-    two_bundle_pair_tails,
-    throat_plied,
-    splice_tapered,
-    two_bundle_loop_plied,
-    second_loop,
-    body_turns,
-    taper_comb,
-    three_bundle_throat,
+    _two_bundle_turn_back,
+    _two_bundle_pair_tails,
+    _throat_plied,
+    _splice_tapered,
+    _two_bundle_loop_plied,
+    _second_loop,
+    _body_turns,
+    _taper_comb,
+    _three_bundle_throat,
 )

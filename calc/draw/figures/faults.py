@@ -33,17 +33,17 @@ def _braced_at(bend: float, said: str, *, long: bool) -> Sheet:
     return Sheet([], [*shapes, Label(at, "wanted", 13.0, ink="accent"), word((180.0, -24.0), said)])
 
 
-def string_too_long(_: Bench) -> Sheet:
+def _string_too_long(_: Bench) -> Sheet:
     """Draw a braced bow whose string lies nearer to the grip than was wanted."""
     return _braced_at(0.34, "too long: braces low", long=True)
 
 
-def string_too_short(_: Bench) -> Sheet:
+def _string_too_short(_: Bench) -> Sheet:
     """Draw a braced bow whose string stands further from the grip than was wanted."""
     return _braced_at(0.86, "too short: braces high", long=False)
 
 
-def height_creeps(_: Bench) -> Sheet:
+def _height_creeps(_: Bench) -> Sheet:
     """Draw a brace height that falls from one session to the next and does not come to rest."""
     left, foot = 44.0, 70.0
     shapes: list[Shape] = [Line((left, foot), (344.0, foot), LINE), Line((left, foot), (left, -56.0), LINE)]
@@ -63,24 +63,24 @@ def _nock(radius: float, at: float, said: str) -> Sheet:
     return Sheet([], [*shapes, Label((180.0, 52.0), said, 15.0, "middle", bold=True)])
 
 
-def nock_too_tight(_: Bench) -> Sheet:
+def _nock_too_tight(_: Bench) -> Sheet:
     """Draw a served string that is thicker than the throat of the nock."""
     return _nock(19.0, 130.0, "string thicker than nock")
 
 
-def nock_too_loose(_: Bench) -> Sheet:
+def _nock_too_loose(_: Bench) -> Sheet:
     """Draw a served string with room round it in the throat of the nock."""
     return _nock(7.0, 184.0, "room round the string")
 
 
-def broken_strand(b: Bench) -> Sheet:
+def _broken_strand(b: Bench) -> Sheet:
     """Draw one strand end standing out of the cord."""
     shapes: list[Shape] = [*plied(b, leg((4.0, 0.0), (354.0, 0.0)), bundle=12.0)]
     shapes.append(Path((160.0, -12.0), (CubicTo((172.0, -30.0), (190.0, -40.0), (206.0, -36.0)),), Pen("a", 2.5)))
     return Sheet([], [*shapes, word((190.0, -52.0), "broken strand", size=15.0)])
 
 
-def fuzz(b: Bench) -> Sheet:
+def _fuzz(b: Bench) -> Sheet:
     """Draw fuzz on the string just above the serving, where an arm guard touches."""
     shapes: list[Shape] = [*plied(b, leg((4.0, 0.0), (354.0, 0.0)), bundle=11.0)]
     for index in range(20):
@@ -96,7 +96,7 @@ def fuzz(b: Bench) -> Sheet:
     return Sheet([], [*shapes, *words])
 
 
-def string_slaps(_: Bench) -> Sheet:
+def _string_slaps(_: Bench) -> Sheet:
     """Draw a string that runs past its resting line towards the grip and the wrist."""
     shapes, one, two = bow(0.5)
     y = one[1]
@@ -109,7 +109,7 @@ def string_slaps(_: Bench) -> Sheet:
     return Sheet([], [*shapes, word((180.0, y + 44.0), "slaps past its place")])
 
 
-def bow_cracks(_: Bench) -> Sheet:
+def _bow_cracks(_: Bench) -> Sheet:
     """Draw a resting bow with where to look for cracks: both limbs, grooves, the belly, and the string beside it."""
     shapes, one, two = bow(0.16)
     crack: tuple[Point, ...] = ((94.0, 4.0), (98.0, -2.0), (95.0, -5.0), (100.0, -9.0))
@@ -157,8 +157,8 @@ def _round(b: Bench, x: float, y: float, half: float, throat: float) -> list[Sha
     return shapes
 
 
-def loop_slides(b: Bench) -> Sheet:
-    """Draw one tip twice: a loop that sits in its groove; one slid down the limb, which must go round it there."""
+def _loop_slides(b: Bench) -> Sheet:
+    """Draw one tip twice: its loop in the groove; its loop slid down the limb, which must fit round it there."""
     shapes: list[Shape] = [_limb(-52.0), *_round(b, 40.0, -52.0, 14.0, 96.0)]
     shapes += [*plied(b, leg((94.0, -52.0), (352.0, -52.0)), bundle=4.5)]
     low = 52.0
@@ -171,7 +171,7 @@ def loop_slides(b: Bench) -> Sheet:
     return Sheet([], [*shapes, *words])
 
 
-def loop_slid_down(b: Bench) -> Sheet:
+def _loop_slid_down(b: Bench) -> Sheet:
     """Draw the resting bow: the lower loop in its groove, the upper one slid down the limb, the string slack."""
     limb = Pen("ink", 6.0)
     shapes: list[Shape] = [Path((20.0, 0.0), (CubicTo((120.0, -22.0), (240.0, -22.0), (340.0, 0.0)),), limb)]
@@ -189,7 +189,7 @@ def loop_slid_down(b: Bench) -> Sheet:
     return Sheet([], [*shapes, *words, Line((330.0, 10.0), (322.0, 40.0), HAIR)])
 
 
-def loop_too_small(b: Bench) -> Sheet:
+def _loop_too_small(b: Bench) -> Sheet:
     """Draw a loop that sticks on the limb before it is down where it must lie."""
     shapes: list[Shape] = [_limb(0.0), *_round(b, 96.0, 0.0, _half(96.0) + 1.0, 156.0)]
     shapes += plied(b, Way.smooth((154.0, 0.0), (260.0, 10.0), (352.0, 4.0)), bundle=4.5)
@@ -200,7 +200,7 @@ def loop_too_small(b: Bench) -> Sheet:
     )
 
 
-def loop_off_centre(b: Bench) -> Sheet:
+def _loop_off_centre(b: Bench) -> Sheet:
     """Draw the belly of a braced bow with its string over the middle, and with the string to one side."""
     shapes: list[Shape] = []
     for y, off in ((-40.0, 0.0), (44.0, 13.0)):
@@ -217,17 +217,17 @@ def loop_off_centre(b: Bench) -> Sheet:
 
 
 DRAWN = (
-    string_too_long,
-    string_too_short,
-    height_creeps,
-    nock_too_tight,
-    nock_too_loose,
-    broken_strand,
-    fuzz,
-    string_slaps,
-    bow_cracks,
-    loop_slides,
-    loop_slid_down,
-    loop_too_small,
-    loop_off_centre,
+    _string_too_long,
+    _string_too_short,
+    _height_creeps,
+    _nock_too_tight,
+    _nock_too_loose,
+    _broken_strand,
+    _fuzz,
+    _string_slaps,
+    _bow_cracks,
+    _loop_slides,
+    _loop_slid_down,
+    _loop_too_small,
+    _loop_off_centre,
 )

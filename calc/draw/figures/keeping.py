@@ -31,7 +31,7 @@ def _hung(b: Bench, x: float, top: float, low: float, sway: float = 0.0) -> list
     return [*shapes, *plied(b, Way.smooth(*line_down), bundle=4.4)]
 
 
-def hang_at_rest(b: Bench) -> Sheet:
+def _hang_at_rest(b: Bench) -> Sheet:
     """Draw a string that hangs still, and one that turns."""
     shapes: list[Shape] = []
     for x, still in ((90.0, True), (250.0, False)):
@@ -45,7 +45,7 @@ def hang_at_rest(b: Bench) -> Sheet:
     return Sheet([], shapes)
 
 
-def spare_string(b: Bench) -> Sheet:
+def _spare_string(b: Bench) -> Sheet:
     """Draw two strings of one length with their card."""
     shapes: list[Shape] = [*whole(b, left=8.0, right=352.0, y=-40.0), *whole(b, left=8.0, right=352.0, y=0.0)]
     shapes += [Line((x, -58.0), (x, 18.0), Pen("accent", 1.0, dash=True)) for x in (7.0, 353.0)]
@@ -56,7 +56,7 @@ def spare_string(b: Bench) -> Sheet:
     )
 
 
-def retire_cut(b: Bench) -> Sheet:
+def _retire_cut(b: Bench) -> Sheet:
     """Draw a worn string cut in pieces."""
     shapes: list[Shape] = []
     for index in range(5):
@@ -71,7 +71,7 @@ def retire_cut(b: Bench) -> Sheet:
     return Sheet([], [*shapes, word((180.0, 44.0), "cut it up")])
 
 
-def loop_wear(b: Bench) -> Sheet:
+def _loop_wear(b: Bench) -> Sheet:
     """Draw a loop out of its groove, with the two places where it wears."""
     bundle = 10.0
     way = eye((196.0, 0.0), reach=180.0, half=50.0, gap=20.0)
@@ -91,7 +91,7 @@ def loop_wear(b: Bench) -> Sheet:
     return Sheet([], shapes)
 
 
-def brace_log(_: Bench) -> Sheet:
+def _brace_log(_: Bench) -> Sheet:
     """Draw brace height as it falls with the first shots and then stays, read at three counts."""
     left, foot = 44.0, 70.0
     line = Path(
@@ -108,7 +108,7 @@ def brace_log(_: Bench) -> Sheet:
     return Sheet([], [*shapes, *words, Label((300.0, 18.0), "then stays", 14.0, "middle")])
 
 
-def strong_enough(_: Bench) -> Sheet:
+def _strong_enough(_: Bench) -> Sheet:
     """Draw a shot's hardest pull beside what the string holds."""
     shapes: list[Shape] = [box(20.0, -40.0, 90.0, -12.0), box(20.0, 20.0, 340.0, 48.0, tint=False)]
     shapes += [Line((20.0 + 70.0 * index, 20.0), (20.0 + 70.0 * index, 48.0), HAIR) for index in range(1, 5)]
@@ -117,7 +117,7 @@ def strong_enough(_: Bench) -> Sheet:
     return Sheet([], [*shapes, *words, Label((340.0, 74.0), "several times more", 14.0, "end")])
 
 
-def read_label(_: Bench) -> Sheet:
+def _read_label(_: Bench) -> Sheet:
     """Draw a reel of cord with what to read on its label."""
     shapes: list[Shape] = [
         box(24.0, -60.0, 40.0, 60.0),
@@ -136,7 +136,7 @@ def read_label(_: Bench) -> Sheet:
     return Sheet([], shapes)
 
 
-def club_rules(_: Bench) -> Sheet:
+def _club_rules(_: Bench) -> Sheet:
     """Draw the rules of the room: no arrows, nobody draws, adults brace."""
     shapes: list[Shape] = []
     x = 62.0
@@ -154,7 +154,7 @@ def club_rules(_: Bench) -> Sheet:
     return Sheet([], [*shapes, *words, Label((300.0, 84.0), "adults brace", 15.0, "middle")])
 
 
-def club_cut(_: Bench) -> Sheet:
+def _club_cut(_: Bench) -> Sheet:
     """Draw cut strands taped together in sets, each with its bow's name."""
     shapes: list[Shape] = []
     for index, (wide, name) in enumerate(((320.0, "bow 1"), (290.0, "bow 2"), (248.0, "bow 3"))):
@@ -165,7 +165,7 @@ def club_cut(_: Bench) -> Sheet:
     return Sheet([], [*shapes, word((252.0, 86.0), "longest first")])
 
 
-def inspect_bow(b: Bench) -> Sheet:
+def _inspect_bow(b: Bench) -> Sheet:
     """Draw a braced bow with numbered places to look at."""
     shapes, one, two = bow(0.66)
     y = one[1]
@@ -201,7 +201,7 @@ def _small_bow(x: float, y: float) -> list[Shape]:
     return [limb, Line((x - 60.0, y), (x + 60.0, y), _STRING)]
 
 
-def settle_ways(b: Bench) -> Sheet:
+def _settle_ways(b: Bench) -> Sheet:
     """Draw the two ways beside each other: under a weight, or on a sound bow with somebody by it."""
     shapes: list[Shape] = [box(40.0, -70.0, 130.0, -60.0), ground_line(16.0, 152.0, 84.0)]
     shapes += [*plied(b, leg((84.0, -60.0), (84.0, 12.0)), bundle=4.0), *weight((84.0, 10.0), 34.0, 46.0)]
@@ -215,7 +215,7 @@ def settle_ways(b: Bench) -> Sheet:
     return Sheet([], [*shapes, *words])
 
 
-def brace_watched(_: Bench) -> Sheet:
+def _brace_watched(_: Bench) -> Sheet:
     """Draw a braced bow on two pegs for an hour, a clear space round it, and somebody near."""
     shapes, one, two = bow(0.6)
     shapes += [Line(one, two, _STRING), *pin((96.0, one[1] - 26.0), 5.0), *pin((264.0, one[1] - 26.0), 5.0)]
@@ -225,7 +225,7 @@ def brace_watched(_: Bench) -> Sheet:
     return Sheet([], [*shapes, *words])
 
 
-def hang_strand(_: Bench) -> Sheet:
+def _hang_strand(_: Bench) -> Sheet:
     """Draw one strand with a bucket that is filled until it breaks, and a sound and an unsound broken end."""
     x, floor = 96.0, 118.0
     shapes: list[Shape] = [box(30.0, -90.0, 164.0, -80.0), Line((x, -80.0), (x, 30.0), Pen("a", 3.0))]
@@ -249,7 +249,7 @@ def hang_strand(_: Bench) -> Sheet:
     return Sheet([], [*shapes, *words])
 
 
-def endless_hang(b: Bench) -> Sheet:
+def _endless_hang(b: Bench) -> Sheet:
     """Draw an endless string under a weight: served loops, hardly any twist, a second line."""
     x, hook, floor = 150.0, 104.0, 162.0
     shapes: list[Shape] = [box(70.0, -28.0, 230.0, -18.0)]
@@ -270,7 +270,7 @@ def endless_hang(b: Bench) -> Sheet:
     return Sheet([], [*shapes, *words, Label((x, hook + 26.0), b.said("weight", "weight"), 14.0, "middle", bold=True)])
 
 
-def weight_corner(_: Bench) -> Sheet:
+def _weight_corner(_: Bench) -> Sheet:
     """Draw the roped-off row in which strings settle all at once: some on their bows, some under weights."""
     shapes: list[Shape] = [ground_line(14.0, 346.0, 90.0)]
     for y in (-66.0, -22.0, 22.0):
@@ -288,7 +288,7 @@ def weight_corner(_: Bench) -> Sheet:
     return Sheet([], [*shapes, rope, *words])
 
 
-def string_stored(b: Bench) -> Sheet:
+def _string_stored(b: Bench) -> Sheet:
     """Draw a string hung by one loop, out of sun, wet and heat."""
     x, top, low = 80.0, -90.0, 90.0
     loop = eye((0.0, 0.0), reach=44.0, half=12.0)
@@ -311,20 +311,20 @@ def string_stored(b: Bench) -> Sheet:
 
 
 DRAWN = (
-    hang_at_rest,
-    spare_string,
-    retire_cut,
-    loop_wear,
-    brace_log,
-    strong_enough,
-    read_label,
-    club_rules,
-    club_cut,
-    inspect_bow,
-    settle_ways,
-    brace_watched,
-    hang_strand,
-    endless_hang,
-    weight_corner,
-    string_stored,
+    _hang_at_rest,
+    _spare_string,
+    _retire_cut,
+    _loop_wear,
+    _brace_log,
+    _strong_enough,
+    _read_label,
+    _club_rules,
+    _club_cut,
+    _inspect_bow,
+    _settle_ways,
+    _brace_watched,
+    _hang_strand,
+    _endless_hang,
+    _weight_corner,
+    _string_stored,
 )

@@ -34,7 +34,7 @@ def _fan(b: Bench, order: tuple[Name, ...], *, opens: float, own: float, apart: 
     return [*shapes, *pin((24.0, 0.0))]
 
 
-def three_bundle_roll(b: Bench) -> Sheet:
+def _three_bundle_roll(b: Bench) -> Sheet:
     """Draw three bundles at a pin, all rolled the same way."""
     order = b.names(3)
     shapes = _fan(b, order, opens=30.0, own=-b.lay, apart=58.0)
@@ -45,7 +45,7 @@ def three_bundle_roll(b: Bench) -> Sheet:
     return Sheet([*shapes, word((198.0, -66.0), "roll away" if b.hand == "Z" else "roll towards")])
 
 
-def three_bundle_ply(b: Bench) -> Sheet:
+def _three_bundle_ply(b: Bench) -> Sheet:
     """Draw the outermost bundle as it comes over both others to the near side."""
     far, middle, near = b.names(3)
     frames: list[Frame] = []
@@ -71,7 +71,7 @@ def _posts(wraps: int = _WRAPS) -> list[Shape]:
     return [rope, *(shape for each in ends for shape in post(each, _POST))]
 
 
-def endless_posts(b: Bench) -> Sheet:
+def _endless_posts(b: Bench) -> Sheet:
     """Draw two posts, their spacing, and one strand tied off."""
     reach = _POST + 2.0
     start: Point = (_LEFT + 34.0, reach)
@@ -109,7 +109,7 @@ def endless_posts(b: Bench) -> Sheet:
     )
 
 
-def endless_wind(_: Bench) -> Sheet:
+def _endless_wind(_: Bench) -> Sheet:
     """Draw several wraps side by side, a winding arrow, the ends by a post."""
     reach = _POST + 2.6 * _WRAPS
     shapes = _posts()
@@ -156,7 +156,7 @@ def _turned(*, coil: bool) -> list[Shape]:
     return shapes
 
 
-def endless_turn_posts(_: Bench) -> Sheet:
+def _endless_turn_posts(_: Bench) -> Sheet:
     """Draw the posts turned crosswise."""
     shapes = _turned(coil=False)
     for x, side in ((_LEFT, 1.0), (_RIGHT, -1.0)):
@@ -167,7 +167,7 @@ def endless_turn_posts(_: Bench) -> Sheet:
     return Sheet([], [*shapes, word((180.0, 5.0), "turn crosswise")])
 
 
-def endless_serve_loop(b: Bench) -> Sheet:
+def _endless_serve_loop(b: Bench) -> Sheet:
     """Draw the served stretch between the close posts."""
     shapes = _turned(coil=True)
     x = _LEFT + 22.0
@@ -175,7 +175,7 @@ def endless_serve_loop(b: Bench) -> Sheet:
     return Sheet([], [*shapes, Label((x + 10.0, 5.0), b.said("serve_length", "served stretch"), 15.0, bold=True)])
 
 
-def endless_close_loop(b: Bench) -> Sheet:
+def _endless_close_loop(b: Bench) -> Sheet:
     """Draw the served stretch round a post, both legs served together."""
     x, r, wide = 56.0, 20.0, 11.0
     throat, half = 132.0, 5.5
@@ -207,7 +207,7 @@ def _served_loops() -> list[Shape]:
     return shapes
 
 
-def endless_both_loops(_: Bench) -> Sheet:
+def _endless_both_loops(_: Bench) -> Sheet:
     """Draw the ring off its posts, both loops served and closed, its wraps lying straight and untwisted between."""
     wraps = tuple(((100.0, off), (To((260.0, off)),)) for off in (-7.0, -4.2, -1.4, 1.4, 4.2, 7.0))
     words = [Label((30.0, -30.0), "first", 14.0, "middle"), word((330.0, -30.0), "second")]
@@ -215,7 +215,7 @@ def endless_both_loops(_: Bench) -> Sheet:
     return Sheet([], [Many(wraps, _STRAND), *_served_loops(), *words])
 
 
-def endless_twist(b: Bench) -> Sheet:
+def _endless_twist(b: Bench) -> Sheet:
     """Draw the endless string off its posts, with a few turns put in."""
     body = Laid(leg((96.0, 0.0), (264.0, 0.0)), (CordStation(0.0, 10.0, b.lay * 0.5),), 2, ("a", "a"))
     shapes: list[Shape] = [*painted(body), *_served_loops()]
@@ -224,13 +224,13 @@ def endless_twist(b: Bench) -> Sheet:
 
 
 DRAWN = (
-    three_bundle_roll,
-    three_bundle_ply,
-    endless_posts,
-    endless_wind,
-    endless_turn_posts,
-    endless_serve_loop,
-    endless_close_loop,
-    endless_both_loops,
-    endless_twist,
+    _three_bundle_roll,
+    _three_bundle_ply,
+    _endless_posts,
+    _endless_wind,
+    _endless_turn_posts,
+    _endless_serve_loop,
+    _endless_close_loop,
+    _endless_both_loops,
+    _endless_twist,
 )

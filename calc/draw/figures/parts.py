@@ -24,12 +24,38 @@ MARKED = Pen("accent", 3.0, cap="butt")
 
 
 def single(way: Way, name: Name, *, bundle: float = BUNDLE, own: float = 0.0) -> tuple[Shape, ...]:
-    """Draw one bundle by itself, its strands at an angle of their own."""
+    """Return one bundle by itself.
+
+    Parameters
+    ----------
+    way : Way
+        Its middle line.
+    name : Name
+        Its look.
+    bundle : float
+        Its diameter, in drawing units.
+    own : float
+        Angle of its strands, in radians; positive is Z.
+    """
     return painted(Laid(way, (CordStation(0.0, bundle, 0.0, 1.0, own),), 1, (name,)))
 
 
 def plied(b: Bench, way: Way, *, bundle: float = BUNDLE, bundles: int = 2, zero_at: float = 0.0) -> tuple[Shape, ...]:
-    """Draw an even cord."""
+    """Return a cord that is alike all along, with the lay of the figure.
+
+    Parameters
+    ----------
+    b : Bench
+        The hand and the measures.
+    way : Way
+        The cord's axis.
+    bundle : float
+        Diameter of one bundle, in drawing units.
+    bundles : int, 1 to 3
+        How many are laid together.
+    zero_at : float
+        As for `Laid`.
+    """
     return painted(Laid(way, (CordStation(0.0, bundle, b.lay),), bundles, b.names(bundles), zero_at))
 
 
@@ -45,14 +71,18 @@ def vee(
     crossing: float = 0.0,
     straight: bool = False,
 ) -> tuple[Shape, ...]:
-    """Draw a start plied from the left that opens into two bundles, the far one upper.
+    """Return a cord plied from the left that opens into two bundles, the far one upper.
 
     Parameters
     ----------
+    b : Bench
+        The hand and the measures.
     start, opens, end : float
         Where the cord begins, opens and ends, from left to right.
     apart : float
         From the middle line to each bundle at the right end.
+    bundle : float
+        Diameter of one bundle, in drawing units.
     own : float or None
         Strand angle in the open bundles; None for the twist they were given. [rad]
     crossing : float
@@ -106,16 +136,20 @@ def eye(throat: Point, *, reach: float, half: float, gap: float = 0.0) -> Way:
 def splice(
     b: Bench, start: Point, end: Point, *, bundle: float, tapers: tuple[float, float], zero_at: float = 0.0
 ) -> tuple[Shape, ...]:
-    """Draw tails laid in with their bundles, thick at first, down to the bundles alone.
+    """Return tails laid in with their bundles, thick at first, down to the bundles alone.
 
     Parameters
     ----------
+    b : Bench
+        The hand and the measures.
     start, end : Point
         From the throat to where the drawing ends.
     bundle : float
         Diameter of a bundle alone.
     tapers : (float, float)
         Running lengths between which the tails run out.
+    zero_at : float
+        As for `Laid`.
     """
     steps = 7
     first, last = tapers
@@ -136,7 +170,21 @@ def splice(
 def whole(
     b: Bench, *, left: float = 6.0, right: float = 346.0, y: float = 0.0, bundle: float = THIN, eyes: float = 30.0
 ) -> tuple[Shape, ...]:
-    """Draw a finished string with both its loops."""
+    """Return a finished string with both its loops.
+
+    Parameters
+    ----------
+    b : Bench
+        The hand and the measures.
+    left, right : float
+        Ends of the string, outside its loops.
+    y : float
+        Height of its middle line on the page.
+    bundle : float
+        Diameter of one bundle, in drawing units.
+    eyes : float
+        Length of each loop.
+    """
     half, throat = 0.3 * eyes + bundle, eyes + 2.0 * bundle
     shapes: list[Shape] = []
     for x, way in ((left, 1.0), (right, -1.0)):
@@ -160,7 +208,17 @@ def whole(
 
 @dataclass(frozen=True, slots=True)
 class Ply:
-    """A stretch of lay of so many half turns; negative ones go the wrong way."""
+    """A plied stretch of a cord.
+
+    Parameters
+    ----------
+    length : float
+        In drawing units.
+    halves : int
+        Half turns of lay in it; negative ones go the wrong way.
+    grow : float
+        How many times as thick the bundles are, for tails laid in.
+    """
 
     length: float
     halves: int
@@ -169,7 +227,15 @@ class Ply:
 
 @dataclass(frozen=True, slots=True)
 class Open:
-    """A stretch in which the bundles lie apart, as many times as far as when they touch."""
+    """A stretch in which the bundles lie apart.
+
+    Parameters
+    ----------
+    length : float
+        In drawing units.
+    spread : float
+        How many times as far apart as when they touch.
+    """
 
     length: float
     spread: float = 3.0
@@ -182,10 +248,12 @@ _ROUNDS = 12
 def run(
     b: Bench, start: Point, end: Point, zones: tuple[Ply | Open, ...], *, bundle: float, bundles: int = 2
 ) -> tuple[Shape, ...]:
-    """Draw a cord of plied and open stretches; open ones lie flat because lays are whole half turns.
+    """Return a cord of plied and open stretches; open ones lie flat because lays are whole half turns.
 
     Parameters
     ----------
+    b : Bench
+        The hand and the measures.
     start, end : Point
         The last stretch ends where the line does, whatever its own length.
     zones : tuple of Ply or Open
@@ -233,10 +301,26 @@ def _whole_lay(zone: Ply, bundle: float, bundles: int) -> float:
 
 
 def cut_short(x: float, half: float, y: float = 0.0) -> Shape:
-    """Draw the wavy line at which a cord goes on unseen."""
+    """Return the wavy line at which a cord goes on unseen.
+
+    Parameters
+    ----------
+    x : float
+        Where it is cut.
+    half : float
+        Half the length of the line, in drawing units.
+    y : float
+        The middle of the line.
+    """
     return Path((x, y - half), (CubicTo((x - 5.0, y - half / 3.0), (x + 5.0, y + half / 3.0), (x, y + half)),), LINE)
 
 
 def leg(start: Point, end: Point) -> Way:
-    """Return a straight way."""
+    """Return a straight way.
+
+    Parameters
+    ----------
+    start, end : Point
+        In drawing units.
+    """
     return Way.along(start, To(end))

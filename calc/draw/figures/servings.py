@@ -26,7 +26,15 @@ def _base(b: Bench) -> list[Shape]:
 
 
 def thread(start: Point, *steps: PathStep) -> list[Shape]:
-    """Draw loose thread over whatever lies beneath."""
+    """Return loose thread over whatever lies beneath.
+
+    Parameters
+    ----------
+    start : Point
+        Where it begins.
+    *steps : PathStep
+        In order.
+    """
     return [Path(start, steps, _RIM), Path(start, steps, _THREAD)]
 
 
@@ -34,7 +42,7 @@ def _coil(start: float, end: float, hand: Hand, width: float = _WIDE, pitch: flo
     return list(served(_STRING, start, end, width=width, pitch=pitch, hand=hand))
 
 
-def serving_where(b: Bench) -> Sheet:
+def _serving_where(b: Bench) -> Sheet:
     """Draw where the serving begins and ends about the nocking point."""
     nock = 128.0
     per_inch = 26.0
@@ -48,8 +56,8 @@ def serving_where(b: Bench) -> Sheet:
     return Sheet([], [*shapes, Label((340.0, -28.0), "down", 13.0, "end", "quiet")])
 
 
-def serving_start(b: Bench) -> Sheet:
-    """Draw the thread's end laid along the string, first turns over it."""
+def _serving_start(b: Bench) -> Sheet:
+    """Draw the thread's end laid along the string, with the first turns over it."""
     shapes: list[Shape] = _base(b)
     shapes += thread((70.0, 8.0), CubicTo((90.0, 2.0), (120.0, 0.0), (150.0, 0.0)), To((240.0, 0.0)))
     shapes += _coil(110.0, 164.0, "Z")
@@ -59,8 +67,8 @@ def serving_start(b: Bench) -> Sheet:
     return Sheet([*shapes, *words, letter((138.0, -36.0), b.hand, 26.0)])
 
 
-def serving_wind(b: Bench) -> Sheet:
-    """Draw each turn touching, and a gap."""
+def _serving_wind(b: Bench) -> Sheet:
+    """Draw turns that touch, and a gap between two."""
     shapes: list[Shape] = []
     for y, wrong in ((-46.0, False), (50.0, True)):
         way = leg((4.0, y), (354.0, y))
@@ -112,18 +120,32 @@ def _finish(b: Bench, *, pulled: bool) -> Sheet:
     return Sheet([*shapes, *words, Label((155.0, 50.0), "last 10 turns", 14.0, "middle")])
 
 
-def serving_finish(b: Bench) -> Sheet:
+def _serving_finish(b: Bench) -> Sheet:
     """Draw the last turns over a loop of spare thread, the end through the loop."""
     return _finish(b, pulled=False)
 
 
-def serving_pulled(b: Bench) -> Sheet:
+def _serving_pulled(b: Bench) -> Sheet:
     """Draw the end drawn back under the turns and trimmed."""
     return _finish(b, pulled=True)
 
 
 def nock_outline(left: float, y: float, half: float, wall: float = 9.0, long: float = 34.0) -> Path:
-    """Draw a nock from the side, its throat open to the left."""
+    """Return a nock seen from the side, its throat open to the left.
+
+    Parameters
+    ----------
+    left : float
+        The x of the throat's mouth.
+    y : float
+        The throat's middle line.
+    half : float
+        Half the throat's width, in drawing units.
+    wall : float
+        Thickness of each side.
+    long : float
+        Length of its straight sides, from the mouth to the round floor.
+    """
     out = half + wall
     steps = (
         To((left + long, y - half)),
@@ -139,8 +161,8 @@ def nock_outline(left: float, y: float, half: float, wall: float = 9.0, long: fl
     return Path((left, y - half), steps, FIRM, "tint", closed=True)
 
 
-def nock_fit(_: Bench) -> Sheet:
-    """Draw an arrow hanging by its nock, a tap; and what is too tight or too loose."""
+def _nock_fit(_: Bench) -> Sheet:
+    """Draw an arrow that hangs by its nock and is tapped, and nocks that are too tight and too loose."""
     string = [Line((4.0, -30.0), (120.0, -30.0), Pen("ink", 2.0)), Line((34.0, -30.0), (90.0, -30.0), Pen("ink", 8.0))]
     down = Path(
         (56.0, -40.0),
@@ -174,7 +196,7 @@ def nock_fit(_: Bench) -> Sheet:
     return Sheet([], [*shapes, Label((62.0, 104.0), "just holds", 14.0, "middle"), tick_off((100.0, 60.0))])
 
 
-def nock_find_square(b: Bench) -> Sheet:
+def _nock_find_square(b: Bench) -> Sheet:
     """Draw a square along the string, its arm on the arrow rest, and the mark where it meets the string."""
     x = 60.0
     shapes: list[Shape] = [*plied(b, leg((x, -84.0), (x, 84.0)), bundle=5.0)]
@@ -187,8 +209,8 @@ def nock_find_square(b: Bench) -> Sheet:
     return Sheet([], [*shapes, *words, Label((306.0, 46.0), "arrow rest", 14.0, "end")])
 
 
-def nock_square(b: Bench) -> Sheet:
-    """Draw string upright, arrow level, the nocking point a little above square."""
+def _nock_square(b: Bench) -> Sheet:
+    """Draw the string upright and the arrow level, the nocking point a little above square."""
     x = 60.0
     shapes: list[Shape] = [*plied(b, leg((x, -108.0), (x, 96.0)), bundle=5.0)]
     shapes += served(leg((x, -84.0), (x, 76.0)), 0.0, 160.0, width=14.0, pitch=4.0, hand=b.hand)
@@ -223,8 +245,8 @@ def _band(x: float, y: float, tall: float, wide: float) -> list[Shape]:
     return list(served(way, 0.0, tall, width=wide, pitch=4.5, ink="accent"))
 
 
-def nock_bands(b: Bench) -> Sheet:
-    """Draw two tied bands with the nock and a paper's play between."""
+def _nock_bands(b: Bench) -> Sheet:
+    """Draw two tied bands with the nock between them, and a paper's thickness of play."""
     x = 120.0
     shapes = _upright(b, x, 100.0)
     shapes += [nock_outline(x - 26.0, 0.0, 13.5, 12.0, 34.0), Line((x + 46.0, 0.0), (346.0, 0.0), Pen("ink", 9.0))]
@@ -241,7 +263,7 @@ def _upright_short(b: Bench, x: float) -> list[Shape]:
     return list(served(way, 0.0, 26.0, width=26.0, pitch=6.0, hand=b.hand))
 
 
-def nock_tie(b: Bench) -> Sheet:
+def _nock_tie(b: Bench) -> Sheet:
     """Draw one band: half knots in front and behind by turns."""
     x = 150.0
     shapes = _upright(b, x, 96.0)
@@ -261,14 +283,14 @@ def nock_tie(b: Bench) -> Sheet:
 
 
 DRAWN = (
-    serving_where,
-    serving_start,
-    serving_wind,
-    serving_finish,
-    serving_pulled,
-    nock_fit,
-    nock_find_square,
-    nock_square,
-    nock_bands,
-    nock_tie,
+    _serving_where,
+    _serving_start,
+    _serving_wind,
+    _serving_finish,
+    _serving_pulled,
+    _nock_fit,
+    _nock_find_square,
+    _nock_square,
+    _nock_bands,
+    _nock_tie,
 )

@@ -27,21 +27,21 @@ def _looped(b: Bench, zones: tuple[Ply | Open, ...], *, bundle: float = 7.0) -> 
     return [*shapes, *run(b, (78.0, 0.0), (350.0, 0.0), zones, bundle=bundle)]
 
 
-def body_combed(b: Bench) -> Sheet:
+def _body_combed(b: Bench) -> Sheet:
     """Draw the body combed: the loop on its nail, both bundles side by side, an arrow down between them."""
     shapes = _looped(b, (Ply(54.0, 2, 1.25), Open(218.0, 2.6)), bundle=8.0)
     shapes += straight((170.0, 0.0), (320.0, 0.0))
     return Sheet([*shapes, word((246.0, -30.0), "comb along")])
 
 
-def ply_to_end(b: Bench) -> Sheet:
+def _ply_to_end(b: Bench) -> Sheet:
     """Draw the rest plied from the splice to the very end."""
     shapes = _looped(b, (Ply(60.0, 3, 1.2), Ply(130.0, 7), Open(82.0, 3.2)), bundle=7.0)
     shapes += over((322.0, -30.0), (322.0, 30.0), 24.0)
     return Sheet([*shapes, letter((190.0, -34.0), b.hand, 28.0), Label((238.0, 46.0), "to the end", 14.0, "middle")])
 
 
-def second_splice(b: Bench) -> Sheet:
+def _second_splice(b: Bench) -> Sheet:
     """Draw the second loop closed and spliced towards the middle, the wrong-way stretch beyond it."""
     zones = (Ply(70.0, 4, 1.3), Open(44.0, 2.4), Ply(46.0, -2), Open(46.0, 2.4), Ply(66.0, 4, 1.3))
     shapes: list[Shape] = [*plied(b, eye((82.0, 0.0), reach=74.0, half=24.0), bundle=7.0)]
@@ -51,7 +51,7 @@ def second_splice(b: Bench) -> Sheet:
     return Sheet([*shapes, Label((34.0, 48.0), "second loop", 13.0, "middle"), word((126.0, 54.0), "splice")])
 
 
-def two_loops_made(b: Bench) -> Sheet:
+def _two_loops_made(b: Bench) -> Sheet:
     """Draw the string with both loops and splices made, a wrong-way stretch between, one loop free to spin."""
     bundle = 6.0
     zones = (Ply(54.0, 3, 1.25), Open(34.0, 2.3), Ply(36.0, -2), Open(34.0, 2.3), Ply(54.0, 3, 1.25))
@@ -65,7 +65,7 @@ def two_loops_made(b: Bench) -> Sheet:
     return Sheet([*shapes, word((312.0, 44.0), "free to spin")])
 
 
-def twist_look(b: Bench) -> Sheet:
+def _twist_look(b: Bench) -> Sheet:
     """Draw where to look: beside the second splice the bundles cross the wrong way."""
     zones = (Ply(74.0, 3, 1.2), Open(46.0, 2.4), Ply(72.0, -3), Open(138.0, 2.6))
     shapes: list[Shape] = [*run(b, (16.0, 0.0), (346.0, 0.0), zones, bundle=9.0)]
@@ -78,7 +78,7 @@ def twist_look(b: Bench) -> Sheet:
     return Sheet([*shapes, word((174.0, 46.0), "wrong way")])
 
 
-def roll_smooth(b: Bench) -> Sheet:
+def _roll_smooth(b: Bench) -> Sheet:
     """Draw a splice rolled between two boards."""
     shapes = [*splice(b, (8.0, 0.0), (352.0, 0.0), bundle=8.0, tapers=(90.0, 280.0))]
     shapes += [box(100.0, -34.0, 260.0, -13.0), box(84.0, 13.0, 276.0, 34.0)]
@@ -86,7 +86,7 @@ def roll_smooth(b: Bench) -> Sheet:
     return Sheet([], [*shapes, Label((180.0, -18.5), "board", 14.0, "middle"), word((180.0, -58.0), "roll")])
 
 
-def wax_taper(_: Bench) -> Sheet:
+def _wax_taper(_: Bench) -> Sheet:
     """Draw wax rubbed through a tail to its very tip."""
     shapes: list[Shape] = [*single(leg((6.0, 0.0), (130.0, 0.0)), "a", bundle=20.0), cut_short(6.0, 14.0)]
     for index in range(7):
@@ -96,7 +96,7 @@ def wax_taper(_: Bench) -> Sheet:
     return Sheet([], [*shapes, word((288.0, -42.0), "to the tip")])
 
 
-def wax_wraps(_: Bench) -> Sheet:
+def _wax_wraps(_: Bench) -> Sheet:
     """Draw both sides of an endless ring waxed and pressed together."""
     lines = tuple(
         ((60.0, side * 20.0 + off), (To((300.0, side * 20.0 + off)),))
@@ -112,7 +112,7 @@ def wax_wraps(_: Bench) -> Sheet:
     return Sheet([], [*shapes, word((190.0, -58.0), "rub"), word((268.0, 60.0), "press", "start")])
 
 
-def endless_join(_: Bench) -> Sheet:
+def _endless_join(_: Bench) -> Sheet:
     """Draw both ends tied together close to a post."""
     x, reach = 70.0, 16.0
     shapes: list[Shape] = list(post((x, 0.0), 13.0))
@@ -127,7 +127,7 @@ def endless_join(_: Bench) -> Sheet:
     return Sheet([], [*shapes, Label((168.0, 58.0), "knot by the post", 14.0)])
 
 
-def serving_way(b: Bench) -> Sheet:
+def _serving_way(b: Bench) -> Sheet:
     """Draw one turn of thread rolled under a finger: one way tightens, the other loosens."""
     shapes: list[Shape] = []
     for x, fits in ((88.0, True), (268.0, False)):
@@ -166,7 +166,7 @@ def _bands(x: float, *, gap: float = 30.0) -> list[Shape]:
     ]
 
 
-def bands_moved(b: Bench) -> Sheet:
+def _bands_moved(b: Bench) -> Sheet:
     """Draw both bands screwed along the serving, up or down."""
     x = 120.0
     shapes = [*_served_string(b, x), *_bands(x), *straight((x + 50.0, -58.0), (x + 50.0, 58.0), both=True)]
@@ -176,7 +176,7 @@ def bands_moved(b: Bench) -> Sheet:
     )
 
 
-def nock_lock(b: Bench) -> Sheet:
+def _nock_lock(b: Bench) -> Sheet:
     """Draw the bands locked with a drop of wax, and their height written down."""
     x = 120.0
     shapes = [*_served_string(b, x), *_bands(x)]
@@ -195,7 +195,7 @@ def nock_lock(b: Bench) -> Sheet:
     return Sheet([], [*shapes, Label((x + 70.0, 5.0), "a drop of wax", 15.0)])
 
 
-def bow_handle(b: Bench) -> Sheet:
+def _bow_handle(b: Bench) -> Sheet:
     """Draw a bow bent a little on the floor, its stiff part dimensioned."""
     shapes, one, two = bow(-0.3)
     low = 40.0
@@ -216,17 +216,17 @@ def bow_handle(b: Bench) -> Sheet:
 
 
 DRAWN = (
-    body_combed,
-    ply_to_end,
-    second_splice,
-    two_loops_made,
-    twist_look,
-    roll_smooth,
-    wax_taper,
-    wax_wraps,
-    endless_join,
-    serving_way,
-    bands_moved,
-    nock_lock,
-    bow_handle,
+    _body_combed,
+    _ply_to_end,
+    _second_splice,
+    _two_loops_made,
+    _twist_look,
+    _roll_smooth,
+    _wax_taper,
+    _wax_wraps,
+    _endless_join,
+    _serving_way,
+    _bands_moved,
+    _nock_lock,
+    _bow_handle,
 )

@@ -22,8 +22,8 @@ _STOPS = 2000
 """Places along a cord at which its depth is read."""
 
 
-def pull_string(b: Bench) -> Sheet:
-    """Draw nail in one loop, a pull at the other, hand over hand between."""
+def _pull_string(b: Bench) -> Sheet:
+    """Draw a nail in one loop and a pull at the other, hand over hand between."""
     shapes: list[Shape] = [*whole(b, left=10.0, right=290.0), *pin((28.0, 0.0), 7.0)]
     shapes += straight((286.0, 0.0), (350.0, 0.0))
     for x in (110.0, 160.0, 210.0):
@@ -31,8 +31,8 @@ def pull_string(b: Bench) -> Sheet:
     return Sheet([], [*shapes, word((322.0, -14.0), "pull"), word((164.0, -44.0), "hand over hand")])
 
 
-def length_on_nails(b: Bench) -> Sheet:
-    """Draw finished string on two nails, measured outside them under a pull."""
+def _length_on_nails(b: Bench) -> Sheet:
+    """Draw a finished string on two nails, measured outside them under a pull."""
     left, right = 24.0, 304.0
     shapes: list[Shape] = [*whole(b, left=left - 8.0, right=right + 8.0)]
     shapes += [
@@ -47,7 +47,7 @@ def length_on_nails(b: Bench) -> Sheet:
     return Sheet([], [*shapes, word((338.0, -14.0), "pull")])
 
 
-def rub_warm(b: Bench) -> Sheet:
+def _rub_warm(b: Bench) -> Sheet:
     """Draw a folded pad rubbed along the string both ways."""
     shapes: list[Shape] = [*plied(b, leg((4.0, 0.0), (354.0, 0.0)), bundle=11.0)]
     shapes += [box(128.0, -30.0, 232.0, 16.0, tint=False), Line((128.0, -24.0), (232.0, -24.0), LINE)]
@@ -55,8 +55,8 @@ def rub_warm(b: Bench) -> Sheet:
     return Sheet([], [*shapes, Label((180.0, -2.0), "leather", 14.0, "middle"), word((180.0, 62.0), "rub both ways")])
 
 
-def string_parts(b: Bench) -> Sheet:
-    """Draw all parts of a finished string, named."""
+def _string_parts(b: Bench) -> Sheet:
+    """Draw all parts of a finished string, with their names."""
     shapes: list[Shape] = [*whole(b, left=4.0, right=356.0, bundle=6.0, eyes=48.0)]
     shapes += served(leg((150.0, 0.0), (252.0, 0.0)), 0.0, 102.0, width=16.0, hand=b.hand)
     shapes.append(Line((190.0, -9.0), (190.0, 9.0), Pen("accent", 6.0, cap="butt")))
@@ -74,8 +74,8 @@ def string_parts(b: Bench) -> Sheet:
     return Sheet([], shapes)
 
 
-def hang_weight(b: Bench) -> Sheet:
-    """Draw a weight hung low on the string, a second line on it, feet clear."""
+def _hang_weight(b: Bench) -> Sheet:
+    """Draw a weight hung low on the string, a second line on it, and feet well clear."""
     x, hook, floor = 150.0, 96.0, 172.0
     loop = eye((0.0, 0.0), reach=31.0, half=9.0)
     upper = Way([(x + py, 31.0 + px) for px, py in loop.points])
@@ -93,7 +93,7 @@ def hang_weight(b: Bench) -> Sheet:
     return Sheet([], [*shapes, *words])
 
 
-def throat_mark(b: Bench) -> Sheet:
+def _throat_mark(b: Bench) -> Sheet:
     """Draw a pen line across the throat: whole, or parted where it slipped."""
     shapes: list[Shape] = []
     for y, slipped in ((-48.0, False), (48.0, True)):
@@ -132,7 +132,7 @@ def over_the_top(cord: Laid, name: Name) -> list[float]:
     return [step * at for at in range(1, _STOPS) if depth[at - 1] < depth[at] >= depth[at + 1]]
 
 
-def count_turns(b: Bench) -> Sheet:
+def _count_turns(b: Bench) -> Sheet:
     """Draw the crossings of one bundle counted over a tape: each time that A comes over the top is one turn."""
     left, right = 30.0, 330.0
     cord = Laid(leg((4.0, 0.0), (356.0, 0.0)), (CordStation(0.0, 12.0, b.lay),), 2, b.names(), 176.0, pi / 2.0)
@@ -146,7 +146,7 @@ def count_turns(b: Bench) -> Sheet:
     return Sheet([], [*shapes, word((180.0, -44.0), "A over: one turn")])
 
 
-def serving_gap(b: Bench) -> Sheet:
+def _serving_gap(b: Bench) -> Sheet:
     """Draw a serving whose turns have parted."""
     way = leg((4.0, 0.0), (354.0, 0.0))
     shapes: list[Shape] = [*plied(b, way, bundle=9.0)]
@@ -158,8 +158,8 @@ def serving_gap(b: Bench) -> Sheet:
     return Sheet([], [*shapes, word((188.0, -26.0), "turns apart"), *cross_out((188.0, 38.0))])
 
 
-def proud_bundle(b: Bench) -> Sheet:
-    """Draw one bundle stands out in waves."""
+def _proud_bundle(b: Bench) -> Sheet:
+    """Draw one bundle that stands out in waves."""
     way = leg((4.0, 0.0), (354.0, 0.0))
     tight, loose = b.names()
     slack = Laid(way, (CordStation(0.0, 11.0, b.lay * 0.9, 2.1),), 2, (loose, loose))
@@ -174,8 +174,8 @@ def proud_bundle(b: Bench) -> Sheet:
     return Sheet([], [*shapes, *names])
 
 
-def kinked_cord(b: Bench) -> Sheet:
-    """Draw slack cord that throws a kink."""
+def _kinked_cord(b: Bench) -> Sheet:
+    """Draw a slack cord that throws a kink."""
     points: tuple[Point, ...] = (
         (4.0, 32.0),
         (90.0, 36.0),
@@ -198,7 +198,7 @@ def kinked_cord(b: Bench) -> Sheet:
     return Sheet([], [*shapes, word((262.0, -50.0), "kink", size=16.0), letter((70.0, 4.0), b.hand, 24.0)])
 
 
-def inspect_where(b: Bench) -> Sheet:
+def _inspect_where(b: Bench) -> Sheet:
     """Draw numbered places to look at on a string."""
     shapes: list[Shape] = [*whole(b, left=4.0, right=356.0, bundle=6.0, eyes=48.0)]
     shapes += served(leg((150.0, 0.0), (252.0, 0.0)), 0.0, 102.0, width=16.0, hand=b.hand)
@@ -215,15 +215,15 @@ def inspect_where(b: Bench) -> Sheet:
 
 
 DRAWN = (
-    pull_string,
-    length_on_nails,
-    rub_warm,
-    string_parts,
-    hang_weight,
-    throat_mark,
-    count_turns,
-    serving_gap,
-    proud_bundle,
-    kinked_cord,
-    inspect_where,
+    _pull_string,
+    _length_on_nails,
+    _rub_warm,
+    _string_parts,
+    _hang_weight,
+    _throat_mark,
+    _count_turns,
+    _serving_gap,
+    _proud_bundle,
+    _kinked_cord,
+    _inspect_where,
 )

@@ -13,7 +13,7 @@ from calc.draw.figures.parts import DOUBLED, eye, leg, plied, single
 _INCH = 0.0254
 
 
-def three_bundle_order(b: Bench) -> Sheet:
+def _three_bundle_order(b: Bench) -> Sheet:
     """Draw three bundles side by side, named, the coloured thread round C."""
     shapes: list[Shape] = []
     for side, name in zip((-1.0, 0.0, 1.0), b.names(3), strict=True):
@@ -26,7 +26,7 @@ def three_bundle_order(b: Bench) -> Sheet:
     return Sheet(shapes, [word((276.0, 54.0), "coloured thread")])
 
 
-def three_bundle_loop(b: Bench) -> Sheet:
+def _three_bundle_loop(b: Bench) -> Sheet:
     """Draw the loop of three bundles plied from mark to mark over a tape."""
     first, last = 60.0, 250.0
     cord = Laid(leg((first - 6.0, 0.0), (last, 0.0)), (CordStation(0.0, 10.0, b.lay),), 3, b.names(3))
@@ -50,7 +50,7 @@ def three_bundle_loop(b: Bench) -> Sheet:
     return Sheet(shapes, [*rule, letter((154.0, -36.0), b.hand, 28.0)])
 
 
-def three_bundle_counter(b: Bench) -> Sheet:
+def _three_bundle_counter(b: Bench) -> Sheet:
     """Draw three body bundles open from the first loop, each rolled and clipped."""
     bundle = 9.0
     shapes: list[Shape] = [
@@ -66,7 +66,7 @@ def three_bundle_counter(b: Bench) -> Sheet:
     return Sheet([*shapes, *painted(cord, halo=True)])
 
 
-def three_bundle_splice(b: Bench) -> Sheet:
+def _three_bundle_splice(b: Bench) -> Sheet:
     """Draw the splice of three pairs, thinning to the three bundles alone."""
     way = eye((86.0, 0.0), reach=78.0, half=28.0, gap=12.0)
     shapes: list[Shape] = [*plied(b, way, bundle=6.0, bundles=3)]
@@ -84,15 +84,15 @@ def three_bundle_splice(b: Bench) -> Sheet:
     return Sheet(shapes, [*words, letter((190.0, -32.0), b.hand, 28.0)])
 
 
-def three_bundle_body(b: Bench) -> Sheet:
+def _three_bundle_body(b: Bench) -> Sheet:
     """Draw a string of three as its near loop is turned."""
     return turned_in(b, 3)
 
 
 DRAWN = (
-    three_bundle_order,
-    three_bundle_loop,
-    three_bundle_counter,
-    three_bundle_splice,
-    three_bundle_body,
+    _three_bundle_order,
+    _three_bundle_loop,
+    _three_bundle_counter,
+    _three_bundle_splice,
+    _three_bundle_body,
 )

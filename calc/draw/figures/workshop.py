@@ -44,7 +44,7 @@ def _cord(
     return list(painted(laid, start, end, halo=halo, ends=start is None))
 
 
-def knot(b: Bench, points: Sequence[Point], overs: Sequence[Point]) -> list[Shape]:
+def _knot(b: Bench, points: Sequence[Point], overs: Sequence[Point]) -> list[Shape]:
     """Draw a cord through points; at each crossing named, the stretch that comes later in the cord lies on top.
 
     Parameters
@@ -68,11 +68,11 @@ def _round_limb(b: Bench, tail: Sequence[Point], overs: Sequence[Point]) -> list
     front = [(354.0, -10.0), (220.0, -10.0), (96.0, -10.0), (52.0, -10.0)]
     shapes = [*_cord(b, behind), *_limb()]
     shapes += _cord(b, Way.smooth(*front))
-    shapes += knot(b, tail, overs)
+    shapes += _knot(b, tail, overs)
     return shapes
 
 
-def hitch_round_limb(b: Bench) -> Sheet:
+def _hitch_round_limb(b: Bench) -> Sheet:
     """Draw the cord's end round the limb at its nock."""
     behind = Way.smooth((150.0, 40.0), (98.0, 16.0), (74.0, 6.0), (52.0, 6.0), (42.0, -2.0), (52.0, -10.0))
     front = _cord(b, Way.smooth((354.0, -10.0), (220.0, -10.0), (96.0, -10.0), (50.0, -10.0)))
@@ -85,7 +85,7 @@ def hitch_round_limb(b: Bench) -> Sheet:
 _WRAP: tuple[Point, ...] = ((52.0, 12.0), (98.0, 14.0), (128.0, 12.0), (150.0, -4.0), (144.0, -30.0), (122.0, -28.0))
 
 
-def hitch_own_part(b: Bench) -> Sheet:
+def _hitch_own_part(b: Bench) -> Sheet:
     """Draw the end round its own standing part."""
     tail = (*_WRAP, (112.0, -6.0), (126.0, 30.0), (168.0, 54.0))
     shapes = _round_limb(b, tail, [(147.0, -12.0)])
@@ -135,8 +135,8 @@ def _turns_back(b: Bench, *, tight: bool) -> list[Shape]:
     return [*shapes, *(served(end, end.length - 18.0, end.length - 4.0, width=13.0, pitch=3.5) if tight else ())]
 
 
-def hitch_turns(b: Bench) -> Sheet:
-    """Draw the turns back round itself, for the cord that wants most."""
+def _hitch_turns(b: Bench) -> Sheet:
+    """Draw the turns back round the standing part, as the most slippery cord needs them."""
     shapes = _turns_back(b, tight=False)
     words: list[Shape] = [
         Line((142.0, 36.0), (166.0, 50.0), HAIR),
@@ -146,14 +146,14 @@ def hitch_turns(b: Bench) -> Sheet:
     return Sheet([*shapes, *words])
 
 
-def hitch_pulled(b: Bench) -> Sheet:
+def _hitch_pulled(b: Bench) -> Sheet:
     """Draw the hitch drawn up tight, its end whipped."""
     shapes = _turns_back(b, tight=True)
     shapes += straight((250.0, -26.0), (334.0, -26.0))
     return Sheet([*shapes, word((292.0, -38.0), "pull"), Label((112.0, 62.0), "whipped end", 14.0)])
 
 
-def whip_end(b: Bench) -> Sheet:
+def _whip_end(b: Bench) -> Sheet:
     """Draw a whipping at a cord's end."""
     shapes: list[Shape] = [*plied(b, leg((4.0, 0.0), (300.0, 0.0)), bundle=13.0)]
     shapes += served(leg((200.0, 0.0), (272.0, 0.0)), 0.0, 72.0, width=32.0, pitch=6.0, hand=b.hand)
@@ -164,7 +164,7 @@ def whip_end(b: Bench) -> Sheet:
     return Sheet([], [*shapes, *words, Label((310.0, 5.0), "end", 14.0)])
 
 
-def wax_bath(_: Bench) -> Sheet:
+def _wax_bath(_: Bench) -> Sheet:
     """Draw a jar of wax in a pan of water, with a thermometer and no flame."""
     shapes: list[Shape] = [
         Polyline(((70.0, 20.0), (290.0, 20.0), (290.0, 108.0), (70.0, 108.0)), None, "tint", closed=True),
@@ -189,7 +189,7 @@ def wax_bath(_: Bench) -> Sheet:
     return Sheet([], [*shapes, *words])
 
 
-def club_table(_: Bench) -> Sheet:
+def _club_table(_: Bench) -> Sheet:
     """Draw the plan of a room: places for makers, cutting, wax, nails, bracing, and a roped-off row to settle in."""
     shapes: list[Shape] = [box(4.0, -100.0, 356.0, 112.0, pen=LINE, tint=False)]
     for left in (36.0, 206.0):
@@ -216,7 +216,7 @@ def club_table(_: Bench) -> Sheet:
     return Sheet([], shapes)
 
 
-def club_samples(b: Bench) -> Sheet:
+def _club_samples(b: Bench) -> Sheet:
     """Draw a board with a string at each stage."""
     shapes: list[Shape] = [box(4.0, -104.0, 356.0, 118.0, pen=LINE, tint=False)]
     rows = ("cut and waxed", "first loop", "splice", "second loop", "served")
@@ -258,12 +258,12 @@ def club_samples(b: Bench) -> Sheet:
 
 
 DRAWN = (
-    hitch_round_limb,
-    hitch_own_part,
-    hitch_turns,
-    hitch_pulled,
-    whip_end,
-    wax_bath,
-    club_table,
-    club_samples,
+    _hitch_round_limb,
+    _hitch_own_part,
+    _hitch_turns,
+    _hitch_pulled,
+    _whip_end,
+    _wax_bath,
+    _club_table,
+    _club_samples,
 )

@@ -20,7 +20,17 @@ _OVER_LINE, _LEADER_OVER = 60.0, 25.0
 
 @dataclass(slots=True)
 class Free:
-    """What is taken in a field so far: boxes that words must not touch, runs of lines they had better not."""
+    """What is taken in a field so far: boxes that words must not touch, runs of lines they had better not.
+
+    Parameters
+    ----------
+    room : Box
+        The field; no words leave it.
+    boxes : list of Box
+        What words must not touch; `words` adds those it places.
+    runs : list of tuple of Point
+        Lines that words had better not cross; `words` adds its leaders.
+    """
 
     room: Box
     boxes: list[Box] = field(default_factory=list)
@@ -38,7 +48,7 @@ class Free:
                 break
             label, near = _try(at, text, size, ring, way)
             box = label.box()
-            if not self._clear(box) or any(crosses(each, at, near) for each in others):
+            if not self._clear(box) or any(_crosses(each, at, near) for each in others):
                 continue
             cost = ring + _OVER_LINE * self._covered(box)
             if best is not None and cost >= best[0]:
@@ -60,7 +70,7 @@ class Free:
         return self.room.holds(box) and not any(box.meets(each) for each in self.boxes)
 
     def _covered(self, box: Box) -> int:
-        return sum(any(crosses(box, a, b) for a, b in pairwise(run)) for run in self.runs)
+        return sum(any(_crosses(box, a, b) for a, b in pairwise(run)) for run in self.runs)
 
     def _cut(self, at: Point, near: Point) -> int:
         """Count the lines a leader runs across, not those it starts from."""
@@ -88,10 +98,12 @@ def _try(at: Point, text: str, size: float, ring: float, way: int) -> tuple[Labe
     return Label((x, y + lift * size), text, size, anchor, backed=True), (x, y)
 
 
-def crosses(box: Box, start: Point, end: Point) -> bool:
+def _crosses(box: Box, start: Point, end: Point) -> bool:
     """Tell whether a straight line touches a box: what is left of it, cut at each side in turn.
 
-    >>> crosses(Box(0, 0, 2, 2), (-1, 1), (3, 1)), crosses(Box(0, 0, 2, 2), (-1, 3), (3, 3))
+    Examples
+    --------
+    >>> _crosses(Box(0, 0, 2, 2), (-1, 1), (3, 1)), _crosses(Box(0, 0, 2, 2), (-1, 3), (3, 3))
     (True, False)
     """
     if max(start[0], end[0]) < box.left or min(start[0], end[0]) > box.right:

@@ -19,7 +19,15 @@ _HELD = 1e-9
 
 @dataclass(frozen=True, slots=True)
 class Seat:
-    """Words that want their middle somewhere."""
+    """Words that want their middle somewhere.
+
+    Parameters
+    ----------
+    wanted : float
+        Where.
+    width : float
+        Room they take along the line.
+    """
 
     wanted: float
     width: float
@@ -27,7 +35,15 @@ class Seat:
 
 @dataclass(frozen=True, slots=True)
 class LabelPlace:
-    """Where the middle comes to stand; lane 0 is the nearest to what is named."""
+    """Where words come to stand.
+
+    Parameters
+    ----------
+    middle : float
+        Of the words, along the line.
+    lane : int
+        0 is the nearest to what is named.
+    """
 
     middle: float
     lane: int

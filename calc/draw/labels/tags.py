@@ -18,7 +18,19 @@ _LEAD = 2.0
 
 @dataclass(frozen=True, slots=True)
 class Words:
-    """One line of words with its look."""
+    """One line of words with its look.
+
+    Parameters
+    ----------
+    text : str
+        Not yet escaped.
+    size : float
+        Font size, in drawing units.
+    ink : Ink
+        Their colour.
+    bold : bool
+        Whether they are set in the heavier weight.
+    """
 
     text: str
     size: float = 13.0
@@ -65,7 +77,17 @@ class Tag:
 
 @dataclass(frozen=True, slots=True)
 class Tags:
-    """Tags in their places; `rise` is -1 for words above their spots and 1 for words below."""
+    """Tags in their places.
+
+    Parameters
+    ----------
+    tags : tuple of Tag
+        From left to right.
+    seats : tuple of LabelPlace
+        The place of each.
+    rise : float
+        -1 for words above their spots, 1 for words below.
+    """
 
     tags: tuple[Tag, ...]
     seats: tuple[LabelPlace, ...]

@@ -36,7 +36,7 @@ def braced_bow(
     handle_text: str = "",
     proud_m: float = 0.0,
 ) -> Drawing:
-    """Draw a braced bow to scale; only the wood's and the string's thickness is not.
+    """Return a drawing of a braced bow to scale; only the wood's and the string's thickness is not.
 
     Parameters
     ----------

@@ -32,7 +32,7 @@ def loop_round_tip(
     key: str = "loop",
     title: str = "The loop round its limb tip",
 ) -> Drawing:
-    """Draw a loop round its tip as it closes, everything to scale; the string runs off to the right.
+    """Return a drawing of a loop closed round its tip, to scale; the string runs off to the right.
 
     Parameters
     ----------
@@ -50,7 +50,7 @@ def loop_round_tip(
     tall_m = section.width_m + 2.0 * cord_m
     long_m = loop.throat_m + section.depth_m / 2.0 + cord_m
     scale = min((_WIDE - _STUB) / long_m, _HIGH / tall_m)
-    start, steps = centre_line(section, loop, cord_m, scale)
+    start, steps = _centre_line(section, loop, cord_m, scale)
     throat, band, half = loop.throat_m * scale, cord_m * scale, tall_m * scale / 2.0
     leg = steps[0].end[0], -steps[0].end[1]
     shapes: tuple[Shape, ...] = (
@@ -73,7 +73,7 @@ def loop_round_tip(
     return Drawing(key=key, title=title, desc=f"{said}. To scale.", shapes=shapes)
 
 
-def centre_line(section: Section, loop: Loop, cord_m: float, scale: float) -> tuple[Point, tuple[PathStep, ...]]:
+def _centre_line(section: Section, loop: Loop, cord_m: float, scale: float) -> tuple[Point, tuple[PathStep, ...]]:
     """Return the loop's centre line about the middle of the tip, from throat to throat, in drawing units.
 
     The same tangents as in ``calc.geometry``: straight legs, then round the section half a cord off it. Round

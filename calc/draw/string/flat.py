@@ -32,7 +32,7 @@ def string_layout(
     width: float = PHONE,
     caption: bool = True,
 ) -> Drawing:
-    """Draw one bundle laid flat, to scale along its length.
+    """Return a drawing of one bundle laid flat, to scale along its length.
 
     Parameters
     ----------

@@ -44,7 +44,7 @@ def endless_posts(
     bound_text: str,
     wraps_text: str,
 ) -> Drawing:
-    """Draw the three stages of an endless string; not to scale, its measures are said.
+    """Return a drawing of the three stages of an endless string; not to scale, its measures are said.
 
     Parameters
     ----------
@@ -70,7 +70,17 @@ def endless_posts(
 
 
 def racetrack(ends: tuple[Point, Point], radius: float, wraps: int) -> Many:
-    """Draw strands wound round two posts that stand level, one outside the other."""
+    """Return strands wound round two posts that stand level, one outside the other.
+
+    Parameters
+    ----------
+    ends : (Point, Point)
+        Middles of the left and of the right post, at one height.
+    radius : float
+        Of a post, in drawing units.
+    wraps : int
+        Strands to draw.
+    """
     (x1, y), (x2, _) = ends
     parts: list[tuple[Point, tuple[PathStep, ...]]] = []
     for index in range(wraps):
@@ -81,7 +91,15 @@ def racetrack(ends: tuple[Point, Point], radius: float, wraps: int) -> Many:
 
 
 def post(at: Point, radius: float = _POST) -> tuple[Shape, ...]:
-    """Draw a post from above."""
+    """Return a post seen from above.
+
+    Parameters
+    ----------
+    at : Point
+        Its middle.
+    radius : float
+        In drawing units.
+    """
     x, y = at
     ends = ((-3.0, 0.0), (0.0, -3.0))
     return Circle(at, radius, LINE, "tint"), *(Line((x + i, y + j), (x - i, y - j), HAIR) for i, j in ends)

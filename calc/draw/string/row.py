@@ -62,7 +62,23 @@ class FlatZone:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Flat:
-    """Everything a row needs to know."""
+    """Everything a row needs to know.
+
+    Parameters
+    ----------
+    zones : tuple of FlatZone
+        From left to right.
+    edges_m : tuple of float
+        Running lengths of the ends of the zones, one more than there are zones. [m]
+    strands : Strands
+        The bundle.
+    tails : tuple of Tail
+        Where they will lie; empty when none are drawn.
+    system : System
+        Of the tape.
+    width : float
+        Of the drawing, in drawing units.
+    """
 
     zones: tuple[FlatZone, ...]
     edges_m: tuple[float, ...]
@@ -112,7 +128,19 @@ class _Piece:
 
 
 def draw_row(flat: Flat, scale: Scale, number: int, top: float) -> tuple[list[Shape], float]:
-    """Draw one row from its top; return it with its bottom."""
+    """Return the shapes of one row with the y of its bottom.
+
+    Parameters
+    ----------
+    flat : Flat
+        The bundle.
+    scale : Scale
+        The stretch of it that the row shows.
+    number : int
+        Which row, from 0; it names the groups a page can point at.
+    top : float
+        The y of the row's upper edge.
+    """
     pieces = list(flat.pieces(scale))
     names = Tags.seated(tuple(_name(each) for each in pieces), EDGE, flat.width - EDGE, -1.0)
     spans_y = top + names.height

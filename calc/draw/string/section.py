@@ -36,7 +36,7 @@ def bundle_section(
     cord_text: str,
     hand: Hand | None = None,
 ) -> Drawing:
-    """Draw a cord cut across, each bundle shown as if cut square across itself.
+    """Return a drawing of a cord cut across, each bundle as if cut square across itself.
 
     Parameters
     ----------

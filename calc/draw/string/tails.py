@@ -73,7 +73,17 @@ class Tail:
 
 @dataclass(frozen=True, slots=True)
 class TailLabels:
-    """The tails of one row with their words: beside them where there is room, else in a line above."""
+    """The tails of one row with their words: beside them where there is room, else in a line above.
+
+    Parameters
+    ----------
+    tails : tuple of Tail
+        Those that lie in the row.
+    middles : tuple of float
+        Where the words of each tail that begins in the row stand.
+    above : bool
+        Whether the words stand in a line above the tails.
+    """
 
     tails: tuple[Tail, ...]
     middles: tuple[float, ...]

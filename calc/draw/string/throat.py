@@ -28,7 +28,7 @@ def serving_in_throat(
     verdict: str = "",
     strands: int = 0,
 ) -> Drawing:
-    """Draw the string end on in its nock, everything to scale: what is too thick stays outside.
+    """Return a drawing of the string end on in its nock, to scale: what is too thick stays outside.
 
     Parameters
     ----------

@@ -97,6 +97,10 @@ def over_shapes(answer: Callable[[Bow], float], bow: Bow) -> Spread:
     bow : Bow
         Its own shape gives the value; `CENTRAL` is the one to take when nobody has looked.
 
+    Notes
+    -----
+    Source: own rule: real limbs bend within what the shapes span (``derived:limbs``).
+
     Examples
     --------
     >>> over_shapes(lambda bow: bow.limb_m, Bow(1.5, 0.5, CENTRAL))

@@ -27,6 +27,17 @@ _CLOSED = 1e-11
 def brace_limit(bow: Bow) -> float:
     """Return the highest brace height the limb shapes are worked out for [m].
 
+    Parameters
+    ----------
+    bow : Bow
+        The bow.
+
+    Notes
+    -----
+    Source: own limit, `HIGHEST`.
+
+    Examples
+    --------
     >>> from calc.mechanics.bow.bow import Bow
     >>> round(brace_limit(Bow(1.6, 0.2, "arc")), 9)
     0.42
@@ -98,6 +109,10 @@ def brace_height(bow: Bow, string_m: float) -> float:
     DomainError
         ``pair`` with reason ``string_long`` when it is too long to brace the bow, ``min`` with the shortest
         string as limit when it would need more than `brace_limit`.
+
+    Notes
+    -----
+    Source: `string_length`, solved for the brace height.
 
     Examples
     --------
@@ -215,6 +230,10 @@ def brace_after(bow: Bow, brace_m: float, longer_m: float) -> float:
     DomainError
         As `string_length` and `brace_height`.
 
+    Notes
+    -----
+    Source: `string_length` and `brace_height`.
+
     Examples
     --------
     An inch off the string of a 66 in bow:
@@ -227,7 +246,7 @@ def brace_after(bow: Bow, brace_m: float, longer_m: float) -> float:
 
 
 def limb_reach(shape: LimbShape, across: float, follow: float = 0.0) -> float:
-    """Return how far along a limb of unit length reaches when it is braced.
+    """Return how far along a limb of unit length reaches when it is braced [limb lengths].
 
     Parameters
     ----------
@@ -284,5 +303,17 @@ def _bent(shape: LimbShape, follow: float) -> tuple[tuple[float, float, float], 
 
 
 def set_angles(places: tuple[float, ...], follow: float) -> tuple[float, ...]:
-    """Return a limb's angles when set is spread evenly along it [rad]."""
+    """Return a limb's angles when set is spread evenly along it [rad].
+
+    Parameters
+    ----------
+    places : tuple of float
+        Along the limb, 0 at the handle and 1 at the tip. [limb lengths]
+    follow : float
+        Set, negative for reflex. [limb lengths]
+
+    Notes
+    -----
+    Source: `arc_bend`: a limb with even set is an arc.
+    """
     return tuple(copysign(arc_bend(abs(follow)) * place, follow) for place in places)

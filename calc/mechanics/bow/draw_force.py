@@ -46,7 +46,17 @@ class Tension:
 
 @dataclass(frozen=True, slots=True)
 class DrawPoint:
-    """One place of a draw-force curve: draw [m], force on the fingers and tension of the string [N]."""
+    """One place of a draw-force curve.
+
+    Parameters
+    ----------
+    draw_m : float
+        From where brace height is measured. [m]
+    force_n : float
+        On the fingers. [N]
+    tension_n : float
+        Of the string. [N]
+    """
 
     draw_m: float
     force_n: float
@@ -214,6 +224,10 @@ def limb_state_at(bow: Bow, brace_m: float, draws_m: tuple[float, ...]) -> tuple
     ------
     DomainError
         ``pair`` with reason ``draw_long``; ``model`` with reason ``brace_unheld`` for a bow that no string holds there.
+
+    Notes
+    -----
+    Source: as `static_tension`; each draw is looked for from the one before.
     """
     try:
         strung, state = _strung(bow, brace_m)
@@ -245,6 +259,10 @@ def limb_state_near(
     ------
     DomainError
         As `limb_state_at`.
+
+    Notes
+    -----
+    Source: as `static_tension`; where a state is not found from the near one, the draw is followed in small steps.
     """
     try:
         strung, start = _strung(bow, brace_m, near[0] if near else None)
@@ -272,7 +290,17 @@ def _draw_long() -> DomainError:
 
 
 def rest_angles(bow: Bow) -> tuple[float, ...]:
-    """Return the limb's angles with no string on: set spread evenly along the limb, or all in the hinge [rad]."""
+    """Return the limb's angles with no string on: set spread evenly along the limb, or all in the hinge [rad].
+
+    Parameters
+    ----------
+    bow : Bow
+        Its shape and its set.
+
+    Notes
+    -----
+    Source: own rule: set is an even bend, as `set_angles` has it, or a turn of the hinge.
+    """
     if bow.shape == "hinged":
         return (asin(bow.follow / HINGE_ARM),)
     return set_angles(limb(bow.shape, 4).positions, bow.follow)

@@ -40,6 +40,10 @@ def read_force_table(text: str, brace_m: float, *, system: System = "inch") -> F
         ``missing`` for an empty text; ``number`` with reason ``table_row`` and the row in ``readings`` for one that
         does not read as draw and force; otherwise as `force_table`.
 
+    Notes
+    -----
+    Source: own reading of what people type; 1 in and 1 lbf as `read` has them.
+
     Examples
     --------
     >>> table = read_force_table("10 in 8 lb; 20 in 25 lb", 0.15)

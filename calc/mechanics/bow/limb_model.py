@@ -133,7 +133,7 @@ def _weighted(terms: list[Vector], weight: Vector) -> Matrix:
 
 
 def arc_across(reach: float) -> float:
-    """Return how far the tip of a limb bent to an arc stands off, from how far along it reaches.
+    """Return how far the tip of a limb bent to an arc stands off, from how far along it reaches [limb lengths].
 
     Parameters
     ----------

@@ -162,6 +162,10 @@ def force_table(brace_m: float, reads: Sequence[tuple[float, float]]) -> ForceTa
     DomainError
         As `ForceTable`; ``pair`` with reason ``table_slack`` for a force where the string is at rest.
 
+    Notes
+    -----
+    Source: own rule; what was read is kept as it is.
+
     Examples
     --------
     >>> force_table(0.15, [(0.70, 170.0), (0.40, 80.0)]).draws_m
@@ -184,7 +188,7 @@ class MeasuredCurve:
     points : tuple of DrawPoint
         At brace, at every read and at full draw.
     energy_j : Spread
-        As `ForceTable.energy_j`.
+        As `ForceTable.energy_j`. [J]
     """
 
     points: tuple[DrawPoint, ...]

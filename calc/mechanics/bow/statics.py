@@ -90,6 +90,11 @@ def braced(limb: Limb, rest: Vector, across: float, near: LimbState | None = Non
     ------
     NoRootError
         When the limb cannot be held so.
+
+    Notes
+    -----
+    Source: the bend of a limb at a place is the string's pull x its distance / the limb's stiffness there
+    (``derived:limbs``), solved by Newton's method. Leaves out shear and twist of the limb.
     """
 
     def equations(at: list[float]) -> Residual:
@@ -134,6 +139,11 @@ def drawn(strung: StringHold, draw: float, start: LimbState) -> LimbState:
     ------
     NoRootError
         When the string cannot follow, or limb or string would pass what a bow can do.
+
+    Notes
+    -----
+    Source: as `braced`, with a string of fixed length from the tip to the middle (``derived:statics``). Leaves out
+    stretch of the string.
     """
     found = _drawn_quickly(strung, draw, start) or find_roots(
         lambda at: _drawn(strung, draw, at), [*start.angles, start.load]

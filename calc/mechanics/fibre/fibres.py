@@ -120,6 +120,11 @@ def stress_pa(n_per_kg_m: float, density_kg_m3: float) -> float:
     density_kg_m3 : float, > 0
         [kg/m^3]
 
+    Raises
+    ------
+    DomainError
+        ``min`` for a density that is not above 0, ``number`` for figures not finite.
+
     Notes
     -----
     Source: definitions; force / area = force / (mass / length) x mass / volume, so GPa = N/tex x g/cm^3.
@@ -137,6 +142,18 @@ def stress_pa(n_per_kg_m: float, density_kg_m3: float) -> float:
 def curve(fibre: Fibre) -> StressStrain:
     """Return a fibre's typical load-stretch curve.
 
+    Parameters
+    ----------
+    fibre : Fibre
+        From the fibre table.
+
+    Notes
+    -----
+    Source: typical stiffness, strength, stretch at break and knee of the fibre table (``fibre-table``), joined as
+    `StressStrain` has it.
+
+    Examples
+    --------
     >>> from calc.data import fibre
     >>> round(100 * curve(fibre("polyester")).strain(0.3e6), 1)
     4.4
@@ -192,6 +209,11 @@ def twist_efficiency(surface_rad: float) -> float:
     float
         Force along the bundle at a stretch / force of the same fibres side by side at that stretch. [-]
 
+    Raises
+    ------
+    DomainError
+        ``min`` for a negative angle, ``number`` for one that is not finite.
+
     Notes
     -----
     Source: ``formulas.toml`` beside this file.
@@ -217,6 +239,11 @@ def string_stiffness(fibre: Fibre, linear_density_kg_m: float, lay_rad: float = 
         Of all strands together, untwisted. [kg/m]
     lay_rad : float, >= 0
         Lay of a balanced cord, whose bundles keep a surface angle like the lay's; 0: straight strands. [rad]
+
+    Raises
+    ------
+    DomainError
+        ``min`` for strands of no weight or a negative lay, ``number`` for figures not finite.
 
     Notes
     -----
@@ -258,6 +285,11 @@ class HeatLimit:
 
 def heat_limit(fibre: Fibre) -> HeatLimit:
     """Return where a fibre is hurt by heat, and how far above beeswax that is.
+
+    Parameters
+    ----------
+    fibre : Fibre
+        From the fibre table.
 
     Notes
     -----

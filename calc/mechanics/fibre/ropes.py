@@ -18,7 +18,7 @@ Rating: TypeAlias = Literal["breaking", "working", "unknown"]
 
 
 def working_load(strength_n: float, design_factor: float) -> float:
-    """Return the load a rope may carry.
+    """Return the load a rope may carry [N].
 
     Parameters
     ----------
@@ -26,6 +26,11 @@ def working_load(strength_n: float, design_factor: float) -> float:
         Smallest breaking strength. [N]
     design_factor : float, >= 1
         How many times the load the rope must hold. [-]
+
+    Raises
+    ------
+    DomainError
+        ``min`` for figures below their bounds, ``number`` for those not finite.
 
     Notes
     -----
@@ -42,7 +47,7 @@ def working_load(strength_n: float, design_factor: float) -> float:
 
 
 def rated_strength(rated_n: float, rating: Rating) -> Spread:
-    """Return what a cord with a load on its label breaks at.
+    """Return what a cord with a load on its label breaks at [N].
 
     Parameters
     ----------
@@ -50,6 +55,11 @@ def rated_strength(rated_n: float, rating: Rating) -> Spread:
         The load on the label. [N]
     rating : str
         ``breaking`` strength, ``working`` load, or ``unknown``: then the cautious reading is the typical one.
+
+    Raises
+    ------
+    DomainError
+        ``min`` for a load that is not above 0, ``number`` for one that is not finite.
 
     Notes
     -----
@@ -143,6 +153,7 @@ def rope(fibre_id: str, size_m: float) -> Rope:
     Parameters
     ----------
     fibre_id : str
+        Of the rope's fibre.
     size_m : float
         0.006, 0.008 or 0.010. [m]
 
@@ -150,6 +161,10 @@ def rope(fibre_id: str, size_m: float) -> Rope:
     ------
     DomainError
         ``choice`` for a rope that is not in the table.
+
+    Notes
+    -----
+    Source: rope tables (``ci1301``), smallest strengths; only the sizes printed there, nothing between.
 
     Examples
     --------
@@ -166,7 +181,7 @@ def rope(fibre_id: str, size_m: float) -> Rope:
 
 
 def rope_ratio(one: str, other: str, size_m: float, basis: Basis) -> float:
-    """Return the strength of a rope of one fibre / that of another of the same size or weight.
+    """Return the strength of a rope of one fibre / that of another of the same size or weight [-].
 
     Parameters
     ----------

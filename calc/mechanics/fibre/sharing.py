@@ -26,11 +26,17 @@ _STEEPEST_RAD = 1.2
 
 
 def expected_worst(count: int) -> float:
-    """Return how far the worst of many normal draws lies from their mean, in standard deviations.
+    """Return how far the worst of many normal draws lies from their mean, in standard deviations [-].
 
     Parameters
     ----------
-    count : int, >= 1 and up to `MOST_STRANDS`
+    count : int, >
+        1 and up to `MOST_STRANDS` = Of the draws.
+
+    Raises
+    ------
+    DomainError
+        ``min`` or ``max`` for a count out of bounds.
 
     Notes
     -----
@@ -98,6 +104,11 @@ def one_bundle_efficiency(one: StressStrain, surface_rad: float) -> float:
     surface_rad : float, >= 0 and up to 1.2
         Angle of the outermost strands to the axis. [rad]
 
+    Raises
+    ------
+    DomainError
+        ``min`` or ``max`` for an angle out of bounds, ``number`` for one that is not finite.
+
     Notes
     -----
     Source: own derivation (``derived:one-bundle``): a strand at a share ``q`` of the radius runs
@@ -132,8 +143,13 @@ def one_bundle_angle(one: StressStrain, kept: float) -> float:
     ----------
     one : StressStrain
         Of the fibre.
-    kept : float, above 0 and below 1
+    kept : float, 0.05 to 0.999999
         `one_bundle_efficiency` wanted. [-]
+
+    Raises
+    ------
+    DomainError
+        ``min`` or ``max`` for a share out of bounds, ``number`` for one that is not finite.
 
     Notes
     -----

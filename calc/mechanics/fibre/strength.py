@@ -33,6 +33,11 @@ def strand_strength(fibre: Fibre, linear_density_kg_m: float) -> Spread:
     linear_density_kg_m : float, > 0 and up to 1e6
         Of the strand. [kg/m]
 
+    Raises
+    ------
+    DomainError
+        ``min`` or ``max`` for a linear density out of bounds, ``number`` for one that is not finite.
+
     Notes
     -----
     Source: ``formulas.toml`` beside this file.
@@ -77,6 +82,11 @@ def lay_efficiency(lay_rad: float) -> Spread:
     lay_rad : float, >= 0 and up to `STEEPEST_RAD`
         Lay angle where the whole pull is borne. [rad]
 
+    Raises
+    ------
+    DomainError
+        ``min`` or ``max`` for a lay out of bounds, ``number`` for one that is not finite.
+
     Notes
     -----
     Source: ``formulas.toml`` beside this file.
@@ -110,6 +120,11 @@ def loop_efficiency(tip_m: float, cord_m: float, throat_rad: float) -> Spread:
     -------
     Spread
         Above 1 where the string breaks first. [-]
+
+    Raises
+    ------
+    DomainError
+        ``min`` or ``max`` for figures out of bounds, ``number`` for those not finite.
 
     Notes
     -----
@@ -204,7 +219,12 @@ def assembly(fibre: Fibre, strands: int, lay_rad: float, loop: Spread | None = N
 
 
 def measured_efficiency() -> Spread:
-    """Return what broken strings kept of the sum of their strands, on the mean (``ford-nagler``) [-]."""
+    """Return what broken strings kept of the sum of their strands, on the mean [-].
+
+    Notes
+    -----
+    Source: ``efficiency_ford`` of the constants (``ford-nagler``).
+    """
     return practice("efficiency_ford").spread
 
 

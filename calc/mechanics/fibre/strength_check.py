@@ -44,6 +44,10 @@ def grains_per_pound(arrow_kg: float, draw_weight_n: float) -> float:
     DomainError
         ``min`` or ``number``.
 
+    Notes
+    -----
+    Source: definitions of the grain and the pound-force.
+
     Examples
     --------
     >>> round(grains_per_pound(0.025, 152.297), 2)
@@ -78,6 +82,10 @@ def reasons_for_care(
     ------
     DomainError
         As `grains_per_pound`.
+
+    Notes
+    -----
+    Source: limits of the trade, ``low_stretch``, ``arrow_least`` and ``arrow_rating`` in the constants.
 
     Examples
     --------

@@ -40,6 +40,11 @@ def elastic_stretch(fibre: Fibre, linear_density_kg_m: float, tension_n: float, 
     Spread
         Strain of the cord. [-]
 
+    Raises
+    ------
+    DomainError
+        ``min`` for figures below their bounds, ``number`` for those not finite.
+
     Notes
     -----
     Source: ``formulas.toml`` beside this file.
@@ -90,12 +95,16 @@ class Load:
 
 
 def usual_settling(temperature_k: float = CREEP_K) -> Load:
-    """Return the trade's settling: its usual weight hung for its usual time (``common-practice``).
+    """Return the trade's settling: its usual weight, hung for its usual time.
 
     Parameters
     ----------
     temperature_k : float, > 0
         Of the string. [K]
+
+    Notes
+    -----
+    Source: ``hanging_weight`` and ``settle_time`` of the constants (``common-practice``).
 
     Examples
     --------

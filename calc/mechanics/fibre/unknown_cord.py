@@ -142,7 +142,13 @@ def rolled(width_m: float, turns: int) -> float:
     ----------
     width_m : float, > 0
         Width the turns cover. [m]
-    turns : int, >= 1
+    turns : int, >
+        1 = Counted.
+
+    Raises
+    ------
+    DomainError
+        ``min`` for figures below their bounds, ``number`` for those not finite.
 
     Notes
     -----
@@ -158,12 +164,17 @@ def rolled(width_m: float, turns: int) -> float:
 
 
 def fill(density_kg_m3: float, linear_density_kg_m: float, thickness_m: float) -> float:
-    """Return the share of a cord's round outline that is fibre.
+    """Return the share of a cord's round outline that is fibre [-].
 
     Parameters
     ----------
     density_kg_m3, linear_density_kg_m, thickness_m : float, > 0
         Of the fibre; of the cord. [kg/m^3], [kg/m], [m]
+
+    Raises
+    ------
+    DomainError
+        ``min`` for figures that are not above 0, ``number`` for those not finite.
 
     Notes
     -----
@@ -218,6 +229,18 @@ def _match(fibre: Fibre, found: Findings) -> Match:
 def trust_in(fits: Sequence[Match]) -> Trust:
     """Return how far a cord is to be trusted, by the fibres that fit.
 
+    Parameters
+    ----------
+    fits : sequence of Match
+        Fibres that nothing speaks against.
+
+    Notes
+    -----
+    Source: own rule (``derived:cord-test``): a test tells what a cord is not, so one fibre left over is only
+    consistent.
+
+    Examples
+    --------
     >>> trust_in(())
     'none'
     """
