@@ -47,7 +47,7 @@ class NotFoundError(NotebookError):
 
 
 def command(arguments: Sequence[str], program: str) -> int:
-    """Run ``calc notebook``; return the exit code: 2 where a file cannot be read or something in it is wrong.
+    """Run ``calc notebook``: list, check, join or save notebooks.
 
     Parameters
     ----------
@@ -55,6 +55,11 @@ def command(arguments: Sequence[str], program: str) -> int:
         What follows ``notebook``.
     program : str
         What the person typed to start this.
+
+    Returns
+    -------
+    int
+        Exit code: 2 where a file cannot be read or something in it is wrong.
     """
     options = _parser(program).parse_args(arguments)
     try:

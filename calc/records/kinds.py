@@ -129,7 +129,21 @@ def _length(key: str, label: str, hint: str) -> str:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Bow:
-    """A bow and what was measured of it."""
+    """A bow and what was measured of it. Every text is as typed, and empty where nobody told it.
+
+    Parameters
+    ----------
+    id : str
+        Unique in a notebook.
+    name, owner, note, force_table : str
+        Free words; of the last, one draw and its force a line.
+    nock_to_nock, handle_length, limb_shape, draw_weight, draw_length, draw_from, brace_height, arrow_mass : str
+        As the worksheets ask for them.
+    weighed_force, weighed_draw, tip_upper, tip_lower, loop_fit_upper, loop_fit_lower : str
+        As the worksheets ask for them.
+    nock_throat, look_every : str
+        As `fields_of` tells: the throat of the arrows' nock, and how often the club looks at it.
+    """
 
     id: str
     name: str = _words("name", "Name", _NAME_HINT, _WHO)
@@ -158,7 +172,19 @@ class Bow:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Cord:
-    """A spool or hank of what strings are made from, or of serving thread."""
+    """A spool or hank of what strings are made from, or of serving thread; texts as for `Bow`.
+
+    Parameters
+    ----------
+    id : str
+        Unique in a notebook.
+    name, colour, label, note : str
+        Free words.
+    fibre, strand_kind, yarn, strand_thickness, rated_load, rating : str
+        As the worksheets ask for them.
+    left : str
+        A length: about how much is still on the spool.
+    """
 
     id: str
     name: str = _words("name", "Name", _NAME_HINT, _WHO)
@@ -179,7 +205,19 @@ class Cord:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Hand:
-    """How one maker lays and twists, as it was measured."""
+    """How one maker lays and twists, as it was measured; texts as for `Bow`.
+
+    Parameters
+    ----------
+    id : str
+        Unique in a notebook.
+    name, note : str
+        Free words.
+    hand, bundles, wax, tail_length : str
+        As the worksheets ask for them.
+    body_lay, loop_lay, splice_lay : str
+        Angles from the cord's axis.
+    """
 
     id: str
     name: str = _words("name", "Name", "Whose hands. Initials will do.", _WHO, person=True)
@@ -195,7 +233,29 @@ class Hand:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class String:
-    """A string that was made: from what plan, for which bow, and what it measured."""
+    """A string that was made: from what plan, for which bow, and what it measured; texts as for `Bow`.
+
+    Parameters
+    ----------
+    id : str
+        Unique in a notebook.
+    name, plan, retired_why, note : str
+        Free words; `plan` is the end of a link to its sheet.
+    bow, cord, maker : str
+        Ids of the records it was made for, from and by.
+    made_on, retire_by, retired_on : str
+        Days, like 2026-05-03.
+    hand, bundles, strands, turns, bundle_diameter, cord_diameter, tail_length, thread_diameter : str
+        As the worksheets ask for them.
+    cut_length, made_length, nail_length, braced_length : str
+        Lengths: of a strand as cut; loop to loop when finished; hung under a weight; on the braced bow.
+    nail_weight, braced_height : str
+        The weight, and the brace height, that went with the last two.
+    served_diameter, nock_height, look_every : str
+        Across the serving; above the square to the string; how often the club looks at it.
+    left_out : str
+        ``yes`` where nothing is to be learnt from it.
+    """
 
     id: str
     name: str = _words("name", "Name", "What tells it from the bow's other strings, like a colour.", _WHO)
@@ -249,7 +309,23 @@ class String:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Entry:
-    """A dated line about a record: what it read after so many shots, what was found when it was looked over."""
+    """A dated line about a record: what it read after so many shots, what was found on it; texts as for `Bow`.
+
+    Parameters
+    ----------
+    id : str
+        Unique in a notebook.
+    about : str
+        Id of the record it is about.
+    on : str
+        The day, like 2026-05-03.
+    shots, turns_added : str
+        Counts: of all shots until then; of turns put in after the reading, negative for those taken out.
+    brace_height, nock_height, served_diameter : str
+        As read on that day.
+    looked, found, note : str
+        Free words.
+    """
 
     id: str
     about: str = _reference("about", "About", "What it is about.", "string", "bow", "cord", "hand")

@@ -37,6 +37,11 @@ def catalogue() -> dict[str, Worksheet]:
 def one(key: str) -> Worksheet:
     """Return one worksheet by its id, without loading the others where its file goes by its name.
 
+    Parameters
+    ----------
+    key : str
+        As `catalogue` names it.
+
     Raises
     ------
     KeyError

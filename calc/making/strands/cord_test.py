@@ -122,15 +122,16 @@ def examine_cord(
     shape: LimbShape | None = None,
     limbs: Limbs = "wood",
 ) -> CordFindings:
-    """Hold a cord against every fibre, and count strands of it on the weakest that fits.
+    """Return a cord held against every fibre, with the strands that the weakest that fits would need.
 
     Parameters
     ----------
     cord : UnknownCord
+        What was found about it.
     draw_weight_n : float, > 0
-        [N]
-    bundles : int
-        2 or 3.
+        Of the bow. [N]
+    bundles : int, 2 or 3
+        Of the string.
     arrow_kg, shape, limbs
         As for `choose`.
 

@@ -49,6 +49,11 @@ def speed_kept(arrow_kg: float, string_kg: float, other_kg: float) -> Spread:
     Spread
         Below 1 where the other is heavier. [-]
 
+    Raises
+    ------
+    DomainError
+        ``min`` for weights below their bounds, ``number`` for those not finite.
+
     Notes
     -----
     Source: a share of the string's weight moves like the arrow, a third if its parts move evenly

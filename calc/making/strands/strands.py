@@ -47,6 +47,15 @@ class Tested(TypedDict, total=False):
 def weakest(fits: Iterable[Fibre], *, laid: bool) -> Fibre:
     """Return the fibre of which a strand of one weight holds least.
 
+    Parameters
+    ----------
+    fits : iterable of Fibre
+        At least one.
+    laid : bool
+        Whether the strand is laid cord; otherwise yarn or thread.
+
+    Examples
+    --------
     >>> from calc.data import fibre
     >>> weakest([fibre("hmpe"), fibre("linen")], laid=True).id
     'linen'
@@ -101,14 +110,14 @@ def unnamed(
 
 
 def fitting(weight: Spread, thickness: Spread | None, **tested: Unpack[Tested]) -> tuple[Match, ...]:
-    """Hold a cord against every fibre that is sold as cord; no reading that may be off rules one out.
+    """Return a cord held against every fibre that is sold as cord; no reading that may be off rules one out.
 
     Parameters
     ----------
     weight : Spread
         Linear density. [kg/m]
     thickness : Spread or None
-        [m]
+        Of the cord; None where it was not measured. [m]
     tested
         The rest of `Findings`.
 
@@ -130,7 +139,17 @@ def fitting(weight: Spread, thickness: Spread | None, **tested: Unpack[Tested]) 
 
 @dataclass(frozen=True, slots=True)
 class Thickness:
-    """One bundle, the plied body, and all strands rolled together [m]."""
+    """How thick a number of strands becomes.
+
+    Parameters
+    ----------
+    bundle_m : Spread
+        One bundle. [m]
+    cord_m : Spread
+        The plied body. [m]
+    together_m : Spread
+        All strands rolled together. [m]
+    """
 
     bundle_m: Spread
     cord_m: Spread
@@ -174,7 +193,15 @@ def thickness(strand: CordEstimate, strands: int, bundles: int, lay_rad: float) 
 
 
 def rolled(strand: CordEstimate, count: int) -> Spread:
-    """Return how thick so many strands roll together, in thicknesses of one [-]."""
+    """Return how thick so many strands roll together, in thicknesses of one [-].
+
+    Parameters
+    ----------
+    strand : CordEstimate
+        Laid cord keeps its round shape in a roll; yarn does not.
+    count : int, >= 1
+        Strands rolled together.
+    """
     return rolled_diameter(count, 1.0) if strand.laid else Spread.exactly(sqrt(count))
 
 

@@ -33,7 +33,7 @@ class StringStrength:
 
 
 def judged(strand: Spread, strands: int, efficiency: Spread, ratio: Spread, draw_weight_n: float) -> StringStrength:
-    """Judge a string by the hardest pull of a shot, not by the draw weight.
+    """Return how a string stands to the hardest pull of a shot, which is more than the draw weight.
 
     Parameters
     ----------
@@ -44,7 +44,7 @@ def judged(strand: Spread, strands: int, efficiency: Spread, ratio: Spread, draw
     efficiency, ratio : Spread
         Made string / sum of strands; hardest pull / draw weight. [-]
     draw_weight_n : float, > 0
-        [N]
+        Of the bow. [N]
 
     Notes
     -----
@@ -73,7 +73,17 @@ def judged(strand: Spread, strands: int, efficiency: Spread, ratio: Spread, draw
 
 @dataclass(frozen=True, slots=True)
 class Advice:
-    """A strand count, and which need set it."""
+    """A strand count, and which need set it.
+
+    Parameters
+    ----------
+    strands : int
+        The larger of the two counts below.
+    for_strength : int
+        Fewest strands that are strong enough.
+    for_thickness : int
+        Fewest strands whose body is no thinner than fingers and nocks are made for.
+    """
 
     strands: int
     for_strength: int

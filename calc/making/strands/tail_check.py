@@ -49,17 +49,18 @@ class TailCheck:
 
 
 def tails(may_be: Iterable[Fibre], wax: Wax, bundle_m: float, bundles: int, shortest_m: float) -> TailCheck:
-    """Hold tails against the length that friction asks of them.
+    """Return whether tails hold: their length against what friction asks of them.
 
     Parameters
     ----------
     may_be : iterable of Fibre
         What they are of; where several fit, the slickest is counted on.
     wax : {"beeswax", "none", "slick"}
+        What the tails were rubbed with.
     bundle_m : float, > 0
         Diameter of one bundle without its tails. [m]
-    bundles : int
-        2 or 3.
+    bundles : int, 2 or 3
+        Of the string.
     shortest_m : float, >= 0
         The shortest strand end. [m]
 

@@ -30,8 +30,8 @@ def expected_worst(count: int) -> float:
 
     Parameters
     ----------
-    count : int, >
-        1 and up to `MOST_STRANDS` = Of the draws.
+    count : int, >= 1 and up to `MOST_STRANDS`
+        Of the draws.
 
     Raises
     ------

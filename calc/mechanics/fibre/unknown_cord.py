@@ -142,8 +142,8 @@ def rolled(width_m: float, turns: int) -> float:
     ----------
     width_m : float, > 0
         Width the turns cover. [m]
-    turns : int, >
-        1 = Counted.
+    turns : int, >= 1
+        Counted.
 
     Raises
     ------
