@@ -69,6 +69,7 @@ def handle(text: str) -> str:
     """
     number: Any = None
     ways = {
+        "notebook": _notebook,  # first: its asks have keys of other ways in them
         "convert": _convert,
         "share": _share,
         "open": _open,
@@ -77,7 +78,6 @@ def handle(text: str) -> str:
         "figure": _figure,
         "card": _card,
         "text": _text,
-        "notebook": _notebook,
     }
     try:
         message = json.loads(text)

@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING, Any
 
 from calc import share, units
 from calc.errors import DomainError
+from calc.notebook_range import at_range
 from calc.records import (
     DELETED,
     EVERY_S,
@@ -260,7 +261,7 @@ def _prefill(message: Mapping[str, Any]) -> dict[str, Any]:
     for worksheet in catalogue().values():
         found = prefill(book, worksheet.id, (each.key for each in worksheet.fields), chosen)
         sheets[worksheet.id] = {key: {"text": each.text, "from": _called(each.record)} for key, each in found.items()}
-    owned = sorted({name for each in chosen for name in fields_of(each.kind)})
+    owned = {kind: list(fields_of(kind)) for kind in ("bow", "cord", "hand")}
     return {"sheets": sheets, "owned": owned}
 
 
@@ -302,6 +303,11 @@ def _cord_name(spelled: Mapping[str, str]) -> str:
     return " ".join(filter(None, (spelled.get("fibre", ""), spelled.get("yarn", ""))))
 
 
+def _range(message: Mapping[str, Any]) -> dict[str, Any]:
+    book = _book(message)
+    return at_range(book, book.records[str(message["string"])], str(message["read"]), _system(message))
+
+
 def _system(message: Mapping[str, Any]) -> System:
     return "metric" if message.get("system") == "metric" else "inch"
 
@@ -320,6 +326,7 @@ WAYS = {
     "register": _register,
     "prefill": _prefill,
     "put_down": _put_down,
+    "range": _range,
 }
 """What can be asked; the keys of each ask are read by its function."""
 _TIME = "2026-05-03T10:11:12.000Z"
@@ -357,6 +364,7 @@ WARMED: tuple[dict[str, Any], ...] = (
     {"notebook": "people", "records": _BOTH},
     {"notebook": "forget", "records": _BOTH, "name": "A. B.", "instead": "", **_WHO},
     {"notebook": "register", "records": _BOTH, "today": "2026-05-03", "every": "30 d"},
+    {"notebook": "range", "records": _BOTH, "string": "string-000001", "read": "6 in", "system": "inch"},
     {"notebook": "prefill", "records": _BOTH, "chosen": ["bow-000001"]},
     {
         "notebook": "put_down", "worksheet": "string", "inputs": {"nock_to_nock": "62 in", "hand": "Z"}, "name": "Ash",

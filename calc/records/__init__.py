@@ -32,11 +32,13 @@ from calc.records.kinds import (
 from calc.records.notebook import Change, Notebook, extract, merge_change, merge_notebooks
 from calc.records.person import TAKEN_OUT, forget_person, initials, people
 from calc.records.record import DELETED, Record, delete, edit, merge, restore
+from calc.records.settling import AHEAD, HeightReading, Settling, fit_settling, height_readings
 from calc.records.spreadsheet import csv_files, csv_of
 from calc.records.stamps import format_time
 from calc.records.texts import check_record, display_text, parse_day, read_form, si_value
 
 __all__ = [
+    "AHEAD",
     "DELETED",
     "ENDING",
     "EVERY_S",
@@ -51,6 +53,7 @@ __all__ = [
     "DateField",
     "Entry",
     "Hand",
+    "HeightReading",
     "Line",
     "Notebook",
     "NotebookError",
@@ -58,6 +61,7 @@ __all__ = [
     "Prefill",
     "Record",
     "ReferenceField",
+    "Settling",
     "String",
     "TextField",
     "brace_pairs",
@@ -71,8 +75,10 @@ __all__ = [
     "edit",
     "extract",
     "fields_of",
+    "fit_settling",
     "forget_person",
     "format_time",
+    "height_readings",
     "initials",
     "merge",
     "merge_change",

@@ -25,7 +25,7 @@ PLACE = ROOT / "to-carry"
 NAME = "plied-true"
 SCRIPTS = "assets/web"
 SEARCH = "search/search_index.json"
-PAGE_SCRIPT = "site.js"
+PAGE_SCRIPT, NOTEBOOK = "site.js", "notebook.js"
 _LEFT_OUT = (
     *precache.LEFT_OUT,
     "404.html",
@@ -105,6 +105,7 @@ def contents(site: Path) -> dict[str, bytes]:
     texts |= {
         f"{SCRIPTS}/folder-search.js": f"window.PlainWorker = window.Worker;\n{shim}",
         f"{SCRIPTS}/folder.js": scripts(modules),
+        f"{SCRIPTS}/{NOTEBOOK}": modules[NOTEBOOK],
         f"{SCRIPTS}/folder-runtime.js": packed(site / bundle.FOLDER),
         SEARCH.removesuffix("on"): search_script((site / SEARCH).read_text(encoding="utf-8")),
     }

@@ -18,7 +18,7 @@ from site_build.pages import scripts
 from site_build.pages.blocks import BlockError
 from site_build.pages.guides.figures import FOLDER, drawings, with_figures
 from site_build.pages.guides.page import guide_page
-from site_build.pages.reference import api
+from site_build.pages.reference import api, notebook
 from site_build.pages.reference.measured import with_misses
 from site_build.pages.reference.page import write_reference
 from site_build.pages.search import readable
@@ -45,6 +45,7 @@ def on_config(config: MkDocsConfig) -> MkDocsConfig:
 def on_files(files: Files, config: MkDocsConfig) -> Files:
     """Add what is not in `docs/`: the scripts and styles of every page, and the pages about the code."""
     made = {f"assets/web/{name}": text for name, text in scripts.files().items()}
+    made[notebook.SCHEMA] = notebook.schema_text()
     for name, text in (made | api.pages()).items():
         files.append(File.generated(config, name, content=text))
     return files

@@ -1,5 +1,7 @@
 """The scripts and styles that every page gets: few files, since each one asked for keeps the next waiting.
 
+The notebook has a script of its own, a plain one so that it works in a folder too: `web/notebook/bring.js` asks for it.
+
 esbuild joins the modules of `web/` and writes them short. `site.js.map` shows them as they were written in a browser's
 developer tools; no page loads it.
 """
@@ -20,23 +22,26 @@ from site_build.setup.progress import StopError
 SITE_SCRIPT, SITE_STYLE, WORKER, SERVICE_WORKER = "site.js", "site.css", "worker.js", "sw.js"
 SQUARE_CODE = "square-code.js"
 """Draws links as square codes; loaded where somebody asks for one."""
+NOTEBOOK = "notebook.js"
 _SOURCES = {
     SITE_SCRIPT: "site.js",
     WORKER: "worker/worker.js",
     SQUARE_CODE: f"worksheet/{SQUARE_CODE}",
     SERVICE_WORKER: "offline/sw.js",
+    NOTEBOOK: "notebook/notebook.js",
 }
-_BUNDLED = (SITE_SCRIPT, WORKER, SQUARE_CODE)
+_BUNDLED = {"esm": (SITE_SCRIPT, WORKER, SQUARE_CODE), "iife": (NOTEBOOK,)}
+"""Joined scripts by how they are loaded: as modules, or as plain scripts."""
 _HEADS = ("before-theme.js", "preload.js")
 """What stands in the head of pages, put there by `offline` and `runtime`."""
 _FOLDER = ("offline/folder-page.js", "offline/folder-worker.js")
 """What only the folder to carry has, see `offline/folder.py`."""
-STYLES = ("site.css", "guide.css", "make-along.css", "offline.css", "reference.css")
-_SCRIPTS = ("--bundle", "--entry-names=[name]", "--format=esm", "--target=es2022", "--sourcemap=external")
+STYLES = ("site.css", "guide.css", "make-along.css", "offline.css", "reference.css", "notebook.css")
+_SCRIPTS = ("--bundle", "--entry-names=[name]", "--target=es2022", "--sourcemap=external")
 
 
 def files() -> dict[str, str]:
-    """Return the files of ``assets/web/`` by name: the pages' script and style, Python's worker, and `sw.js`."""
+    """Return the files of ``assets/web/`` by name: scripts and style of pages, Python's worker, and `sw.js`."""
     styles = "\n".join([stylesheet(), *((WEB / "styles" / name).read_text(encoding="utf-8") for name in STYLES)])
     made, _ = _bundled()
     return {
@@ -45,6 +50,7 @@ def files() -> dict[str, str]:
         SITE_STYLE: _esbuild("--loader=css", text=styles),
         WORKER: made[WORKER],
         SQUARE_CODE: made[SQUARE_CODE],
+        NOTEBOOK: made[NOTEBOOK],
         SERVICE_WORKER: _esbuild(
             "--loader=js", "--target=es2022", text=(WEB / _SOURCES[SERVICE_WORKER]).read_text(encoding="utf-8")
         ),
@@ -62,10 +68,12 @@ def _bundled() -> tuple[dict[str, str], set[str]]:
     """Return the joined scripts and their maps, and the names of the modules in them."""
     CACHE.mkdir(parents=True, exist_ok=True)
     with tempfile.TemporaryDirectory(dir=CACHE) as folder:
-        told = Path(folder) / "told.json"
-        _esbuild(*(_SOURCES[name] for name in _BUNDLED), *_SCRIPTS, f"--outdir={folder}", f"--metafile={told}")
+        told = {form: Path(folder) / f"{form}.json" for form in _BUNDLED}
+        for form, names in _BUNDLED.items():
+            sources = (_SOURCES[name] for name in names)
+            _esbuild(*sources, *_SCRIPTS, f"--format={form}", f"--outdir={folder}", f"--metafile={told[form]}")
         made = {path.name: path.read_text(encoding="utf-8") for path in Path(folder).iterdir()}
-    return made, set(json.loads(made.pop(told.name))["inputs"])  # and of packages that are joined in, above `web/`
+    return made, {used for target in told.values() for used in json.loads(made.pop(target.name))["inputs"]}
 
 
 def _esbuild(*words: str, text: str = "") -> str:

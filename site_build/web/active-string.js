@@ -6,7 +6,7 @@
 import { ownText } from './guide/counts.js';
 import { keep as write, kept as read } from './storage.js';
 
-/** @typedef {{text: string, from: string, how?: 'link' | 'club', sure?: boolean}} Carried */
+/** @typedef {{text: string, from: string, how?: 'link' | 'club' | 'notebook', sure?: boolean}} Carried */
 /** @typedef {{id: string, name: string, how: 'link' | 'club', typed?: Record<string, Carried>}} Opened */
 
 const SHOWN = 'plied-true:shown';

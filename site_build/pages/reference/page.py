@@ -12,7 +12,7 @@ from calc.data import source
 from calc.data.reference import READ_WORDS
 from calc.draw import svg
 from site_build.pages.blocks import BlockError
-from site_build.pages.reference import charts, measured, tables, worked_bow
+from site_build.pages.reference import charts, measured, notebook, tables, worked_bow
 from site_build.pages.reference.citations import Citing, spoken, with_unit
 from site_build.pages.reference.formulas import MATHS, formulas, function, groups
 from site_build.setup.paths import ROOT
@@ -32,6 +32,7 @@ TABLES: dict[str, Callable[[Citing], str]] = {
     "worked-pulls": worked_bow.pulls,
     "worked-shot": worked_bow.loosed,
     "bow-misses": measured.misses,
+    "notebook-records": notebook.records,
 }
 _LINE = re.compile(r"^::: reference (?P<key>[\w-]+)\s*$", re.MULTILINE)
 

@@ -70,8 +70,9 @@ function answerAll() {
 }
 
 self.onmessage = ({ data: text }) => {
-  const { worksheet, convert, share, open, part, line, figure, card, text: answer, ident } = JSON.parse(text);
-  asked.set(worksheet ?? [convert, share, open, part, line, figure, card, answer, ident].join(), text);
+  const { id, notebook, worksheet, convert, share, open, part, line, figure, card, text: answer, ident } = JSON.parse(text);
+  const kind = worksheet ?? [convert, share, open, part, line, figure, card, answer, ident].join();
+  asked.set(notebook ? `notebook ${id}` : kind, text);
   setTimeout(answerAll); // an ask that waits behind this one replaces it first
 };
 

@@ -4,6 +4,7 @@
  * @module
  */
 import { carriedFor, carryTyped, carryWorked, drop } from '../carried-values.js';
+import { toldTo } from '../notebook/told.js';
 import { keep as keepPlain } from '../storage.js';
 import { cameBy, howItCame, keep, kept, opened, showOpened, showOwn, who } from '../active-string.js';
 
@@ -47,7 +48,7 @@ export class Brought {
     const news = here.filter(([key, { text }]) => now[key] !== text);
     for (const [key, { text }] of news) form.put(key, text);
     for (const [key, { from, how, typed, sure }] of here) {
-      if (how) origins.note(key, how);
+      if (how) origins.note(key, how, how === 'notebook' ? from : '');
       else if (!typed) origins.note(key, 'worked', from, sure);
       else if (from === title) origins.note(key, 'typed');
       else origins.note(key, 'carried', from);
@@ -76,8 +77,11 @@ export class Brought {
     const { form, element } = this.sheet;
     const own = [...element.querySelectorAll('.working > table [data-row]')].map((row) => row.getAttribute('data-row') ?? '');
     const left = form.keys().filter((key) => !form.isChoice(key) && !/\d/.test(form.first[key] ?? ''));
-    const carried = Object.entries(carriedFor(form.keys(), [...own, ...left], this.apart));
-    return Object.fromEntries(carried.flatMap(([key, each]) => {
+    const carried = carriedFor(form.keys(), [...own, ...left], this.apart);
+    for (const [key, each] of Object.entries(this.apart || opened() ? {} : toldTo(this.sheet.id))) {
+      if (!carried[key]?.typed) carried[key] = { ...each, how: 'notebook', typed: true };
+    }
+    return Object.fromEntries(Object.entries(carried).flatMap(([key, each]) => {
       const here = form.fitted(key, each.text);
       return here === undefined ? [] : [[key, { ...each, text: here }]];
     }));
@@ -126,7 +130,7 @@ export class Brought {
   worked(outcome) {
     const { form, id, title, origins } = this.sheet;
     if (this.linked || this.apart) return;
-    if (!opened() && !Object.keys(carriedFor(form.keys(), [], '')).length) return;
+    if (!opened() && !Object.keys({ ...carriedFor(form.keys(), [], ''), ...toldTo(id) }).length) return;
     const counted = origins.count();
     const results = outcome.rows.filter((/** @type {any} */ row) => row.role === 'result');
     const shown = Object.fromEntries(results.map((/** @type {any} */ row) => [row.key, row.shown]));

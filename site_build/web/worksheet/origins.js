@@ -16,7 +16,7 @@ const WORDS = {
   worked: 'Worked out on',
   link: 'From a link',
   club: 'From the club list',
-  notebook: 'From the notebook',
+  notebook: 'From the notebook:',
 };
 /** What is said of values that are this string's own. */
 const OWN = { own: 'are yours', link: 'came with the link', club: 'came from the club list' };

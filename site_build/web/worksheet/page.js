@@ -9,6 +9,8 @@ import { Origins } from './origins.js';
 import { linksInFolder, passOn } from './share.js';
 import { readable } from './readout.js';
 import { keep, kept } from '../storage.js';
+import { whenStill } from '../still.js';
+import { offerNotebook } from '../notebook/bring.js';
 import { explain, nameChanged, notStarted } from './no-answer.js';
 import { bindStrip, stale, stir, toAnswer } from './typing.js';
 
@@ -23,14 +25,6 @@ const STAGES = {
 /** @type {WeakMap<Element, Sheet>} */
 const bound = new WeakMap();
 
-/** Settles while no finger or button is down: a page that moves under a press loses the press. */
-let still = Promise.resolve();
-addEventListener('pointerdown', () => {
-  still = new Promise((settle) => {
-    for (const end of ['pointerup', 'pointercancel']) addEventListener(end, () => setTimeout(settle), { once: true });
-  });
-}, true);
-
 export class Sheet {
   /** @param {HTMLElement} element */
   constructor(element) {
@@ -43,6 +37,8 @@ export class Sheet {
     /** How the answer stood before something else was asked. @type {string | undefined} */
     this.settled = undefined;
     this.form = new Form(/** @type {HTMLFormElement} */ (this.part('form')));
+    /** The answer that is shown, once there is one of the reader's own. @type {any} */
+    this.outcome = undefined;
     /** What was typed when an answer came last, right or wrong. */
     this.answered = this.form.first;
     this.origins = new Origins(this.form, this.part('.origins'), (element.dataset.matters ?? '').split(' ').filter(Boolean));
@@ -60,6 +56,7 @@ export class Sheet {
     this.brought = new Brought(this);
     passOn(this);
     this.shown();
+    offerNotebook(this);
     this.begin();
     for (const touch of ['focusin', 'pointerdown']) element.addEventListener(touch, () => client.start(), { once: true });
     (window.requestIdleCallback ?? setTimeout)(() => client.start());
@@ -126,7 +123,7 @@ export class Sheet {
     const turn = (this.turns[key] ?? 0) + 1;
     this.turns[key] = turn;
     const reply = await client.ask(key, message);
-    await still;
+    await whenStill();
     return this.element.isConnected && turn === this.turns[key] ? reply : undefined;
   }
 
@@ -164,6 +161,7 @@ export class Sheet {
     if (gaveUp) nameChanged(this, inputs, this.answered);
     else this.answered = inputs;
     if (outcome) {
+      this.outcome = outcome;
       fill(this.element, outcome);
       this.shown();
       if (!typing) this.brought.worked(outcome);

@@ -136,8 +136,9 @@ def test_sheets_are_told_the_texts_of_a_bow_and_whose_fields_they_are() -> None:
     told = ask("prefill", records=[BOW], chosen=["bow-000001", "cord-000404"])
     assert told["sheets"].keys() == catalogue().keys()
     assert told["sheets"]["string"]["nock_to_nock"] == {"text": "62 in", "from": "Ash 62"}
-    assert "fibre" not in told["owned"]
-    assert "brace_height" in told["owned"]
+    assert told["owned"].keys() == {"bow", "cord", "hand"}
+    assert "fibre" in told["owned"]["cord"]
+    assert "brace_height" in told["owned"]["bow"]
 
 
 def test_an_answer_is_put_down_as_a_string_with_its_bow_and_cord_where_none_is_chosen() -> None:

@@ -80,7 +80,7 @@ def test_folder_and_zip_hold_the_same_and_nothing_that_needs_a_server(site: Path
     with zipfile.ZipFile(archive) as packed:
         assert {name.removeprefix("plied-true/"): packed.read(name) for name in packed.namelist()} == held
     scripts = {name for name in held if name.startswith(f"{SCRIPTS}/") and name.endswith(".js")}
-    assert scripts == {f"{SCRIPTS}/{name}.js" for name in ("folder", "folder-runtime", "folder-search")}
+    assert scripts == {f"{SCRIPTS}/{name}.js" for name in ("folder", "folder-runtime", "folder-search", "notebook")}
     assert "/workers/search.0a.min.js" in held["index.html"].decode()
     assert {"index.html", "guides/brace/index.html", "assets/mark.svg", "search/search_index.js"} <= held.keys()
     assert not {"404.html", "sw.js", "search/search_index.json", "assets/runtime/wasm-1.wasm"} & held.keys()

@@ -24,7 +24,7 @@ WRITTEN = {path.stem: write_reference(path.read_text(encoding="utf-8")) for path
 BOW = {key for key in (*groups(), *TABLES) if key.startswith(("bow-", "worked-"))}
 KINDS = {
     "cord": {*groups(), "take-up", "sources"} - BOW,
-    "fibres": {*TABLES, "fibre-curves", "sources"} - BOW,
+    "fibres": {*TABLES, "fibre-curves", "sources"} - BOW - {"notebook-records"},
     "bow": {*BOW, "sources"},
 }
 

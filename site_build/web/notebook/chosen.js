@@ -1,0 +1,36 @@
+/** Choosing what the sheets are opened for: what the notebook tells each of them is worked out and kept, see `told.js`. @module */
+import { chosen, keep, kept } from './shared.js';
+
+/** @typedef {import('./told.js').Kind} Kind */
+/** @typedef {import('./told.js').Chosen} Chosen */
+
+const KINDS = /** @type {const} */ (['bow', 'cord', 'hand']);
+
+/** Open the sheets for a record, or for none of its kind. @param {import('./book.js').Book} book @param {Kind} kind @param {string} id */
+export async function choose(book, kind, id) {
+  const row = book.rows.get(id);
+  const { [kind]: _, ...rest } = chosen();
+  const owned = await refresh(book, { ...rest, ...(row ? { [kind]: { id, name: row.shown.name } } : {}) });
+  const typed = kept('typed') ?? {};
+  const left = Object.fromEntries(Object.entries(typed).filter(([key]) => !owned[kind].includes(key)));
+  keep('typed', Object.keys(left).length ? left : null);
+}
+
+/** Something in the notebook is another now: tell the sheets. @param {import('./book.js').Book} book */
+export async function refreshChosen(book) {
+  const now = chosen();
+  if (KINDS.some((kind) => now[kind])) await refresh(book, now).catch(() => {});
+}
+
+/** @param {import('./book.js').Book} book @param {Chosen} wanted */
+async function refresh(book, wanted) {
+  const there = KINDS.flatMap((kind) => {
+    const row = book.rows.get(wanted[kind]?.id ?? '');
+    return row && !row.shown.deleted ? [row] : [];
+  });
+  const strings = there.filter(({ kind }) => kind === 'bow').flatMap(({ id }) => book.where('string', 'bow', id));
+  const { sheets, owned } = await book.ask('prefill', { records: book.records([...there, ...strings]), chosen: there.map(({ id }) => id) });
+  const names = Object.fromEntries(there.map(({ id, kind, shown }) => [kind, { id, name: shown.name }]));
+  keep('chosen', there.length ? { ...names, sheets } : null);
+  return owned;
+}

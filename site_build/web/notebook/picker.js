@@ -1,0 +1,92 @@
+/**
+ * On a sheet: the bow, the cord and the maker it is opened for, out of the notebook, and its answer put down there as a
+ * string. Where the notebook is empty there is only the second.
+ * @module
+ */
+import { Book, TypedError } from './book.js';
+import { choose } from './chosen.js';
+import { button, link, make, today } from './elements.js';
+import { chosen } from './shared.js';
+import { NotKeptError, freshId } from './store.js';
+
+/** @typedef {import('../worksheet/page.js').Sheet} Sheet */
+
+const LABELS = /** @type {const} */ ({ bow: 'Bow', cord: 'Cord', hand: 'Maker' });
+/** The sheet whose answer is a whole string. */
+const BENCH = 'string';
+
+/** @param {Sheet} sheet */
+export async function bindPicker(sheet) {
+  if (sheet.brought.apart) return;
+  const place = make('div', { className: 'nb-pick', role: 'group', 'aria-label': 'From the notebook' });
+  sheet.part('.columns').before(place);
+  const book = await Book.open();
+  const said = make('span', { role: 'status' });
+  book.onChange = () => sheet.element.isConnected && draw(sheet, book, place, said);
+  draw(sheet, book, place, said);
+}
+
+/** @param {Sheet} sheet @param {Book} book @param {HTMLElement} place @param {HTMLElement} said what came of it, which stays */
+function draw(sheet, book, place, said) {
+  const kinds = /** @type {(keyof typeof LABELS)[]} */ (Object.keys(LABELS)).filter((kind) => book.of(kind).length);
+  const picks = kinds.map((kind) => pick(sheet, book, kind));
+  const down = sheet.id === BENCH && !book.store.trouble ? [putDown(sheet, book, said)] : [];
+  place.hidden = !picks.length && !down.length;
+  place.replaceChildren(...picks, ...down);
+}
+
+/** @param {Sheet} sheet @param {Book} book @param {keyof typeof LABELS} kind */
+function pick(sheet, book, kind) {
+  const id = `${sheet.id}-nb-${kind}`;
+  const options = book.of(kind).map((row) => make('option', { value: row.id }, row.shown.name || 'Without a name'));
+  const select = make('select', { id, className: 'picked' }, make('option', { value: '' }, 'typed by hand'), ...options);
+  select.value = chosen()[kind]?.id ?? '';
+  select.addEventListener('change', async (event) => {
+    event.stopPropagation(); // it is no field of the sheet
+    try {
+      await choose(book, kind, select.value);
+      await sheet.usual();
+      sheet.say(select.value ? `Filled in from the notebook: ${select.selectedOptions[0]?.textContent}.` : 'Typed by hand.');
+    } catch (error) {
+      sheet.say(/** @type {Error} */ (error).message);
+    }
+  });
+  return make('p', { className: 'nb-choice' }, make('label', { htmlFor: id }, LABELS[kind]), select);
+}
+
+/** @param {Sheet} sheet @param {Book} book @param {HTMLElement} said */
+function putDown(sheet, book, said) {
+  const { bow } = chosen();
+  const name = make('input', { id: `${sheet.id}-nb-name`, className: 'typed', autocomplete: 'off' });
+  const act = button(bow ? `Put it down as a string of ${bow.name || 'this bow'}` : 'Put it down in the notebook', async () => {
+    try {
+      const made = await put(sheet, book, name.value);
+      said.replaceChildren('Put down. ', link('See it in the notebook', `../../notebook/${location.protocol === 'file:' ? 'index.html' : ''}#record=${made}`));
+    } catch (error) {
+      if (!(error instanceof NotKeptError || error instanceof TypedError)) throw error;
+      said.textContent = error.message;
+    }
+  });
+  const asks = bow ? [] : [make('label', { htmlFor: name.id }, 'Name of the bow'), name];
+  for (const type of ['input', 'change']) name.addEventListener(type, (event) => event.stopPropagation());
+  return make('p', { className: 'nb-down' }, ...asks, act, ' ', said);
+}
+
+/** @param {Sheet} sheet @param {Book} book @param {string} name @returns {Promise<string>} the string's id */
+async function put(sheet, book, name) {
+  if (sheet.element.dataset.state === 'old' || !sheet.outcome) throw new NotKeptError('Calculate first: the answer shown is not to what is typed.');
+  const now = chosen();
+  const ids = { bow: freshId('bow'), cord: freshId('cord'), string: freshId('string') };
+  const shown = Object.fromEntries(sheet.outcome.rows.map((/** @type {any} */ row) => [row.key, row.shown]));
+  const picked = { bow: now.bow?.id ?? '', cord: now.cord?.id ?? '', hand: now.hand?.id ?? '' };
+  const told = {
+    worksheet: sheet.id, inputs: sheet.form.read(), chosen: picked, ids, name, today: today(),
+    string: { strands: shown.strands, cut_length: shown.cut_length },
+  };
+  await book.change(Object.values(ids), async () => (await book.ask('put_down', { ...told, ...book.stamp(), system: sheet.system })).changed);
+  if (!picked.bow) await choose(book, 'bow', ids.bow);
+  if (!picked.cord) await choose(book, 'cord', ids.cord);
+  if (!picked.bow || !picked.cord) await sheet.usual();
+  book.onChange(); // the button says whose string it is now
+  return ids.string;
+}
