@@ -11,7 +11,9 @@ import numpy as np
 
 from calc.data import practice
 from calc.units import INCH, POUND_FORCE
-from tests.experiment import asking, truths
+from calc.worksheets import one
+from calc.worksheets.core import read_inputs, usual
+from tests.experiment import asking, nailing, truths
 from tests.experiment.limbs import LINKS
 from tests.experiment.shots import Shots
 from tests.experiment.strings import Bows, make
@@ -19,6 +21,7 @@ from tests.experiment.strings import Bows, make
 if TYPE_CHECKING:
     from numpy.typing import NDArray
 
+    from calc.worksheets.core import Value
     from tests.experiment.asking import Numbers
     from tests.experiment.strings import Made
     from tests.experiment.truths import Drawn, Truths
@@ -77,6 +80,15 @@ class Row:
 
 
 @dataclass(frozen=True)
+class Before:
+    """An earlier string: on the bow nock to nock, the brace height it gave, over the pegs when it was new [m]."""
+
+    string_m: Array
+    brace_m: Array
+    hung_m: Array
+
+
+@dataclass(frozen=True)
 class Experiment:
     """So many bows, their makers and what the bench sheet told them.
 
@@ -100,10 +112,10 @@ class Experiment:
         answers: list[Numbers] = []
         place = 0
         while len(drawn) < count:
-            one = truths.draw(place)
-            found = asking.answered("string", one.typed)
+            maker = truths.draw(place)
+            found = asking.answered("string", maker.typed)
             if found is not None and found["strands"].value <= _MOST_STRANDS:
-                drawn.append(one)
+                drawn.append(maker)
                 answers.append(found)
             place += 1
         return cls(tuple(drawn), tuple(answers), place - count)
@@ -144,11 +156,40 @@ class Experiment:
         found = [each[key] for each in self.answers]
         return tuple(np.array([getattr(each, end) for each in found]) for end in ("low", "value", "high"))  # type: ignore[return-value]
 
+    def values(self, k: int) -> dict[str, Value]:
+        """Return what one maker typed, as it is read."""
+        sheet = one("string")
+        found, problems = read_inputs(sheet, usual(sheet, self.drawn[k].typed), "inch")
+        assert not problems
+        return dict(found)
+
+    def before(self, load_n: Array, hours: float) -> Before:
+        """Return an earlier string of the same cord and hand, as it was read on the nail and on the bow."""
+        true, count = self.true, len(self.drawn)
+        even = {
+            name: getattr(true, name) * (1.0 + np.random.default_rng([19, k]).normal(0.0, by / truths.NINETY, count))
+            for k, (name, by) in enumerate(nailing.EVEN.items())
+        }
+        last = make(replace(true, **even), self.made.told, np.zeros((4, count)))
+        longer = np.random.default_rng(20).uniform(-6.0, 6.0, count)
+        last = last.turned(longer)
+        height_m, pull_n = self.bows.braced(last)
+        return Before(
+            string_m=last.on_bow_m(pull_n) + self.strays("string before"),
+            brace_m=height_m + self.strays("brace before"),
+            hung_m=nailing.hung_m(self, last, load_n, hours) + self.strays(f"hung before, {hours:.0f} h"),
+        )
+
+    def nailed(self, known: str, *, bow: bool = False, cord: bool = False) -> tuple[Row, float]:
+        """Return how strings did that were hung on the nail and turned there, and how many turns could mend."""
+        done = nailing.on_nail(self, bow=bow, cord=cord)
+        return Row(known, done.off_m, done.low_m, done.high_m), float(done.mended.mean())
+
     def tape(self) -> Row:
         """Return how the bench sheet alone did."""
         wanted = self.true.brace_m
         low, _, high = self.by_sheet("brace_height")
-        return Row("a tape and questions", self.braced[0] - wanted, low - wanted, high - wanted)
+        return Row(_TAPE, self.braced[0] - wanted, low - wanted, high - wanted)
 
     def reached(self) -> NDArray[np.bool_]:
         """Return for which bows turns alone bring the string to the brace height wanted, within the useful lays."""
@@ -187,12 +228,15 @@ class Experiment:
 
 
 STRONG = 0.98
-_AIMS = {"a tape and questions": None}
+_TAPE, _NAIL = "a tape and questions", "+ the string on a nail, hung again after its turns"
+_READ, _SAME = "+ one string that was on this bow", "+ that string on the nail, of the same cord and hand"
+_AIMS = {_TAPE: None, _NAIL: 3.0 / 8.0 * INCH, _READ: INCH / 4.0, _SAME: INCH / 8.0}
 
 
 def figures(tried: Experiment) -> dict[str, Any]:
     """Return everything the page shows."""
-    rows = [tried.tape()]
+    hung = (tried.nailed(_NAIL), tried.nailed(_READ, bow=True), tried.nailed(_SAME, bow=True, cord=True))
+    rows = [tried.tape(), *(each for each, _ in hung)]
     weights = tried.true.weight_n / POUND_FORCE
     room = np.array([each["room"].value for each in tried.answers])
     return {
@@ -212,6 +256,7 @@ def figures(tried: Experiment) -> dict[str, Any]:
             }
             for row in rows
         ],
+        "mended": round(hung[0][1], 4),
         "reached": round(float(tried.reached().mean()), 4),
         "warned": round(float((room < 1.0).mean()), 4),
         "held": round(float((tried.held() >= 1.0).mean()), 4),

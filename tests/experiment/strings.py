@@ -64,12 +64,11 @@ class Made:
         """Weight of one bundle by its length."""
         return self.true.yarn_kg_m * self.strands / self.true.bundles
 
-    def reach(self, upper_m: Array, lower_m: Array, seat: Array) -> Array:
-        """Return how far both throats stand from where the string is measured on posts of a thickness [m]."""
-        ends = zip((self.upper_m, self.lower_m), (upper_m, lower_m), strict=True)
-        return sum(
-            (throat(loop, post, self.thick_m) - (1.0 - seat) * post / 2.0 for loop, post in ends), np.zeros_like(seat)
-        )
+    def reach_of(self, end: str) -> Array:
+        """Return how far the throat of one loop stands from its nock [m]."""
+        true = self.true
+        loop, tip = (self.upper_m, true.upper_m) if end == "upper" else (self.lower_m, true.lower_m)
+        return throat(loop, tip, self.thick_m) - (1.0 - true.seat) * tip / 2.0
 
     def long(self, load_n: Array, reach_m: Array, bedded: Array, time_s: Array) -> Array:
         """Return a string under a pull, from end to end [m]: its lay bedded in, its fibres stretched and crept."""
@@ -83,10 +82,10 @@ class Made:
         return body_m + 2.0 * self.splice.cord_m * (1.0 + bedded) * (1.0 + ends + creep) + reach_m
 
     def on_bow_m(self, load_n: Array) -> Array:
-        """Return a settled string on its bow, nock to nock [m]."""
+        """Return a string on its bow, nock to nock, after as long there as it hung before [m]."""
         true = self.true
-        reach_m = self.reach(true.upper_m, true.lower_m, true.seat)
-        return self.long(load_n, reach_m, true.bedding, true.settle_s)
+        reach_m = self.reach_of("upper") + self.reach_of("lower")
+        return self.long(load_n, reach_m, true.bedding, 2.0 * true.settle_s)
 
     def turned(self, more: Array) -> Made:
         """Return the string with turns put in at its ends; a share of them goes into the splices."""

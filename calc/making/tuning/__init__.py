@@ -1,6 +1,8 @@
 """A string on its bow: bracing, tuning, settling."""
 
 from calc.making.tuning.bracing import STEP_M, Braced, brace_for, string_for
+from calc.making.tuning.hung import Hung, HungBefore, HungRead
+from calc.making.tuning.nail import Nailed, predict_brace, with_strings
 from calc.making.tuning.settling import (
     HEAVY_SHARE,
     SETTLING_TIMES_S,
@@ -18,6 +20,10 @@ __all__ = [
     "STEP_M",
     "BraceReading",
     "Braced",
+    "Hung",
+    "HungBefore",
+    "HungRead",
+    "Nailed",
     "NewString",
     "OnBow",
     "Settled",
@@ -25,7 +31,9 @@ __all__ = [
     "Tuning",
     "brace_for",
     "heaviest_n",
+    "predict_brace",
     "settle_new_string",
     "string_for",
     "tune",
+    "with_strings",
 ]

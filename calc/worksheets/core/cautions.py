@@ -27,6 +27,11 @@ PIPE = Sentence(
     text="Plastic pipe is not made for bending again and again: it cracks in cold, with sun and with age. Check "
     "the limbs before each bracing and keep your face out of their line.",
 )
+FALLS = Sentence(
+    level="caution",
+    text="Hanging weights fall. Hang it low over soft ground with a second line on the weight, keep feet and children "
+    "away, and never stand under it. A bowstring is not a lifting line.",
+)
 YOUNG = Sentence(
     level="caution",
     standing=True,

@@ -9,6 +9,7 @@ PLAN = Next(page="worksheets/string", words="Plan the string with these numbers"
 CUT = Next(page="worksheets/cuts", words="Lay out the cuts of each strand")
 SETTLE = Next(page="worksheets/settle", words="How to settle it")
 HANG = Next(page="guides/settle", step="hang", words="Hang the weight")
+NAIL = Next(page="worksheets/nail", words="Measure it on the nail")
 BRACE = Next(page="guides/brace", words="Brace the bow with it")
 TUNE = Next(page="worksheets/tune", words="Tune the brace height")
 TURN = Next(page="guides/brace", step="turn", words="Turn the string on the bow")

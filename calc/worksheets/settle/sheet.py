@@ -67,10 +67,6 @@ _LEAVES_OUT = (
     "Fibres whose creep is high run on steadily after some days instead of slowing.",
     "Splices and knots that slip: a pen mark across the throat shows it.",
 )
-_FALLS = (
-    "Hanging weights fall. Hang it low over soft ground with a second line on the weight, keep feet and children away, "
-    "and never stand under it. A bowstring is not a lifting line."
-)
 _HANGING = Number(
     key="hanging_weight",
     label="Weight hung on it",
@@ -207,7 +203,7 @@ def _headlines(made: Settled) -> tuple[Sentence, ...]:
 
 def _cautions(made: Settled) -> tuple[Sentence, ...]:
     fresh = made.fresh
-    said = [_FALLS]
+    said: list[str] = []
     if _too_much(made):
         said.append(
             "That weight is up to {weight_share.high} of what this string holds if all goes the wrong way, and more "
@@ -229,7 +225,7 @@ def _cautions(made: Settled) -> tuple[Sentence, ...]:
         "its own, pipe creeps and cracks. An hour with somebody by does most of it.",
     )
     warned = (Sentence(level="caution", text=each) for each in said)
-    return (*warned, night, cautions.FIRST_BRACING, *cautions.of_fibre(fresh.fibre), cautions.DOUBT)
+    return (cautions.FALLS, *warned, night, cautions.FIRST_BRACING, *cautions.of_fibre(fresh.fibre), cautions.DOUBT)
 
 
 def plan(values: Mapping[str, Value]) -> Answer:
@@ -268,7 +264,7 @@ WORKSHEET = Worksheet(
     sentences=_SENTENCES,
     blames=_BLAMES,
     told=settle_rows.TOLD,
-    next=(onward.HANG, onward.BRACE),
+    next=(onward.HANG, onward.NAIL, onward.BRACE),
     guides=(
         Guide(page="settle", step="hang", words="Hang the weight low"),
         Guide(page="settle", step="night", words="Or settle it on the bow"),

@@ -221,7 +221,7 @@ def plan(values: Mapping[str, Value]) -> Answer:
         cautions=(twist_words.verdict(middle.shape.lay_rad, asked.bundles), ends, by_hand, cautions.DOUBT),
         leaves_out=twist_words.LEAVES_OUT,
         figures=lambda system: twist_drawings.drawings(middle, lays[0], lays[1], system),
-        next=(onward.make(asked.bundles),),
+        next=(onward.make(asked.bundles), onward.NAIL),
     )
 
 

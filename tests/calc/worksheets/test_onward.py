@@ -64,6 +64,9 @@ def test_the_job_is_a_chain_from_the_cord_to_the_nocking_point() -> None:
         ("cord-test", "string"),
         ("strands", "string"),
         ("string", "brace"),
+        ("twist", "nail"),
+        ("settle", "nail"),
+        ("nail", "brace"),
         ("tune", "serve"),
         ("serving", "nocking-point"),
     ):

@@ -1,0 +1,198 @@
+"""What the nail sheet asks: weights and lengths, the bow, the cord, the ends."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import TYPE_CHECKING, cast
+
+from calc.errors import DomainError, Problem
+from calc.making.strands import choose
+from calc.making.string import End
+from calc.making.tuning import Hung, HungBefore, HungRead, with_strings
+from calc.mechanics.estimate import StringRead
+from calc.units import INCH, POUND_FORCE
+from calc.worksheets.core import Number, cords, fields, read
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+    from calc.geometry.ends import Section
+    from calc.making.strands import Chosen
+    from calc.making.string import Fit
+    from calc.worksheets.core import Value
+
+NAIL, MORE, BEFORE = "On the nail", "More readings, for a surer answer", "Strings you had before"
+_NOT = "not measured"
+_WEIGHT = Number(
+    key="hanging_weight",
+    label="Weight hung on it",
+    hint="Any weight will do: a bucket weighs what it holds. About what the braced bow pulls is best, 50 lbf (220 N) "
+    "at most.",
+    group=NAIL,
+    example="50 lbf",
+    quantity="force",
+    low=1 * POUND_FORCE,
+    high=500 * POUND_FORCE,
+)
+_LENGTH = Number(
+    key="hung_length",
+    label="Length, peg to peg",
+    hint="With the weight on: from the top of the upper peg to the bottom of the lower one.",
+    group=NAIL,
+    example="64 7/8 in",
+    quantity="length",
+    low=15 * INCH,
+    high=110 * INCH,
+)
+_PEG = Number(
+    key="peg_diameter",
+    label="Thickness of the pegs",
+    hint="Both alike, and no thicker than the limb tips.",
+    group=NAIL,
+    example="1/4 in",
+    quantity="thickness",
+    low=0.05 * INCH,
+    high=4 * INCH,
+)
+_TIME = Number(
+    key="hang_time",
+    label="Hanging time",
+    hint="How long it had hung when you measured: min, h or d.",
+    group=NAIL,
+    example="1 h",
+    quantity="duration",
+    low=60.0,
+    high=7 * 86400.0,
+)
+
+
+def _more(key: str, label: str, hint: str, group: str = MORE) -> Number:
+    return replace(_LENGTH, key=key, label=label, hint=hint, group=group, example=_NOT, absent=_NOT)
+
+
+_WEIGHT_2 = replace(
+    _WEIGHT,
+    key="second_weight",
+    label="Another weight",
+    hint="Two weights tell how stiff this string is. About half of the first is best.",
+    group=MORE,
+    example="not hung",
+    absent="not hung",
+)
+_LENGTH_2 = _more("second_length", "Length under that one", "Peg to peg again, right after the first.")
+_THROATS = _more("throats_length", "Throat to throat", "Under the first weight, from pen line to pen line.")
+_REACHES = tuple(
+    replace(
+        _more(f"reach_{end}", f"Nock to throat, {end} loop", hint),
+        low=0.0,
+        high=10 * INCH,
+    )
+    for end, hint in (
+        (
+            "upper",
+            "Put the loop on its tip, pull the string down along the limb, and measure from the nock to the throat.",
+        ),
+        ("lower", "The same at the lower tip. With both, how the loops sit is no longer a guess."),
+    )
+)
+_FIRST = _more("first_length", "Length when it first hung still", "Peg to peg, in the first minute.")
+_THROATS_FIRST = _more(
+    "throats_first", "Throat to throat then", "It shows whether the loops bed in, or a splice slips."
+)
+_PAIR_STRING = _more(
+    "measured_string", "A string you measured", "Nock to nock along the string, while it was on the braced bow.", BEFORE
+)
+_PAIR_BRACE = replace(
+    fields.BRACE_HEIGHT,
+    key="measured_brace",
+    label="Brace height it gave",
+    hint="On this bow, once it had settled.",
+    group=BEFORE,
+    example=_NOT,
+    absent=_NOT,
+)
+_EARLIER = _more(
+    "earlier_hung",
+    "That string on the nail",
+    "Peg to peg when it was new, if it was of this cord and hung under this weight as long.",
+    BEFORE,
+)
+_CORD = replace(fields.CORD_DIAMETER, absent=fields.NOT_KNOWN, hint="The plied body. Leave empty if not measured.")
+FIELDS = (
+    _WEIGHT, _LENGTH, _PEG, _TIME, fields.NOCK_TO_NOCK, fields.HANDLE_LENGTH, fields.LIMB_SHAPE, fields.DRAW_WEIGHT,
+    fields.DRAW_LENGTH, fields.DRAW_FROM, fields.BRACE_HEIGHT, _THROATS, *_REACHES, _WEIGHT_2, _LENGTH_2, _FIRST,
+    _THROATS_FIRST, fields.FIBRE, fields.YARN, fields.STRANDS, _CORD, fields.TIP_UPPER, fields.TIP_LOWER,
+    fields.LOOP_FIT_UPPER, fields.LOOP_FIT_LOWER, fields.BUNDLES, fields.HAND, fields.BODY_TURNS, fields.TAIL_LENGTH,
+    _PAIR_BRACE, _PAIR_STRING, _EARLIER,
+)  # fmt: skip
+GROUPS = (NAIL, fields.BOW, MORE, fields.CORD, fields.ENDS, fields.METHOD, BEFORE)
+
+
+def chosen(values: Mapping[str, Value]) -> Chosen:
+    """Return the strands of the string: as counted, or as they would be advised."""
+    counted = cast("float | None", values["strands"])
+    return choose(
+        cords.strand_of(values),
+        None if counted is None else int(counted),
+        int(cast("str", values["bundles"])),
+        cast("float", values["draw_weight"]),
+        shape=read.shape_of(values),
+    )
+
+
+def hung(values: Mapping[str, Value], made: Chosen) -> Hung:
+    """Turn what was read into a string on the nail.
+
+    Raises
+    ------
+    DomainError
+        ``missing`` for halves of a pair; as `Hung` and `BowEstimate.given`.
+    """
+
+    def length(key: str) -> float | None:
+        return cast("float | None", values[key])
+
+    first = HungRead(cast("float", values["hanging_weight"]), cast("float", values["hung_length"]))
+    second_n, second_m = length("second_weight"), length("second_length")
+    _both("second_weight", second_n, "second_length", second_m, "half_second")
+    reads = (first,) if second_n is None or second_m is None else (first, HungRead(second_n, second_m))
+    upper_m, lower_m = length("reach_upper"), length("reach_lower")
+    _both("reach_upper", upper_m, "reach_lower", lower_m, "half_reach")
+    string_m, brace_m, earlier_m = (length(key) for key in ("measured_string", "measured_brace", "earlier_hung"))
+    if brace_m is None and (string_m is not None or earlier_m is not None):
+        raise DomainError(Problem(field="measured_brace", code="missing", reason="no_brace"))
+    if brace_m is not None and string_m is None and earlier_m is None:
+        raise DomainError(Problem(field="measured_string", code="missing", reason="no_string"))
+    strings = () if string_m is None or brace_m is None else (StringRead(string_m, brace_m),)
+    throats_m, throats_first_m, first_m = (length(key) for key in ("throats_length", "throats_first", "first_length"))
+    if throats_first_m is not None and (throats_m is None or first_m is None):
+        lacking = "throats_length" if throats_m is None else "first_length"
+        raise DomainError(Problem(field=lacking, code="missing", reason="no_growth"))
+    wanted_m = cast("float", values["brace_height"])
+    bundles, cord_m = int(cast("str", values["bundles"])), length("cord_diameter")
+    return Hung(
+        bow=with_strings(read.bow_of(values, braced_m=wanted_m), strings),
+        wanted_m=wanted_m,
+        fibres=made.strand.fits or (made.strand.fibre,),
+        line_kg_m=made.found["linear"].value * made.strands,
+        upper=End(section=cast("Section | None", values["tip_upper"]), fit=cast("Fit", values["loop_fit_upper"])),
+        lower=End(section=cast("Section | None", values["tip_lower"]), fit=cast("Fit", values["loop_fit_lower"])),
+        reach_m=None if upper_m is None or lower_m is None else (upper_m, lower_m),
+        peg_m=cast("float", values["peg_diameter"]),
+        reads=reads,
+        hung_s=cast("float", values["hang_time"]),
+        bundles=bundles,
+        tail_m=cast("float", values["tail_length"]),
+        bundle_m=made.thick.bundle_m.value if cord_m is None else None,
+        cord_m=cord_m,
+        turns=length("turns"),
+        first_m=first_m,
+        throats_m=throats_m,
+        throats_first_m=throats_first_m,
+        earlier=None if earlier_m is None or brace_m is None else HungBefore(earlier_m, brace_m),
+    )
+
+
+def _both(one: str, value: float | None, other: str, second: float | None, reason: str) -> None:
+    if (value is None) != (second is None):
+        raise DomainError(Problem(field=one if value is None else other, code="missing", reason=reason))

@@ -1,0 +1,153 @@
+"""What the makers of the experiment do on the nail: hang, read, turn; and what they knew before."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from calc.data import fibre, practice
+from calc.making.string import End
+from calc.making.tuning import Hung, HungBefore, HungRead, Nailed, predict_brace, with_strings
+from calc.mechanics.estimate import BowEstimate, StringRead
+from calc.units import INCH, POUND_FORCE
+
+if TYPE_CHECKING:
+    from numpy.typing import NDArray
+
+    from calc.worksheets.core import Value
+    from tests.experiment.rows import Experiment
+    from tests.experiment.strings import Made
+
+    Array = NDArray[np.float64]
+
+PEG_M = 0.25 * INCH
+_OVER_PEGS_M = 2.0 * INCH
+"""Both loops from throat to peg; that measure is not used where throats were read. [m]"""
+_MOST_N = 50.0 * POUND_FORCE
+EVEN = {"bedding": 0.1, "loop_lay": 0.03, "splice_lay": 0.03, "left": 0.1}
+"""How far one hand's next string is from its last, as a share, nine times in ten; no constant has it."""
+
+
+@dataclass(frozen=True)
+class OnNail:
+    """Strings as they came off the nail, hung twice and turned between.
+
+    Attributes
+    ----------
+    off_m, low_m, high_m : array
+        Brace height that came out less the one told, and the ends of the told range likewise. [m]
+    mended : array
+        Whether turns could bring the string to the brace height wanted.
+    """
+
+    off_m: Array
+    low_m: Array
+    high_m: Array
+    mended: NDArray[np.bool_]
+
+
+def hung_m(tried: Experiment, made: Made, load_n: Array, hours: float = 1.0) -> Array:
+    """Return the strings from throat to throat after hours under a weight [m]."""
+    true = made.true
+    minutes = np.log10(1.0 + true.settle_s * hours / true.creep_start_s)
+    counts = load_n / tried.braced[1] * minutes / np.log10(1.0 + true.settle_s / true.creep_start_s)
+    bedded = true.bedding * (1.0 - (1.0 - true.bedding_share) ** counts)
+    return made.long(load_n, np.zeros_like(load_n), bedded, true.settle_s * hours)
+
+
+def on_nail(tried: Experiment, *, bow: bool = False, cord: bool = False) -> OnNail:
+    """Hang every string, turn it as told, hang it for another hour and brace it.
+
+    Parameters
+    ----------
+    tried : Experiment
+    bow, cord : bool
+        Whether a string was read on this bow before; whether one of the same cord and hand hung on this nail.
+    """
+    load_n = np.minimum(np.array([each["tension_brace"].value for each in tried.answers]), _MOST_N)
+    first = _Asking(tried, load_n, 1.0, bow=bow, cord=cord)
+    told = first.told(tried.made)
+    mended = np.array([not each.remake for each in told])
+    change = np.array([0.0 if each.remake else each.figures["turns_change"].value for each in told])
+    turned = tried.made.turned(change)
+    again = [each.figures["brace_height"] for each in replace(first, hours=2.0).told(turned, change)]
+    said_m = np.array([each.value for each in again])
+    height_m, _ = tried.bows.braced(turned)
+    low_m, high_m = (np.array([getattr(each, end) for each in again]) - said_m for end in ("low", "high"))
+    return OnNail(height_m - said_m, low_m, high_m, mended)
+
+
+@dataclass(frozen=True)
+class _Asking:
+    """What the makers hang and what they know when they ask."""
+
+    tried: Experiment
+    load_n: Array
+    hours: float
+    bow: bool
+    cord: bool
+
+    def told(self, made: Made, turned: Array | None = None) -> list[Nailed]:
+        """Return what is told of each string; `turned` are the turns put in since it was made."""
+        tried, when = self.tried, f"after {self.hours:.0f} h"
+        read_m = hung_m(tried, made, self.load_n, self.hours) + tried.strays(f"hung {when}")
+        reach_m = [made.reach_of(end) + tried.strays(f"{end} {when}", "tip_reading") for end in ("upper", "lower")]
+        before = tried.before(self.load_n, self.hours) if self.bow or self.cord else None
+        found = []
+        for k in range(len(tried.drawn)):
+            asked = _plain(tried, k, 0.0 if turned is None else float(turned[k]))
+            asked = replace(
+                asked,
+                reads=(HungRead(float(self.load_n[k]), float(read_m[k]) + _OVER_PEGS_M),),
+                throats_m=float(read_m[k]),
+                reach_m=(float(reach_m[0][k]), float(reach_m[1][k])),
+                hung_s=self.hours * practice("settle_time").spread.value,
+            )
+            if before is not None:
+                height_m = float(before.brace_m[k])
+                asked = replace(asked, bow=with_strings(asked.bow, (StringRead(float(before.string_m[k]), height_m),)))
+                if self.cord:
+                    asked = replace(asked, earlier=HungBefore(float(before.hung_m[k]) + _OVER_PEGS_M, height_m))
+            found.append(predict_brace(asked))
+        return found
+
+
+def _plain(tried: Experiment, k: int, turned: float) -> Hung:
+    """Return one string as its maker tells of it, with nothing read yet."""
+    maker, values, answer = tried.drawn[k], tried.values(k), tried.answers[k]
+
+    def number(key: str) -> float:
+        value: Value = values[key]
+        assert isinstance(value, float)
+        return value
+
+    shape = values["limb_shape"]
+    bow = BowEstimate(
+        nock_to_nock_m=number("nock_to_nock"),
+        handle_length_m=values["handle_length"],  # type: ignore[arg-type]
+        shape=None if shape == "unknown" else shape,  # type: ignore[arg-type]
+        handle_proud_m=maker.told["proud_m"],
+        string_follow_m=maker.told["set_m"],
+        draw_m=number("draw_length"),
+        draw_weight_n=number("draw_weight"),
+        braced_m=number("brace_height"),
+    )
+    return Hung(
+        bow=bow,
+        wanted_m=number("brace_height"),
+        fibres=(fibre(maker.fibre.id),),
+        line_kg_m=maker.true["yarn_kg_m"] * answer["strands"].value,
+        upper=End(section=values["tip_upper"], fit="sliding"),  # type: ignore[arg-type]
+        lower=End(section=values["tip_lower"], fit="nocked"),  # type: ignore[arg-type]
+        reach_m=None,
+        peg_m=PEG_M,
+        reads=(HungRead(1.0, 1.0),),
+        hung_s=1.0,
+        bundles=int(maker.true["bundles"]),
+        tail_m=8.0 * INCH,
+        bundle_m=None,
+        cord_m=answer["cord_diameter"].value,
+        turns=answer["turns_body"].value + turned,
+    )
