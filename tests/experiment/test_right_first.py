@@ -13,7 +13,7 @@ import pytest
 
 from calc.units import INCH
 from tests.experiment.page import page
-from tests.experiment.rows import BOWS, Experiment
+from tests.experiment.rows import BOWS, STRONG, Experiment
 
 FEW = 60
 _AS_STATED = (0.87, 0.93)
@@ -66,9 +66,41 @@ def test_turns_bring_every_string_in(tried: Experiment) -> None:
 
 
 @pytest.mark.exact
-@pytest.mark.xfail(reason="97 in 100 hold, 98 are wanted")
 def test_advised_strands_hold_the_hardest_pull(tried: Experiment) -> None:
-    assert (tried.held() >= 1.0).mean() >= 0.98
+    """98 in 100; of 60 bows, of which that leaves one or two, at most four."""
+    assert (tried.held() >= 1.0).mean() >= (STRONG if len(tried.drawn) >= BOWS else 56.0 / FEW)
+
+
+@pytest.mark.exact
+def test_a_string_on_the_nail_tells_the_brace_height_within_three_eighths(tried: Experiment) -> None:
+    """And its range is not too narrow; that it is a little too wide stands on the page."""
+    row, mended = tried.nailed("nail")
+    assert row.off <= (3 / 8 if len(tried.drawn) >= BOWS else 1 / 2) * INCH
+    assert row.holds >= band(tried)[0]
+    assert abs(float(np.median(row.off_m))) < INCH / 16
+    assert mended >= 0.7
+
+
+@pytest.fixture(scope="module")
+def all_tried(tried: Experiment) -> Experiment:
+    """Return all bows, which take minutes."""
+    if len(tried.drawn) < BOWS:
+        pytest.skip("with --long")
+    return tried
+
+
+@pytest.mark.exact
+@pytest.mark.parametrize("cord", [False, True])
+def test_a_string_that_was_on_the_bow_keeps_the_range_right(all_tried: Experiment, *, cord: bool) -> None:
+    low, high = _AS_STATED
+    assert low <= all_tried.nailed("before", bow=True, cord=cord)[0].holds <= high
+
+
+@pytest.mark.exact
+@pytest.mark.xfail(reason="0.33 in where 1/4 is wanted, 0.18 where 1/8 is: two tape readings, and the bow's handle")
+@pytest.mark.parametrize(("cord", "inches"), [(False, 1 / 4), (True, 1 / 8)])
+def test_a_string_that_was_on_the_bow_brings_the_next_in(all_tried: Experiment, *, cord: bool, inches: float) -> None:
+    assert all_tried.nailed("before", bow=True, cord=cord)[0].off <= inches * INCH
 
 
 @pytest.mark.contract
