@@ -1,1 +1,1 @@
-"""The checks. The site reads one file of them, `published/bow/comparison.py`, to tell where it misses measurements."""
+"""The checks. The site reads one file of them, `published/rows.py`, to tell where it misses measurements."""

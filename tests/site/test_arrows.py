@@ -68,7 +68,7 @@ OPEN = {"calc", "calc.geometry", "calc.data", "calc.units", "calc.draw", "calc.d
     f"calc.worksheets.{name}" for name in ("core", "serving", "strands", "string")
 }
 """Rooms whose single files others may name, as all rooms of the site are."""
-COMPARED = "tests.published.bow.comparison"
+COMPARED = "tests.published.rows"
 """Ours beside measurements: the tests hold it, and one module of the site tells it."""
 
 

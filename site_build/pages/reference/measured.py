@@ -12,7 +12,7 @@ from calc.draw import svg
 from calc.draw.charts import Axis, Band, Marker, Series, line_chart
 from calc.numerics import Spread
 from site_build.pages.reference.tables import table
-from tests.published.bow.comparison import Check, checks
+from tests.published.rows import Check, checks
 
 if TYPE_CHECKING:
     from site_build.pages.reference.citations import Citing

@@ -14,7 +14,7 @@ from calc.units import INCH
 from site_build.pages.reference import measured, worked_bow
 from site_build.pages.reference.citations import Citing
 from site_build.pages.reference.worked_bow import BOW, BRACE_M, DRAW_M, DRAW_N, OFF_M, short_rule
-from tests.published.bow.comparison import checks
+from tests.published.rows import checks
 
 pytestmark = pytest.mark.exact
 _KEPT = '<span class="pt-kept">'

@@ -1,14 +1,10 @@
-"""Bows as they were measured, ours beside each: the one reader of `measured.toml`, for the tests and for the site."""
+"""Ours beside the bows that were measured, over what is not told of them: the calls of `measured.toml`, in SI."""
 
 from __future__ import annotations
 
-import tomllib
-from dataclasses import dataclass
-from functools import cache
 from itertools import product
 from math import sqrt
-from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from calc.data import fibre, practice
 from calc.mechanics.bow import Bow, brace_height, draw_curve, static_tension, string_length
@@ -17,32 +13,11 @@ from calc.numerics import Spread
 from calc.units import GRAIN, INCH, POUND_FORCE
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterable, Iterator
+    from collections.abc import Iterable, Iterator
 
     from calc.mechanics.bow import DrawPoint, LimbShape
 
-ROWS = Path(__file__).with_name("measured.toml")
 SHAPES: tuple[LimbShape, ...] = ("arc", "tapered", "uniform")
-
-
-@dataclass(frozen=True, slots=True)
-class Check:
-    """One measurement with ours beside it; values in the row's own unit, `miss` empty where the ranges meet."""
-
-    id: str
-    words: str
-    unit: str
-    measured: Spread
-    ours: Spread
-    assumed: str
-    miss: str
-    source: str
-    place: str
-
-    @property
-    def meets(self) -> bool:
-        """Whether the two ranges have a value in common."""
-        return self.ours.low <= self.measured.high and self.measured.low <= self.ours.high
 
 
 def _range(values: Iterable[float]) -> Spread:
@@ -77,15 +52,15 @@ def tension_at(nock_in: float, brace_in: float, draw_in: float, at_in: float, fo
 
 
 def first_rise(nock_in: float, brace_in: float, draw_in: float, force_lbf: float, follow_in: list[float]) -> Spread:
-    """Return the force gained by an inch over the first three [lbf/in]."""
-    bows = _following(nock_in, follow_in)
-    return _range(force_lbf * _inches(bow, brace_in, draw_in)[3].force_n / 3.0 for bow in bows)
+    """Return the force gained by an inch over the first three [N/m]."""
+    bows, rise = _following(nock_in, follow_in), force_lbf * POUND_FORCE / INCH
+    return _range(rise * _inches(bow, brace_in, draw_in)[3].force_n / 3.0 for bow in bows)
 
 
 def last_rise(nock_in: float, brace_in: float, draw_in: float, force_lbf: float, follow_in: list[float]) -> Spread:
-    """Return the force gained by an inch over the last two [lbf/in]."""
-    bows = _following(nock_in, follow_in)
-    return _range(force_lbf * (1.0 - _inches(bow, brace_in, draw_in)[-3].force_n) / 2.0 for bow in bows)
+    """Return the force gained by an inch over the last two [N/m]."""
+    bows, rise = _following(nock_in, follow_in), force_lbf * POUND_FORCE / INCH
+    return _range(rise * (1.0 - _inches(bow, brace_in, draw_in)[-3].force_n) / 2.0 for bow in bows)
 
 
 def fullness(nock_in: float, handle_in: float, brace_cm: float, way_cm: float) -> Spread:
@@ -96,7 +71,7 @@ def fullness(nock_in: float, handle_in: float, brace_cm: float, way_cm: float) -
 
 
 def string_weight_loss(nock_in: float, force_lbf: list[float]) -> Spread:
-    """Return the speed lost to 30 strands of linen in place of 12, over shapes and draw weights [%]."""
+    """Return the speed lost to 30 strands of linen in place of 12, over shapes and draw weights [-]."""
 
     def lost(bow: Bow, pounds: float) -> float:
         brace_m, draw_m, force_n = 6.5 * INCH, 28.0 * INCH, pounds * POUND_FORCE
@@ -107,15 +82,15 @@ def string_weight_loss(nock_in: float, force_lbf: list[float]) -> Spread:
             limb_kg = usual_limb_mass(brace_m, draw_m, force_n).value
             found = shot(bow, brace_m, draw_m, force_n, arrow_kg=400.0 * GRAIN, string=string, limb_mass_kg=limb_kg)
             speeds.append(found.speed_m_s)
-        return 100.0 * (1.0 - speeds[1] / speeds[0])
+        return 1.0 - speeds[1] / speeds[0]
 
     return _range(lost(bow, pounds) for bow in _bows(nock_in) for pounds in force_lbf)
 
 
 def brace_of_slack_string(nock_in: list[float], short_in: list[float], stretch_percent: list[float]) -> Spread:
-    """Return the brace height that a string gives which is so much shorter than the bow before it stretches [in]."""
+    """Return the brace height that a string gives which is so much shorter than the bow before it stretches [m]."""
     return _range(
-        brace_height(bow, (nock - short) * (1.0 + percent / 100.0) * INCH) / INCH
+        brace_height(bow, (nock - short) * (1.0 + percent / 100.0) * INCH)
         for nock, short, percent in product(nock_in, short_in, stretch_percent)
         for bow in _bows(nock)
     )
@@ -133,7 +108,7 @@ def arrow_speed(
     arrow_gr: float,
     limb_kg: list[float],
 ) -> Spread:
-    """Return the speed of an arrow, over shapes and what is not told, less what friction usually takes [ft/s].
+    """Return the speed of an arrow, over shapes and what is not told, less what friction usually takes [m/s].
 
     How much friction may take is our own guess: its width is left out, since it would let any speed pass.
     """
@@ -145,7 +120,7 @@ def arrow_speed(
         found = shot(
             bow, brace * INCH, draw * INCH, pull_n, arrow_kg=arrow_gr * GRAIN, string=string, limb_mass_kg=limb
         )
-        return found.speed_m_s / (12.0 * INCH)
+        return found.speed_m_s
 
     kept = sqrt(practice("shot_kept").spread.value)
     return _range(
@@ -189,41 +164,3 @@ def efficiency() -> Spread:
     """Return its efficiency, over strings of 20 to 80 kN."""
     strings = (ShotString(stiff_n, 0.0068) for stiff_n in (20e3, 80e3))
     return _range(shot(*_STRAIGHT, arrow_kg=0.025, string=each, limb_mass_kg=0.1625).efficiency for each in strings)
-
-
-OURS: dict[str, Callable[..., Spread]] = {
-    each.__name__: each
-    for each in (
-        braced_tension,
-        tension_at,
-        first_rise,
-        last_rise,
-        fullness,
-        string_weight_loss,
-        brace_of_slack_string,
-        arrow_speed,
-        rides_along,
-        static_coefficient,
-        efficiency,
-    )
-}
-
-
-@cache
-def checks() -> tuple[Check, ...]:
-    """Return every measurement of a bow with ours beside it, in the order of the file."""
-    rows: list[dict[str, Any]] = tomllib.loads(ROWS.read_text(encoding="utf-8"))["row"]
-    return tuple(
-        Check(
-            id=row["id"],
-            words=row["words"],
-            unit=row["unit"],
-            measured=Spread(row["low"], row["value"], row["high"]),
-            ours=OURS[row["ours"]](**row["inputs"]),
-            assumed=row["assumed"],
-            miss=row.get("miss", ""),
-            source=row["source"],
-            place=row["place"],
-        )
-        for row in rows
-    )
