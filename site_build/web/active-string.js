@@ -10,6 +10,8 @@ import { keep as write, kept as read } from './storage.js';
 /** @typedef {{id: string, name: string, how: 'link' | 'club', typed?: Record<string, Carried>}} Opened */
 
 const SHOWN = 'plied-true:shown';
+/** So many strings from elsewhere are kept: a club's afternoon. */
+const MOST = 24;
 const FROM_CLUB = 'plied-true:from-club';
 /** What this tab keeps, where the browser does not. @type {Map<string, string>} */
 const here = new Map();
@@ -33,26 +35,32 @@ function keepInTab(name, text) {
   }
 }
 
-/** The string that came last from elsewhere, whether it is shown or not. @returns {Opened | null} */
-export function lastOpened() {
-  const found = read('opened');
-  return typeof found?.id === 'string' && found.id ? found : null;
+/** @param {any} found @returns {found is Opened} */
+const isString = (found) => typeof found?.id === 'string' && found.id !== '';
+
+/** The strings that came from elsewhere and are kept, the latest first, whether one is shown or not. @returns {Opened[]} */
+export function allOpened() {
+  const before = read('opened-before');
+  return [read('opened'), ...(Array.isArray(before) ? before : [])].filter(isString);
 }
 
 /** The string from elsewhere that this tab shows; none when it shows the reader's own. @returns {Opened | null} */
-export function opened() {
-  const found = lastOpened();
-  return found && inTab(SHOWN) === found.id ? found : null;
+export const opened = () => allOpened().find(({ id }) => id === inTab(SHOWN)) ?? null;
+
+/** @param {Opened[]} all the latest first */
+function writeOpened([latest, ...before]) {
+  write('opened', latest);
+  write('opened-before', before.length ? before.slice(0, MOST - 1) : undefined);
 }
 
 /** @param {Opened} string */
 export function showOpened(string) {
-  write('opened', string);
+  writeOpened([string, ...allOpened().filter(({ id }) => id !== string.id)]);
   keepInTab(SHOWN, string.id);
 }
 
-/** @param {boolean} own or the one from elsewhere again */
-export const showOwn = (own = true) => keepInTab(SHOWN, own ? '' : lastOpened()?.id ?? '');
+/** Show one that is kept, or the reader's own. @param {string} [id] nothing for the reader's own */
+export const showKept = (id = '') => keepInTab(SHOWN, id);
 
 /** What is known of the string that is shown. @param {string} name @returns {any} */
 export function kept(name) {
@@ -63,8 +71,8 @@ export function kept(name) {
 /** @param {string} name @param {any} value nothing forgets it */
 export function keep(name, value) {
   const other = opened();
-  if (other) write('opened', { ...other, [name]: value ?? undefined });
-  else write(name, value);
+  if (!other) write(name, value);
+  else writeOpened(allOpened().map((each) => (each.id === other.id ? { ...each, [name]: value ?? undefined } : each)));
 }
 
 /** Note that a link is opened from the club list of this tab. @param {string} link */

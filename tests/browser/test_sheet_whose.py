@@ -211,3 +211,32 @@ def test_numbers_of_another_bow_do_not_stand_beside_the_plans(open_page: OpenPag
     own = json.loads(plan.page.evaluate("localStorage['plied-true:own']"))["values"]
     assert key not in own
     assert own["draw_weight"]["in"].startswith("60")
+
+
+def test_every_string_of_an_afternoon_can_be_shown_again(open_page: OpenPage, shots: Path) -> None:
+    club = ready(open_page, "club")
+    page = club.page
+    bows = {"Anna, 54 in": "Anna, 54 in, 20 lb, 22 in, 5 1/2 in", "Ben, 60 in": "Ben, 60 in, 25 lb, 24 in, 6 in"}
+    club.type("bows", "\n".join(bows.values()))
+    page.wait_for_function("document.querySelector('#club [data-row=bows] .value')?.textContent === '2'")
+    club.settled()
+    cuts = {}
+    for at, name in enumerate(bows):
+        club.find("[data-table='cards'] button").nth(at).click()
+        card = Sheet(page)
+        card.settled()
+        assert f"For: {name}" in card.find(".sent").inner_text()
+        cuts[name] = {row[0]: row[2] for row in card.rows}["cut_length"]
+        go(page, "worksheets/club/")
+        club.settled()
+    go(page, TWO)
+    page.wait_for_selector(".pt-has-own:not([hidden])")
+    note = page.locator(".pt-has-own")
+    assert note.inner_text().startswith("For: Ben, 60 in")
+    assert note.locator("button").all_inner_texts() == ["Show my own", "Show Anna, 54 in"]
+    page.screenshot(path=shots / "afternoon-390.png")
+    note.get_by_role("button", name="Show Anna, 54 in").click()
+    assert note.inner_text().startswith("For: Anna, 54 in")
+    assert cuts["Anna, 54 in"] in cut_step(page)
+    note.get_by_role("button", name="Show Ben, 60 in").click()
+    assert cuts["Ben, 60 in"] in cut_step(page)

@@ -7,7 +7,7 @@ import { bindTimer } from './timer.js';
 import { carryTyped } from '../carried-values.js';
 import { bindDrawings, bringOtherHand } from './drawings.js';
 import { drawOwn } from './own-figures.js';
-import { howItCame, kept as keptOfString, lastOpened, opened, showOwn, who } from '../active-string.js';
+import { allOpened, howItCame, kept as keptOfString, opened, showKept, who } from '../active-string.js';
 
 const HANDS = ['Z', 'S'];
 const UNITS = ['inch', 'metric'];
@@ -77,26 +77,30 @@ function resetOwn() {
 }
 
 /**
- * Say whose string the steps are about, how much of it is known, and offer the other one.
+ * Say whose string the steps are about, how much of it is known, and offer the others.
  * @param {HTMLElement} note @param {string} units @param {boolean} any own numbers @param {any} own
  */
 function tellWhose(note, units, any, own) {
   const other = opened();
-  const last = lastOpened();
-  note.hidden = !any && !last;
+  const others = allOpened().filter(({ id }) => id !== other?.id);
+  note.hidden = !any && !other && !others.length;
   const { own: mine = 0, of = 0 } = own?.counted ?? {};
   const few = mine < of ? ` ${mine} of its ${of} values ${other ? 'came with it' : 'are yours'}, the others are the example's.` : '';
   const came = other ? ` It came ${howItCame(other)}; your own plan is kept as it was.` : '';
   note.replaceChildren(any || other ? `For: ${who(units)}.${came}${few} ` : 'No numbers of your own stand here yet. ');
-  if (!last) return;
-  const press = other ? 'Show my own' : `Show ${who(units, last)}`;
-  const button = Object.assign(document.createElement('button'), { type: 'button', textContent: press });
+  if (other) note.append(showing('Show my own'));
+  for (const each of others) note.append(showing(`Show ${who(units, each)}`, each.id));
+}
+
+/** @param {string} words @param {string} [id] of the string that a press shows; nothing for the reader's own */
+function showing(words, id) {
+  const button = Object.assign(document.createElement('button'), { type: 'button', textContent: words });
   button.addEventListener('click', () => {
-    showOwn(Boolean(other));
+    showKept(id);
     follow();
     for (const start of all(document, '.pt-along-start')) tellStart(start);
   });
-  note.append(button);
+  return button;
 }
 
 /** @param {HTMLElement} form */

@@ -6,7 +6,7 @@
 import { carriedFor, carryTyped, carryWorked, drop } from '../carried-values.js';
 import { toldTo } from '../notebook/told.js';
 import { keep as keepPlain } from '../storage.js';
-import { cameBy, howItCame, keep, kept, opened, showOpened, showOwn, who } from '../active-string.js';
+import { cameBy, howItCame, keep, kept, opened, showKept, showOpened, who } from '../active-string.js';
 
 /** @typedef {import('./page.js').Sheet} Sheet */
 
@@ -167,7 +167,7 @@ export class Brought {
   /** Show the reader's own again, without the link in the address. */
   leave() {
     this.linked = false;
-    showOwn();
+    showKept();
     history.replaceState(null, '', location.pathname + location.search);
     this.say('.sent', '');
   }
