@@ -41,7 +41,7 @@ def test_the_figure_has_most_of_the_room_and_comes_back_to_its_step(open_page: O
     figures = page.locator(".pt-step .pt-figure").count()
     page.click(".pt-along-start button")
     page.wait_for_selector(".along-picture svg")
-    assert page.inner_text(".along-whose") == "No plan of your own yet"
+    assert page.inner_text(".along-whose") == "No plan yet"
     assert page.locator(".pt-step .pt-figure").count() == figures - 1
     page.keyboard.press("ArrowRight")
     page.keyboard.press("ArrowRight")

@@ -55,7 +55,7 @@ export class Along {
     this.at = Math.max(0, this.steps.findIndex((step) => step.dataset.step === found.step));
     this.counts = typeof found.counts === 'object' && found.counts ? found.counts : {};
     const known = other || kept('own');
-    this.whose.textContent = known ? `For: ${who(document.documentElement.dataset.units ?? '')}` : 'No plan of your own yet';
+    this.whose.textContent = known ? `For: ${who(document.documentElement.dataset.units ?? '')}` : 'No plan yet';
   }
 
   /** Whether somebody has begun. */
