@@ -90,6 +90,8 @@ def test_what_lets_the_bow_down_altogether_takes_turns_in_step() -> None:
     most_m = string_length(LIMBS, 0.0127) - STRING_M
     once, twice = (undone(string(), Spread.exactly(each * most_m)) for each in (1.0, 2.0))
     assert twice.turns.value == pytest.approx(2.0 * once.turns.value, rel=1e-6)
+    nearly = undone(string(), Spread.exactly(0.999 * most_m))
+    assert once.turns.value == pytest.approx(nearly.turns.value, rel=5e-3), "no step where the counting changes"
     assert twice.brace_lost.value == pytest.approx(BRACE_M)
 
 
