@@ -111,7 +111,7 @@ def test_a_figure_asks_for_no_more_numbers_once_it_has_some(name: str) -> None:
 def test_every_place_is_a_result_or_a_field_of_some_worksheet_and_in_some_figure() -> None:
     quantities: dict[str, set[str]] = {}
     for sheet in catalogue().values():
-        told = table() | {each.key: each for each in sheet.told}
+        told = table() | {each.key: each for each in sheet.row_texts}
         for key in sheet.results:
             quantities.setdefault(key, set()).add(told[key].quantity)
         for each in sheet.fields:

@@ -60,7 +60,7 @@ def test_every_declared_row_is_used() -> None:
         for row in told(ask(sheet, usual(sheet, example.inputs), "inch")).rows
     }
     assert set(table()) <= used
-    assert {told.key for sheet in catalogue().values() for told in sheet.told} <= used
+    assert {told.key for sheet in catalogue().values() for told in sheet.row_texts} <= used
 
 
 WILD = st.one_of(

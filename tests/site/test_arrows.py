@@ -157,7 +157,7 @@ def test_no_file_is_long(folder: str) -> None:
 
 
 def test_every_row_has_a_known_source() -> None:
-    for told in (*table().values(), *(each for sheet in catalogue().values() for each in sheet.told)):
+    for told in (*table().values(), *(each for sheet in catalogue().values() for each in sheet.row_texts)):
         assert source(told.source).words, told.key
 
 

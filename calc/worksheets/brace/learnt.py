@@ -14,49 +14,6 @@ if TYPE_CHECKING:
 
 _STATICS = "statics of limbs that give {weight_found} at {full_draw}"
 _FIRST = "by the bow and {draw_weight} as told, nothing weighed"
-TOLD = (
-    RowText(key="weight_found", symbol="F", words="Draw weight, with what was weighed", quantity="force",
-         working="{draw_weight} as told and {weighed_force} at {weighed_draw}, the surer one counting more",
-         source="derived:estimate"),
-    RowText(key="tension_brace", symbol="T₀", words="Pull in the braced string", quantity="force", working=_STATICS,
-         source="derived:statics"),
-    RowText(key="tension_draw", symbol="T", words="Pull in the string at full draw", quantity="force", working=_STATICS,
-         source="derived:statics"),
-    RowText(key="stored_energy", symbol="E", words="Stored between brace and full draw", quantity="energy",
-         working=_STATICS, source="derived:statics"),
-    RowText(key="weight_first", symbol="", words="Draw weight before anything was weighed", quantity="force",
-         working=_FIRST, source="common-practice", kind="practice"),
-    RowText(key="pull_first", symbol="", words="Pull in the braced string before anything was weighed",
-         quantity="force", working=_FIRST, source="derived:statics"),
-    RowText(key="energy_first", symbol="", words="Stored energy before anything was weighed", quantity="energy",
-         working=_FIRST, source="derived:statics"),
-    RowText(key="length_first", symbol="", words="The answer by the bow alone", quantity="length",
-         working="limbs of {nock_to_nock}, {handle} of it stiff", source="derived:limbs"),
-    RowText(key="weight_left", symbol="", words="Spread of the draw weight with what was measured ÷ without",
-         quantity="fraction", working="width of {weight_found} ÷ width of {weight_first}", source="derived:estimate"),
-    RowText(key="pull_left", symbol="", words="Spread of the braced pull with what was measured ÷ without",
-         quantity="fraction", working="width of {tension_brace} ÷ width of {pull_first}", source="derived:estimate"),
-    RowText(key="energy_left", symbol="", words="Spread of the stored energy with what was measured ÷ without",
-         quantity="fraction", working="width of {stored_energy} ÷ width of {energy_first}", source="derived:estimate"),
-    RowText(key="length_left", symbol="", words="Spread of the answer with what was measured ÷ without",
-         quantity="fraction", working="its width now ÷ width of {length_first}", source="derived:estimate"),
-    RowText(key="weighed_force", symbol="", words="The force that was weighed", quantity="force", working="as weighed",
-         source="input", kind="measured"),
-    RowText(key="weighed_draw", symbol="", words="The draw at which it was weighed", quantity="length",
-         working="as measured", source="input", kind="measured"),
-    RowText(key="full_draw", symbol="D", words="Full draw, from where brace height is measured", quantity="length",
-         working="draw length to the grip; the weighed draw where none is told", source="input", kind="measured"),
-)  # fmt: skip
-SENTENCES = {
-    "half_weighed": "Enter both: the force that was weighed and the draw at which",
-    "draw_short": "A draw must be 4 in or more above the brace height: closer to it nothing can be told",
-    "forces_apart": "These forces do not go together on any bow of this length. Check scale, draws and units",
-    "draw_long": "This draw is more than a bow of this length can follow. Check it, and where it was measured from",
-}
-LEAVES_OUT = (
-    "Two forces weighed with one scale are off together: their ratio is then surer than it is taken for here.",
-    "Limbs that do more than bend, and a string that stretches while it is drawn.",
-)
 _WORKING = {
     "told": "{draw_weight} as told, and how far off such a figure may be",
     "weighed": "{weighed_force} at {weighed_draw}, the same limbs drawn to {full_draw}",

@@ -11,7 +11,7 @@ from calc.worksheets.brace import drawings as brace_drawings
 from calc.worksheets.brace import fields as asked
 from calc.worksheets.brace import learnt as brace_learnt
 from calc.worksheets.brace import words as brace_words
-from calc.worksheets.core import Answer, Example, Guide, Worksheet, read, rows
+from calc.worksheets.core import Answer, Guide, SheetText, Worksheet, read, rows
 from calc.worksheets.core import next_steps as onward
 
 if TYPE_CHECKING:
@@ -20,6 +20,8 @@ if TYPE_CHECKING:
     from calc.making.tuning import Braced
     from calc.numerics import Spread
     from calc.worksheets.core import Sentence, Value
+
+TEXT = SheetText(__spec__)
 
 _RESULTS = ("string_length", "brace_height", "brace_per_length", "brace_low", "brace_high")
 _BLAMES = {
@@ -33,83 +35,6 @@ _BLAMES = {
     "pairs": "measured_string",
     "tail_m": "tail_length",
 }
-_EXAMPLES = (
-    Example(name="usual", words="The string for a brace height of 6 1/2 in on a 66 in bow"),
-    Example(name="from-string", words="The brace height of a 64 in string",
-            inputs={"brace_height": "", "string_length": "64 in"}),
-    Example(name="pipe", words="A 50 in bow, limbs not measured further",
-            inputs={"nock_to_nock": "50 in", "handle_length": "not known", "limb_shape": "unknown",
-                    "brace_height": "6 in"}),
-    Example(name="metric", words="Tapered limbs, in metric",
-            inputs={"nock_to_nock": "1,73 m", "handle_length": "20 cm", "limb_shape": "tapered",
-                    "brace_height": "165 mm", "tail_length": "150 mm"}),
-    Example(name="long-string", words="Hardly braced, let out it is too long",
-            inputs={"brace_height": "", "string_length": "65 11/16 in"}),
-    Example(name="toy", words="A bow too short for the trade's rule",
-            inputs={"nock_to_nock": "20 in", "handle_length": "8 in", "brace_height": "3 in", "tail_length": "2 in"}),
-    Example(name="measured", words="A string was measured on the bow",
-            inputs={"limb_shape": "unknown", "handle_length": "?", "measured_string": "63 1/2 in",
-                    "measured_brace": "7 in"}),
-    Example(name="measured-twice", words="Two strings were measured on the bow",
-            inputs={"brace_height": "", "string_length": "63 3/4 in", "measured_string": "64 3/8 in",
-                    "measured_brace": "5 in", "measured_string_2": "63 in", "measured_brace_2": "7 1/4 in"}),
-    Example(name="weighed", words="A pipe bow, a force weighed half-way, draw weight told",
-            inputs={"nock_to_nock": "50 in", "handle_length": "?", "limb_shape": "unknown", "brace_height": "6 in",
-                    "weighed_force": "13 lbf", "weighed_draw": "12 in", "draw_weight": "25 lbf",
-                    "draw_length": "20 in"}),
-    Example(name="weighed-once", words="A force was weighed and a string measured, draw weight not known",
-            inputs={"measured_string": "63 1/2 in", "measured_brace": "7 in", "weighed_force": "22 lbf",
-                    "weighed_draw": "16 in", "draw_length": "27 3/4 in", "draw_from": "dealer"}),
-    Example(name="weighed-alone", words="A force was weighed, nothing else is known of the bow's strength",
-            inputs={"weighed_force": "22 lbf", "weighed_draw": "16 in"}),
-    Example(name="weighed-apart", words="A force and a draw weight that do not go together",
-            inputs={"weighed_force": "32 lbf", "weighed_draw": "14 in", "draw_weight": "40 lbf",
-                    "draw_length": "26 in"}),
-    Example(name="weighed-wrong", words="Forces that no bow of this length would have",
-            inputs={"measured_string": "63 1/2 in", "measured_brace": "7 in", "weighed_force": "22 lbf",
-                    "weighed_draw": "16 in", "draw_weight": "198 lbf", "draw_length": "27 3/4 in",
-                    "draw_from": "dealer"}, refused=("weighed_force",)),
-    Example(name="weight-told", words="A draw weight was told, no force weighed",
-            inputs={"brace_height": "", "string_length": "64 in", "draw_weight": "40 lbf", "draw_length": "26 in"}),
-    Example(name="half-weighed", words="A force without its draw", inputs={"weighed_force": "20 lbf"},
-            refused=("weighed_draw",)),
-    Example(name="half-weighed-2", words="A draw without its force", inputs={"weighed_draw": "20 in"},
-            refused=("weighed_force",)),
-    Example(name="weighed-short", words="A force weighed close to brace",
-            inputs={"weighed_force": "5 lbf", "weighed_draw": "8 in"}, refused=("weighed_draw",)),
-    Example(name="draw-short", words="Drawn less than braced",
-            inputs={"draw_weight": "40 lbf", "draw_length": "8 in"}, refused=("draw_length",)),
-    Example(name="weighed-far", words="Weighed further than the limbs can follow",
-            inputs={"nock_to_nock": "36 in", "brace_height": "5 in", "weighed_force": "50 lbf",
-                    "weighed_draw": "30 in"}, refused=("weighed_draw",)),
-    Example(name="half-measured", words="A measured string without its brace height",
-            inputs={"measured_string": "64 in"}, refused=("measured_brace",)),
-    Example(name="half-measured-2", words="A second brace height without its string",
-            inputs={"measured_string": "64 in", "measured_brace": "6 in", "measured_brace_2": "6 1/2 in"},
-            refused=("measured_string_2",)),
-    Example(name="second-only", words="A second pair without a first",
-            inputs={"measured_string_2": "64 in", "measured_brace_2": "6 in"}, refused=("measured_string",)),
-    Example(name="measured-long", words="A measured string longer than the bow",
-            inputs={"measured_string": "67 in", "measured_brace": "6 in"}, refused=("measured_string",)),
-    Example(name="measured-stiff", words="More string than any limb gives at that brace height",
-            inputs={"measured_string": "65 7/8 in", "measured_brace": "9 in"}, refused=("measured_string",)),
-    Example(name="measured-short", words="Less string than any limb can bend to",
-            inputs={"measured_string": "40 in", "measured_brace": "3 in"}, refused=("measured_string",)),
-    Example(name="both-open", words="Neither is known", inputs={"brace_height": ""}, refused=("brace_height",)),
-    Example(name="both-given", words="Both are given", inputs={"string_length": "64 in"}, refused=("string_length",)),
-    Example(name="too-long", words="A string that does not brace the bow",
-            inputs={"brace_height": "", "string_length": "66 in"}, refused=("string_length",)),
-    Example(name="too-short", words="A string that would break the bow",
-            inputs={"brace_height": "", "string_length": "48 in"}, refused=("string_length",)),
-    Example(name="over-braced", words="Higher than the bow allows",
-            inputs={"nock_to_nock": "50 in", "brace_height": "14 in"}, refused=("brace_height",)),
-    Example(name="long-handle", words="A handle as long as the bow",
-            inputs={"nock_to_nock": "30 in", "handle_length": "30 in"}, refused=("handle_length",)),
-    Example(name="long-tails", words="No body left", inputs={"nock_to_nock": "30 in", "brace_height": "4 in",
-            "tail_length": "16 in"}, refused=("tail_length",)),
-    Example(name="empty", words="Nothing typed", inputs={"nock_to_nock": ""}, refused=("nock_to_nock",)),
-    Example(name="unit", words="A weight for a length", inputs={"brace_height": "45 lb"}, refused=("brace_height",)),
-)  # fmt: skip
 
 
 def _braced(values: Mapping[str, Value]) -> Braced:
@@ -167,12 +92,13 @@ def plan(values: Mapping[str, Value]) -> Answer:
     """
     found = _braced(values)
     from_brace = values["string_length"] is None
+    given = "brace_height" if from_brace else "string_length"
     numbers = _numbers(found, values)
     return Answer(
-        rows=rows(_RESULTS, numbers, brace_words.row_texts("brace_height" if from_brace else "string_length", numbers)),
+        rows=rows(_RESULTS, numbers, brace_words.row_texts(WORKSHEET.row_texts, given, numbers)),
         headlines=brace_words.headlines(from_brace=from_brace, weighed="strength" in found.bow.causes),
         cautions=(*_alone(values), *brace_words.cautions(found, numbers)),
-        leaves_out=brace_words.LEAVES_OUT,
+        leaves_out=TEXT.leaves_out,
         figures=lambda system: brace_drawings.drawings(found, system),
         tables=lambda system: (*brace_learnt.table(found), brace_drawings.ladder(found, system)),
     )
@@ -186,11 +112,9 @@ WORKSHEET = Worksheet(
     groups=asked.GROUPS,
     fields=asked.FIELDS,
     results=_RESULTS,
-    examples=_EXAMPLES,
     plan=plan,
-    sentences=brace_words.SENTENCES,
+    text=TEXT,
     blames=_BLAMES,
-    told=brace_words.TOLD,
     next=(onward.PLAN, onward.TUNE),
     guides=(
         Guide(page="measure", step="length", words="Measure nock to nock along the belly"),

@@ -16,74 +16,11 @@ if TYPE_CHECKING:
     from calc.making.tuning import Braced
     from calc.numerics import Spread
 
-TOLD = (
-    RowText(key="string_length", symbol="S", words="String on the braced bow, nock to nock", quantity="length",
-         working="limbs of {nock_to_nock}, {handle} of it stiff, bent to {brace_height}", source="derived:limbs"),
-    RowText(key="brace_height", symbol="H", words="Brace height", quantity="length",
-         working="where limbs of {nock_to_nock}, {handle} of it stiff, leave room for {string_length} of string",
-         source="derived:limbs"),
-    RowText(key="brace_per_length", symbol="dH ÷ dS", words="Brace height gained for each unit of string added",
-         quantity="ratio", working="slope of brace height over string length, at {brace_height}",
-         source="derived:limbs"),
-    RowText(key="deficit", symbol="N − S", words="The string is shorter than the bow by", quantity="length",
-         working="{nock_to_nock} − {string_length}", source="derived:limbs"),
-    RowText(key="deficit_quick", symbol="", words="The same by a short rule", quantity="length",
-         working="4 × {brace_height}² ÷ (3 × working limb {limb})", source="derived:limbs"),
-    RowText(key="limb", symbol="l", words="Working limb", quantity="length",
-         working="({nock_to_nock} − {handle}) ÷ 2", source="derived:limbs"),
-    RowText(key="string_step", symbol="", words="A small step of string", quantity="length",
-         working="what a hand can make", source="input", kind="exact"),
-    RowText(key="brace_step", symbol="", words="It lifts the brace height by", quantity="length",
-         working="brace height with {string_step} less string − {brace_height}", source="derived:limbs"),
-    RowText(key="free_body", symbol="", words="Free body between the splices", quantity="length",
-         working="{string_length} − two throats − two splices of {tail}", source="derived:body"),
-    RowText(key="string_longest", symbol="", words="The string with its turns let out", quantity="length",
-         working="free body of {free_body} from the middle lay to {lay_loosest}", source="derived:window"),
-    RowText(key="string_shortest", symbol="", words="The string turned up", quantity="length",
-         working="free body of {free_body} from the middle lay to {lay_tightest}", source="derived:window"),
-    RowText(key="brace_low", symbol="", words="Lowest brace height by turns alone", quantity="length",
-         working="with {string_longest} of string", source="derived:window"),
-    RowText(key="brace_high", symbol="", words="Highest brace height by turns alone", quantity="length",
-         working="with {string_shortest} of string", source="derived:window"),
-    RowText(key="first_guess", symbol="", words="Brace height of your measured string, by the bow alone",
-         quantity="length", working="limbs of {nock_to_nock}, {handle} of it stiff", source="derived:limbs"),
-    RowText(key="calibrated", symbol="", words="The same, with what was measured", quantity="length",
-         working="working limb and handle fitted to what was measured", source="derived:estimate"),
-    RowText(key="shrink", symbol="", words="Spread with what was measured ÷ without", quantity="fraction",
-         working="width of {calibrated} ÷ width of {first_guess}", source="derived:estimate"),
-    RowText(key="rule_low", symbol="", words="With a string 3 in shorter than the bow", quantity="length",
-         working="the trade's rule put to these limbs", source="common-practice", kind="practice"),
-    RowText(key="rule_high", symbol="", words="With a string 4 in shorter than the bow", quantity="length",
-         working="the trade's rule put to these limbs", source="common-practice", kind="practice"),
-    *brace_learnt.TOLD,
-)  # fmt: skip
-SENTENCES = brace_learnt.SENTENCES | {
-    "handle_long": "Stiff handle must be shorter than the bow, nock to nock",
-    "both_open": "Enter the brace height or the string length: this sheet works out the other",
-    "both_given": "Leave the brace height or the string length empty: this sheet works it out from the other",
-    "string_long": "String length must be {limit} or less: a longer string does not brace this bow",
-    "string_short": "String length must be {limit} or more: the limbs cannot be worked out for less",
-    "half_pair": "Enter both: the length of the measured string and the brace height it gave",
-    "no_first": "Enter the first measured string, or leave the second one empty",
-    "pair_string_long": "The measured string must be shorter than the bow, nock to nock. Check all three readings",
-    "pair_string_stiff": "The measured string would brace a bow of this length lower. Check all three readings",
-    "pair_string_short": "Limbs of this bow cannot bend as far as the measured string asks. Check all three readings",
-    "pair_far": "These readings do not go with a bow of this length. Check the measured strings and brace heights",
-    "tails_long": "Two splices with these tails leave no body between them. Use shorter tails",
-}
-LEAVES_OUT = (
-    "A handle that stands proud of the belly hides part of the brace height: the tape then reads less than this.",
-    "Recurved tips, where string lies on the limb, and string follow, which changes the pull but hardly the length.",
-    "Stretch: this is the string under tension. A string hanging slack is shorter; the bench sheet works that out.",
-    "The two bundles' grip at the loops, and turns that wander into the splices.",
-    *brace_learnt.LEAVES_OUT,
-)
 
-
-def row_texts(given: str, keys: Collection[str]) -> tuple[RowText, ...]:
+def row_texts(own: tuple[RowText, ...], given: str, keys: Collection[str]) -> tuple[RowText, ...]:
     """Return the rows with the one that was typed told as such, for the numbers that are there."""
     rows = tuple(
-        replace(each, working="as asked", source="input", kind="exact") if each.key == given else each for each in TOLD
+        replace(each, working="as asked", source="input", kind="exact") if each.key == given else each for each in own
     )
     return brace_learnt.row_texts(rows, keys)
 

@@ -39,7 +39,7 @@ THREAD_DIAMETER, SERVED_LENGTH = _SERVING["thread_diameter"], _SERVING["served_l
 _LINE = replace(
     string.WORKSHEET,
     fields=(*string.WORKSHEET.fields, STRINGS, THREAD_DIAMETER, SERVED_LENGTH),
-    sentences={**string.WORKSHEET.sentences, "thread_thick": "The serving thread must be no thicker than the string"},
+    shared=(*string.WORKSHEET.shared, {"thread_thick": "The serving thread must be no thicker than the string"}),
     blames={**string.WORKSHEET.blames, **SERVING.blames},
 )
 """The bench sheet with what a list asks besides: it has the words for whatever is wrong with a line."""

@@ -13,13 +13,12 @@ from calc.worksheets.club.made import SERVED_LENGTH, STRINGS, THREAD_DIAMETER, M
 from calc.worksheets.club.tables import figures, files, tables
 from calc.worksheets.core import (
     Answer,
-    Example,
     Guide,
     Lines,
     Number,
     Parts,
-    RowText,
     Sentence,
+    SheetText,
     Worksheet,
     cautions,
     cords,
@@ -35,6 +34,8 @@ if TYPE_CHECKING:
     from calc.making.club import Club
     from calc.units import System
     from calc.worksheets.core import Value
+
+TEXT = SheetText(__spec__)
 
 _LIST = "The list"
 _MOST_NAMED = 8
@@ -110,90 +111,6 @@ _PLACES = Number(
     whole=True,
 )
 _SHARED = tuple(each for each in FIELDS.values() if each.key != "nock_to_nock")
-TOLD = (
-    RowText(key="bows", symbol="", words="Bows that are answered", quantity="count",
-         working="lines of the list that can be read", source="input", kind="exact"),
-    RowText(key="strings", symbol="n", words="Strings", quantity="count",
-         working="bows × strings for each", source="input", kind="exact"),
-    RowText(key="lines_left_out", symbol="", words="Lines left out", quantity="count",
-         working="lines of the list that cannot be read", source="input", kind="exact"),
-    RowText(key="strands_to_cut", symbol="", words="Strands to cut", quantity="count",
-         working="strands of all strings, added", source="derived:cut"),
-    RowText(key="cut_longest", symbol="", words="Longest strand", quantity="length",
-         working="the first line of the cut list", source="derived:cut"),
-    RowText(key="cut_shortest", symbol="", words="Shortest strand", quantity="length",
-         working="the last length of the cut list", source="derived:cut"),
-    RowText(key="cord_total", symbol="", words="Cord in all strings", quantity="distance",
-         working="each string's strands × their cut length, added; lows and highs added too", source="derived:cut"),
-    RowText(key="cord_to_buy", symbol="", words="Cord to buy", quantity="distance",
-         working="{cord_total} × (1 + {waste})", source="common-practice", kind="practice"),
-    RowText(key="cord_mass", symbol="m", words="Weight of the cord to buy", quantity="goods",
-         working="length to buy × size of the strand, cord by cord", source="derived:cut"),
-    RowText(key="thread_total", symbol="", words="Serving thread", quantity="distance",
-         working="{served_length} of thread {thread_diameter} on each string, and its ends", source="derived:unroll"),
-    RowText(key="time_total", symbol="", words="Time at the bench", quantity="duration",
-         working="{strings} × {minutes} min", source="common-practice", kind="practice"),
-    RowText(key="settle_rounds", symbol="", words="Rounds of settling", quantity="count",
-         working="{strings} ÷ {settle_places} at once, rounded up", source="derived:cut", kind="practice"),
-    RowText(key="settle_total", symbol="", words="Settling in all", quantity="duration",
-         working="{settle_rounds} × an hour each; no string is served before it", source="common-practice",
-         kind="practice"),
-    RowText(key="afternoon_time", symbol="", words="All made side by side, settled and served", quantity="duration",
-         working="{strings} ÷ {makers} makers, rounded up, × {minutes} min, and {settle_total} of settling",
-         source="common-practice", kind="practice"),
-    RowText(key="makers", symbol="", words="Makers at the same time", quantity="count",
-         working="as asked", source="input", kind="exact"),
-    RowText(key="settle_places", symbol="", words="Strings that settle at once", quantity="count",
-         working="as asked", source="input", kind="exact"),
-    RowText(key="waste", symbol="", words="Waste", quantity="fraction",
-         working="as chosen", source="input", kind="practice"),
-    RowText(key="minutes", symbol="", words="Minutes for one string", quantity="count",
-         working="as timed", source="input", kind="measured"),
-    RowText(key="served_length", symbol="", words="Served length", quantity="length",
-         working="as asked", source="input", kind="exact"),
-    RowText(key="thread_diameter", symbol="", words="The serving thread", quantity="thickness",
-         working="as measured", source="input", kind="measured"),
-)  # fmt: skip
-_SENTENCES = {
-    "lines": "A list can have {limit} lines. Split it, and add the sums",
-    "no_nock": "The first line must name its columns, one of them nock to nock. Or leave it out and begin each line "
-    "with a name and the nock to nock",
-    "twice": "The first line names a column twice. Keep one of them",
-    "head_unit": "A unit in the first line does not go with its column. Write it like nock to nock (in)",
-}
-_LEAVES_OUT = (
-    cautions.HITCH_TAKES_UP,
-    "Everything the bench sheet leaves out, and whether turns can make good what is uncertain: open a bow's own sheet.",
-    "Hanks and spools: look how long the pieces are before you buy, and cut the longest first.",
-    "Strings spoilt while learning: choose more waste, or more strings for each bow.",
-    "Breaks, and what makers can do while their strings settle.",
-)
-_EXAMPLES = (
-    Example(name="usual", words="Four bows of a small club, two colours of one cord"),
-    Example(name="typed", words="Lines without heads", inputs={
-        "bows": "Ash, 66 in, 40 lb\nHazel, 1520 mm, 130 N, 61 cm, 15 cm", "strings": "2", "waste": "15%"}),
-    Example(name="tabs", words="Pasted from a spreadsheet, in metric, its own fibre a column", inputs={
-        "bows": "Bogen\tbow\tNock to nock [mm]\tfibre\tyarn\tstrings\n7\tAhorn\t1676\tlinen\t200 tex\t2\n"
-                "8\tEsche\t1575,5\tpolyester\t\t1"}),
-    Example(name="bad-lines", words="Two lines of four that cannot be read", inputs={
-        "bows": "name,nock to nock\nAsh,66 in\nHazel,tall\n,\nElm,62 in,40\nYew,70 in"}),
-    Example(name="none", words="Not one line that can be read", inputs={"bows": "name,nock to nock\nAsh,6 in"}),
-    Example(name="weak", words="A string too weak, on a pipe bow", inputs={
-        "bows": "name,nock to nock,strands,tip\nPipe,48 in,4,pipe 3/4", "draw_length": "20 in"}),
-    Example(name="empty", words="No list", inputs={"bows": ""}, refused=("bows",)),
-    Example(name="heads-only", words="Heads and nothing below", inputs={"bows": "name, nock to nock"},
-            refused=("bows",)),
-    Example(name="no-heads", words="Heads without nock to nock", inputs={"bows": "name, length\nAsh, 66 in"},
-            refused=("bows",)),
-    Example(name="twice", words="One column twice", inputs={"bows": "nock to nock, nock_to_nock\n66 in, 66 in"},
-            refused=("bows",)),
-    Example(name="wrong-unit", words="A weight for a length", inputs={"bows": "nock to nock (lb)\n66"},
-            refused=("bows",)),
-    Example(name="long", words="More lines than a list can have", inputs={"bows": "Ash, 66 in\n" * 1001},
-            refused=("bows",)),
-    Example(name="shared", words="A mistake in what is shared", inputs={"waste": "lots", "fibre": "steel"},
-            refused=("waste", "fibre")),
-)  # fmt: skip
 _CHILDREN = Sentence(
     level="caution",
     standing=True,
@@ -317,10 +234,10 @@ def plan(values: Mapping[str, Value]) -> Answer:
     good = {each.number for each in lines}
     told = [line for line in bows.lines if isinstance(line, BowLine) and line.number in good]
     return Answer(
-        rows=rows(_RESULTS, _numbers(club, lines, faults, values), TOLD),
+        rows=rows(_RESULTS, _numbers(club, lines, faults, values), WORKSHEET.row_texts),
         headlines=_headlines(club) if lines else (Sentence(level="answer", lead="No string", text=_NONE),),
         cautions=_cautions(lines, faults, bows.strange),
-        leaves_out=_LEAVES_OUT,
+        leaves_out=(cautions.HITCH_TAKES_UP, *TEXT.leaves_out),
         figures=lambda system: figures(club, system),
         tables=lambda system: tables(club, lines, faults, system),
         files=lambda system: files(club, lines, told, system),
@@ -347,10 +264,8 @@ WORKSHEET = Worksheet(
     groups=(_LIST, fields.BOW, fields.CORD, fields.ENDS, fields.METHOD, THREAD_DIAMETER.group),
     fields=(_BOWS, STRINGS, _WASTE, _MINUTES, _MAKERS, _PLACES, *_SHARED, THREAD_DIAMETER, SERVED_LENGTH),
     results=_RESULTS,
-    examples=_EXAMPLES,
     plan=plan,
-    sentences=_SENTENCES,
-    told=TOLD,
+    text=TEXT,
     next=(onward.AFTERNOON, *onward.HITCH),
     guides=(
         Guide(page="club-afternoon", step="cut", words="Cut the strands the night before"),

@@ -11,11 +11,11 @@ from calc.worksheets.cord_test import words as cord_test_words
 from calc.worksheets.core import (
     Answer,
     Choice,
-    Example,
     Guide,
     Number,
     Option,
     Sentence,
+    SheetText,
     Worksheet,
     cautions,
     cords,
@@ -34,11 +34,10 @@ if TYPE_CHECKING:
     from calc.mechanics.fibre import Rating
     from calc.worksheets.core import Value
 
+TEXT = SheetText(__spec__)
+
 _RESULTS = ("yarn", "fits", "cord_strength", "strands", "safety_factor")
 _TEST = "The test"
-_SENTENCES = {
-    "too_many": "It would take thousands of cords like this. Check its weight and its length",
-}
 _BLAMES = {
     "mass_kg": "weighed_mass",
     "length_m": "weighed_length",
@@ -50,13 +49,6 @@ _BLAMES = {
     "held_n": "held_load",
     "rated_n": "rated_load",
 }
-_LEAVES_OUT = (
-    "Cords of two fibres, of one fibre round another, and foamed or filled plastic: they fit the wrong one, or none.",
-    "Sun, age and wear: an old cord holds less than any table says.",
-    "Air in the cord: work it wet with a drop of soap before you say that it floats.",
-    "Sinew, which one prepares oneself and knows.",
-    "What burns or melts how: a flame shows more, but it is not worth the burn.",
-)
 _LENGTH = Number(
     key="weighed_length",
     label="Length weighed",
@@ -122,32 +114,6 @@ _HELD = Number(
     low=0.1 * POUND_FORCE,
     high=5000 * POUND_FORCE,
 )
-_EXAMPLES = (
-    Example(name="usual", words="Cord from a hardware shelf that floats"),
-    Example(name="labelled", words="The same, its label says 260 lbf",
-            inputs={"rated_load": "260 lbf", "rating": "breaking"}),
-    Example(name="sinks", words="A cord that sinks, in metric, carried a bucket of 20 kg",
-            inputs={"weighed_length": "10 m", "weighed_mass": "31 g", "in_water": "sinks", "roll_width": "46 mm",
-                    "held_load": "20 kgf"}),
-    Example(name="weight-only", words="Weighed and nothing else",
-            inputs={"in_water": "untried", "roll_width": "not known", "roll_turns": "1"}),
-    Example(name="working", words="Its label says a working load of 60 lbf",
-            inputs={"weighed_mass": "14 g", "rated_load": "60 lbf", "rating": "working"}),
-    Example(name="liar", words="Floats, but its label says more than any floating fibre holds",
-            inputs={"rated_load": "4000 lbf", "rating": "breaking"}),
-    Example(name="held-more", words="It held what no fibre of that weight holds",
-            inputs={"weighed_length": "20 ft", "weighed_mass": "6 g", "in_water": "untried", "roll_width": "not known",
-                    "held_load": "900 lbf"}),
-    Example(name="only-one", words="Light, strong and floating", inputs={"held_load": "600 lbf"}),
-    Example(name="thread", words="A thread far too thin for the bow",
-            inputs={"weighed_length": "400 m", "weighed_mass": "2 g", "in_water": "sinks", "roll_width": "not known",
-                    "draw_weight": "200 lbf"}, refused=("weighed_mass",)),
-    Example(name="nothing", words="Less than a scale shows", inputs={"weighed_mass": "0.2 g"},
-            refused=("weighed_mass",)),
-    Example(name="empty", words="No length", inputs={"weighed_length": ""}, refused=("weighed_length",)),
-    Example(name="drowned", words="Something else in water", inputs={"in_water": "swims"}, refused=("in_water",)),
-    Example(name="half-turn", words="Half a turn", inputs={"roll_turns": "0.5"}, refused=("roll_turns",)),
-)  # fmt: skip
 
 
 def _unknown(values: Mapping[str, Value]) -> UnknownCord:
@@ -239,10 +205,10 @@ def plan(values: Mapping[str, Value]) -> Answer:
     )
     chosen, hand = made.chosen, cast("Hand", values["hand"])
     return Answer(
-        rows=rows(_RESULTS, cord_test_rows.numbers(cord, made, draw_weight_n), cord_test_rows.TOLD),
+        rows=rows(_RESULTS, cord_test_rows.numbers(cord, made, draw_weight_n), WORKSHEET.row_texts),
         headlines=_headlines(cord, made),
         cautions=_cautions(made),
-        leaves_out=_LEAVES_OUT,
+        leaves_out=TEXT.leaves_out,
         figures=lambda system: () if chosen is None else strands_drawings.section(chosen, hand, system),
         tables=lambda system: (cord_test_words.compared(made, system),),
         next=(onward.CHOOSE, onward.PLAN) if chosen else (),
@@ -261,11 +227,9 @@ WORKSHEET = Worksheet(
         fields.LIMB_SHAPE, fields.ARROW_MASS, fields.BUNDLES, fields.HAND, fields.BOW_KIND,
     ),
     results=_RESULTS,
-    examples=_EXAMPLES,
     plan=plan,
-    sentences=_SENTENCES,
+    text=TEXT,
     blames=_BLAMES,
-    told=cord_test_rows.TOLD,
     guides=(
         Guide(page="choose-cord", step="label", words="Find out the fibre"),
         Guide(page="choose-cord", step="roll-up", words="Roll strands up to the right thickness"),

@@ -12,6 +12,7 @@ from calc.worksheets.core.schema import (
     Field,
     File,
     Guide,
+    Inputs,
     Lines,
     Number,
     Option,
@@ -24,6 +25,7 @@ from calc.worksheets.core.schema import (
     Worksheet,
 )
 from calc.worksheets.core.sensitivity import mattering
+from calc.worksheets.core.sheet_text import SheetText
 from calc.worksheets.core.spelling import LONGEST, spell
 from calc.worksheets.core.table_text import Record, TableText, harmless, lines_of, read_table, write_line
 from calc.worksheets.core.tips import convert_tip, parts_of
@@ -38,6 +40,7 @@ __all__ = [
     "Field",
     "File",
     "Guide",
+    "Inputs",
     "Lines",
     "Number",
     "Option",
@@ -45,6 +48,7 @@ __all__ = [
     "Record",
     "RowText",
     "Sentence",
+    "SheetText",
     "Table",
     "TableText",
     "Tip",

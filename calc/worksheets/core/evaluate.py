@@ -49,7 +49,7 @@ def ask(worksheet: Worksheet, inputs: Mapping[str, str], system: System) -> Answ
     Answer or tuple of Complaint
         Never raises for anything that was typed.
     """
-    return _asked(worksheet, inputs, system, worksheet.plan)
+    return _asked(worksheet, inputs, system, lambda values: worksheet.plan(worksheet.inputs(values)))
 
 
 def work_ahead(
@@ -68,7 +68,7 @@ def work_ahead(
     """
     parts = worksheet.parts
     assert parts is not None
-    return _asked(worksheet, inputs, system, lambda values: parts.work(values, start, stop))
+    return _asked(worksheet, inputs, system, lambda values: parts.work(worksheet.inputs(values), start, stop))
 
 
 def _asked(

@@ -6,7 +6,7 @@ One declaration makes the form, the limits, the help in the terminal, the JSON a
 from __future__ import annotations
 
 from dataclasses import dataclass, field
-from typing import TYPE_CHECKING, Literal, NamedTuple, TypeAlias
+from typing import TYPE_CHECKING, Any, Literal, NamedTuple, TypeAlias
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
@@ -15,6 +15,7 @@ if TYPE_CHECKING:
     from calc.geometry.ends import Section
     from calc.numerics import Spread
     from calc.units import Quantity, System
+    from calc.worksheets.core.sheet_text import SheetText
 
 RowKind = Literal["derived", "measured", "practice", "exact"]
 
@@ -88,11 +89,11 @@ class RowText:
     """
 
     key: str
-    symbol: str
     words: str
     quantity: Quantity
     working: str
     source: str
+    symbol: str = ""
     kind: RowKind = "derived"
 
 
@@ -199,7 +200,7 @@ class Answer:
     headlines: tuple[Sentence, ...]
     cautions: tuple[Sentence, ...]
     leaves_out: tuple[str, ...]
-    figures: Callable[[System], tuple[Drawing, ...]]
+    figures: Callable[[System], tuple[Drawing, ...]] = lambda _system: ()
     tables: Callable[[System], tuple[Table, ...]] = lambda _system: ()
     files: Callable[[System], tuple[File, ...]] = lambda _system: ()
     next: tuple[Next, ...] = ()
@@ -220,18 +221,33 @@ class Parts:
     inputs and whose string it is, or None.
     """
 
-    work: Callable[[Mapping[str, Value], int, int], int]
+    work: Callable[[Any, int, int], int]
     open: Callable[[Mapping[str, str], System, int], tuple[str, dict[str, str], str] | None]
+
+
+class Inputs:
+    """What was read, in SI: a class of a worksheet names its fields with their types.
+
+    Every field of the worksheet is an attribute; tests hold the types against the fields.
+
+    >>> class Reel(Inputs):
+    ...     reel_mass: float
+    >>> Reel({"reel_mass": 0.25}).reel_mass
+    0.25
+    """
+
+    def __init__(self, values: Mapping[str, Value]) -> None:
+        vars(self).update(values)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Worksheet:
     """A whole worksheet.
 
-    `plan` takes what was read, keyed as the fields are, and answers or raises DomainError.
-    `sentences` holds the words for the reasons that `plan` may give; `blames` maps a name from the rooms
-    below to the field that is to be marked. `told` declares rows that no other worksheet shows.
-    `place` is where it stands in a list of all: low ones first, in the order of the job.
+    `text` is what its ``sheet.toml`` says: rows, examples and sentences. `inputs` is the class of what was read; `plan`
+    takes one, and answers or raises DomainError. `blames` maps a name from the rooms below to the field that is to be
+    marked. `shared` holds sentences that other worksheets have too, which its own go before. `place` is where it stands
+    in a list of all: low ones first, in the order of the job.
     """
 
     id: str
@@ -240,12 +256,27 @@ class Worksheet:
     groups: tuple[str, ...]
     fields: tuple[Field, ...]
     results: tuple[str, ...]
-    examples: tuple[Example, ...]
-    plan: Callable[[Mapping[str, Value]], Answer]
-    sentences: Mapping[str, str] = field(default_factory=dict)
+    plan: Callable[[Any], Answer]
+    text: SheetText
+    inputs: Callable[[Mapping[str, Value]], Any] = dict
     blames: Mapping[str, str] = field(default_factory=dict)
-    told: tuple[RowText, ...] = ()
+    shared: tuple[Mapping[str, str], ...] = ()
     guides: tuple[Guide, ...] = ()
     next: tuple[Next, ...] = ()
     place: int = 50
     parts: Parts | None = None
+
+    @property
+    def examples(self) -> tuple[Example, ...]:
+        """The usual one first; then the edges, and every way to be refused."""
+        return self.text.examples
+
+    @property
+    def row_texts(self) -> tuple[RowText, ...]:
+        """Rows that no other worksheet shows."""
+        return self.text.rows_of(self.fields)
+
+    @property
+    def sentences(self) -> Mapping[str, str]:
+        """The words for the reasons that `plan` may give."""
+        return {key: words for each in (*self.shared, self.text.sentences) for key, words in each.items()}

@@ -46,7 +46,7 @@ def weights(worksheet: Worksheet) -> dict[str, float]:
         A list of lines counts 2: it is the question itself. Fields that the example leaves open are not in it.
     """
     values, _ = read_inputs(worksheet, usual(worksheet), "inch")
-    before = _headlines(worksheet.plan(values))
+    before = _headlines(worksheet.plan(worksheet.inputs(values)))
     found = {
         each.key: _weight(worksheet, each, values, before) for each in worksheet.fields if values[each.key] is not None
     }
@@ -69,7 +69,7 @@ def _weight(worksheet: Worksheet, each: Field, values: Mapping[str, Value], befo
     changes = [0.0]
     for other in _others(each, values[each.key]):
         try:
-            after = _headlines(worksheet.plan({**values, each.key: other}))
+            after = _headlines(worksheet.plan(worksheet.inputs({**values, each.key: other})))
         except DomainError:
             continue
         changes.append(before.change(after))

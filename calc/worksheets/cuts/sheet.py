@@ -15,20 +15,20 @@ from calc.units import INCH
 from calc.worksheets.core import (
     Answer,
     Choice,
-    Example,
     Guide,
     Number,
     Option,
     Sentence,
+    SheetText,
     Worksheet,
     cords,
     fields,
     rows,
+    tips,
 )
 from calc.worksheets.core import next_steps as onward
 from calc.worksheets.cuts import drawings as cuts_drawings
 from calc.worksheets.cuts import words as cuts_words
-from calc.worksheets.cuts.rows import ENDLESS, HITCH, TOLD
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -37,6 +37,8 @@ if TYPE_CHECKING:
     from calc.making.strands import TailCheck, Wax
     from calc.making.string import Fit, Method
     from calc.worksheets.core import RowText, Value
+
+TEXT = SheetText(__spec__)
 
 _RESULTS = ("cut_length", "pieces", "cord_total", "cord_to_buy", "loop_upper", "body_raw")
 _STRING = "The string"
@@ -102,31 +104,6 @@ _BLAMES = {
     "finished_m": "finished_length",
     "bundle_m": "bundle_diameter",
 }
-_EXAMPLES = (
-    Example(name="usual", words="A string for a 66 in longbow: two bundles of 7"),
-    Example(name="three", words="Three bundles, short tails, no steps", inputs={
-        "bundles": "3", "strands": "12", "tail_length": "3 in", "strand_step": "0", "tip_upper": "not known"}),
-    Example(name="crowded", words="So many strands that the steps must be shorter", inputs={
-        "strands": "60", "tail_length": "4 in", "bundle_diameter": "0.09 in"}),
-    Example(name="hitch", words="One loop and a timber hitch, in metric", inputs={
-        "method": "hitch", "finished_length": "1,20 m", "strands": "8", "bundle_diameter": "1.4 mm",
-        "tip_upper": "pipe 3/4"}),
-    Example(name="endless", words="Endless, of 14 strands", inputs={
-        "method": "endless", "strands": "14", "loop_fit_upper": "nocked"}),
-    Example(name="slick", words="Short tails of HMPE", inputs={"fibre": "hmpe", "tail_length": "4 in"}),
-    Example(name="unnamed", words="A fibre that nobody can name", inputs={"fibre": "unknown", "wax": "slick"}),
-    Example(name="uneven", words="Strands that do not share evenly", inputs={"strands": "13"}, refused=("strands",)),
-    Example(name="odd", words="An odd endless string", inputs={"strands": "13", "method": "endless"},
-            refused=("strands",)),
-    Example(name="few", words="Fewer strands than bundles", inputs={"strands": "2", "bundles": "3"},
-            refused=("strands",)),
-    Example(name="slip", words="Tails too short to hold", inputs={"tail_length": "1 in"}, refused=("tail_length",)),
-    Example(name="meet", words="Tails that meet on the body", inputs={
-        "finished_length": "20 in", "tail_length": "12 in"}, refused=("tail_length",)),
-    Example(name="thick", words="Bundles as thick as a broom on tips like pencils", inputs={
-        "bundle_diameter": "11 mm", "tip_lower": "round 3 mm"}, refused=("bundle_diameter",)),
-    Example(name="empty", words="Nothing typed", inputs={"finished_length": ""}, refused=("finished_length",)),
-)  # fmt: skip
 
 
 def _order(values: Mapping[str, Value]) -> CutOrder:
@@ -229,7 +206,7 @@ def _numbers(order: CutOrder, causes: dict[str, Spread], held: TailCheck | None)
 
 def _told(method: Method) -> tuple[RowText, ...]:
     """Return the rows as a method works them."""
-    return (*TOLD, *({"hitch": HITCH, "endless": ENDLESS}.get(method, ())))
+    return (*WORKSHEET.row_texts, *(TEXT.rows_of(WORKSHEET.fields, f"{method}_rows")))
 
 
 def _of_tails(values: Mapping[str, Value], held: TailCheck | None) -> tuple[Sentence, ...]:
@@ -260,7 +237,7 @@ def plan(values: Mapping[str, Value]) -> Answer:
         rows=rows(_RESULTS, _numbers(order, causes, held), _told(order.method)),
         headlines=cuts_words.headlines(order),
         cautions=(*_of_tails(values, held), *cuts_words.said_with(order, made)),
-        leaves_out=cuts_words.LEAVES_OUT,
+        leaves_out=TEXT.leaves_out,
         figures=lambda system: (cuts_drawings.layout(order, made, system),),
         tables=lambda system: cuts_words.tables(order, made, system),
         next=(onward.make(order.bundles, order.method),),
@@ -278,11 +255,10 @@ WORKSHEET = Worksheet(
         fields.LOOP_FIT_LOWER, _BUNDLES, fields.TAIL_LENGTH, _STEP, _HITCH, fields.FIBRE, fields.WAX,
     ),
     results=_RESULTS,
-    examples=_EXAMPLES,
     plan=plan,
-    sentences=cuts_words.SENTENCES,
+    text=TEXT,
+    shared=(tips.SENTENCES,),
     blames=_BLAMES,
-    told=TOLD,
     guides=(
         Guide(page="two-bundle", step="cut", words="Cut the strands"),
         Guide(page="two-bundle", step="stagger", words="Step the strand ends"),

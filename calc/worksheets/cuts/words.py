@@ -5,27 +5,12 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from calc import units
-from calc.worksheets.core import Sentence, Table, cautions, tips
+from calc.worksheets.core import Sentence, Table, cautions
 
 if TYPE_CHECKING:
     from calc.making.string import CutOrder, CutPlan
     from calc.units import System
 
-SENTENCES = {
-    **tips.SENTENCES,
-    "few_strands": "There must be at least one strand in each bundle",
-    "uneven_strands": "Strands must share evenly between the bundles",
-    "odd_strands": "An endless string has an even count of strands: each time round makes two",
-    "tail_short": "Tails must be {limit} or more: shorter ones slip",
-    "tails_long": "Loops and tails leave no body between them. Use shorter tails, and check the length and the tips",
-    "cord_thick": "Bundles so thick do not close round these tips. Check both",
-}
-LEAVES_OUT = (
-    "Stretch on the bow: the finished length is that of the slack string.",
-    "Stretch inside the loops, and the thread round an endless string's loops: about 1/16 in (1.5 mm) a loop.",
-    "Creep, and turns put in later to tune it.",
-    "A slip of the shears: that is what the cord at hand is more for.",
-)
 _MOST_LINES = 24
 
 

@@ -11,10 +11,10 @@ from calc.mechanics.estimate import braced_pull
 from calc.units import INCH, POUND_FORCE
 from calc.worksheets.core import (
     Answer,
-    Example,
     Guide,
     Number,
     Sentence,
+    SheetText,
     Worksheet,
     by_the_yard,
     cautions,
@@ -33,18 +33,12 @@ if TYPE_CHECKING:
     from calc.making.string import Wound
     from calc.worksheets.core import Value
 
+TEXT = SheetText(__spec__)
+
 _RESULTS = (
     "post_spacing", "wraps", "cord_total", "winding_pull", "turns_body", "turns_most", "turns_kept", "most_kept",
     "string_longest", "string_shortest", "loop_served_upper", "loop_served_lower", "thread_length",
 )  # fmt: skip
-_SENTENCES = {
-    "odd_strands": "An endless string has an even count of strands: each time round makes two",
-    "too_many": "It would take thousands of these strands. Check the size of one, or choose a stronger cord",
-    "string_breaks": "The braced bow alone would break so few strands. Use more, or a stronger cord",
-    "thread_thick": "Serving thread must be no thicker than half of the string, {limit}. Use a finer thread",
-    "loops_long": "The loops and their bindings leave no string between them. Check the limb tips and the length",
-    "short_wrap": "Posts so thick do not fit inside a wrap for this string. Use thinner posts",
-}
 _BLAMES = {
     "string_m": "string_length",
     "post_m": "post_diameter",
@@ -53,12 +47,6 @@ _BLAMES = {
     "thread_m": "thread_diameter",
     "brace_n": "brace_pull",
 }
-_LEAVES_OUT = (
-    "Friction at the posts: pull each wrap home by hand at the far post.",
-    "Twist inside the bound legs, and thread that bites into the strands.",
-    "Creep: let the string settle, then read the brace height and twist again.",
-    "How far posts bend towards each other: measure their spacing when half of the string is on them.",
-)
 _POST = Number(
     key="post_diameter",
     label="Posts across",
@@ -84,34 +72,6 @@ _THREAD = replace(fields.THREAD_DIAMETER, group=fields.ENDS, example="0.020 in")
 _STRANDS = replace(
     fields.STRANDS, hint="An even count: each time round the posts makes two. Leave empty to be advised."
 )
-_EXAMPLES = (
-    Example(name="usual", words="A string of 64 in for a 40 lbf bow, on posts of 1/2 in"),
-    Example(
-        name="low-stretch", words="HMPE, pull known from the bench sheet, deep tips",
-        inputs={"fibre": "hmpe", "yarn": "180 tex", "strands": "14", "brace_pull": "62 lbf",
-                "tip_upper": "flat 1/2 x 3/4 in", "tip_lower": "flat 1/2 x 3/4 in"},
-    ),
-    Example(name="thick-posts", words="Broom-stick posts, in metric",
-            inputs={"post_diameter": "25 mm", "string_length": "1,60 m", "winding_tension": "5 N"}),
-    Example(name="short", words="A young archer's string on nails",
-            inputs={"string_length": "44 in", "post_diameter": "3/16 in", "draw_weight": "15 lbf"}),
-    Example(name="odd", words="An odd count", inputs={"strands": "13"}, refused=("strands",)),
-    Example(name="breaks", words="Two thin strands on a strong bow", inputs={"strands": "2", "draw_weight": "60 lbf"},
-            refused=("strands",)),
-    Example(name="too-tight", words="Wound harder than the strand holds", inputs={"winding_tension": "90 lbf"},
-            refused=("winding_tension",)),
-    Example(name="rope-thread", words="A thread as thick as the string", inputs={"thread_diameter": "0.09 in"},
-            refused=("thread_diameter",)),
-    Example(name="great-posts", words="Posts thicker than the string is long",
-            inputs={"string_length": "16 in", "post_diameter": "9 in", "tip_upper": "round 1/2 in",
-                    "tip_lower": "round 1/2 in"}, refused=("post_diameter",)),
-    Example(name="great-tips", words="Tips longer than the string",
-            inputs={"string_length": "16 in", "tip_upper": "flat 10 x 10 in", "tip_lower": "flat 10 x 10 in"},
-            refused=("string_length",)),
-    Example(name="hair", words="Finer than any hand can count", inputs={"fibre": "sinew", "yarn": "5 tex",
-            "draw_weight": "200 lbf"}, refused=("yarn",)),
-    Example(name="empty", words="Nothing typed", inputs={"string_length": ""}, refused=("string_length",)),
-)  # fmt: skip
 
 
 def _winding(values: Mapping[str, Value]) -> Winding:
@@ -185,12 +145,12 @@ def plan(values: Mapping[str, Value]) -> Answer:
     """
     made = endless(_winding(values))
     numbers = endless_rows.numbers(made, cast("float", values["draw_weight"]))
-    told = by_the_yard(endless_rows.TOLD, "thread_length", numbers["thread_length"])
+    told = by_the_yard(WORKSHEET.row_texts, "thread_length", numbers["thread_length"])
     return Answer(
         rows=rows(_RESULTS, numbers, told),
         headlines=_headlines(made),
         cautions=(*cords.unsure(cords.strand_of(values)), *_cautions(made)),
-        leaves_out=_LEAVES_OUT,
+        leaves_out=TEXT.leaves_out,
         figures=lambda system: endless_drawings.drawings(made, system),
         next=(onward.make(2, "endless"), onward.BRACE),
     )
@@ -207,11 +167,9 @@ WORKSHEET = Worksheet(
         _POST, _THREAD, fields.TIP_UPPER, fields.TIP_LOWER,
     ),
     results=_RESULTS,
-    examples=_EXAMPLES,
     plan=plan,
-    sentences=_SENTENCES,
+    text=TEXT,
     blames=_BLAMES,
-    told=endless_rows.TOLD,
     guides=(
         Guide(page="endless", step="posts", words="Set the posts"),
         Guide(page="endless", step="tie", words="Tie off and wind"),

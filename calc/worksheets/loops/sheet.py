@@ -12,9 +12,20 @@ from calc.errors import DomainError, Problem
 from calc.geometry.ends import RoundTip, is_pipe, perimeter, pipe, widest_opening
 from calc.making.string import FitLoop, fit_loop, moved_tip, thicker_where_it_rests
 from calc.numerics import Spread, combine
-from calc.worksheets.core import Answer, Example, Guide, Sentence, Table, Worksheet, cautions, fields, rows, tips
+from calc.worksheets.core import (
+    Answer,
+    Guide,
+    Sentence,
+    SheetText,
+    Table,
+    Worksheet,
+    cautions,
+    fields,
+    rows,
+    tips,
+)
 from calc.worksheets.core import next_steps as onward
-from calc.worksheets.loops.words import LEAVES_OUT, LOOK, TOLD, headlines
+from calc.worksheets.loops.words import LOOK, headlines
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -24,6 +35,8 @@ if TYPE_CHECKING:
     from calc.making.string import Fit
     from calc.units import System
     from calc.worksheets.core import Value
+
+TEXT = SheetText(__spec__)
 
 _RESULTS = ("loop_length", "loop_raw", "throat", "reach", "opening", "leg_pull", "turns_loop")
 
@@ -49,26 +62,6 @@ _FIT = replace(
     hint="It must slide if the bow is braced by pushing this loop up the limb.",
     example="nocked",
 )
-_SENTENCES = {
-    **tips.SENTENCES,
-    "cord_thick": "This cord is too thick to close round so small a tip. Check both",
-}
-_EXAMPLES = (
-    Example(name="usual", words="A round tip of 1/2 in, loop made for its nock"),
-    Example(name="sliding", words="A loop that slides down a limb of 3/4 in, tip 1/2 in", inputs={
-        "loop_fit": "sliding", "passes": "round 3/4 in"}),
-    Example(name="pipe", words="A loop over 3/4 in pipe", inputs={"tip": "pipe 3/4", "loop_fit": "sliding"}),
-    Example(name="flat", words="A flat tip in metric, three bundles", inputs={
-        "tip": "flat 16 × 10 mm", "bundles": "3", "cord_diameter": "2.6 mm"}),
-    Example(name="unknown", words="A tip that was not measured", inputs={"tip": "not known"}),
-    Example(name="thick", words="A cord far thicker than the tip", inputs={
-        "tip": "round 3 mm", "cord_diameter": "20 mm"}, refused=("cord_diameter",)),
-    Example(name="shape", words="A tip of no known shape", inputs={"tip": "square 3"}, refused=("tip",)),
-    Example(name="size", words="A tip without a size", inputs={"tip": "round"}, refused=("tip",)),
-    Example(name="one", words="A flat tip with one measure", inputs={"tip": "flat 16 mm"}, refused=("tip",)),
-    Example(name="pipes", words="A pipe that is not in the table", inputs={"passes": "pipe 9"}, refused=("passes",)),
-    Example(name="empty", words="No cord", inputs={"cord_diameter": ""}, refused=("cord_diameter",)),
-)  # fmt: skip
 _TIPS = ("3/8", "1/2", "5/8", "3/4")
 _PIPES = ("1/2", "3/4", "1")
 
@@ -249,10 +242,10 @@ def plan(values: Mapping[str, Value]) -> Answer:
         "opening_usual": causes["opening"],
     }
     return Answer(
-        rows=rows(_RESULTS, numbers, TOLD),
+        rows=rows(_RESULTS, numbers, WORKSHEET.row_texts),
         headlines=headlines(asked.fit),
         cautions=_cautions(made, asked),
-        leaves_out=LEAVES_OUT,
+        leaves_out=TEXT.leaves_out,
         figures=lambda system: (_drawing(asked, made, system),),
         tables=lambda system: (_beside(asked, system),),
     )
@@ -266,10 +259,9 @@ WORKSHEET = Worksheet(
     groups=(fields.ENDS, fields.CORD, fields.METHOD),
     fields=(_TIP, _FIT, _PASSES, fields.CORD_DIAMETER, fields.BUNDLES),
     results=_RESULTS,
-    examples=_EXAMPLES,
     plan=plan,
-    sentences=_SENTENCES,
-    told=TOLD,
+    text=TEXT,
+    shared=(tips.SENTENCES,),
     next=(onward.PLAN,),
     guides=(
         Guide(page="two-bundle", step="loop-length", words="Ply the first loop to its length"),

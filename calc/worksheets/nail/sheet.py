@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from calc.geometry.ends import is_pipe
 from calc.making.tuning import HEAVY_SHARE, heaviest_n, predict_brace
 from calc.numerics import Spread
-from calc.worksheets.core import Answer, Example, Guide, Sentence, Worksheet, cautions, cords, rows
+from calc.worksheets.core import Answer, Guide, Sentence, SheetText, Worksheet, cautions, cords, rows
 from calc.worksheets.core import next_steps as onward
 from calc.worksheets.nail import drawings as nail_drawings
 from calc.worksheets.nail import words
@@ -20,67 +20,7 @@ if TYPE_CHECKING:
     from calc.making.tuning import Nailed
     from calc.worksheets.core import Value
 
-_EXAMPLES = (
-    Example(name="usual", words="A new polyester string for a 66 in longbow, under 50 lbf for an hour"),
-    Example(name="sure", words="Throats and nocks measured, two weights, growth read",
-            inputs={"throats_length": "62 15/16 in", "reach_upper": "7/16 in", "reach_lower": "1/4 in",
-                    "second_weight": "25 lbf", "second_length": "64 7/16 in", "first_length": "64 11/16 in",
-                    "throats_first": "62 3/4 in"}),
-    Example(name="slips", words="The loops grew, the body did not",
-            inputs={"throats_length": "62 15/16 in", "first_length": "64 1/2 in", "throats_first": "62 7/8 in"}),
-    Example(name="odd", words="The loops seem to have shrunk",
-            inputs={"throats_length": "62 15/16 in", "first_length": "64 7/8 in", "throats_first": "62 1/2 in"}),
-    Example(name="taught", words="A string was on this bow before, of this cord, and hung on this nail",
-            inputs={"measured_string": "64 in", "measured_brace": "6 1/2 in", "earlier_hung": "64 3/4 in",
-                    "throats_length": "62 15/16 in", "reach_upper": "7/16 in", "reach_lower": "1/4 in"}),
-    Example(name="nail-only", words="That string's brace height and its length on the nail alone",
-            inputs={"measured_brace": "6 1/4 in", "earlier_hung": "64 7/8 in"}),
-    Example(name="settled", words="A night on the nail, with hardly any growth since",
-            inputs={"hang_time": "8 h", "first_length": "64 13/16 in"}),
-    Example(name="there", words="Just as wanted",
-            inputs={"hang_time": "8 h", "first_length": "64 7/8 in", "brace_height": "6 7/16 in"}),
-    Example(name="down", words="Too short: turns come out", inputs={"hung_length": "64 1/2 in", "turns": "70"}),
-    Example(name="pipe", words="A pipe bow of 25 lbf in metric, a bucket of 10 kg, two days",
-            inputs={"hanging_weight": "10 kgf", "hung_length": "121,5 cm", "peg_diameter": "12 mm", "hang_time": "2 d",
-                    "nock_to_nock": "127 cm", "handle_length": "?", "limb_shape": "unknown", "draw_weight": "110 N",
-                    "draw_length": "51 cm", "brace_height": "15 cm", "fibre": "polypropylene", "yarn": "1000 tex",
-                    "strands": "", "cord_diameter": "", "tip_upper": "pipe 3/4", "tip_lower": "pipe 3/4",
-                    "turns": "", "tail_length": "10 cm", "bundles": "3"}),
-    Example(name="nameless", words="A cord that nobody can name, two weights",
-            inputs={"fibre": "unknown", "second_weight": "20 lbf", "second_length": "64 7/16 in"}),
-    Example(name="short", words="Too short for turns to mend", inputs={"hung_length": "62 1/2 in"}),
-    Example(name="long", words="Too long for turns to mend", inputs={"hung_length": "66 in", "turns": "60"}),
-    Example(name="heavy", words="More weight than is wise", inputs={"hanging_weight": "110 lbf"}),
-    Example(name="breaks", words="A weight that breaks it", inputs={"hanging_weight": "480 lbf"},
-            refused=("hanging_weight",)),
-    Example(name="too-long", words="Longer than the bow", inputs={"hung_length": "70 in"}, refused=("hung_length",)),
-    Example(name="too-short", words="Far too short", inputs={"hung_length": "44 in"}, refused=("hung_length",)),
-    Example(name="same", words="The same weight twice",
-            inputs={"second_weight": "50 lbf", "second_length": "64 7/8 in"},
-            refused=("second_weight",)),
-    Example(name="shrinks", words="Longer under less weight",
-            inputs={"second_weight": "20 lbf", "second_length": "65 1/4 in"}, refused=("second_length",)),
-    Example(name="half", words="A second weight without its length", inputs={"second_weight": "20 lbf"},
-            refused=("second_length",)),
-    Example(name="one-tip", words="One tip measured, not the other", inputs={"reach_upper": "1/2 in"},
-            refused=("reach_lower",)),
-    Example(name="no-brace", words="A string and no brace height", inputs={"measured_string": "64 in"},
-            refused=("measured_brace",)),
-    Example(name="no-string", words="A brace height and no string", inputs={"measured_brace": "6 in"},
-            refused=("measured_string",)),
-    Example(name="far", words="An earlier string of something else",
-            inputs={"measured_brace": "9 in", "earlier_hung": "65 1/2 in"}, refused=("earlier_hung",)),
-    Example(name="throats-alone", words="Throats at first, and nothing else", inputs={"throats_first": "63 in"},
-            refused=("throats_length",)),
-    Example(name="throats-off", words="Throats further apart than the pegs", inputs={"throats_length": "66 in"},
-            refused=("throats_length",)),
-    Example(name="thick-peg", words="A fence post for a peg", inputs={"peg_diameter": "3 in"},
-            refused=("peg_diameter",)),
-    Example(name="jammed", words="More turns than fit", inputs={"turns": "450"}, refused=("turns",)),
-    Example(name="long-tails", words="No body left", inputs={"tail_length": "24 in", "hung_length": "44 in",
-            "nock_to_nock": "45 in", "draw_length": "18 in", "brace_height": "4 1/2 in"}, refused=("tail_length",)),
-    Example(name="empty", words="Nothing typed", inputs={"hung_length": ""}, refused=("hung_length",)),
-)  # fmt: skip
+TEXT = SheetText(__spec__)
 
 
 def _numbers(done: Nailed, made: Chosen) -> dict[str, Spread | float]:
@@ -156,10 +96,10 @@ def plan(values: Mapping[str, Value]) -> Answer:
     done = predict_brace(hung(values, made))
     numbers = _numbers(done, made)
     return Answer(
-        rows=rows(words.RESULTS, numbers, words.TOLD),
+        rows=rows(words.RESULTS, numbers, WORKSHEET.row_texts),
         headlines=words.headlines(done),
         cautions=_cautions(done, made),
-        leaves_out=words.LEAVES_OUT,
+        leaves_out=TEXT.leaves_out,
         figures=lambda system: (nail_drawings.chart(done, system),),
     )
 
@@ -172,11 +112,10 @@ WORKSHEET = Worksheet(
     groups=GROUPS,
     fields=FIELDS,
     results=words.RESULTS,
-    examples=_EXAMPLES,
     plan=plan,
-    sentences=words.SENTENCES,
+    text=TEXT,
+    shared=(cords.SENTENCES,),
     blames=words.BLAMES,
-    told=words.TOLD,
     next=(onward.BRACE, onward.TUNE),
     guides=(Guide(page="settle", step="on-nail", words="Measure it on the nail"),),
 )

@@ -12,10 +12,10 @@ from calc.numerics import Spread, combine
 from calc.units import INCH
 from calc.worksheets.core import (
     Answer,
-    Example,
     Guide,
     Number,
     Sentence,
+    SheetText,
     Table,
     Worksheet,
     by_the_yard,
@@ -26,13 +26,14 @@ from calc.worksheets.core import (
 from calc.worksheets.core import next_steps as onward
 from calc.worksheets.serving import drawings as serving_drawings
 from calc.worksheets.serving.drawings import Nocked, fit_words
-from calc.worksheets.serving.rows import TOLD
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
     from calc.units import System
-    from calc.worksheets.core import RowText, Value
+    from calc.worksheets.core import Value
+
+TEXT = SheetText(__spec__)
 
 _RESULTS = (
     "served_diameter", "serving_turns", "thread_length", "thread_to_cut", "nock_fit", "above_nock", "below_nock",
@@ -67,29 +68,7 @@ _STRANDS = replace(
     example="14",
 )
 
-_SENTENCES = {"thread_thick": "The thread must be no thicker than the string. Check both"}
 _BLAMES = {"thread_m": "thread_diameter", "core_m": "cord_diameter", "length_m": "served_length"}
-_LEAVES_OUT = (
-    "How far the thread beds into the string, and how much it stretches when wound hard.",
-    "Walls that are not parallel and nocks that snap on: their makers give a size of string.",
-    "The nocking point's own bands, and wax.",
-    "A two-bundle string is not quite round: wound hard it becomes so, and a little thinner.",
-)
-_EXAMPLES = (
-    Example(name="usual", words="A string of 14 strands, thread of 0.018 in, throat of 0.135 in"),
-    Example(name="tight", words="A thread too thick for the nock", inputs={"thread_diameter": "0.028 in"}),
-    Example(name="loose", words="A thread too thin for the nock", inputs={"thread_diameter": "0.008 in"}),
-    Example(name="bare", words="A string already thicker than the throat", inputs={"cord_diameter": "0.150 in"}),
-    Example(name="unknown", words="Strands not known, in metric", inputs={
-        "strands": "not known", "cord_diameter": "2.2 mm", "thread_diameter": "0.5 mm", "nock_throat": "3.2 mm",
-        "served_length": "160 mm"}),
-    Example(name="short", words="Served too short for fingers", inputs={"served_length": "4 in"}),
-    Example(name="thick", words="A thread thicker than the string", inputs={
-        "thread_diameter": "0.1 in", "cord_diameter": "0.05 in"}, refused=("thread_diameter",)),
-    Example(name="empty", words="No throat", inputs={"nock_throat": ""}, refused=("nock_throat",)),
-    Example(name="kind", words="A thread given as a yarn", inputs={"thread_diameter": "50 tex"},
-            refused=("thread_diameter",)),
-)  # fmt: skip
 _THREADS = (0.25, 0.30, 0.35, 0.40, 0.45, 0.50, 0.60, 0.70, 0.80)
 """Threads to choose from, by diameter [mm]."""
 _LINES = 9
@@ -267,14 +246,14 @@ def plan(values: Mapping[str, Value]) -> Answer:
         "serving_above": causes["above"],
         **({} if strands is None else {"strands": strands}),
     }
-    told: tuple[RowText, ...] = TOLD
+    told = WORKSHEET.row_texts
     for thread in ("thread_length", "thread_to_cut"):
         told = by_the_yard(told, thread, numbers[thread])
     return Answer(
         rows=rows(_RESULTS, numbers, told),
         headlines=_headlines(made),
         cautions=_cautions(made, given, figures["served_diameter"]),
-        leaves_out=_LEAVES_OUT,
+        leaves_out=TEXT.leaves_out,
         figures=lambda system: serving_drawings.drawings(made, system),
         tables=lambda system: _table(made, given["served_length"], system),
     )
@@ -288,11 +267,9 @@ WORKSHEET = Worksheet(
     groups=(fields.CORD, _SERVING),
     fields=(fields.CORD_DIAMETER, _STRANDS, _THREAD_DIAMETER, _SERVED_LENGTH, _NOCK_THROAT),
     results=_RESULTS,
-    examples=_EXAMPLES,
     plan=plan,
-    sentences=_SENTENCES,
+    text=TEXT,
     blames=_BLAMES,
-    told=TOLD,
     next=(onward.SERVE, onward.NOCKING_POINT),
     guides=(
         Guide(page="serve", step="where", words="Mark where to serve"),

@@ -11,10 +11,10 @@ from calc.mechanics.estimate import braced_pull
 from calc.units import POUND_FORCE
 from calc.worksheets.core import (
     Answer,
-    Example,
     Guide,
     Number,
     Sentence,
+    SheetText,
     Worksheet,
     cautions,
     cords,
@@ -32,20 +32,14 @@ if TYPE_CHECKING:
     from calc.making.tuning import Settled
     from calc.worksheets.core import Value
 
+TEXT = SheetText(__spec__)
+
 _RESULTS = (
     "make_length", "shorter_by", "hanging_weight", "hang_time", "elastic_length", "taken_length", "settled_share",
     "left_length", "left_turns", "left_brace", "hour_taken", "night_taken", "night_left",
 )  # fmt: skip
 _SETTLING = "The settling"
 _WARM_K = 308.15
-_SENTENCES = {
-    "too_many": "It would take thousands of these strands. Check the size of one, or choose a stronger cord",
-    "string_breaks": "The braced bow alone would break so few strands. Use more, or a stronger cord",
-    "brace_string": "So short a string cannot brace a bow so high. Check the string's length and the brace height",
-    "jam": "So many turns do not fit this cord: at most {limit}. Check the count, and the strands and their size",
-    "tails_long": "Two splices with these tails leave no body between them. Use shorter tails",
-    "melts": "This fibre softens or chars from {limit}. Keep it cooler, or choose another fibre",
-}
 _BLAMES = {
     "string_m": "string_length",
     "yarn_kg_m": "yarn",
@@ -60,13 +54,6 @@ _BLAMES = {
     "handle_length_m": "handle_length",
     "tail_m": "tail_length",
 }
-_LEAVES_OUT = (
-    "A slack string shrinks back a little: measure it right after settling, or after an hour on the bow.",
-    "Damp, which moves natural fibres more than load does.",
-    "Shooting, which shakes a lay closer than a steady weight: read the brace height after 10, 50 and 200 shots.",
-    "Fibres whose creep is high run on steadily after some days instead of slowing.",
-    "Splices and knots that slip: a pen mark across the throat shows it.",
-)
 _HANGING = Number(
     key="hanging_weight",
     label="Weight hung on it",
@@ -110,40 +97,6 @@ _WARMTH = Number(
     high=473.15,
 )
 _TURNS = replace(fields.BODY_TURNS, group=fields.METHOD, example="not counted", absent="not counted")
-_EXAMPLES = (
-    Example(name="usual", words="A polyester string for a 40 lbf bow, weight and time advised"),
-    Example(name="trade", words="The trade's 50 lbf for an hour",
-            inputs={"hanging_weight": "50 lbf", "hang_time": "1 h"}),
-    Example(
-        name="polypropylene", words="Polypropylene on a pipe bow, on a warm day",
-        inputs={"fibre": "polypropylene", "yarn": "1000 tex", "draw_weight": "30 lbf", "string_length": "43 1/2 in",
-                "temperature": "36 °C", "hang_time": "8 h"},
-    ),
-    Example(name="hmpe", words="HMPE, pull known, in metric",
-            inputs={"fibre": "hmpe", "yarn": "180 tex", "strands": "16", "brace_pull": "270 N",
-                    "string_length": "1,62 m"}),
-    Example(name="heavy", words="More weight than is wise", inputs={"hanging_weight": "120 lbf"}),
-    Example(name="strong-bow", words="A bow that pulls its string harder than any weight to hang",
-            inputs={"draw_weight": "110 lbf", "fibre": "linen", "turns": "48", "limb_shape": "unknown"}),
-    Example(name="high-brace", words="A brace height no bow could have with that string",
-            inputs={"string_length": "20 in", "brace_height": "12 in"}, refused=("brace_height",)),
-    Example(name="jammed", words="More turns than fit", inputs={"turns": "450"}, refused=("turns",)),
-    Example(name="long-tails", words="Tails as long as the string",
-            inputs={"string_length": "40 in", "tail_length": "22 in"}, refused=("tail_length",)),
-    Example(name="light", words="A bag of sand of 5 lbf for ten minutes",
-            inputs={"hanging_weight": "5 lbf", "hang_time": "10 min"}),
-    Example(name="breaks", words="Two strands on a strong bow", inputs={"strands": "2", "draw_weight": "60 lbf"},
-            refused=("strands",)),
-    Example(name="too-heavy", words="A weight that breaks it", inputs={"hanging_weight": "400 lbf"},
-            refused=("hanging_weight",)),
-    Example(name="melts", words="HMPE in boiling water", inputs={"fibre": "hmpe", "temperature": "100 °C"},
-            refused=("temperature",)),
-    Example(name="no-time", words="No time at all", inputs={"hang_time": "0"}, refused=("hang_time",)),
-    Example(name="wrong-unit", words="A length for a time", inputs={"work_time": "3 in"}, refused=("work_time",)),
-    Example(name="hair", words="Finer than any hand can count", inputs={"fibre": "sinew", "yarn": "5 tex",
-            "draw_weight": "200 lbf"}, refused=("yarn",)),
-    Example(name="empty", words="Nothing typed", inputs={"string_length": ""}, refused=("string_length",)),
-)  # fmt: skip
 
 
 def _fresh(values: Mapping[str, Value]) -> NewString:
@@ -238,10 +191,10 @@ def plan(values: Mapping[str, Value]) -> Answer:
     """
     made = settle_new_string(_fresh(values))
     return Answer(
-        rows=rows(_RESULTS, settle_rows.numbers(made, cast("float", values["draw_weight"])), settle_rows.TOLD),
+        rows=rows(_RESULTS, settle_rows.numbers(made, cast("float", values["draw_weight"])), WORKSHEET.row_texts),
         headlines=_headlines(made),
         cautions=(*cords.unsure(cords.strand_of(values)), *_cautions(made)),
-        leaves_out=_LEAVES_OUT,
+        leaves_out=TEXT.leaves_out,
         figures=lambda system: (settle_drawings.chart(made, system),),
         tables=lambda system: (settle_drawings.times(made, system),),
     )
@@ -259,11 +212,9 @@ WORKSHEET = Worksheet(
         _TURNS, fields.TAIL_LENGTH,
     ),
     results=_RESULTS,
-    examples=_EXAMPLES,
     plan=plan,
-    sentences=_SENTENCES,
+    text=TEXT,
     blames=_BLAMES,
-    told=settle_rows.TOLD,
     next=(onward.HANG, onward.NAIL, onward.BRACE),
     guides=(
         Guide(page="settle", step="hang", words="Hang the weight low"),

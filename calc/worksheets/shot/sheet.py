@@ -12,11 +12,11 @@ from calc.units import GRAIN, INCH, POUND_FORCE
 from calc.worksheets.core import (
     Answer,
     Choice,
-    Example,
     Guide,
     Lines,
     Number,
     Option,
+    SheetText,
     Worksheet,
     cords,
     fields,
@@ -35,6 +35,8 @@ if TYPE_CHECKING:
     from calc.mechanics.bow import ForceTable
     from calc.numerics import Spread
     from calc.worksheets.core import Value
+
+TEXT = SheetText(__spec__)
 
 _ARROW, _STRING, _OWN = "The arrow and the limbs", "The string", "The bow's own draw force"
 _STRANDS = "from the strands"
@@ -127,66 +129,6 @@ _BLAMES = {
 }
 _LEAST_WAY_M = 4 * INCH
 _OWN_TABLE = "8 in 5 lb\n10 in 9.5 lb\n14 in 18 lb\n18 in 25.5 lb\n22 in 32.5 lb\n26 in 41 lb"
-_EXAMPLES = (
-    Example(name="usual", words="A 66 in longbow of 40 lbf and an arrow of 400 gr"),
-    Example(name="weighed", words="Limbs and string weighed, in metric",
-            inputs={"nock_to_nock": "1,83 m", "handle_length": "20 cm", "limb_shape": "tapered",
-                    "draw_weight": "152 N", "draw_length": "71 cm", "brace_height": "15 cm", "arrow_mass": "25 g",
-                    "limb_mass": "163 g", "string_mass": "6,8 g", "string_stiffness": "20 kN"}),
-    Example(name="own-table", words="Draw force read off a scale", inputs={"force_table": _OWN_TABLE}),
-    Example(name="weighed-force", words="A force weighed half-way, beside the draw weight",
-            inputs={"weighed_force": "21 lbf", "weighed_draw": "15 in"}),
-    Example(name="weighed-pipe", words="The same on a short bow nobody looked at",
-            inputs={"nock_to_nock": "50 in", "handle_length": "?", "limb_shape": "unknown", "draw_weight": "25 lbf",
-                    "draw_length": "20 in", "brace_height": "6 in", "weighed_force": "13 lbf",
-                    "weighed_draw": "12 in"}),
-    Example(name="weighed-table", words="A single force beside a table", inputs={"force_table": _OWN_TABLE,
-            "weighed_force": "21 lbf", "weighed_draw": "15 in"}),
-    Example(name="half-weighed", words="A force without its draw", inputs={"weighed_force": "20 lbf"},
-            refused=("weighed_draw",)),
-    Example(name="weighed-short", words="A force weighed close to brace",
-            inputs={"weighed_force": "5 lbf", "weighed_draw": "8 in"}, refused=("weighed_draw",)),
-    Example(name="light", words="A light arrow", inputs={"arrow_mass": "250 gr"}),
-    Example(name="dry", words="An arrow so light that it is close to none", inputs={"arrow_mass": "150 gr"}),
-    Example(name="pipe", words="A 50 in pipe bow, nothing measured further",
-            inputs={"nock_to_nock": "50 in", "handle_length": "?", "limb_shape": "unknown", "draw_weight": "25 lbf",
-                    "draw_length": "20 in", "brace_height": "6 in", "fibre": "polypropylene", "yarn": "1000 tex",
-                    "tip_upper": "pipe 3/4"}),
-    Example(name="pipe-wall", words="A pipe bow of schedule 80",
-            inputs={"nock_to_nock": "50 in", "draw_weight": "30 lbf", "draw_length": "22 in", "brace_height": "6 in",
-                    "tip_upper": "pipe 1/2", "pipe_wall": "80"}),
-    Example(name="low-stretch", words="A string that hardly stretches", inputs={"fibre": "hmpe", "strands": "16"}),
-    Example(name="stiff", words="A stiff string, weighed and measured", inputs={"string_stiffness": "100 kN",
-            "string_mass": "5 g", "limb_shape": "uniform"}),
-    Example(name="draw-short", words="Drawn less than braced", inputs={"draw_length": "8 in", "brace_height": "9 in"},
-            refused=("draw_length",)),
-    Example(name="draw-long", words="Drawn further than the limbs can follow",
-            inputs={"nock_to_nock": "36 in", "brace_height": "5 in", "draw_length": "30 in"}, refused=("draw_length",)),
-    Example(name="over-braced", words="Higher than the bow allows",
-            inputs={"nock_to_nock": "50 in", "brace_height": "14 in", "draw_length": "20 in"},
-            refused=("brace_height",)),
-    Example(name="long-handle", words="A handle as long as the bow",
-            inputs={"nock_to_nock": "30 in", "handle_length": "30 in", "draw_length": "14 in"},
-            refused=("handle_length",)),
-    Example(name="soft-string", words="A string like rubber",
-            inputs={"string_stiffness": "2 kN", "draw_weight": "100 lbf"}, refused=("string_stiffness",)),
-    Example(name="table-words", words="A table that holds no numbers", inputs={"force_table": "light in, heavy lb"},
-            refused=("force_table",)),
-    Example(name="table-units", words="A table without units", inputs={"force_table": "10 8\n20 25\n26 40"},
-            refused=("force_table",)),
-    Example(name="table-row", words="A line that is no reading", inputs={"force_table": "10 in 8 lb\n20 in soft"},
-            refused=("force_table",)),
-    Example(name="table-short", words="A table that ends before full draw",
-            inputs={"force_table": "10 in 9 lb\n20 in 25 lb"}, refused=("force_table",)),
-    Example(name="table-slack", words="A force where the string is at rest",
-            inputs={"force_table": "6 in 3 lb\n10 in 9 lb\n26 in 40 lb"}, refused=("force_table",)),
-    Example(name="table-twice", words="Two readings at one draw",
-            inputs={"force_table": "10 in 9 lb\n10 in 8 lb\n26 in 40 lb"}, refused=("force_table",)),
-    Example(name="table-nothing", words="No force at full draw",
-            inputs={"force_table": "10 in 0 lb\n26 in 0 lb"}, refused=("force_table",)),
-    Example(name="unit", words="A length for a weight", inputs={"arrow_mass": "28 in"}, refused=("arrow_mass",)),
-    Example(name="empty", words="Nothing typed", inputs={"arrow_mass": ""}, refused=("arrow_mass",)),
-)  # fmt: skip
 
 
 def _table(text: str | None, brace_m: float) -> ForceTable | None:
@@ -261,10 +203,14 @@ def plan(values: Mapping[str, Value]) -> Answer:
     """
     done = work_out_shot(_asked(values))
     return Answer(
-        rows=rows(_RESULTS, _numbers(done, cast("float", values["draw_weight"])), shot_words.row_texts(done)),
+        rows=rows(
+            _RESULTS,
+            _numbers(done, cast("float", values["draw_weight"])),
+            shot_words.row_texts(WORKSHEET.row_texts, done),
+        ),
         headlines=shot_words.headlines(),
         cautions=(*cords.unsure(cords.strand_of(values)), *shot_words.cautions(done)),
-        leaves_out=shot_words.LEAVES_OUT,
+        leaves_out=TEXT.leaves_out,
         figures=lambda system: shot_drawings.drawings(done, system),
         tables=lambda system: (shot_drawings.compared(done, system),),
     )
@@ -285,11 +231,9 @@ WORKSHEET = Worksheet(
         _TIP, _WALL,
     ),
     results=_RESULTS,
-    examples=_EXAMPLES,
     plan=plan,
-    sentences=shot_words.SENTENCES,
+    text=TEXT,
     blames=_BLAMES,
-    told=shot_words.TOLD,
     next=(onward.PLAN,),
     guides=(
         Guide(page="measure", step="draw", words="Weigh the draw"),

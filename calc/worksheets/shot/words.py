@@ -20,89 +20,6 @@ if TYPE_CHECKING:
     from calc.mechanics.shot import Shot
     from calc.numerics import Spread
 
-TOLD = (
-    RowText(key="stored_energy", symbol="E", words="Stored between brace and full draw", quantity="energy",
-         working="limbs that pull {draw_weight} over {way_drawn}, and the stretched string", source="derived:statics"),
-    RowText(key="arrow_speed", symbol="v", words="Arrow speed as it leaves", quantity="speed",
-         working="√(2 × {efficiency} × {stored_energy} ÷ {arrow_mass})", source="derived:links"),
-    RowText(key="efficiency", symbol="η", words="Share of it the arrow carries", quantity="fraction",
-         working="moving limbs and string keep the rest; {kept} for friction, hand and air", source="derived:links"),
-    RowText(key="tension_brace", symbol="T₀", words="Pull in the braced string", quantity="force",
-         working="statics of limbs that give {draw_weight} at full draw", source="derived:statics"),
-    RowText(key="tension_draw", symbol="T", words="Pull in the string at full draw", quantity="force",
-         working="{draw_weight} ÷ (2 × sine of the string's angle)", source="derived:statics"),
-    RowText(key="tension_peak_before", symbol="", words="Hardest pull with the arrow on", quantity="force",
-         working="limbs of {limb_mass} stopped by a string of {string_stiffness}", source="derived:links"),
-    RowText(key="tension_peak_after", symbol="", words="Hardest pull after the arrow has gone", quantity="force",
-         working="the limbs' first swing against the string alone, {leaves_after} after the loose on",
-         source="derived:links"),
-    RowText(key="peak_multiple", symbol="", words="Hardest pull of the shot ÷ draw weight", quantity="ratio",
-         working="the larger of {tension_peak_before} and {tension_peak_after} ÷ {draw_weight}",
-         source="derived:links"),
-    RowText(key="dry_peak", symbol="", words="A warning: hardest pull without an arrow", quantity="force",
-         working="the same, nothing on the string; never try it", source="derived:links"),
-    RowText(key="way_drawn", symbol="", words="Way drawn, from brace to full draw", quantity="length",
-         working="draw length − brace height", source="input", kind="measured"),
-    RowText(key="arrow_mass", symbol="M", words="Arrow", quantity="mass", working="as weighed", source="input",
-         kind="measured"),
-    RowText(key="weight_found", symbol="F", words="Draw weight, with what was weighed", quantity="force",
-         working="{draw_weight} as told and {weighed_force} at {weighed_draw}, the surer one counting more",
-         source="derived:estimate"),
-    RowText(key="weight_first", symbol="", words="Draw weight as told, and how far off it may be", quantity="force",
-         working="as told, or a little more or less", source="common-practice", kind="practice"),
-    RowText(key="weighed_force", symbol="", words="The force that was weighed", quantity="force", working="as weighed",
-         source="input", kind="measured"),
-    RowText(key="weighed_draw", symbol="", words="The draw at which it was weighed", quantity="length",
-         working="as measured", source="input", kind="measured"),
-    RowText(key="grains", symbol="", words="Grains of arrow for each pound of draw weight", quantity="ratio",
-         working="{arrow_mass} ÷ {draw_weight}", source="input", kind="exact"),
-    RowText(key="limb_mass", symbol="", words="One working limb", quantity="mass",
-         working="not weighed: as much wood as stores that energy", source="kooi1983"),
-    RowText(key="string_mass", symbol="m", words="The string", quantity="mass",
-         working="strands between the nocks, and what loops, tails and serving add", source="common-practice",
-         kind="practice"),
-    RowText(key="string_stiffness", symbol="EA", words="String stiffness, pull ÷ stretch", quantity="stiffness",
-         working="of the fibre, by its weight, through the lay", source="derived:stretch"),
-    RowText(key="kept", symbol="", words="Left by the limbs' own friction, hand and air", quantity="fraction",
-         working="a guess; the sums leave them out", source="common-practice", kind="practice"),
-    RowText(key="leaves_after", symbol="", words="The arrow leaves after", quantity="time",
-         working="when the string is straight", source="derived:links"),
-    RowText(key="speed_heavier", symbol="", words="Arrow speed with a string 1 1/2 times as heavy", quantity="speed",
-         working="the shot again, string of 1.5 × {string_mass}", source="derived:links"),
-    RowText(key="speed_softer", symbol="", words="Arrow speed with a string half as stiff", quantity="speed",
-         working="the shot again, {string_stiffness} ÷ 2", source="derived:links"),
-    RowText(key="peak_softer", symbol="", words="Hardest pull with a string half as stiff", quantity="force",
-         working="the shot again, {string_stiffness} ÷ 2", source="derived:links"),
-    RowText(key="peak_now", symbol="", words="Hardest pull of the whole shot", quantity="force",
-         working="the larger of {tension_peak_before} and {tension_peak_after}", source="derived:links"),
-    RowText(key="energy_modelled", symbol="", words="Stored energy by the model, for comparison", quantity="energy",
-         working="limbs of that shape, {draw_weight} at full draw", source="derived:statics"),
-)  # fmt: skip
-_ROW = {row.key: row for row in TOLD}
-SENTENCES = {
-    "handle_long": "Stiff handle must be shorter than the bow, nock to nock",
-    "draw_short": "Draw length must be 4 in (100 mm) or more above the brace height: less is not a shot",
-    "forces_apart": "These forces do not go together on any bow of this length. Check scale, draws and units",
-    "half_weighed": "Enter both: the force that was weighed and the draw at which",
-    "weighed_short": "The weighed draw must be 4 in (100 mm) or more above the brace height: closer tells nothing",
-    "string_soft": "On this bow the string would be pulled so hard that it stretches by more than 15 in 100. Check "
-    "draw length, brace height and draw weight, and the strands, their size and stiffness",
-    "draw_long": "Draw length is more than a bow of this length can follow. Check it, and where it was measured from",
-    "table_units": "Write the units with the numbers, like 10 in 8 lb, or in a first line, like draw (cm), force (N)",
-    "table_row": "Each line of the table must be a draw and a force, like 20 in 25 lb",
-    "table_order": "Each draw of the table must stand there once",
-    "table_slack": "At brace height and below it the table must have no force: the string is at rest there",
-    "table_short": "The table must reach from brace height to full draw. Add the missing readings, or draw less",
-    "table_nothing": "The table must have a force of 1 lbf or more at full draw",
-}
-LEAVES_OUT = (
-    "The limbs' own friction, the hand and the air, but for the guess that stands in the working.",
-    "A table of your own is taken as it was read: a scale a tenth too high makes the stored energy a tenth too high.",
-    "The string's own waves, and the moment it slaps the limbs of a recurve.",
-    "How the archer looses: a creeping draw or a plucked string loses more than any string does.",
-    "String follow and recurves, which change the pull near brace height: a table of your own puts that right.",
-)
-
 
 _BOUND = (
     "Limbs that bend only near the handle are worked out as stiff ones, which cannot give way. The hardest pulls told "
@@ -141,28 +58,28 @@ def headlines() -> tuple[Sentence, ...]:
     )
 
 
-def row_texts(done: ShotResult) -> tuple[RowText, ...]:
+def row_texts(own: tuple[RowText, ...], done: ShotResult) -> tuple[RowText, ...]:
     """Return the rows, those that were typed told as such."""
-    asked = done.asked
+    asked, found = done.asked, {row.key: row for row in own}
     typed = {"limb_mass": asked.limb_kg, "string_mass": asked.string_kg, "string_stiffness": asked.stiffness_n}
     rows = {
-        key: replace(_ROW[key], working="as typed", source="input", kind="measured")
+        key: replace(found[key], working="as typed", source="input", kind="measured")
         for key, value in typed.items()
         if value is not None
     }
     if asked.limb_kg is None and is_pipe(asked.tip):
         wall = "of schedule 40, perhaps 80" if asked.schedule is None else f"of schedule {asked.schedule}"
         rows["limb_mass"] = replace(
-            _ROW["limb_mass"],
+            found["limb_mass"],
             working=f"not weighed: ({{nock_to_nock}} − {{handle}}) ÷ 2 of rigid PVC pipe, its wall {wall}",
             source="pvc-pipe",
             kind="measured",
         )
     if asked.table is not None:
         rows["stored_energy"] = replace(
-            _ROW["stored_energy"], working="area under your own draw and force, over {way_drawn}", kind="measured"
+            found["stored_energy"], working="area under your own draw and force, over {way_drawn}", kind="measured"
         )
-    return (*rows.values(), *(each for each in TOLD if each.key not in rows))
+    return (*rows.values(), *(each for each in own if each.key not in rows))
 
 
 def speed(made: Shot, kept: float) -> float:

@@ -6,43 +6,10 @@ from typing import TYPE_CHECKING
 
 from calc.data import practice
 from calc.numerics import Spread
-from calc.worksheets.core import RowText, cords
+from calc.worksheets.core import cords
 
 if TYPE_CHECKING:
     from calc.making.strands import Chosen
-    from calc.mechanics.estimate import CordEstimate
-
-TOLD = (
-    RowText(
-        key="together", symbol="", words="All strands rolled together", quantity="thickness",
-        working="{strands} strands of {strand_thickness} in one round", source="derived:packing",
-    ),
-    RowText(
-        key="times", symbol="", words="Strands added up ÷ draw weight", quantity="ratio",
-        working="{strands} × {strand_strength} ÷ {draw_weight}", source="derived:strength",
-    ),
-    RowText(
-        key="times_asked", symbol="", words="What the sum of the strands must be, in draw weights", quantity="ratio",
-        working="{peak_ratio} × {margin} ÷ {efficiency}", source="derived:strength",
-    ),
-    RowText(
-        key="string_mass", symbol="m", words="Strands from nock to nock weigh", quantity="mass",
-        working="{strands} × {yarn} × {nock_to_nock}", source="derived:cut",
-    ),
-    RowText(
-        key="speed_cost", symbol="", words="Twice the strands would cost of the arrow's speed", quantity="fraction",
-        working="{string_share} of {string_mass} more rides with an arrow of {arrow}, which takes {arrow_share} of the "
-        "energy", source="hickman-kibbe",
-    ),
-    RowText(
-        key="string_share", symbol="", words="Share of the string's weight that moves like the arrow",
-        quantity="fraction", working="as measured on three bows", source="hickman-kibbe", kind="measured",
-    ),
-    RowText(
-        key="arrow_share", symbol="", words="Share of the energy that the arrow takes with it", quantity="fraction",
-        working="as measured on three bows", source="hickman-kibbe", kind="measured",
-    ),
-)  # fmt: skip
 
 
 def numbers(chosen: Chosen, string_m: float) -> dict[str, Spread | float]:
@@ -68,11 +35,6 @@ def numbers(chosen: Chosen, string_m: float) -> dict[str, Spread | float]:
         **cords.holding(chosen),
         **cords.size(chosen),
     }
-
-
-def own(strand: CordEstimate) -> tuple[RowText, ...]:
-    """Return the rows of the strand sheet."""
-    return (*TOLD, *cords.of_strand(strand))
 
 
 def _cost(kept: Spread) -> Spread:

@@ -7,9 +7,9 @@ from typing import TYPE_CHECKING, cast
 from calc.making.strands import choose
 from calc.worksheets.core import (
     Answer,
-    Example,
     Guide,
     Sentence,
+    SheetText,
     Worksheet,
     cautions,
     cords,
@@ -29,44 +29,9 @@ if TYPE_CHECKING:
     from calc.making.strands import Chosen
     from calc.worksheets.core import Value
 
+TEXT = SheetText(__spec__)
+
 _RESULTS = ("strands", "breaking_force", "tension_peak", "safety_factor", "bundle_diameter", "cord_diameter")
-_LEAVES_OUT = (
-    "A shot without an arrow, which pulls harder than any shot with one.",
-    "Wear, knots, damp, sun and age: that is what the working margin is for.",
-    "How unevenly your own hands share the pull among the strands: the spread holds what the trade is known to do.",
-    "That more strands are stiffer, which gives back a little of the speed their weight costs.",
-    "The limbs: a light or fast limb pulls harder at the end of the shot than the bow the ratio was worked out for.",
-)
-_EXAMPLES = (
-    Example(name="usual", words="A 40 lbf wooden bow and polyester string yarn"),
-    Example(name="youth", words="A young archer's bow of 20 lbf",
-            inputs={"bow_kind": "youth", "draw_weight": "20 lbf"}),
-    Example(
-        name="hardware", words="Polypropylene cord from a hardware shelf, its label says 450 lbf",
-        inputs={"fibre": "polypropylene", "strand_kind": "cord", "yarn": "not known", "strand_thickness": "1/8 in",
-                "rated_load": "450 lbf", "bow_kind": "pipe", "draw_weight": "30 lbf"},
-    ),
-    Example(name="linen", words="Linen thread of 6 lbf for a 50 lbf longbow",
-            inputs={"fibre": "linen", "yarn": "160 tex", "rated_load": "6 lbf", "rating": "breaking",
-                    "draw_weight": "50 lbf"}),
-    Example(name="unnamed", words="A cord that nobody can name", inputs={
-        "fibre": "unknown", "strand_kind": "cord", "yarn": "2000 tex", "limb_shape": "unknown"}),
-    Example(name="low-stretch", words="HMPE on a wooden bow", inputs={"fibre": "hmpe", "yarn": "180 tex"}),
-    Example(name="three", words="Three bundles, light arrow, cord weighed",
-            inputs={"bundles": "3", "hand": "S", "strand_kind": "cord", "yarn": "2.2 g / 1 m", "arrow_mass": "180 gr"}),
-    Example(name="few", words="Fewer strands than it needs", inputs={"strands": "6"}),
-    Example(name="no-size", words="Neither weight nor thickness", inputs={"yarn": ""}, refused=("yarn",)),
-    Example(name="too-thin", words="Heavier than it can be for its thickness",
-            inputs={"yarn": "2000 tex", "strand_thickness": "0.02 in"}, refused=("strand_thickness",)),
-    Example(name="hair", words="Finer than any hand can count",
-            inputs={"fibre": "sinew", "yarn": "5 tex", "draw_weight": "200 lbf"}, refused=("yarn",)),
-    Example(name="two-in-three", words="Two strands in three bundles", inputs={"strands": "2", "bundles": "3"},
-            refused=("strands",)),
-    Example(name="uneven", words="Nine strands in two bundles", inputs={"strands": "9"}, refused=("strands",)),
-    Example(name="text", words="Words for a number", inputs={"draw_weight": "heavy"}, refused=("draw_weight",)),
-    Example(name="other-bow", words="A kind of bow that is not listed", inputs={"bow_kind": "steel"},
-            refused=("bow_kind",)),
-)  # fmt: skip
 
 
 def _choose(values: Mapping[str, Value]) -> Chosen:
@@ -135,10 +100,12 @@ def plan(values: Mapping[str, Value]) -> Answer:
     chosen, hand = _choose(values), cast("Hand", values["hand"])
     string_m = cast("float", values["nock_to_nock"])
     return Answer(
-        rows=rows(_RESULTS, strands_rows.numbers(chosen, string_m), strands_rows.own(chosen.strand)),
+        rows=rows(
+            _RESULTS, strands_rows.numbers(chosen, string_m), (*WORKSHEET.row_texts, *cords.of_strand(chosen.strand))
+        ),
         headlines=_headlines(chosen),
         cautions=_cautions(chosen, cast("str", values["bow_kind"]), cast("float | None", values["arrow_mass"])),
-        leaves_out=_LEAVES_OUT,
+        leaves_out=TEXT.leaves_out,
         figures=lambda system: strands_drawings.drawings(chosen, string_m, hand, system),
         tables=lambda system: (strands_rules.compared(chosen, system),),
     )
@@ -155,11 +122,10 @@ WORKSHEET = Worksheet(
         fields.STRAND_SIZE, *cords.SIZE_AND_LABEL, fields.STRANDS, fields.BUNDLES, fields.HAND,
     ),
     results=_RESULTS,
-    examples=_EXAMPLES,
     plan=plan,
-    sentences=cords.SENTENCES,
+    text=TEXT,
+    shared=(cords.SENTENCES,),
     blames=cords.BLAMES,
-    told=strands_rows.TOLD,
     next=(onward.PLAN,),
     guides=(
         Guide(page="choose-cord", step="strong", words="Work out whether it is strong enough"),

@@ -8,7 +8,18 @@ from calc.data import practice
 from calc.geometry.ends import is_pipe
 from calc.making.string import End, Order, plan_string
 from calc.numerics import Spread, combine
-from calc.worksheets.core import Answer, Example, Sentence, Worksheet, cautions, cords, fields, read, rows, tips
+from calc.worksheets.core import (
+    Answer,
+    Sentence,
+    SheetText,
+    Worksheet,
+    cautions,
+    cords,
+    fields,
+    read,
+    rows,
+    tips,
+)
 from calc.worksheets.core import next_steps as onward
 from calc.worksheets.string import drawings as string_drawings
 
@@ -20,6 +31,8 @@ if TYPE_CHECKING:
     from calc.making.string import Fit, Plan
     from calc.worksheets.core import Value
 
+TEXT = SheetText(__spec__)
+
 _RESULTS = (
     "string_length", "string_length_slack", "brace_height", "brace_low", "brace_high", "strands", "bundle_diameter",
     "cord_diameter", "loop_upper", "loop_lower", "body_raw", "cut_length", "cord_total", "turns_body", "turns_loop",
@@ -27,16 +40,6 @@ _RESULTS = (
     "tension_brace", "tension_draw", "breaking_force", "safety_factor", "string_mass",
 )  # fmt: skip
 
-_SENTENCES = {
-    "handle_long": "Stiff handle must be shorter than the bow, nock to nock",
-    "draw_short": "Draw length must be more than the brace height",
-    "draw_long": "Draw length is more than a bow of this length can follow. Check it, and where it was measured from",
-    **cords.SENTENCES,
-    "melts": "This fibre softens or chars from {limit}. Keep it cooler, or choose another fibre",
-    "tail_short": "Tails must be {limit} or more: shorter ones slip",
-    "tails_long": "Loops and tails leave no body between them. Use shorter tails, and check the limb tips",
-    **tips.SENTENCES,
-}
 _BLAMES = {
     "brace_m": "brace_height",
     "draw_m": "draw_length",
@@ -48,61 +51,6 @@ _BLAMES = {
     "opening_rad": "tip_upper",
     **cords.BLAMES,
 }
-_LEAVES_OUT = (
-    cautions.HITCH_TAKES_UP,
-    "String follow, recurves, and a handle that stands proud of the belly: measure the brace height and tune.",
-    "The weight of wax and serving, and the stretch inside the loops.",
-    "Creep after the string has settled: read the brace height again after 10, 50 and 200 shots.",
-    "Knots, wear, wet and age: that is what the working margin is for.",
-)
-_EXAMPLES = (
-    Example(name="usual", words="A 66 in longbow of 40 lbf and a polyester string"),
-    Example(
-        name="pipe",
-        words="A 50 in bow of 3/4 in pipe, limbs and cord not measured further",
-        inputs={
-            "nock_to_nock": "50 in", "handle_length": "not known", "limb_shape": "unknown", "draw_weight": "25 lbf",
-            "draw_length": "20 in", "brace_height": "6 in", "tip_upper": "pipe 3/4", "tip_lower": "pipe 3/4",
-            "fibre": "polypropylene", "yarn": "1000 tex",
-        },
-    ),
-    Example(name="hardware", words="Polypropylene cord from a hardware shelf, and how thick it is",
-            inputs={"fibre": "polypropylene", "strand_kind": "cord", "yarn": "3609 tex",
-                    "strand_thickness": "0.112 in"}),
-    Example(name="unnamed", words="A cord that nobody can name, with a label, and a light arrow",
-            inputs={"fibre": "unknown", "strand_kind": "cord", "yarn": "2000 tex", "rated_load": "200 lbf",
-                    "arrow_mass": "220 gr"}),
-    Example(name="no-size", words="Neither weight nor thickness", inputs={"yarn": ""}, refused=("yarn",)),
-    Example(name="lead", words="Heavier than any fibre of that thickness",
-            inputs={"fibre": "unknown", "strand_kind": "cord", "yarn": "2000 tex", "strand_thickness": "0.02 in"},
-            refused=("strand_thickness",)),
-    Example(name="three", words="Three bundles, S lay", inputs={"bundles": "3", "hand": "S", "limb_shape": "tapered"}),
-    Example(name="flat", words="Flat tips in metric", inputs={
-        "nock_to_nock": "1,57 m", "tip_upper": "flat 16 × 10 mm", "tip_lower": "flat 16 × 10 mm",
-        "brace_height": "165 mm", "draw_length": "66 cm", "draw_weight": "200 N", "limb_shape": "uniform"}),
-    Example(name="empty", words="Nothing typed", inputs={"nock_to_nock": ""}, refused=("nock_to_nock",)),
-    Example(name="text", words="Words for a number", inputs={"draw_weight": "heavy"}, refused=("draw_weight",)),
-    Example(name="not-a-number", words="NaN", inputs={"brace_height": "nan"}, refused=("brace_height",)),
-    Example(name="huge", words="Too large", inputs={"draw_length": "1e308"}, refused=("draw_length",)),
-    Example(name="negative", words="Below nothing", inputs={"tail_length": "-8 in"}, refused=("tail_length",)),
-    Example(name="zero", words="No bow", inputs={"nock_to_nock": "0"}, refused=("nock_to_nock",)),
-    Example(name="unit", words="A weight for a length", inputs={"nock_to_nock": "45 lb"}, refused=("nock_to_nock",)),
-    Example(name="over-braced", words="Higher than the bow allows",
-            inputs={"nock_to_nock": "50 in", "brace_height": "14 in", "draw_length": "20 in"},
-            refused=("brace_height",)),
-    Example(name="two-in-three", words="Two strands in three bundles",
-            inputs={"strands": "2", "bundles": "3"}, refused=("strands",)),
-    Example(name="long-tails", words="Tails longer than the body",
-            inputs={"nock_to_nock": "30 in", "brace_height": "5 in", "draw_length": "14 in", "tail_length": "16 in"},
-            refused=("tail_length",)),
-    Example(name="big-tips", words="Loops longer than the string",
-            inputs={"nock_to_nock": "20 in", "handle_length": "2 in", "brace_height": "4 in", "draw_length": "9 in",
-                    "tip_upper": "flat 10 x 10 in", "tip_lower": "flat 10 x 10 in", "tail_length": "2 in",
-                    "loop_fit_upper": "nocked"},
-            refused=("tail_length",)),
-    Example(name="melts", words="Hotter than the fibre bears",
-            inputs={"fibre": "polypropylene", "bench_temperature": "170 °C"}, refused=("bench_temperature",)),
-)  # fmt: skip
 
 
 _BOW = "Measure it on the bow, and choose the limb bend that fits."
@@ -254,7 +202,7 @@ def plan(values: Mapping[str, Value]) -> Answer:
         rows=rows(_RESULTS, _numbers(made), cords.of_strand(made.order.cord)),
         headlines=_headlines(made, cast("str", values["hand"])),
         cautions=_cautions(made),
-        leaves_out=_LEAVES_OUT,
+        leaves_out=(cautions.HITCH_TAKES_UP, *TEXT.leaves_out),
         figures=lambda system: string_drawings.drawings(made, system),
         next=(onward.make(made.order.bundles), onward.SETTLE, onward.BRACE, *onward.HITCH),
         answers={"finished_length": "string_length_slack"},
@@ -275,8 +223,8 @@ WORKSHEET = Worksheet(
         fields.TAIL_LENGTH, fields.WAX,
     ),
     results=_RESULTS,
-    examples=_EXAMPLES,
     plan=plan,
-    sentences=_SENTENCES,
+    text=TEXT,
+    shared=(cords.SENTENCES, tips.SENTENCES),
     blames=_BLAMES,
 )  # fmt: skip

@@ -10,16 +10,18 @@ from calc.errors import DomainError, Problem
 from calc.making.tuning import BraceReading, Tuned, tune
 from calc.numerics import Spread
 from calc.units import INCH
-from calc.worksheets.core import Answer, Example, Guide, Number, Worksheet, cautions, fields, read, rows
+from calc.worksheets.core import Answer, Guide, Number, SheetText, Worksheet, cautions, fields, read, rows
 from calc.worksheets.core import next_steps as onward
 from calc.worksheets.tune import drawings as tune_drawings
-from calc.worksheets.tune.words import LEAVES_OUT, SENTENCES, TOLD, verdict
+from calc.worksheets.tune.words import verdict
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
     from calc.making.tuning import Tuning
     from calc.worksheets.core import Value
+
+TEXT = SheetText(__spec__)
 
 _BRACE, _STRING, _READ = "Brace height", "The string", "What turns did before"
 _NONE = "not counted"
@@ -96,54 +98,6 @@ _BLAMES = {
     "tail_m": "tail_length",
     "diameter_m": "cord_diameter",
 }
-_EXAMPLES = (
-    Example(name="usual", words="From 6 in to 6 1/2 in"),
-    Example(name="down", words="Too high: turns come out",
-            inputs={"brace_now": "7 in", "brace_height": "6 1/2 in", "hand": "S"}),
-    Example(name="taught", words="Ten turns raised it by half an inch",
-            inputs={"brace_first": "5 1/2 in", "turns_first": "10", "turns": "70"}),
-    Example(name="taught-twice", words="Turned twice, read three times",
-            inputs={"brace_first": "5 1/4 in", "turns_first": "10", "brace_second": "5 5/8 in", "turns_second": "10",
-                    "turns": "80"}),
-    Example(name="stronger", words="Turns did far more than the sums say",
-            inputs={"brace_first": "5 1/4 in", "turns_first": "10"}),
-    Example(name="not-counted", words="Nobody counted, nobody looked at the limbs",
-            inputs={"turns": "", "handle_length": "?", "limb_shape": "unknown"}),
-    Example(name="beside-a-tape", words="Three bundles, counted beside a tape, in metric",
-            inputs={"bundles": "3", "turns": "", "turns_per_length": "10 turns / 200 mm", "bundle_diameter": "1,2 mm",
-                    "cord_diameter": "", "brace_now": "155 mm", "brace_height": "165 mm", "string_length": "1626 mm"}),
-    Example(name="set", words="Already there", inputs={"brace_now": "6 1/2 in"}),
-    Example(name="remake-short", words="Wanted: more than turns can give", inputs={"brace_height": "8 1/2 in"}),
-    Example(name="remake-long", words="So low that the lay would fall open", inputs={"brace_height": "4 1/2 in"}),
-    Example(name="beyond", words="Past the jam", inputs={"brace_height": "16 in"}),
-    Example(name="no-cord", words="Nothing known of the cord", inputs={"cord_diameter": ""},
-            refused=("cord_diameter",)),
-    Example(name="jammed", words="More turns than fit", inputs={"turns": "450"}, refused=("turns",)),
-    Example(name="counted-twice", words="Turns told in two ways", inputs={"turns_per_length": "8 turns / 6 in"},
-            refused=("turns_per_length",)),
-    Example(name="half-told", words="A first height and no turns", inputs={"brace_first": "5 in"},
-            refused=("turns_first",)),
-    Example(name="turns-only", words="Turns and no first height", inputs={"turns_first": "6"},
-            refused=("brace_first",)),
-    Example(name="half-again", words="A second height and no turns",
-            inputs={"brace_first": "5 1/4 in", "turns_first": "10", "brace_second": "5 5/8 in"},
-            refused=("turns_second",)),
-    Example(name="second-only", words="A second reading without a first",
-            inputs={"brace_second": "5 5/8 in", "turns_second": "10"}, refused=("brace_first",)),
-    Example(name="backward", words="It fell though turns went in",
-            inputs={"brace_first": "7 in", "turns_first": "10"}, refused=("turns_first",)),
-    Example(name="too-many", words="More turns put in than there are",
-            inputs={"brace_first": "5 in", "turns_first": "70"}, refused=("turns_first",)),
-    Example(name="over-braced", words="More than the bow can take",
-            inputs={"nock_to_nock": "40 in", "brace_height": "14 in"}, refused=("brace_height",)),
-    Example(name="over-braced-now", words="Higher than the bow can be braced",
-            inputs={"nock_to_nock": "40 in", "brace_now": "14 in"}, refused=("brace_now",)),
-    Example(name="long-handle", words="A handle as long as the bow",
-            inputs={"nock_to_nock": "30 in", "handle_length": "30 in"}, refused=("handle_length",)),
-    Example(name="long-tails", words="No body left", inputs={"nock_to_nock": "30 in", "brace_now": "3 in",
-            "brace_height": "4 in", "tail_length": "16 in"}, refused=("tail_length",)),
-    Example(name="empty", words="Nothing typed", inputs={"brace_now": ""}, refused=("brace_now",)),
-)  # fmt: skip
 
 
 def _readings(values: Mapping[str, Value]) -> tuple[BraceReading, ...]:
@@ -230,10 +184,10 @@ def plan(values: Mapping[str, Value]) -> Answer:
     done = tune(_asked(values))
     told = verdict(done, cast("str", values["hand"]))
     return Answer(
-        rows=rows(_RESULTS, _numbers(done), TOLD),
+        rows=rows(_RESULTS, _numbers(done), WORKSHEET.row_texts),
         headlines=told.headlines,
         cautions=(*told.cautions, cautions.FIRST_BRACING, cautions.DOUBT),
-        leaves_out=LEAVES_OUT,
+        leaves_out=TEXT.leaves_out,
         figures=lambda system: tune_drawings.drawings(done, system),
         tables=lambda system: (tune_drawings.ladder(done, system),),
     )
@@ -251,11 +205,9 @@ WORKSHEET = Worksheet(
         _SECOND_TURNS,
     ),
     results=_RESULTS,
-    examples=_EXAMPLES,
     plan=plan,
-    sentences=SENTENCES,
+    text=TEXT,
     blames=_BLAMES,
-    told=TOLD,
     next=(onward.TURN, onward.SERVE, onward.FIT_NOCK),
     guides=(
         Guide(page="brace", step="turn", words="Turn the string"),

@@ -5,89 +5,11 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, NamedTuple
 
 from calc.data import practice
-from calc.worksheets.core import RowText, Sentence
+from calc.worksheets.core import Sentence
 
 if TYPE_CHECKING:
     from calc.making.tuning import Tuning
 
-TOLD = (
-    RowText(key="turns_change", symbol="ΔN", words="Turns to put in (a minus: to take out)", quantity="turns",
-         working="{turns_new} − {turns_now}", source="derived:tuning"),
-    RowText(key="turns_by", symbol="", words="The same without its sign", quantity="turns",
-         working="{turns_change}, put in or taken out", source="derived:tuning"),
-    RowText(key="turns_now", symbol="N", words="Turns in the free body now", quantity="turns",
-         working="counted to half a turn, or {free_body} laid at {lay_now}", source="input", kind="measured"),
-    RowText(key="turns_new", symbol="N′", words="Turns in the free body then", quantity="turns",
-         working="{free_body} of free body longer by {string_change} ÷ {response}", source="derived:tuning"),
-    RowText(key="lay_now", symbol="θ", words="Lay angle now", quantity="angle",
-         working="{turns_now} turns of {bundle_diameter} bundles in {free_body}", source="derived:unroll"),
-    RowText(key="lay_new", symbol="θ′", words="Lay angle then", quantity="angle",
-         working="the same bundles with {turns_new} turns", source="derived:unroll"),
-    RowText(key="brace_per_turn", symbol="ΔH", words="Brace height for each turn, here", quantity="thickness",
-         working="what a turn takes off the free body × slope of brace height over string length × {response}",
-         source="derived:tuning"),
-    RowText(key="turns_to_jam", symbol="", words="Turns still to go then before the lay jams", quantity="turns",
-         working="{turns_jam} − {turns_new}", source="olsen2011"),
-    RowText(key="turns_to_loose", symbol="", words="Turns to spare then before the lay is too loose to hold",
-         quantity="turns", working="{turns_new} − {turns_loose}", source="derived:window"),
-    RowText(key="turns_jam", symbol="", words="Turns at which the lay jams", quantity="turns",
-         working="the most turns that bundles of {bundle_diameter} can make", source="olsen2011"),
-    RowText(key="turns_loose", symbol="", words="Turns at the loosest lay that holds", quantity="turns",
-         working="laid at {lay_loosest}", source="derived:window"),
-    RowText(key="turns_tight", symbol="", words="Turns at the tightest lay of use", quantity="turns",
-         working="laid at {lay_tightest}", source="derived:window"),
-    RowText(key="brace_low", symbol="", words="Lowest brace height by turns alone", quantity="length",
-         working="let out to {turns_loose} turns", source="derived:window"),
-    RowText(key="brace_high", symbol="", words="Highest brace height by turns alone", quantity="length",
-         working="turned up to {turns_tight} turns", source="derived:window"),
-    RowText(key="string_change", symbol="ΔS", words="The string must become longer by (a minus: shorter)",
-         quantity="length", working="string for {brace_wanted} − string for {brace_now}, limbs of {nock_to_nock}, "
-         "{handle} of it stiff", source="derived:limbs"),
-    RowText(key="next_body", symbol="ΔB", words="Body to mark longer on the next string (a minus: shorter)",
-         quantity="length", working="flat bundle for {brace_wanted} at the middle lay − this string's",
-         source="derived:tuning"),
-    RowText(key="next_by", symbol="", words="The same without its sign", quantity="length",
-         working="{next_body}, longer or shorter", source="derived:tuning"),
-    RowText(key="brace_then", symbol="H′", words="Brace height with those turns", quantity="length",
-         working="{brace_now} and {turns_change} turns", source="derived:tuning"),
-    RowText(key="free_body", symbol="", words="Free body between the splices", quantity="length",
-         working="string − two throats − two splices of {tail}", source="derived:body"),
-    RowText(key="bundle_diameter", symbol="D", words="One bundle", quantity="thickness",
-         working="as measured, or from the plied body", source="derived:lay"),
-    RowText(key="brace_now", symbol="H", words="Brace height now", quantity="length",
-         working="as measured, a tape reading either way", source="input", kind="measured"),
-    RowText(key="response_usual", symbol="", words="What a turn does ÷ what the sums say, usually", quantity="ratio",
-         working="an estimate: splices take a part of each turn", source="derived:tuning", kind="practice"),
-    RowText(key="response", symbol="κ", words="What a turn does ÷ what the sums say, as used here", quantity="ratio",
-         working="{response_usual}, and what was read where turns were tried", source="derived:tuning"),
-    RowText(key="response_measured", symbol="", words="The same, from your readings alone", quantity="ratio",
-         working="heights that were read over heights the sums say, best straight line", source="derived:tuning",
-         kind="measured"),
-    RowText(key="per_turn_untaught", symbol="", words="Brace height for each turn without your readings",
-         quantity="thickness", working="by {response_usual} alone", source="derived:tuning"),
-    RowText(key="shrink", symbol="", words="Spread of a turn with your readings ÷ without", quantity="fraction",
-         working="width of {brace_per_turn} ÷ width of {per_turn_untaught}", source="derived:tuning"),
-    RowText(key="believed", symbol="", words="Share that your readings decide", quantity="fraction",
-         working="weighed by how sure readings and sums are", source="derived:tuning"),
-)  # fmt: skip
-SENTENCES = {
-    "handle_long": "Stiff handle must be shorter than the bow, nock to nock",
-    "no_cord": "Enter the thickness of the cord or of one bundle",
-    "counted_twice": "Leave the turns in the body or the turns along a length empty: one count is enough",
-    "jam": "So many turns do not fit this cord: at most {limit}. Check the count and the thickness",
-    "half_turns": "Enter the turns that were put in after that brace height was read",
-    "half_brace": "Enter the brace height that was read before those turns were put in",
-    "no_first": "Enter the first brace height and the turns that followed it, or leave the second ones empty",
-    "turns_backward": "Brace height rises when turns go in. Check both readings; write a minus before turns taken out",
-    "turns_apart": "These turns do not fit the count in the body. Check both; write a minus before turns taken out",
-    "tails_long": "Two splices with these tails leave no body between them. Use shorter tails",
-}
-LEAVES_OUT = (
-    "Turns that stay in the splices and loops: the estimate of what a turn does allows for them.",
-    "A string pulled tighter stretches a little more; a new one still settles. Read again after ten shots.",
-    "Bundles pressed out of round: soft cord takes a few more turns before it jams.",
-    "String follow, recurves and a proud handle: they shift the brace height, not what a turn does to it.",
-)
 _NOTHING = 0.25
 _MISSED_M = 0.001
 _HARDLY = 0.95

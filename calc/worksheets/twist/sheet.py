@@ -12,7 +12,7 @@ from calc.geometry.lay import jam, lay, middle_lay
 from calc.making.string import Twisted, plied, raw_for, twisted_to_turns, widest_bundle
 from calc.numerics import Spread, combine
 from calc.units import INCH
-from calc.worksheets.core import Answer, Example, Guide, Number, Sentence, Worksheet, cautions, fields, rows
+from calc.worksheets.core import Answer, Guide, Number, Sentence, SheetText, Worksheet, cautions, fields, rows
 from calc.worksheets.core import next_steps as onward
 from calc.worksheets.twist import drawings as twist_drawings
 from calc.worksheets.twist import words as twist_words
@@ -21,6 +21,8 @@ if TYPE_CHECKING:
     from collections.abc import Mapping
 
     from calc.worksheets.core import Value
+
+TEXT = SheetText(__spec__)
 
 _USUAL = "usual lay"
 _RESULTS = (
@@ -72,24 +74,6 @@ _LOOP_LENGTH = Number(
     low=0.25 * INCH,
     high=24 * INCH,
 )
-
-_EXAMPLES = (
-    Example(name="usual", words="The body of a 66 in longbow's string, turns to be told"),
-    Example(name="turns", words="Two bundles of 2 mm, 75 turns in 1.5 m", inputs={
-        "bundle_diameter": "2 mm", "cord_length": "1500 mm", "turns": "75"}),
-    Example(name="three", words="Three bundles, S lay, 20 degrees", inputs={
-        "bundles": "3", "hand": "S", "lay_wanted": "20°"}),
-    Example(name="tight", words="So many turns that it kinks when slack", inputs={"turns": "160"}),
-    Example(name="near", words="Close to the jam", inputs={"turns": "330"}),
-    Example(name="loose", words="Fewer turns than hold it round", inputs={"turns": "8"}),
-    Example(name="jammed", words="More turns than fit", inputs={"turns": "400"}, refused=("turns",)),
-    Example(name="steep", words="A lay beyond the jam", inputs={"lay_wanted": "55°"}, refused=("lay_wanted",)),
-    Example(name="both", words="Turns and lay angle", inputs={"turns": "70", "lay_wanted": "12°"}, refused=("turns",)),
-    Example(name="unit", words="An angle with a unit of length", inputs={"lay_wanted": "3 mm"},
-            refused=("lay_wanted",)),
-    Example(name="short", words="A cord too short to twist", inputs={"cord_length": "1/2 in"},
-            refused=("cord_length",)),
-)  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -216,10 +200,10 @@ def plan(values: Mapping[str, Value]) -> Answer:
     )
     lays = [practice(name).spread.value for name in ("lay_loosest", "lay_tightest")]
     return Answer(
-        rows=rows(_RESULTS, _numbers(asked), twist_words.TOLD),
+        rows=rows(_RESULTS, _numbers(asked), WORKSHEET.row_texts),
         headlines=twist_words.headlines(cast("str", values["hand"])),
         cautions=(twist_words.verdict(middle.shape.lay_rad, asked.bundles), ends, by_hand, cautions.DOUBT),
-        leaves_out=twist_words.LEAVES_OUT,
+        leaves_out=TEXT.leaves_out,
         figures=lambda system: twist_drawings.drawings(middle, lays[0], lays[1], system),
         next=(onward.make(asked.bundles), onward.NAIL),
     )
@@ -236,10 +220,8 @@ WORKSHEET = Worksheet(
         fields.TAIL_LENGTH,
     ),
     results=_RESULTS,
-    examples=_EXAMPLES,
     plan=plan,
-    sentences=twist_words.SENTENCES,
-    told=twist_words.TOLD,
+    text=TEXT,
     guides=(
         Guide(page="two-bundle", step="counter", words="Roll the counter-twist in"),
         Guide(page="two-bundle", step="body", words="Turn the body"),

@@ -14,7 +14,7 @@ def results() -> dict[str, str]:
     """Return what every result of every worksheet is called, by its key; the bench sheet's word comes first."""
     found: dict[str, str] = {}
     for worksheet in (catalogue()["string"], *catalogue().values()):
-        told = table() | {each.key: each for each in worksheet.told}
+        told = table() | {each.key: each for each in worksheet.row_texts}
         for key in worksheet.results:
             found.setdefault(key, told[key].words)
     return found
