@@ -20,6 +20,8 @@ if TYPE_CHECKING:
 pytestmark = pytest.mark.exact
 SAMPLE = re.compile(r"^`(?P<path>[\w/.-]+)`[^\n]*:\n\n```\w+\n(?P<text>.*?)^```$", re.MULTILINE | re.DOTALL)
 """A file as the page shows it: its path, then its whole text in a fence."""
+LONGEST = 70
+"""Lines of a whole worksheet, beside its page."""
 PAGE = ROOT / "docs" / "reference" / "code" / "worksheet.md"
 EXAMPLES, SYSTEMS = 3, 2
 _SEE = """
@@ -66,8 +68,10 @@ def project(tmp_path_factory: pytest.TempPathFactory) -> Path:
     assert set(samples) == {
         "calc/worksheets/reel/__init__.py",
         "calc/worksheets/reel/sheet.py",
+        "calc/worksheets/reel/sheet.toml",
         "docs/worksheets/reel.md",
     }
+    assert sum(len(text.splitlines()) for path, text in samples.items() if path.startswith("calc/")) <= LONGEST
     for path, text in samples.items():
         assert not (copy / path).exists()
         (copy / path).parent.mkdir(exist_ok=True)

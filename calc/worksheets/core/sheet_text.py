@@ -25,7 +25,7 @@ class SheetText:
 
     Notes
     -----
-    ``[rows.KEY]`` has what `RowText` has, ``[examples.NAME]`` what `Example` has, ``[sentences]`` the words for each
+    ``[fields.KEY]`` has what `Number` has, ``[rows.KEY]`` what `RowText` has, ``[examples.NAME]`` what `Example` has, ``[sentences]`` the words for each
     reason a plan may give, and ``leaves_out`` what the answer leaves out.
     """
 
@@ -36,6 +36,16 @@ class SheetText:
     @cached_property
     def _table(self) -> dict[str, Any]:
         return load_table(self._module, "sheet") if self._module else {}
+
+    def number(self, key: str) -> Number:
+        """Return a field that only this worksheet asks, from ``[fields.KEY]``.
+
+        Raises
+        ------
+        KeyError
+            For one that is not there.
+        """
+        return Number(key=key, **self._table["fields"][key])
 
     def rows_of(self, fields: Iterable[Field], table: str = "rows") -> tuple[RowText, ...]:
         """Return the rows of a table; what one leaves unsaid follows from the field of the same key.
