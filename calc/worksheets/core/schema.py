@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from calc.geometry.ends import Section
     from calc.numerics import Spread
     from calc.units import Quantity, System
-    from calc.worksheets.core.sheet_text import SheetText
+    from calc.worksheets.core.row_table import SheetText
 
 RowKind = Literal["derived", "measured", "practice", "exact"]
 
