@@ -90,7 +90,7 @@ def fit_settling(readings: Sequence[HeightReading]) -> Settling | None:
 
     Notes
     -----
-    Formula: ``height_m = first_m - per_decade_m * log10(1 + shots)``, least squares
+    Fits ``height_m = first_m - per_decade_m * log10(1 + shots)``, least squares
 
     Source: as `calc.mechanics.fibre.creep`, with shots in the place of time: each shot loads a string for about as long
     as the one before (``common-practice``). Leaves out warmth, damp and strings left braced overnight.

@@ -83,7 +83,7 @@ def predict_brace(hung: Hung) -> Nailed:
 
     Notes
     -----
-    Formula: ``length = a + k * stretch(pull)``
+    Fits ``length = a + k * stretch(pull)``.
 
     Source: own derivation (``derived:nail``): the string's growth from the weight to the pull of the bow is that of
     its fibre (`elastic_stretch`) times a stiffness of its own, which two weights tell and one leaves as it is known
