@@ -223,8 +223,6 @@ class Circle:
 class Label:
     """One line of words.
 
-    `backed` words carry a rim of ground, for the few places where a line may run behind them.
-
     Parameters
     ----------
     at : Point

@@ -24,7 +24,17 @@ _NEAR, _HALF_RAD = 0.85, 0.4
 
 
 class Turned(NamedTuple):
-    """A body at one lay: turns [turn], lay [rad], length [m]."""
+    """A body at one lay.
+
+    Parameters
+    ----------
+    turns : float
+        Of the lay. [turn]
+    lay_rad : float
+        Helix angle. [rad]
+    cord_m : float
+        Its length. [m]
+    """
 
     turns: float
     lay_rad: float
@@ -32,7 +42,17 @@ class Turned(NamedTuple):
 
 
 class Ends(NamedTuple):
-    """A body at the loosest lay that holds, the tightest of use, jammed, and where letting out lengthens no more."""
+    """The ends of what a body can be brought to by turns.
+
+    Parameters
+    ----------
+    loose, tight : Turned
+        At the loosest lay that holds; at the tightest that is of use.
+    jam : Turned
+        Where it takes no more turns.
+    slack : Turned
+        Where letting out turns lengthens it no more.
+    """
 
     loose: Turned
     tight: Turned

@@ -120,11 +120,12 @@ class Wound:
 
 
 def endless(winding: Winding) -> Wound:
-    """Work back from the length on the bow to the posts.
+    """Return how to wind an endless string, worked back from its length on the bow to the posts.
 
     Parameters
     ----------
     winding : Winding
+        What is wanted, and of which yarn.
 
     Raises
     ------

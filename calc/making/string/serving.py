@@ -72,7 +72,7 @@ def serve(core_m: float, thread_m: float, length_m: float, press: float = 1.0) -
 
 
 def core_of_strands(core_m: float, strands: int, wanted: float) -> float:
-    """Return the diameter of a string of another strand count. [m].
+    """Return the diameter of a string of another strand count [m].
 
     Parameters
     ----------
@@ -80,6 +80,11 @@ def core_of_strands(core_m: float, strands: int, wanted: float) -> float:
         As measured. [m]
     strands, wanted : float, > 0
         Its strands, and those of the other.
+
+    Raises
+    ------
+    DomainError
+        ``min`` for counts below their bounds, ``number`` for those not finite.
 
     Notes
     -----

@@ -43,12 +43,12 @@ class Plied(NamedTuple):
 
 
 def counter_each(lay_rad: float) -> float:
-    """Return the counter-twist for each turn of lay that leaves the cord at rest when it hangs free.
+    """Return the counter-twist for each turn of lay that leaves the cord at rest when it hangs free [-].
 
     Parameters
     ----------
     lay_rad : float, > 0
-        [rad]
+        Helix angle. [rad]
 
     Notes
     -----

@@ -91,16 +91,18 @@ def widest_bundle(bundles: int, cord_m: float, turns: float) -> float:
 
 
 def twisted_to_turns(diameter_m: float, bundles: int, cord_m: float, turns: float, spring: float) -> Twisted:
-    """Twist a cord that ends at a length with a count of turns.
+    """Return a cord twisted with a count of turns that ends at a length.
 
     Parameters
     ----------
-    diameter_m, cord_m : float, > 0
-        Of one bundle; of the finished cord. [m]
-    bundles : int
-        2, 3 or 4.
+    diameter_m : float, > 0
+        Of one bundle. [m]
+    bundles : int, 2 to 4
+        Laid together.
+    cord_m : float, > 0
+        Of the finished cord. [m]
     turns : float, > 0
-        [turn]
+        In the finished cord. [turn]
     spring : float, > 0
         Bending / torsion stiffness of a bundle. [-]
 

@@ -83,12 +83,24 @@ def of_brace_height(nock_to_nock_m: float, brace_m: float) -> tuple[Sentence, ..
 
 
 def low_stretch(fibre: Fibre) -> bool:
-    """Return whether a fibre hardly stretches."""
+    """Return whether a fibre hardly stretches.
+
+    Parameters
+    ----------
+    fibre : Fibre
+        From the fibre table.
+    """
     return bool(reasons_for_care(fibre))
 
 
 def of_fibre(fibre: Fibre) -> tuple[Sentence, ...]:
-    """Return the cautions a fibre calls for."""
+    """Return the cautions a fibre calls for.
+
+    Parameters
+    ----------
+    fibre : Fibre
+        From the fibre table.
+    """
     said = []
     if low_stretch(fibre):
         said.append(

@@ -36,7 +36,12 @@ SIZE_AND_LABEL = (fields.STRAND_KIND, fields.STRAND_THICKNESS, fields.RATED_LOAD
 
 
 def strand_of(values: Mapping[str, Value]) -> CordEstimate:
-    """Turn what was read into a strand; a worksheet that does not ask for cord has yarn of a known weight.
+    """Return a strand as it was told; a worksheet that does not ask for cord has yarn of a known weight.
+
+    Parameters
+    ----------
+    values : mapping of str to Value
+        What was read, by field key.
 
     Raises
     ------
@@ -61,19 +66,37 @@ def strand_of(values: Mapping[str, Value]) -> CordEstimate:
 
 
 def fibres_of(values: Mapping[str, Value]) -> tuple[Fibre, ...]:
-    """Return the fibre that was told, or every one that is sold."""
+    """Return the fibre that was told, or every one that is sold.
+
+    Parameters
+    ----------
+    values : mapping of str to Value
+        As for `strand_of`.
+    """
     if values["fibre"] == fields.UNKNOWN:
         return sold()
     return (fibre(cast("str", values["fibre"])),)
 
 
 def limbs_of(values: Mapping[str, Value]) -> Limbs:
-    """Return what the limbs are of, as the kind of bow tells."""
+    """Return what the limbs are of, as the kind of bow tells.
+
+    Parameters
+    ----------
+    values : mapping of str to Value
+        As for `strand_of`.
+    """
     return "pipe" if values["bow_kind"] == "pipe" else "wood"
 
 
 def cautions_of(strand: CordEstimate) -> tuple[Sentence, ...]:
-    """Return the cautions a strand calls for by its fibre, or by each that it may be."""
+    """Return the cautions a strand calls for by its fibre, or by each that it may be.
+
+    Parameters
+    ----------
+    strand : CordEstimate
+        As told.
+    """
     if not strand.fits:
         return cautions.of_fibre(strand.fibre)
     said = {caution.text: caution for each in strand.fits for caution in cautions.of_fibre(each)}
@@ -90,7 +113,13 @@ def cautions_of(strand: CordEstimate) -> tuple[Sentence, ...]:
 
 
 def counted_on(strand: CordEstimate) -> tuple[Sentence, ...]:
-    """Say which fibre stands for one that is not known."""
+    """Return the caution that says which fibre stands for one that is not known; nothing where it is known.
+
+    Parameters
+    ----------
+    strand : CordEstimate
+        As told.
+    """
     if not strand.fits:
         return ()
     return (
@@ -103,7 +132,13 @@ def counted_on(strand: CordEstimate) -> tuple[Sentence, ...]:
 
 
 def unsure(strand: CordEstimate) -> tuple[Sentence, ...]:
-    """Return all that is to be said of a strand whose fibre is not known; nothing where it is."""
+    """Return all that is to be said of a strand whose fibre is not known; nothing where it is.
+
+    Parameters
+    ----------
+    strand : CordEstimate
+        As told.
+    """
     return (*counted_on(strand), *cautions_of(strand)) if strand.fits else ()
 
 
@@ -133,7 +168,13 @@ _TAILS = {
 
 
 def of_tails(made: TailCheck) -> Sentence:
-    """Say whether tails hold, by friction, and what the trade says."""
+    """Return whether tails hold by friction, in words, and what the trade says.
+
+    Parameters
+    ----------
+    made : TailCheck
+        Of the string's shortest tail.
+    """
     return Sentence(
         level="note" if made.hold in {"sure", "likely"} else "caution",
         text="Tails: by the friction of this fibre, its wax and lay, {tail_needed} just holds ({tail_needed.low} to "
@@ -143,7 +184,13 @@ def of_tails(made: TailCheck) -> Sentence:
 
 
 def verdict(held: StringStrength) -> str:
-    """Say what to think of what a string holds."""
+    """Return what to think of what a string holds, in words.
+
+    Parameters
+    ----------
+    held : StringStrength
+        Its strength against the hardest pull of a shot.
+    """
     if held.safety.value < 1.0:
         return "too weak: a shot can break it"
     if held.safety.value < practice("working_margin").spread.low:
@@ -154,7 +201,13 @@ def verdict(held: StringStrength) -> str:
 
 
 def weak(held: StringStrength) -> tuple[Sentence, ...]:
-    """Return the caution that a string calls for by what it holds; none for a count that is advised."""
+    """Return the caution that a string calls for by what it holds; none for a count that is advised.
+
+    Parameters
+    ----------
+    held : StringStrength
+        As for `verdict`.
+    """
     if held.safety.value < practice("working_margin").spread.low:
         text = (
             "Too weak: this string holds {safety_factor} times the hardest pull of a shot; a new one should hold "
@@ -171,7 +224,15 @@ def weak(held: StringStrength) -> tuple[Sentence, ...]:
 
 
 def of_size(chosen: Chosen, arrow_kg: float | None) -> tuple[Sentence, ...]:
-    """Return cautions about a body too thick for a nock, and an arrow too light."""
+    """Return cautions about a body too thick for a nock, and an arrow too light.
+
+    Parameters
+    ----------
+    chosen : Chosen
+        The string's strands.
+    arrow_kg : float or None
+        None where it is not known. [kg]
+    """
     said = []
     if chosen.thick.cord_m.value > rule("cord_roll_up").figure("rolled together").spread.value:
         said.append(
@@ -184,7 +245,13 @@ def of_size(chosen: Chosen, arrow_kg: float | None) -> tuple[Sentence, ...]:
 
 
 def of_label(strand: CordEstimate) -> tuple[Sentence, ...]:
-    """Return cautions about a load on a label."""
+    """Return cautions about a load on a label.
+
+    Parameters
+    ----------
+    strand : CordEstimate
+        As told.
+    """
     if strand.rated_n is None:
         return ()
     doubt = (_UNPROVEN if strand.fits else _TOO_MUCH,) if strand.promises_too_much else ()
@@ -198,7 +265,13 @@ _WEAKEST = "the weakest of all fibres that fit: {yarn} × strength of the fibre"
 
 
 def holding(chosen: Chosen) -> dict[str, Spread | float]:
-    """Return the numbers of what a string holds and what the shot asks of it, by row key."""
+    """Return the numbers of what a string holds and what the shot asks of it, by row key.
+
+    Parameters
+    ----------
+    chosen : Chosen
+        The string's strands.
+    """
     held, strand = chosen.strength, chosen.strand
     shown: dict[str, Spread | float] = {
         "tension_peak": held.peak_n,
@@ -219,7 +292,13 @@ def holding(chosen: Chosen) -> dict[str, Spread | float]:
 
 
 def size(chosen: Chosen) -> dict[str, Spread | float]:
-    """Return the numbers of how heavy and how thick its strands are, by row key."""
+    """Return the numbers of how heavy and how thick its strands are, by row key.
+
+    Parameters
+    ----------
+    chosen : Chosen
+        The string's strands.
+    """
     strand = chosen.strand
     shown: dict[str, Spread | float] = {"yarn": chosen.found["linear"], "strand_thickness": chosen.found["thickness"]}
     if strand.laid:
@@ -230,7 +309,13 @@ def size(chosen: Chosen) -> dict[str, Spread | float]:
 
 
 def of_strand(strand: CordEstimate) -> tuple[RowText, ...]:
-    """Return the rows of a strand's size and strength, worked as this strand is."""
+    """Return the rows of a strand's size and strength, worked as this strand is.
+
+    Parameters
+    ----------
+    strand : CordEstimate
+        As told.
+    """
     known, made = table(), []
     of_cord = " × {keeps}" if strand.laid else ""
     if strand.fits:

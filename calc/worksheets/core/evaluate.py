@@ -20,7 +20,17 @@ _T = TypeVar("_T")
 
 @dataclass(frozen=True, slots=True)
 class Complaint:
-    """One sentence at one field; `others` are the fields it also concerns."""
+    """One sentence at one field.
+
+    Parameters
+    ----------
+    field : str
+        Key of the field it stands at.
+    others : tuple of str
+        Keys of the fields it also concerns.
+    text : str
+        Ready to show.
+    """
 
     field: str
     others: tuple[str, ...]
@@ -28,7 +38,15 @@ class Complaint:
 
 
 def usual(worksheet: Worksheet, changed: Mapping[str, str] | None = None) -> dict[str, str]:
-    """Return the prefilled inputs of a worksheet with some of them changed."""
+    """Return the prefilled inputs of a worksheet with some of them changed.
+
+    Parameters
+    ----------
+    worksheet : Worksheet
+        The declaration.
+    changed : mapping of str to str or None
+        By field key; None to change nothing.
+    """
     return {each.key: each.example for each in worksheet.fields} | dict(changed or {})
 
 
@@ -55,7 +73,7 @@ def ask(worksheet: Worksheet, inputs: Mapping[str, str], system: System) -> Answ
 def work_ahead(
     worksheet: Worksheet, inputs: Mapping[str, str], system: System, start: int, stop: int
 ) -> int | tuple[Complaint, ...]:
-    """Work out some lines of a worksheet's list ahead, from one place up to another; tell how many there are.
+    """Work out some lines of a worksheet's list ahead, from one place up to another.
 
     Parameters
     ----------
@@ -65,6 +83,11 @@ def work_ahead(
         As for `ask`.
     start, stop : int
         Places in the list, from 0.
+
+    Returns
+    -------
+    int or tuple of Complaint
+        How many lines there are, or what is wrong with the inputs.
     """
     parts = worksheet.parts
     assert parts is not None
@@ -91,7 +114,15 @@ def _asked(
 
 
 def blame(worksheet: Worksheet, problem: Problem) -> Problem:
-    """Give a problem from the rooms below the name of the field it belongs to."""
+    """Return a problem from the rooms below under the name of the field it belongs to.
+
+    Parameters
+    ----------
+    worksheet : Worksheet
+        Says which field each name belongs to.
+    problem : Problem
+        As raised.
+    """
     blames = worksheet.blames
     keys = {each.key for each in worksheet.fields}
     field = problem.field if problem.field in keys else blames.get(problem.field, problem.field)

@@ -24,7 +24,17 @@ sentence, of a full line's cells together, and of a cell that stays on one line.
 
 
 def outcome(worksheet: Worksheet, answer: Answer, system: System) -> dict[str, Any]:
-    """Return an answer as the page shows it: words and numbers in the reader's units, SVG as text."""
+    """Return an answer as the page shows it: words and numbers in the reader's units, SVG as text.
+
+    Parameters
+    ----------
+    worksheet : Worksheet
+        The declaration.
+    answer : Answer
+        What it answered.
+    system : System
+        The reader's units.
+    """
     rows = by_key(answer.rows)
     return {
         "worksheet": worksheet.id,

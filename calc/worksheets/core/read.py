@@ -58,12 +58,28 @@ def read_inputs(
 
 
 def read_field(each: Field, text: str, system: System) -> Value:
-    """Read one field, or raise DomainError with the field's key.
+    """Read one field.
+
+    Parameters
+    ----------
+    each : Field
+        The question.
+    text : str
+        As typed.
+    system : System
+        What a bare number means.
 
     Returns
     -------
     float, str, Section or None
         SI value, option, limb-tip section, or None for a field left open.
+
+    Raises
+    ------
+    DomainError
+        With the field's key: ``missing`` for an empty text, ``number`` for one that is too long, ``max`` with reason
+        ``lines`` for too many lines, ``choice`` for an answer that is not offered, and all that `calc.units.read` and
+        `read_tip` raise.
     """
     typed = text.strip()
     if each.absent and typed.casefold() in {"", each.absent.casefold(), "not known", "?"}:
@@ -123,6 +139,11 @@ def bow_of(values: Mapping[str, Value], *, braced_m: float | None = None) -> Bow
 def forces_of(values: Mapping[str, Value]) -> tuple[ForceRead, ...]:
     """Return the force that was weighed.
 
+    Parameters
+    ----------
+    values : mapping of str to Value
+        What was read, by field key.
+
     Raises
     ------
     DomainError
@@ -138,7 +159,13 @@ def forces_of(values: Mapping[str, Value]) -> tuple[ForceRead, ...]:
 
 
 def full_draw(values: Mapping[str, Value]) -> float | None:
-    """Return the full draw from where brace height is measured, a dealer's brought to it; None: not told [m]."""
+    """Return the full draw from where brace height is measured, a dealer's brought to it; None: not told [m].
+
+    Parameters
+    ----------
+    values : mapping of str to Value
+        As for `forces_of`.
+    """
     draw_m = cast("float | None", values.get("draw_length"))
     if draw_m is None or values.get("draw_from") != "dealer":
         return draw_m
@@ -146,6 +173,12 @@ def full_draw(values: Mapping[str, Value]) -> float | None:
 
 
 def shape_of(values: Mapping[str, Value]) -> LimbShape | None:
-    """Return how the limbs bend; None: not known."""
+    """Return how the limbs bend; None: not known.
+
+    Parameters
+    ----------
+    values : mapping of str to Value
+        As for `forces_of`.
+    """
     shape = values["limb_shape"]
     return None if shape == UNKNOWN else cast("LimbShape", shape)

@@ -29,7 +29,7 @@ def table() -> dict[str, RowText]:
 def rows(
     results: Iterable[str], numbers: Mapping[str, Spread | float], own: tuple[RowText, ...] = ()
 ) -> tuple[Row, ...]:
-    """Make rows: first the public results in their order, then every other number as a step.
+    """Return rows: first the public results in their order, then every other number as a step.
 
     Parameters
     ----------

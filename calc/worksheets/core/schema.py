@@ -22,9 +22,20 @@ RowKind = Literal["derived", "measured", "practice", "exact"]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Field:
-    """One question. `example` is typed text.
+    """One question.
 
-    `absent` is the word for leaving it open; empty when it must be answered.
+    Parameters
+    ----------
+    key : str
+        Unique in a worksheet; the name of what was read.
+    label, hint : str
+        Words beside the box, and smaller ones beneath.
+    group : str
+        Under which heading it stands.
+    example : str
+        Typed text that is filled in at first.
+    absent : str
+        Word for leaving it open; empty when it must be answered.
     """
 
     key: str
@@ -37,7 +48,17 @@ class Field:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Number(Field):
-    """A quantity typed with or without its unit; bounds in SI."""
+    """A quantity typed with or without its unit; bounds in SI.
+
+    Parameters
+    ----------
+    quantity : Quantity
+        Which units it may be typed in.
+    low, high : float
+        Bounds, included, in SI.
+    whole : bool
+        Whether it must be a whole number.
+    """
 
     quantity: Quantity
     low: float
@@ -47,7 +68,15 @@ class Number(Field):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Option:
-    """One answer of a choice, with the words a reader sees."""
+    """One answer of a choice, with the words a reader sees.
+
+    Parameters
+    ----------
+    value : str
+        As it is typed and read.
+    label : str
+        Words a reader sees.
+    """
 
     value: str
     label: str
@@ -55,14 +84,26 @@ class Option:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Choice(Field):
-    """One of a few named answers."""
+    """One of a few named answers.
+
+    Parameters
+    ----------
+    options : tuple of Option
+        At least one.
+    """
 
     options: tuple[Option, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Tip(Field):
-    """A limb-tip section: `round 1/2 in`, `flat 5/8 x 3/8 in` or `pipe 3/4`."""
+    """A limb-tip section: `round 1/2 in`, `flat 5/8 x 3/8 in` or `pipe 3/4`.
+
+    Parameters
+    ----------
+    low, high : float
+        Bounds of each measure, included. [m]
+    """
 
     low: float
     high: float
@@ -72,8 +113,14 @@ class Tip(Field):
 class Lines(Field):
     """Several lines of text as they were typed, pasted or read from a file: the worksheet reads them itself.
 
-    `explicit` writes them so that they mean the same in both systems: a bare number is in the system it is given.
-    `how` tells beside the field how they are written, in a few short sentences.
+    Parameters
+    ----------
+    most : int
+        Lines it may have.
+    explicit : callable
+        Writes them so that they mean the same in both systems: a bare number is in the system it is given.
+    how : tuple of str
+        How they are written, told beside the field in a few short sentences.
     """
 
     most: int
@@ -85,7 +132,18 @@ class Lines(Field):
 class RowText:
     """What is said of one number wherever it stands: a row of a worksheet's own, or of ``rows.toml``.
 
-    `working` is the formula with the numbers put in, as a template like that of a `Sentence`.
+    Parameters
+    ----------
+    key, symbol, words : str
+        Unique in its table; as in a formula, may be empty; what it is called.
+    quantity : Quantity
+        In which units it is shown.
+    working : str
+        The formula with the numbers put in, as a template like that of a `Sentence`.
+    source : str
+        Key of a source, or ``input``.
+    kind : RowKind
+        Where the number is from.
     """
 
     key: str
@@ -99,9 +157,18 @@ class RowText:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Table:
-    """A list that belongs to an answer, like what to buy: templates as in a `Sentence`, or plain words.
+    """A list that belongs to an answer, like what to buy.
 
-    `cells` holds one tuple a line, as long as `heads`; `note` stands beneath.
+    Parameters
+    ----------
+    key : str
+        Unique in an answer.
+    title, note : str
+        Words above and beneath.
+    heads : tuple of str
+        One for each column.
+    cells : tuple of tuple of str
+        One tuple a line, as long as `heads`: templates as in a `Sentence`, or plain words.
     """
 
     key: str
@@ -113,7 +180,17 @@ class Table:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class File:
-    """A file that belongs to an answer, to be saved: name, media type, text."""
+    """A file that belongs to an answer, to be saved.
+
+    Parameters
+    ----------
+    name : str
+        With its ending.
+    media : str
+        Media type, like ``text/csv``.
+    text : str
+        What it holds.
+    """
 
     name: str
     media: str
@@ -122,7 +199,17 @@ class File:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Guide:
-    """The step of a guide where an answer is used: page of `docs/guides/`, anchor of the step, words of the link."""
+    """The step of a guide where an answer is used.
+
+    Parameters
+    ----------
+    page : str
+        Of `docs/guides/`, without its ending.
+    step : str
+        Anchor of the step.
+    words : str
+        Of the link.
+    """
 
     page: str
     step: str
@@ -131,8 +218,19 @@ class Guide:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Next:
-    """What is done next in the job: a page below `docs/`, perhaps a step of it, words of the link.
+    """What is done next in the job.
 
+    Parameters
+    ----------
+    page : str
+        Below `docs/`, without its ending.
+    words : str
+        Of the link.
+    step : str
+        Anchor of a step; empty for the whole page.
+
+    Examples
+    --------
     >>> Next(page="guides/two-bundle", words="Twist it with these numbers").step
     ''
     """
@@ -144,9 +242,18 @@ class Next:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Example:
-    """A named set of typed inputs; what it leaves out is taken from the fields' own examples.
+    """A named set of typed inputs.
 
-    `refused` names the fields at which the worksheet must speak up, empty when it must answer.
+    Parameters
+    ----------
+    name : str
+        Unique in a worksheet.
+    words : str
+        What it is an example of.
+    inputs : mapping of str to str
+        By field key; what is left out is taken from the fields' own examples.
+    refused : tuple of str
+        Fields at which the worksheet must speak up; empty when it must answer.
     """
 
     name: str
@@ -156,9 +263,24 @@ class Example:
 
 
 class Row(NamedTuple):
-    """One number of the answer with its working: `result` rows are public, `step` rows explain.
+    """One number of the answer with its working.
 
-    `working` is the formula with the numbers put in, as a template like that of a `Sentence`.
+    Parameters
+    ----------
+    key, symbol, words : str
+        Unique in an answer; as in a formula; what it is called.
+    quantity : Quantity
+        In which units it is shown.
+    spread : Spread
+        In SI.
+    working : str
+        The formula with the numbers put in, as a template like that of a `Sentence`.
+    source : str
+        Key of a source, or ``input``.
+    kind : RowKind
+        Where the number is from.
+    role : {"result", "step"}
+        ``result`` rows are public, ``step`` rows explain.
     """
 
     key: str
@@ -174,10 +296,21 @@ class Row(NamedTuple):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Sentence:
-    """Words with `{row key}`, `{row key.low}` or `{row key.high}` where numbers go, in the reader's units.
+    """Words of an answer.
 
-    `lead` stands before an answer; `span` is the range beside it. `standing` is true of a caution that is given
-    whatever the numbers are: where there is little room it stands after the questions.
+    Parameters
+    ----------
+    text : str
+        With ``{row key}``, ``{row key.low}`` or ``{row key.high}`` where numbers go, in the reader's units.
+    level : {"answer", "note", "caution"}
+        How it is shown.
+    lead : str
+        Stands before an answer.
+    span : str
+        The range beside an answer; a template too.
+    standing : bool
+        True for a caution that is given whatever the numbers are: where there is little room it stands after the
+        questions.
     """
 
     text: str
@@ -191,9 +324,23 @@ class Sentence:
 class Answer:
     """Everything a worksheet says to one set of inputs.
 
-    `next` is what is done next, where that hangs on the answer. `known` holds texts for fields of other worksheets that
-    this answer has found out, by field key, besides the results that are called as those fields are; `answers` names
-    the rows that answer fields of another name.
+    Parameters
+    ----------
+    rows : tuple of Row
+        Public results first, in the order of the worksheet; then steps.
+    headlines, cautions : tuple of Sentence
+        What stands above the numbers; what must be heeded, and notes.
+    leaves_out : tuple of str
+        What the sums leave out, a sentence each.
+    figures, tables, files : callable
+        Made in the reader's units when they are asked for.
+    next : tuple of Next
+        What is done next, where that hangs on the answer; empty for what the worksheet says.
+    known : mapping of str to str
+        Texts for fields of other worksheets that this answer has found out, by field key, besides the results that are
+        called as those fields are.
+    answers : mapping of str to str
+        Keys of rows that answer fields of another name, by field key.
     """
 
     rows: tuple[Row, ...]
@@ -215,10 +362,14 @@ Value: TypeAlias = "float | str | Section | None"
 class Parts:
     """How a worksheet of many lines is worked out a few at a time, and how one line of it is opened elsewhere.
 
-    `work` takes what was read and does the lines from one up to another; it tells how many there are. What it worked
-    out is remembered, so that the answer, asked for afterwards, is quick. `open` takes what is typed, the units of
-    bare numbers and the place of a line among those that are answered, from 0; it gives a worksheet's id, its
-    inputs and whose string it is, or None.
+    Parameters
+    ----------
+    work : callable
+        Takes what was read and does the lines from one up to another; tells how many there are. What it worked out is
+        remembered, so that the answer, asked for afterwards, is quick.
+    open : callable
+        Takes what is typed, the units of bare numbers and the place of a line among those that are answered, from 0;
+        gives a worksheet's id, its inputs and whose string it is, or None.
     """
 
     work: Callable[[Any, int, int], int]

@@ -56,6 +56,13 @@ def weights(worksheet: Worksheet) -> dict[str, float]:
 def mattering(worksheet: Worksheet) -> tuple[str, ...]:
     """Return the keys of the fields that matter to the headlines, strongest first.
 
+    Parameters
+    ----------
+    worksheet : Worksheet
+        The declaration.
+
+    Examples
+    --------
     >>> from calc.worksheets import one
     >>> sorted(mattering(one("brace"))[:2])
     ['brace_height', 'nock_to_nock']

@@ -18,9 +18,18 @@ _LONGEST_CELL = 4
 
 @dataclass(frozen=True, slots=True)
 class Record:
-    """One line of a table: its number in the text, from 1; how many lines it takes; its cells; what parts them.
+    """One line of a table.
 
-    `cells` is None where they cannot be read.
+    Parameters
+    ----------
+    number : int
+        Of its first line in the text, from 1.
+    lines : int
+        How many lines of the text it takes.
+    cells : tuple of str or None
+        None where they cannot be read.
+    mark : str
+        What parts them.
     """
 
     number: int
@@ -31,14 +40,28 @@ class Record:
 
 @dataclass(frozen=True, slots=True)
 class TableText:
-    """A table as read: what parts the cells of its first line, and the lines that hold something."""
+    """A table as read.
+
+    Parameters
+    ----------
+    mark : str
+        What parts the cells of its first line.
+    records : tuple of Record
+        The lines that hold something.
+    """
 
     mark: str
     records: tuple[Record, ...]
 
 
 def lines_of(text: str) -> list[str]:
-    """Return the lines of a text, whatever ends them."""
+    """Return the lines of a text, whatever ends them.
+
+    Parameters
+    ----------
+    text : str
+        With any line ends, and perhaps a byte order mark.
+    """
     return _BREAK.split(text.removeprefix("\ufeff"))
 
 
@@ -118,6 +141,15 @@ def _cells(lines: list[str], mark: str) -> tuple[str, ...] | None:
 def write_line(cells: list[str] | tuple[str, ...], mark: str = ",") -> str:
     """Return cells as one line without its end, quoted where they must be.
 
+    Parameters
+    ----------
+    cells : list of str or tuple of str
+        Any text.
+    mark : str
+        What parts them.
+
+    Examples
+    --------
     >>> write_line(["Ash, old", "40 lb"])
     '"Ash, old",40 lb'
     """
@@ -129,6 +161,13 @@ def write_line(cells: list[str] | tuple[str, ...], mark: str = ",") -> str:
 def harmless(cell: str) -> str:
     """Return a cell that no spreadsheet takes for a formula; numbers stay numbers.
 
+    Parameters
+    ----------
+    cell : str
+        Any text.
+
+    Examples
+    --------
     >>> harmless("=1+1"), harmless("-3.5")
     ("'=1+1", '-3.5')
     """

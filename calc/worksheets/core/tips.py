@@ -29,7 +29,16 @@ _PARTS = {"round": 1, "flat": 2}
 
 
 def read_tip(each: Tip, typed: str, system: System) -> Section:
-    """Read a section, or raise DomainError with the field's key.
+    """Return the section that was typed.
+
+    Parameters
+    ----------
+    each : Tip
+        The field.
+    typed : str
+        Kind and measures, like `round 1/2 in`; the kind may follow or be left out.
+    system : System
+        What bare numbers mean.
 
     Raises
     ------
@@ -51,7 +60,15 @@ def read_tip(each: Tip, typed: str, system: System) -> Section:
 
 
 def convert_tip(each: Tip, typed: str, to: System) -> str:
-    """Show a section's measures in the other units; a pipe keeps its nominal size."""
+    """Return a section's measures in the other units; a pipe keeps its nominal size.
+
+    Parameters
+    ----------
+    each, typed : Tip
+        As for `read_tip`.
+    to : System
+        The other units.
+    """
     kind, size = _split(each, typed)
     if kind == "pipe":
         return typed
@@ -63,6 +80,11 @@ def convert_tip(each: Tip, typed: str, to: System) -> str:
 
 def parts_of(each: Tip, typed: str) -> tuple[str, list[str]]:
     """Return the kind of a section and its measures as typed, each with the unit that was typed for it.
+
+    Parameters
+    ----------
+    each, typed : Tip
+        As for `read_tip`.
 
     Raises
     ------
@@ -92,8 +114,15 @@ def _measures(each: Tip, kind: str, size: str) -> list[str]:
 
 
 def with_units(size: str) -> list[str]:
-    """Split `5/8 x 3/8 in` and give the last unit to the parts that have none.
+    """Return the measures of `5/8 x 3/8 in` with the last unit given to those that have none.
 
+    Parameters
+    ----------
+    size : str
+        Measures parted by ``x``, ``×``, ``*`` or ``by``.
+
+    Examples
+    --------
     >>> with_units("5/8 x 3/8 in"), with_units("16 mm × 1/2 in"), with_units("12")
     (['5/8 in', '3/8 in'], ['16 mm', '1/2 in'], ['12'])
     """
@@ -105,8 +134,17 @@ def with_units(size: str) -> list[str]:
 
 
 def tip_words(section: Section, system: System) -> str:
-    """Say a section's measures in the reader's units.
+    """Return a section's measures in the reader's units.
 
+    Parameters
+    ----------
+    section : Section
+        Round or flat.
+    system : System
+        The reader's units.
+
+    Examples
+    --------
     >>> tip_words(RoundTip(0.0127), "inch"), tip_words(FlatTip(0.016, 0.010), "metric")
     ('round 1/2 in', 'flat 16 mm × 10 mm')
     """

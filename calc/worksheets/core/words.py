@@ -35,7 +35,7 @@ _KINDS = {
 
 
 def sentence(worksheet: Worksheet, problem: Problem, typed: str, system: System) -> str:
-    """Say what to do about one problem, in the words of the field's label.
+    """Return what to do about one problem, in the words of the field's label.
 
     Parameters
     ----------
@@ -115,7 +115,16 @@ def _quantity(field: Field) -> units.Quantity:
 
 
 def fill(text: str, rows: Mapping[str, Row], system: System) -> str:
-    """Put the shown numbers of rows into `{key}`, `{key.low}` and `{key.high}`.
+    """Return a text with the shown numbers of rows put into `{key}`, `{key.low}` and `{key.high}`.
+
+    Parameters
+    ----------
+    text : str
+        A template.
+    rows : mapping of str to Row
+        By key.
+    system : System
+        The reader's units.
 
     Raises
     ------
@@ -130,13 +139,16 @@ def fill(text: str, rows: Mapping[str, Row], system: System) -> str:
 
 
 def show_row(row: Row, system: System, end: End = "value") -> str:
-    """Print a row's number, or its low or high, with no more digits than it is known to.
+    """Return a row's number, or its low or high, printed with no more digits than it is known to.
 
     Parameters
     ----------
     row : Row
+        Of an answer.
     system : {"inch", "metric"}
+        The reader's units.
     end : {"value", "low", "high"}
+        Which of the three.
     """
     spread = row.spread
     below, above = spread.value - spread.low, spread.high - spread.value
@@ -147,6 +159,13 @@ def show_row(row: Row, system: System, end: End = "value") -> str:
 def slots(text: str) -> tuple[str, ...]:
     """Return the keys of the rows whose numbers a template shows.
 
+    Parameters
+    ----------
+    text : str
+        A template as for `fill`.
+
+    Examples
+    --------
     >>> slots("{turns} turns in {body.low}")
     ('turns', 'body')
     """
@@ -154,7 +173,13 @@ def slots(text: str) -> tuple[str, ...]:
 
 
 def range_words(row: Row, system: System) -> str:
-    """Say the low and high of a row, or nothing when they print alike."""
+    """Return the low and high of a row in words, or nothing when they print alike.
+
+    Parameters
+    ----------
+    row, system : Row
+        As for `show_row`.
+    """
     if row.spread.low == row.spread.high:
         return ""
     low, high = show_row(row, system, "low"), show_row(row, system, "high")
@@ -162,5 +187,11 @@ def range_words(row: Row, system: System) -> str:
 
 
 def by_key(rows: Iterable[Row]) -> dict[str, Row]:
-    """Index rows by their key."""
+    """Return rows by their key.
+
+    Parameters
+    ----------
+    rows : iterable of Row
+        Of one answer.
+    """
     return {row.key: row for row in rows}
