@@ -84,7 +84,15 @@ class CutOrder:
 
 @dataclass(frozen=True, slots=True)
 class CutZone:
-    """A stretch of the flat bundle: what it becomes, and how long it is [m]."""
+    """A stretch of the flat bundle.
+
+    Parameters
+    ----------
+    name : {"tail", "loop", "body", "hitch"}
+        What it becomes.
+    length_m : float
+        Along the flat bundle. [m]
+    """
 
     name: Literal["tail", "loop", "body", "hitch"]
     length_m: float
@@ -129,11 +137,12 @@ class CutPlan:
 
 
 def cut_plan(order: CutOrder, at: Mapping[str, float]) -> CutPlan:
-    """Work back from the finished length to the cut.
+    """Return how a string is cut, worked back from its finished length.
 
     Parameters
     ----------
     order : CutOrder
+        What is wanted.
     at : mapping of str to float
         One number for each cause: ``tape``, ``tip_upper``, ``tip_lower`` [m], ``bundle`` (share), ``seat``,
         ``loop_lay``, ``splice_lay``, ``body_lay`` [rad], ``bedding``, ``hitch``, ``ends``, ``bound``, ``pitch`` [m].

@@ -66,7 +66,17 @@ def moves_at(order: Order, causes: Mapping[str, Spread]) -> Moves[Mapping[str, f
 
 
 def cut(order: Order, strands: int, made: Lengths) -> Cuts:
-    """Return how the strands of a string are cut and marked."""
+    """Return how the strands of a string are cut and marked.
+
+    Parameters
+    ----------
+    order : Order
+        What was planned.
+    strands : int
+        In the whole string.
+    made : Lengths
+        Its raw lengths.
+    """
     return cuts(
         tail_m=order.tail_m,
         loop_upper_m=made.upper.raw.raw_m,
@@ -80,7 +90,15 @@ def cut(order: Order, strands: int, made: Lengths) -> Cuts:
 
 
 def measured(order: Order, strands: int, at: Mapping[str, float]) -> dict[str, float]:
-    """Return every figure that is worked back from the brace height wanted."""
+    """Return every figure that is worked back from the brace height wanted.
+
+    Parameters
+    ----------
+    order, strands : Order
+        As for `cut`.
+    at : mapping of str to float
+        One number for each cause, as for `lengths`.
+    """
     made = lengths(order, strands, at)
     cuts_made = cut(order, strands, made)
     return {

@@ -74,6 +74,11 @@ def moved_tip(section: Section, more_m: float) -> Section:
 def thicker_where_it_rests(tip: Section | None) -> Spread:
     """Return how much thicker the limb is where a sliding loop rests than at the tip [m].
 
+    Parameters
+    ----------
+    tip : Section or None
+        The limb tip; None where it is not known.
+
     Notes
     -----
     Source: ``limb_thicker`` of the constants (``common-practice``); a pipe is as thick there as at its end.

@@ -20,7 +20,15 @@ Fit = Literal["nocked", "sliding"]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class End:
-    """One end of the bow: its limb-tip section (None: not known) and how the loop sits on it."""
+    """One end of the bow.
+
+    Parameters
+    ----------
+    section : Section or None
+        Of the limb tip; None where it is not known.
+    fit : Fit
+        How the loop sits on it.
+    """
 
     section: Section | None
     fit: Fit

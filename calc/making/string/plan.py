@@ -131,7 +131,13 @@ def plan_string(order: Order) -> Plan:
 
 
 def chosen_for(order: Order) -> Chosen:
-    """Return the count of strands for an order, and what the string holds."""
+    """Return the count of strands for an order, and what the string holds.
+
+    Parameters
+    ----------
+    order : Order
+        What is wanted.
+    """
     return choose(
         order.cord,
         order.strands,

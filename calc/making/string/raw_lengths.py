@@ -24,7 +24,15 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True, slots=True)
 class Lays:
-    """The bundle, and its lay in the loops, the splices and the free body."""
+    """The bundle, and how it lies in each part of the string.
+
+    Parameters
+    ----------
+    bundle_m : float
+        Diameter of one bundle. [m]
+    loop, splice, body : Lay
+        In the loops; in the splices, whose bundles are doubled by the tails; in the free body.
+    """
 
     bundle_m: float
     loop: Lay
@@ -34,7 +42,19 @@ class Lays:
 
 @dataclass(frozen=True, slots=True)
 class Looped:
-    """One end: the loop on its limb tip, its raw bundle, and how far its throat stands from the nock."""
+    """One end of a string at one set of causes.
+
+    Parameters
+    ----------
+    section : Section
+        Of the limb tip.
+    loop : Loop
+        On the limb tip.
+    raw : Plied
+        Its bundle, laid flat and plied.
+    reach_m : float
+        From its throat to the nock. [m]
+    """
 
     section: Section
     loop: Loop
@@ -71,7 +91,17 @@ class Lengths:
 
 
 def lays_at(order: Order, strands: int, at: Mapping[str, float]) -> Lays:
-    """Return bundle and lays at one set of causes; a splice's bundles are doubled by the tails laid in."""
+    """Return bundle and lays at one set of causes; a splice's bundles are doubled by the tails laid in.
+
+    Parameters
+    ----------
+    order : Order
+        What was planned.
+    strands : int
+        In the whole string.
+    at : mapping of str to float
+        One number for each cause.
+    """
     one_m = order.cord.size({"fill": at["packing"]})["thickness"]
     bundle_m = one_m * sqrt(strands // order.bundles) * at["roll"]
     return _lays(bundle_m, order.bundles, (at["loop_lay"], at["splice_lay"], at["body_lay"]))
@@ -89,12 +119,32 @@ def _lays(bundle_m: float, bundles: int, lays_rad: tuple[float, float, float]) -
 
 
 def section_of(end: End, tip_m: float) -> Section:
-    """Return the tip's section, or a round one of the size that stands for a tip not known."""
+    """Return the tip's section, or a round one of the size that stands for a tip not known.
+
+    Parameters
+    ----------
+    end : End
+        Of the bow.
+    tip_m : float
+        Diameter that stands for a tip not known. [m]
+    """
     return RoundTip(tip_m) if end.section is None else end.section
 
 
 def looped(order: Order, end: End, shape: Lays, at: Mapping[str, float]) -> Looped:
-    """Return one end's loop at one set of causes."""
+    """Return one end's loop at one set of causes.
+
+    Parameters
+    ----------
+    order : Order
+        What was planned.
+    end : End
+        Of the bow.
+    shape : Lays
+        From `lays_at`.
+    at : mapping of str to float
+        One number for each cause, ``tip`` that of this end. [m]
+    """
     section = section_of(end, at["tip"])
     return _looped(section, end.fit, (shape.bundle_m, order.bundles), at["loop_lay"], at["seat"])
 

@@ -132,6 +132,17 @@ def turned_to_lay(start: Plied, diameter_m: float, bundles: int, lay_rad: float)
 def turned_to_count(start: Plied, diameter_m: float, bundles: int, turns: float) -> Plied:
     """Return the same bundles brought to another count of turns; see `turned_to_lay`.
 
+    Parameters
+    ----------
+    start : Plied
+        As plied.
+    diameter_m : float
+        Bundle diameter. [m]
+    bundles : int, 2 to 4
+        Laid together.
+    turns : float, > 0
+        In the cord. [turn]
+
     Raises
     ------
     DomainError
@@ -155,6 +166,14 @@ def _made(start: Plied, shape: Lay, kept: float, turns: float) -> Plied:
 
 
 def raw_for(cord_m: float, diameter_m: float, bundles: int, lay_rad: float) -> Plied:
-    """Return the plying that ends at a given cord length: `plied`, the other way about."""
+    """Return the plying that ends at a given cord length: `plied`, the other way about.
+
+    Parameters
+    ----------
+    cord_m : float, > 0
+        Wanted. [m]
+    diameter_m, bundles, lay_rad : float
+        As for `plied`.
+    """
     per_metre = plied(1.0, diameter_m, bundles, lay_rad)
     return plied(cord_m / per_metre.cord_m, diameter_m, bundles, lay_rad)

@@ -24,14 +24,32 @@ _shortest = lru_cache(maxsize=256)(shortest_loop)
 
 @dataclass(frozen=True, slots=True)
 class Edges:
-    """The body at the loosest lay that holds and at the tightest that is of use."""
+    """The body at both ends of the window.
+
+    Parameters
+    ----------
+    loose : Plied
+        At the loosest lay that holds.
+    tight : Plied
+        At the tightest lay that is of use.
+    """
 
     loose: Plied
     tight: Plied
 
 
 def edges(order: Order, made: Lengths, loosest_rad: float, tightest_rad: float) -> Edges:
-    """Return both ends of the window for a string as planned."""
+    """Return both ends of the window for a string as planned.
+
+    Parameters
+    ----------
+    order : Order
+        What was planned.
+    made : Lengths
+        The string as planned.
+    loosest_rad, tightest_rad : float
+        Lays at the ends. [rad]
+    """
     bundle_m = made.lays.bundle_m
     return Edges(
         turned_to_lay(made.middle, bundle_m, order.bundles, loosest_rad),
