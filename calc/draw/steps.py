@@ -140,7 +140,7 @@ def band_extent(start: Point, steps: tuple[PathStep, ...], thick: float) -> list
 
     Parameters
     ----------
-    start, steps : Point
+    start, steps
         As for `extent`.
     thick : float
         Width of the band, in drawing units.

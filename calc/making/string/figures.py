@@ -94,7 +94,7 @@ def measured(order: Order, strands: int, at: Mapping[str, float]) -> dict[str, f
 
     Parameters
     ----------
-    order, strands : Order
+    order, strands
         As for `cut`.
     at : mapping of str to float
         One number for each cause, as for `lengths`.

@@ -56,7 +56,33 @@ class Room:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Plan:
-    """A planned string; `figures` are the public numbers, the rest is for working and drawing."""
+    """A planned string.
+
+    Parameters
+    ----------
+    order : Order
+        What was wanted.
+    strands : int
+        In the whole string.
+    chosen : Chosen
+        Size and strength of the strands.
+    causes : mapping of str to Spread
+        What may come out otherwise, each with its low and high.
+    lengths : Lengths
+        With every cause at its typical value.
+    cuts : Cuts
+        How its strands are cut and marked.
+    edges : Edges
+        Ends of its tuning window.
+    pull : Pull
+        Of the bow, on the string.
+    tails : TailCheck
+        Whether its tails hold.
+    room : Room
+        Whether turns make good what is uncertain.
+    figures : mapping of str to Spread
+        The public numbers, in SI, by key.
+    """
 
     order: Order
     strands: int

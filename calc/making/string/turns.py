@@ -172,7 +172,7 @@ def raw_for(cord_m: float, diameter_m: float, bundles: int, lay_rad: float) -> P
     ----------
     cord_m : float, > 0
         Wanted. [m]
-    diameter_m, bundles, lay_rad : float
+    diameter_m, bundles, lay_rad
         As for `plied`.
     """
     per_metre = plied(1.0, diameter_m, bundles, lay_rad)

@@ -13,7 +13,15 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True, slots=True)
 class StringRead:
-    """A string that was on the bow, as long as it was there, and the brace height it gave [m]."""
+    """A string that was on the bow.
+
+    Parameters
+    ----------
+    string_m : float
+        As long as it was there. [m]
+    brace_m : float
+        The brace height it gave. [m]
+    """
 
     string_m: float
     brace_m: float

@@ -64,7 +64,7 @@ def convert_tip(each: Tip, typed: str, to: System) -> str:
 
     Parameters
     ----------
-    each, typed : Tip
+    each, typed
         As for `read_tip`.
     to : System
         The other units.
@@ -83,7 +83,7 @@ def parts_of(each: Tip, typed: str) -> tuple[str, list[str]]:
 
     Parameters
     ----------
-    each, typed : Tip
+    each, typed
         As for `read_tip`.
 
     Raises

@@ -177,7 +177,7 @@ def range_words(row: Row, system: System) -> str:
 
     Parameters
     ----------
-    row, system : Row
+    row, system
         As for `show_row`.
     """
     if row.spread.low == row.spread.high:
