@@ -132,18 +132,7 @@ class Lines(Field):
 class RowText:
     """What is said of one number wherever it stands: a row of a worksheet's own, or of ``rows.toml``.
 
-    Parameters
-    ----------
-    key, symbol, words : str
-        Unique in its table; as in a formula, may be empty; what it is called.
-    quantity : Quantity
-        In which units it is shown.
-    working : str
-        The formula with the numbers put in, as a template like that of a `Sentence`.
-    source : str
-        Key of a source, or ``input``.
-    kind : RowKind
-        Where the number is from.
+    `working` is the formula with the numbers put in, as a template like that of a `Sentence`.
     """
 
     key: str
@@ -157,18 +146,9 @@ class RowText:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Table:
-    """A list that belongs to an answer, like what to buy.
+    """A list that belongs to an answer, like what to buy: templates as in a `Sentence`, or plain words.
 
-    Parameters
-    ----------
-    key : str
-        Unique in an answer.
-    title, note : str
-        Words above and beneath.
-    heads : tuple of str
-        One for each column.
-    cells : tuple of tuple of str
-        One tuple a line, as long as `heads`: templates as in a `Sentence`, or plain words.
+    `cells` holds one tuple a line, as long as `heads`; `note` stands beneath.
     """
 
     key: str
@@ -180,17 +160,7 @@ class Table:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class File:
-    """A file that belongs to an answer, to be saved.
-
-    Parameters
-    ----------
-    name : str
-        With its ending.
-    media : str
-        Media type, like ``text/csv``.
-    text : str
-        What it holds.
-    """
+    """A file that belongs to an answer, to be saved: name, media type, text."""
 
     name: str
     media: str
@@ -199,17 +169,7 @@ class File:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Guide:
-    """The step of a guide where an answer is used.
-
-    Parameters
-    ----------
-    page : str
-        Of `docs/guides/`, without its ending.
-    step : str
-        Anchor of the step.
-    words : str
-        Of the link.
-    """
+    """The step of a guide where an answer is used: page of `docs/guides/`, anchor of the step, words of the link."""
 
     page: str
     step: str
@@ -218,19 +178,8 @@ class Guide:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Next:
-    """What is done next in the job.
+    """What is done next in the job: a page below `docs/`, perhaps a step of it, words of the link.
 
-    Parameters
-    ----------
-    page : str
-        Below `docs/`, without its ending.
-    words : str
-        Of the link.
-    step : str
-        Anchor of a step; empty for the whole page.
-
-    Examples
-    --------
     >>> Next(page="guides/two-bundle", words="Twist it with these numbers").step
     ''
     """
@@ -263,24 +212,9 @@ class Example:
 
 
 class Row(NamedTuple):
-    """One number of the answer with its working.
+    """One number of the answer with its working: `result` rows are public, `step` rows explain.
 
-    Parameters
-    ----------
-    key, symbol, words : str
-        Unique in an answer; as in a formula; what it is called.
-    quantity : Quantity
-        In which units it is shown.
-    spread : Spread
-        In SI.
-    working : str
-        The formula with the numbers put in, as a template like that of a `Sentence`.
-    source : str
-        Key of a source, or ``input``.
-    kind : RowKind
-        Where the number is from.
-    role : {"result", "step"}
-        ``result`` rows are public, ``step`` rows explain.
+    `working` is the formula with the numbers put in, as a template like that of a `Sentence`.
     """
 
     key: str
@@ -324,23 +258,9 @@ class Sentence:
 class Answer:
     """Everything a worksheet says to one set of inputs.
 
-    Parameters
-    ----------
-    rows : tuple of Row
-        Public results first, in the order of the worksheet; then steps.
-    headlines, cautions : tuple of Sentence
-        What stands above the numbers; what must be heeded, and notes.
-    leaves_out : tuple of str
-        What the sums leave out, a sentence each.
-    figures, tables, files : callable
-        Made in the reader's units when they are asked for.
-    next : tuple of Next
-        What is done next, where that hangs on the answer; empty for what the worksheet says.
-    known : mapping of str to str
-        Texts for fields of other worksheets that this answer has found out, by field key, besides the results that are
-        called as those fields are.
-    answers : mapping of str to str
-        Keys of rows that answer fields of another name, by field key.
+    `next` is what is done next, where that hangs on the answer. `known` holds texts for fields of other worksheets that
+    this answer has found out, by field key, besides the results that are called as those fields are; `answers` names
+    the rows that answer fields of another name.
     """
 
     rows: tuple[Row, ...]
@@ -362,14 +282,10 @@ Value: TypeAlias = "float | str | Section | None"
 class Parts:
     """How a worksheet of many lines is worked out a few at a time, and how one line of it is opened elsewhere.
 
-    Parameters
-    ----------
-    work : callable
-        Takes what was read and does the lines from one up to another; tells how many there are. What it worked out is
-        remembered, so that the answer, asked for afterwards, is quick.
-    open : callable
-        Takes what is typed, the units of bare numbers and the place of a line among those that are answered, from 0;
-        gives a worksheet's id, its inputs and whose string it is, or None.
+    `work` takes what was read and does the lines from one up to another; it tells how many there are. What it worked
+    out is remembered, so that the answer, asked for afterwards, is quick. `open` takes what is typed, the units of
+    bare numbers and the place of a line among those that are answered, from 0; it gives a worksheet's id, its
+    inputs and whose string it is, or None.
     """
 
     work: Callable[[Any, int, int], int]
