@@ -135,6 +135,7 @@ def everything(seed: int) -> list[Told]:
              | {"loop_length": f"{loops.results['loop_length'].value} m"}),
         told("endless", more),
         told("settle", more),
+        told("nail", more | {"hung_length": f"{bench.results['string_length'].value + 0.02} m"}),
         told("tune", more),
         told("serving", more),
         told("shot", more),
