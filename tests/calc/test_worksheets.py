@@ -16,7 +16,7 @@ from calc import bridge, units
 from calc.data import source
 from calc.draw import Label, svg
 from calc.worksheets import catalogue
-from calc.worksheets.core import Answer, Example, Worksheet, ask, outcome, table, usual
+from calc.worksheets.core import Answer, Example, Number, Worksheet, ask, outcome, table, usual
 from calc.worksheets.core.words import show_row
 
 pytestmark = pytest.mark.exact
@@ -61,6 +61,20 @@ def test_every_declared_row_is_used() -> None:
     }
     assert set(table()) <= used
     assert {told.key for sheet in catalogue().values() for told in sheet.row_texts} <= used
+
+
+TYPED = [each for each in catalogue().values() if each.inputs is not dict]
+
+
+@pytest.mark.parametrize("sheet", TYPED, ids=lambda sheet: sheet.id)
+def test_inputs_have_the_types_of_their_fields(sheet: Worksheet) -> None:
+    assert isinstance(sheet.inputs, type)
+    assert next(iter(sheet.plan.__annotations__.values())) == sheet.inputs.__name__
+    types = {key: set(str(name).split(" | ")) for key, name in sheet.inputs.__annotations__.items()}
+    assert types.keys() == {each.key for each in sheet.fields}
+    for each in sheet.fields:
+        assert ("None" in types[each.key]) == bool(each.absent), each.key
+        assert ("float" in types[each.key]) == isinstance(each, Number), each.key
 
 
 WILD = st.one_of(

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from math import sqrt
-from typing import TYPE_CHECKING, cast
+from typing import TYPE_CHECKING, Literal
 
 from calc.data import practice
 from calc.errors import DomainError, Problem
@@ -12,7 +12,7 @@ from calc.geometry.lay import jam, lay, middle_lay
 from calc.making.string import Twisted, plied, raw_for, twisted_to_turns, widest_bundle
 from calc.numerics import Spread, combine
 from calc.units import INCH
-from calc.worksheets.core import Answer, Guide, Number, Sentence, SheetText, Worksheet, cautions, fields, rows
+from calc.worksheets.core import Answer, Guide, Inputs, Number, Sentence, SheetText, Worksheet, cautions, fields, rows
 from calc.worksheets.core import next_steps as onward
 from calc.worksheets.twist import drawings as twist_drawings
 from calc.worksheets.twist import words as twist_words
@@ -20,7 +20,7 @@ from calc.worksheets.twist import words as twist_words
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
-    from calc.worksheets.core import Value
+    from calc.geometry.lay import Hand
 
 TEXT = SheetText(__spec__)
 
@@ -104,22 +104,35 @@ class _Asked:
         }
 
 
-def _asked(values: Mapping[str, Value]) -> _Asked:
-    bundles = int(cast("str", values["bundles"]))
-    diameter_m, cord_m = cast("float", values["bundle_diameter"]), cast("float", values["cord_length"])
+class _Typed(Inputs):
+    """What was read, in SI, by field key."""
+
+    bundle_diameter: float
+    cord_length: float
+    bundles: Literal["2", "3"]
+    hand: Hand
+    turns: float | None
+    lay_wanted: float | None
+    loop_length: float
+    tail_length: float
+
+
+def _asked(values: _Typed) -> _Asked:
+    bundles = int(values.bundles)
+    diameter_m, cord_m = values.bundle_diameter, values.cord_length
     return _Asked(
         diameter_m=diameter_m,
         bundles=bundles,
         cord_m=cord_m,
         turns=_turns(values, diameter_m, bundles, cord_m),
-        loop_m=cast("float", values["loop_length"]),
-        tail_m=cast("float", values["tail_length"]),
+        loop_m=values.loop_length,
+        tail_m=values.tail_length,
     )
 
 
-def _turns(values: Mapping[str, Value], diameter_m: float, bundles: int, cord_m: float) -> float:
+def _turns(values: _Typed, diameter_m: float, bundles: int, cord_m: float) -> float:
     """Return the turns that were asked, or those of the lay asked, or those of the usual lay."""
-    turns, wanted = cast("float | None", values["turns"]), cast("float | None", values["lay_wanted"])
+    turns, wanted = values.turns, values.lay_wanted
     limit = jam(bundles)
     if turns is not None:
         if wanted is not None:
@@ -179,7 +192,7 @@ def _numbers(asked: _Asked) -> dict[str, Spread | float]:
     }
 
 
-def plan(values: Mapping[str, Value]) -> Answer:
+def plan(values: _Typed) -> Answer:
     """Answer the twist worksheet.
 
     Raises
@@ -201,7 +214,7 @@ def plan(values: Mapping[str, Value]) -> Answer:
     lays = [practice(name).spread.value for name in ("lay_loosest", "lay_tightest")]
     return Answer(
         rows=rows(_RESULTS, _numbers(asked), WORKSHEET.row_texts),
-        headlines=twist_words.headlines(cast("str", values["hand"])),
+        headlines=twist_words.headlines(values.hand),
         cautions=(twist_words.verdict(middle.shape.lay_rad, asked.bundles), ends, by_hand, cautions.DOUBT),
         leaves_out=TEXT.leaves_out,
         figures=lambda system: twist_drawings.drawings(middle, lays[0], lays[1], system),
@@ -221,6 +234,7 @@ WORKSHEET = Worksheet(
     ),
     results=_RESULTS,
     plan=plan,
+    inputs=_Typed,
     text=TEXT,
     guides=(
         Guide(page="two-bundle", step="counter", words="Roll the counter-twist in"),
