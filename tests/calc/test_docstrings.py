@@ -53,6 +53,7 @@ COVERED = {
     "mechanics.shot",
     "notebook_asks",
     "notebook_command",
+    "notebook_range",
     "numerics",
     "own_figures",
     "plain_text",
