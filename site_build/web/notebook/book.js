@@ -96,7 +96,10 @@ export class Book {
     }
   }
 
-  /** Change some texts of a record, or begin it. @param {string} kind @param {string} id @param {Record<string, string>} texts @param {() => void} [kept] */
+  /**
+   * Change some texts of a record, or begin it.
+   * @param {string} kind @param {string} id @param {Record<string, string>} texts @param {() => void} [kept]
+   */
   edit(kind, id, texts, kept) {
     return this.change([id], async ([row]) => {
       const record = row ? { kind, data: row.data } : { kind, id };

@@ -111,7 +111,8 @@ function changesOf(desk, name, { changes, faults, read }, told) {
   });
   const lines = shown.slice(0, 100).map(({ what, fields, record }) => make('li', {},
     make('strong', {}, record.shown.name || `A ${record.kind} without a name`),
-    ` (${record.kind}): ${WORDS[/** @type {keyof typeof WORDS} */ (what)]}${what === 'new' || !fields.length ? '' : `: ${fields.join(', ')}`}`));
+    ` (${record.kind}): ${WORDS[/** @type {keyof typeof WORDS} */ (what)]}`,
+    what === 'new' || !fields.length ? '' : `: ${fields.join(', ')}`));
   const take = async () => {
     const ids = new Set(changes.map(({ record }) => record.data.id));
     const undo = /** @type {const} */ ({ what: `Taken over from ${name}: ${counts.join(', ') || 'nothing new'}.`, way: 'put back' });
@@ -152,7 +153,8 @@ async function ways(desk, row) {
   const file = new File([text], `${base}${ENDING}`, { type: TYPE });
   const can = navigator.canShare?.({ files: [file] });
   const acts = make('p', { className: 'buttons' }, button('Save the file', () => save(file.name, text, TYPE), 'nb-do'), ' ');
-  if (can) acts.append(button('Send it', () => navigator.share({ files: [file], title: file.name }).catch(() => desk.say('Not sent.'))), ' ');
+  const send = () => navigator.share({ files: [file], title: file.name }).catch(() => desk.say('Not sent.'));
+  if (can) acts.append(button('Send it', send), ' ');
   if (!row) {
     acts.append(button('For a spreadsheet', () => desk.attempt(async () => {
       const { files } = await book.ask('csv', { records: book.records(), name: `notebook-${today()}` });
@@ -167,7 +169,10 @@ async function names(desk) {
   const { book } = desk;
   const { people } = await book.ask('people', { records: book.records() });
   const forget = (/** @type {string} */ name, /** @type {string} */ instead) => desk.attempt(async () => {
-    await book.change([...book.rows.keys()], async (rows) => (await book.ask('forget', { records: book.records(rows), name, instead, ...book.stamp() })).changed);
+    await book.change([...book.rows.keys()], async (rows) => {
+      const { changed } = await book.ask('forget', { records: book.records(rows), name, instead, ...book.stamp() });
+      return changed;
+    });
     desk.say(instead ? `${name} stands as ${instead} now.` : `${name} is forgotten here. Files you gave away still have the name.`);
     desk.redraw();
   });

@@ -16,11 +16,16 @@ import { shared } from './shared.js';
 import { whenStill } from '../still.js';
 import { NotKeptError, StaleError } from './store.js';
 
-/** @typedef {{book: Book, say: (words: string) => void, attempt: (work: () => Promise<any>) => Promise<boolean>, go: (hash: string) => void, redraw: () => void}} Desk */
+/**
+ * @typedef {{book: Book, say: (words: string) => void, attempt: (work: () => Promise<any>) => Promise<boolean>,
+ *   go: (hash: string) => void, redraw: () => void}} Desk
+ */
 
 const TROUBLE = {
   newer: 'A newer version of this site has opened this notebook. It can be read here, not changed. Reload the page to get that version.',
-  nowhere: 'This browser keeps nothing for this page, perhaps because the window is private. What you write is gone when you leave. Save it as a file.',
+  nowhere:
+    'This browser keeps nothing for this page, perhaps because the window is private. What you write is gone when you leave. '
+    + 'Save it as a file.',
 };
 
 export class Notebook {

@@ -61,7 +61,8 @@ function putDown(sheet, book, said) {
   const act = button(bow ? `Put it down as a string of ${bow.name || 'this bow'}` : 'Put it down in the notebook', async () => {
     try {
       const made = await put(sheet, book, name.value);
-      said.replaceChildren('Put down. ', link('See it in the notebook', `../../notebook/${location.protocol === 'file:' ? 'index.html' : ''}#record=${made}`));
+      const page = location.protocol === 'file:' ? 'index.html' : '';
+      said.replaceChildren('Put down. ', link('See it in the notebook', `../../notebook/${page}#record=${made}`));
     } catch (error) {
       if (!(error instanceof NotKeptError || error instanceof TypedError)) throw error;
       said.textContent = error.message;
@@ -74,7 +75,9 @@ function putDown(sheet, book, said) {
 
 /** @param {Sheet} sheet @param {Book} book @param {string} name @returns {Promise<string>} the string's id */
 async function put(sheet, book, name) {
-  if (sheet.element.dataset.state === 'old' || !sheet.outcome) throw new NotKeptError('Calculate first: the answer shown is not to what is typed.');
+  if (sheet.element.dataset.state === 'old' || !sheet.outcome) {
+    throw new NotKeptError('Calculate first: the answer shown is not to what is typed.');
+  }
   const now = chosen();
   const ids = { bow: freshId('bow'), cord: freshId('cord'), string: freshId('string') };
   const shown = Object.fromEntries(sheet.outcome.rows.map((/** @type {any} */ row) => [row.key, row.shown]));
@@ -83,7 +86,10 @@ async function put(sheet, book, name) {
     worksheet: sheet.id, inputs: sheet.form.read(), chosen: picked, ids, name, today: today(),
     string: { strands: shown.strands, cut_length: shown.cut_length },
   };
-  await book.change(Object.values(ids), async () => (await book.ask('put_down', { ...told, ...book.stamp(), system: sheet.system })).changed);
+  await book.change(Object.values(ids), async () => {
+    const { changed } = await book.ask('put_down', { ...told, ...book.stamp(), system: sheet.system });
+    return changed;
+  });
   if (!picked.bow) await choose(book, 'bow', ids.bow);
   if (!picked.cord) await choose(book, 'cord', ids.cord);
   if (!picked.bow || !picked.cord) await sheet.usual();

@@ -35,7 +35,8 @@ export function rangeView(desk, row) {
     turns.textContent = told.why || [told.turns, told.between && `(${told.between})`].filter(Boolean).join(' ') || unreadable.join(' ');
     settling.textContent = told.settling;
     chart.replaceChildren(...(told.readings.length ? [chartOf(told.readings, system)] : []));
-    extras.textContent = [told.nock_height && `Nocking point ${told.nock_height}`, told.served_diameter && `serving ${told.served_diameter}`].filter(Boolean).join(', ');
+    const nock = told.nock_height && `Nocking point ${told.nock_height}`;
+    extras.textContent = [nock, told.served_diameter && `serving ${told.served_diameter}`].filter(Boolean).join(', ');
   };
   const soon = () => {
     clearTimeout(pause);
@@ -69,7 +70,8 @@ export function rangeView(desk, row) {
     make('label', { htmlFor: 'nb-read' }, 'It reads now'),
     make('div', { className: 'nb-step' }, button('−', () => step(-1), 'nb-big'), read, button('+', () => step(1), 'nb-big')),
     turns,
-    make('div', { className: 'nb-write' }, make('label', { htmlFor: 'nb-shots' }, 'Shots so far'), shots, button('Write it down', write, 'nb-do')),
+    make('div', { className: 'nb-write' },
+      make('label', { htmlFor: 'nb-shots' }, 'Shots so far'), shots, button('Write it down', write, 'nb-do')),
     settling,
     chart,
     extras,

@@ -30,7 +30,8 @@ export function recordView(desk, kind, row, from = '') {
   if (!(kind in TITLES)) return undefined;
   const { book } = desk;
   const title = TITLES[/** @type {keyof typeof TITLES} */ (kind)];
-  const form = make('form', { className: 'asked nb-form', autocomplete: 'off', onsubmit: (/** @type {Event} */ event) => event.preventDefault() });
+  const onsubmit = (/** @type {Event} */ event) => event.preventDefault();
+  const form = make('form', { className: 'asked nb-form', autocomplete: 'off', onsubmit });
   const above = make('div');
   const below = make('div');
   const held = { id: row?.id ?? '' };
@@ -42,7 +43,9 @@ export function recordView(desk, kind, row, from = '') {
     if (!now) return undefined;
     above.append(make('p', { className: 'nb-words' }, now.shown.words), ...settle(desk, now), acts(desk, now));
     below.append(...belongings(desk, now));
-    if (book.store.trouble !== 'newer') below.append(make('p', { className: 'buttons' }, button(`Delete this ${title}`, () => remove(desk, now))));
+    if (book.store.trouble !== 'newer') {
+      below.append(make('p', { className: 'buttons' }, button(`Delete this ${title}`, () => remove(desk, now))));
+    }
     for (const input of /** @type {NodeListOf<HTMLInputElement>} */ (form.querySelectorAll('[data-kept]'))) {
       const text = now.data.values[input.name] ?? '';
       if (input !== document.activeElement && input.value === input.dataset.kept) input.value = text;
@@ -52,7 +55,8 @@ export function recordView(desk, kind, row, from = '') {
     return undefined;
   };
   form.append(make('p', { className: 'hint' }, 'Starting …'));
-  formFor(desk, kind).then((fields) => form.replaceChildren(...fieldsets(desk, kind, fields, held, from)), (error) => desk.say(error.message));
+  formFor(desk, kind).then(
+    (fields) => form.replaceChildren(...fieldsets(desk, kind, fields, held, from)), (error) => desk.say(error.message));
   refresh();
   return make('div', { className: 'nb-record', refresh }, make('p', {}, link('Back to all', '#')), above, form, below);
 }
@@ -76,14 +80,18 @@ function fieldsets(desk, kind, fields, held, from) {
   const first = FIRST[/** @type {keyof typeof FIRST} */ (kind)];
   const early = first.flatMap((key) => fields.find((field) => field.key === key) ?? []);
   const late = fields.filter(({ key }) => !first.includes(key));
-  const made = (/** @type {Field} */ field) => control(desk, field, row?.data.values[field.key] ?? (from && field.key === PREFILLED[/** @type {'entry'} */ (kind)] ? from : ''), keep);
+  const given = (/** @type {Field} */ { key }) => (from && key === PREFILLED[/** @type {'entry'} */ (kind)] ? from : '');
+  const made = (/** @type {Field} */ field) => control(desk, field, row?.data.values[field.key] ?? given(field), keep);
   return [
     ...early.map(made),
     make('details', {}, make('summary', {}, 'More of it'), ...late.map(made)),
   ];
 }
 
-/** Keeps one field at a time; the first one kept begins a new record. @param {Desk} desk @param {string} kind @param {{id: string}} held @param {string} from */
+/**
+ * Keeps one field at a time; the first one kept begins a new record.
+ * @param {Desk} desk @param {string} kind @param {{id: string}} held @param {string} from
+ */
 function keeper(desk, kind, held, from) {
   const begun = PREFILLED[/** @type {'entry'} */ (kind)];
   let queue = Promise.resolve();
@@ -120,7 +128,8 @@ function mark(place, words) {
 /** @param {Desk} desk @param {Field} field @param {string} text @param {ReturnType<typeof keeper>} keep */
 function control({ book }, field, text, keep) {
   const id = `nb-${field.key}`;
-  const told = { id, name: field.key, 'data-kept': text, 'aria-describedby': `${id}-hint ${id}-error`, disabled: book.store.trouble === 'newer' };
+  const disabled = book.store.trouble === 'newer';
+  const told = { id, name: field.key, 'data-kept': text, 'aria-describedby': `${id}-hint ${id}-error`, disabled };
   const place = make('div', { className: 'field', 'data-field': field.key });
   const input = inputFor(book, field, text, told);
   input.addEventListener('change', () => keep(field, input.value, place));
@@ -158,7 +167,10 @@ function settle(desk, row) {
     { className: 'nb-mark' },
     `${text} `,
     button('Leave it so', () => desk.attempt(() => field === 'deleted'
-      ? desk.book.change([row.id], async (rows) => (await desk.book.ask('restore', { records: desk.book.records(rows), ...desk.book.stamp() })).changed)
+      ? desk.book.change([row.id], async (rows) => {
+        const { changed } = await desk.book.ask('restore', { records: desk.book.records(rows), ...desk.book.stamp() });
+        return changed;
+      })
       : desk.book.edit(row.kind, row.id, { [field]: row.data.values[field] ?? '' }))),
   ));
 }
@@ -188,7 +200,8 @@ function belongings({ book, go }, row) {
   const parts = [];
   if (row.kind === 'bow') parts.push(['Its strings', book.where('string', 'bow', row.id), 'Add a string of it', `new=string+${row.id}`]);
   if (row.kind === 'bow' || row.kind === 'string') {
-    const lines = book.where('entry', 'about', row.id).sort((one, two) => (two.data.values.on ?? '').localeCompare(one.data.values.on ?? ''));
+    const day = (/** @type {any} */ line) => line.data.values.on ?? '';
+    const lines = book.where('entry', 'about', row.id).sort((one, two) => day(two).localeCompare(day(one)));
     parts.push(['Day by day', lines, 'Add a dated line', `new=entry+${row.id}`]);
   }
   return parts.map(([title, rows, add, hash]) => make(

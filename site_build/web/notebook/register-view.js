@@ -63,7 +63,8 @@ function look(desk, line, place) {
   const write = () => desk.attempt(async () => {
     const looked = ticks.filter(({ checked }) => checked).map(({ value }) => value);
     if (!looked.length) return desk.say('Tick what you looked at.');
-    await desk.book.edit('entry', freshId('entry'), { about: line.string, on: today(), looked: looked.join(', '), found: found.value || 'nothing' });
+    const written = { about: line.string, on: today(), looked: looked.join(', '), found: found.value || 'nothing' };
+    await desk.book.edit('entry', freshId('entry'), written);
     desk.say(`Written down for ${line.name}.`);
     place.replaceChildren();
     return undefined;

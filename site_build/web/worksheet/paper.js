@@ -74,7 +74,8 @@ class CardDialog {
     const named = label('For (a bow’s name is enough)', this.name);
     named.hidden = strings.length > 1;
     const bar = Object.assign(document.createElement('p'), { className: 'buttons' });
-    bar.append(button('Print', () => this.print()), button('Save as a file', () => this.save()), button('Close', () => this.dialog.close()));
+    const close = button('Close', () => this.dialog.close());
+    bar.append(button('Print', () => this.print()), button('Save as a file', () => this.save()), close);
     this.dialog = Object.assign(document.createElement('dialog'), { className: 'cards' });
     this.dialog.setAttribute('aria-label', 'Cards to print');
     const asked = Object.assign(document.createElement('div'), { className: 'asked' });

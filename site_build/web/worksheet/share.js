@@ -34,7 +34,10 @@ export function linksInFolder(sheet) {
   }
 }
 
-/** Put a text where the device keeps what is copied; show it where it will not. @param {Sheet} sheet @param {string} text @param {string} words */
+/**
+ * Put a text where the device keeps what is copied; show it where it will not.
+ * @param {Sheet} sheet @param {string} text @param {string} words
+ */
 async function copied(sheet, text, words) {
   if (!text) return;
   try {
@@ -68,7 +71,8 @@ async function linkTo(sheet) {
 
 /** @param {Sheet} sheet @param {string} words @param {string} [link] to mark and copy by hand */
 function tell(sheet, words, link) {
-  const shown = Object.assign(document.createElement(link?.includes('\n') ? 'textarea' : 'input'), { className: 'typed', readOnly: true, value: link ?? '' });
+  const field = document.createElement(link?.includes('\n') ? 'textarea' : 'input');
+  const shown = Object.assign(field, { className: 'typed', readOnly: true, value: link ?? '' });
   shown.setAttribute('aria-label', 'To copy');
   sheet.part('.passed').replaceChildren(words, ...(link ? [shown] : []));
   if (link) shown.select();

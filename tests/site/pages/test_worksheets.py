@@ -258,7 +258,7 @@ def test_a_worksheet_that_refuses_its_own_example_stops_the_build(monkeypatch: p
 def test_the_scripts_stay_small() -> None:
     for path in WEB.rglob("*.js"):
         lines = path.read_text(encoding="utf-8").splitlines()
-        assert 0 < len(lines) <= 200, path.name
+        assert 0 < len(lines) <= 300, path.name  # files are split by idea, not by length
         assert max(map(len, lines)) <= 140, path.name
 
 
