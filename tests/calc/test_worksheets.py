@@ -69,13 +69,17 @@ TYPED = [each for each in catalogue().values() if each.inputs is not dict]
 @pytest.mark.parametrize("sheet", TYPED, ids=lambda sheet: sheet.id)
 def test_inputs_have_the_types_of_their_fields(sheet: Worksheet) -> None:
     assert isinstance(sheet.inputs, type)
-    told = next(iter(sheet.plan.__annotations__.values()))  # a text where annotations are not evaluated
-    assert getattr(told, "__name__", told) == sheet.inputs.__name__
-    types = {key: set(str(name).split(" | ")) for key, name in sheet.inputs.__annotations__.items()}
+    assert _spelt(next(iter(sheet.plan.__annotations__.values()))) == sheet.inputs.__name__
+    types = {key: set(_spelt(each).split(" | ")) for key, each in sheet.inputs.__annotations__.items()}
     assert types.keys() == {each.key for each in sheet.fields}
     for each in sheet.fields:
         assert ("None" in types[each.key]) == bool(each.absent), each.key
         assert ("float" in types[each.key]) == isinstance(each, Number), each.key
+
+
+def _spelt(annotation: object) -> str:
+    """Return an annotation as it is written; it is a text already where annotations are not evaluated."""
+    return str(getattr(annotation, "__name__", annotation))
 
 
 WILD = st.one_of(

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from math import sqrt
 from typing import TYPE_CHECKING
 
-from calc.errors import require
+from calc.errors import DomainError, Problem, require
 from calc.mechanics.bow import HIGHEST, Bow, limb_reach
 from calc.numerics import find_root
 
@@ -128,13 +128,21 @@ class BowState:
         brace_m : float
             [m]
 
+        Raises
+        ------
+        DomainError
+            ``model`` for a bow so small that a millimetre is nothing to it.
+
         Notes
         -----
         Source: central difference of the string's length, over 1 mm.
         """
         high_m = min(max(brace_m, _FLOOR_M) + _NUDGE_M, self.highest_m)
         low_m = high_m - 2.0 * _NUDGE_M
-        return (high_m - low_m) / (self.string_m(high_m) - self.string_m(low_m))
+        longer_m = self.string_m(high_m) - self.string_m(low_m)
+        if longer_m == 0.0:
+            raise DomainError(Problem(field="nock_to_nock_m", code="model"))
+        return (high_m - low_m) / longer_m
 
     def bow(self) -> Bow:
         """Return it as a bow of its shape alone."""
