@@ -27,7 +27,7 @@ KEYS = ("twist", "loops")
 def pythons(session: CDPSession) -> int:
     """Return how many of Python's workers live in the whole browser."""
     everything = session.send("Target.getTargets")["targetInfos"]
-    return sum(each["type"] == "worker" and each["url"].endswith("web/worker/worker.js") for each in everything)
+    return sum(each["type"] == "worker" and each["url"].endswith("web/worker.js") for each in everything)
 
 
 def wait(page: Page, come: Callable[[], bool]) -> None:

@@ -34,7 +34,7 @@ def many_bows(sheet: Sheet) -> str:
 
 def in_a_sum(page: Page, sheet: Sheet, bows: str) -> Inside:
     """Hold Python's worker in the middle of a long list."""
-    inside = Inside(page, "web/worker/worker.js")
+    inside = Inside(page, "web/worker.js")
     sheet.type("bows", bows)
     sheet.find(".progress").wait_for()
     doing = inside.hold()

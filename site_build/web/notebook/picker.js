@@ -18,21 +18,29 @@ const BENCH = 'string';
 /** @param {Sheet} sheet */
 export async function bindPicker(sheet) {
   if (sheet.brought.apart) return;
-  const place = make('div', { className: 'nb-pick', role: 'group', 'aria-label': 'From the notebook' });
+  const place = make('div', { className: 'nb-pick', role: 'group', 'aria-label': 'From the notebook', hidden: true });
+  const low = make('div', { className: 'nb-pick', hidden: true }); // below the answer: nothing that is seen may move
   sheet.part('.columns').before(place);
+  sheet.part('.pass-on').before(low);
   const book = await Book.open();
   const said = make('span', { role: 'status' });
-  book.onChange = () => sheet.element.isConnected && draw(sheet, book, place, said);
-  draw(sheet, book, place, said);
+  book.onChange = () => sheet.element.isConnected && draw(sheet, book, [place, low], said);
+  draw(sheet, book, [place, low], said);
 }
 
-/** @param {Sheet} sheet @param {Book} book @param {HTMLElement} place @param {HTMLElement} said what came of it, which stays */
-function draw(sheet, book, place, said) {
+/**
+ * @param {Sheet} sheet @param {Book} book @param {HTMLElement[]} places for what is chosen and for what is put down
+ * @param {HTMLElement} said what came of it, which stays
+ */
+function draw(sheet, book, [place, low], said) {
+  if (!place || !low) return;
   const kinds = /** @type {(keyof typeof LABELS)[]} */ (Object.keys(LABELS)).filter((kind) => book.of(kind).length);
   const picks = kinds.map((kind) => pick(sheet, book, kind));
   const down = sheet.id === BENCH && !book.store.trouble ? [putDown(sheet, book, said)] : [];
-  place.hidden = !picks.length && !down.length;
-  place.replaceChildren(...picks, ...down);
+  place.hidden = !picks.length;
+  low.hidden = !down.length;
+  place.replaceChildren(...picks);
+  low.replaceChildren(...down);
 }
 
 /** @param {Sheet} sheet @param {Book} book @param {keyof typeof LABELS} kind */
