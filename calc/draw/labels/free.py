@@ -16,6 +16,8 @@ _RINGS = (9.0, 20.0, 34.0, 52.0, 74.0)
 _LED = 12.0
 _WAYS = 16
 _OVER_LINE, _LEADER_OVER = 60.0, 25.0
+_ON_LINE = 1e-6
+"""A point whose triangle with a line is smaller than this lies on it, whatever the last digits of its place."""
 
 
 @dataclass(slots=True)
@@ -78,12 +80,21 @@ class Free:
 
 
 def _meet(a: Point, b: Point, c: Point, d: Point) -> bool:
-    """Tell whether two straight lines cross within both of them, ends aside."""
+    """Tell whether two straight lines cross within both of them, ends aside.
+
+    Examples
+    --------
+    A leader that starts on a line does not cross it, to the last digit:
+
+    >>> _meet((0.1, 0.1 + 1e-16), (0.1, 1.0), (0.0, 0.0), (1.0, 1.0))
+    False
+    """
     if max(a[0], b[0]) < min(c[0], d[0]) or max(c[0], d[0]) < min(a[0], b[0]):
         return False
 
     def side(p: Point, q: Point, r: Point) -> float:
-        return (q[0] - p[0]) * (r[1] - p[1]) - (q[1] - p[1]) * (r[0] - p[0])
+        twice = (q[0] - p[0]) * (r[1] - p[1]) - (q[1] - p[1]) * (r[0] - p[0])
+        return twice if abs(twice) > _ON_LINE else 0.0
 
     return side(a, b, c) * side(a, b, d) < 0.0 and side(c, d, a) * side(c, d, b) < 0.0
 
