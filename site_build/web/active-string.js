@@ -7,7 +7,7 @@ import { ownText } from './guide/counts.js';
 import { keep as write, kept as read } from './storage.js';
 
 /** @typedef {{text: string, from: string, how?: 'link' | 'club' | 'notebook', sure?: boolean}} Carried */
-/** @typedef {{id: string, name: string, how: 'link' | 'club', typed?: Record<string, Carried>}} Opened */
+/** @typedef {{id: string, name: string, how: 'link' | 'club', kept?: boolean, typed?: Record<string, Carried>}} Opened */
 
 const SHOWN = 'plied-true:shown';
 /** So many strings from elsewhere are kept: a club's afternoon. */
@@ -58,6 +58,18 @@ export function showOpened(string) {
   writeOpened([string, ...allOpened().filter(({ id }) => id !== string.id)]);
   keepInTab(SHOWN, string.id);
 }
+
+/** Keep one that came with a link beside the reader's own: opened again, it stands as the reader left it. @param {string} id */
+export const keepBeside = (id) => writeOpened(allOpened().map((each) => (each.id === id ? { ...each, kept: true } : each)));
+
+/** Forget one that came from elsewhere, and show the reader's own. @param {string} id */
+export function leave(id) {
+  writeOpened(allOpened().filter((each) => each.id !== id));
+  showKept();
+}
+
+/** Whether this reader has set or worked out anything of a string of their own. */
+export const hasOwn = () => Boolean(read('typed') ?? read('own'));
 
 /** Show one that is kept, or the reader's own. @param {string} [id] nothing for the reader's own */
 export const showKept = (id = '') => keepInTab(SHOWN, id);

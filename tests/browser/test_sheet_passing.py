@@ -76,13 +76,13 @@ def test_a_link_shows_what_was_sent_and_overwrites_nothing(open_page: OpenPage) 
     reader.settled()
     before = kept(reader.page)
     reader.page.evaluate("hash => { location.hash = hash; }", link.partition("#")[2])
-    reader.find(".back").wait_for()
+    reader.find(".leave").wait_for()
     reader.settled()
     assert reader.rows == working(asked({"nock_to_nock": "1.62 m", "hand": "S"})["outcome"])
     reader.type("draw_weight", "50 lbf")
     reader.settled()
     assert kept(reader.page) == before
-    reader.find(".back").click()
+    reader.find(".leave").click()
     reader.page.wait_for_function("document.querySelector('#string-nock_to_nock').value === '58 in'")
     assert "#" not in reader.page.url
     assert kept(reader.page)["typed"] == before["typed"]

@@ -18,7 +18,7 @@ const all = (root, selector) => [...root.querySelectorAll(selector)].map((each) 
 /** Let the whole page follow the reader's hand and units. */
 function follow() {
   const { dataset } = document.documentElement;
-  const hand = opened() ? keptOfString('typed')?.hand?.text : kept('hand');
+  const hand = (opened() && keptOfString('typed')?.hand?.text) || kept('hand');
   const units = kept('units');
   dataset.hand = HANDS.includes(hand) ? hand : 'Z';
   if (UNITS.includes(units)) dataset.units = units;
@@ -108,8 +108,9 @@ function bindReader(form) {
   form.hidden = false;
   form.addEventListener('change', ({ target }) => {
     const { name, value } = /** @type {HTMLInputElement} */ (target);
-    if (name === 'pt-hand' && opened()) carryTyped('hand', value, document.title, '');
-    else keep(name.replace('pt-', ''), value);
+    const ofString = name === 'pt-hand' && (opened() || keptOfString('typed')?.hand);
+    if (ofString) carryTyped('hand', value, document.title, '');
+    if (!ofString || !opened()) keep(name.replace('pt-', ''), value);
     follow();
   });
 }

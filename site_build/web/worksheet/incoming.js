@@ -3,10 +3,10 @@
  * from the club list. Such a string has a place of its own, see `active-string.js`; what the reader had is not touched.
  * @module
  */
-import { carriedFor, carryTyped, carryWorked, drop } from '../carried-values.js';
+import { carriedFor, carryTyped, carryWorked, drop as forgetCarried } from '../carried-values.js';
 import { toldTo } from '../notebook/told.js';
-import { keep as keepPlain } from '../storage.js';
-import { cameBy, howItCame, keep, kept, opened, showKept, showOpened, who } from '../active-string.js';
+import { keep as keepPlain, kept as keptPlain } from '../storage.js';
+import { allOpened, cameBy, hasOwn, howItCame, keep, keepBeside, kept, leave, opened, showKept, showOpened, who } from '../active-string.js';
 
 /** @typedef {import('./page.js').Sheet} Sheet */
 
@@ -14,17 +14,26 @@ import { cameBy, howItCame, keep, kept, opened, showKept, showOpened, who } from
 const BENCH = 'string';
 
 export class Brought {
-  /** Whether the sheet shows a list that a link brought: nothing of it is kept. */
+  /** Whether the sheet shows what a link brought and nothing of it is kept: a list, or what could not be opened. */
   linked = false;
+  /** Which string the sheet shows, as its link; nothing for the reader's own. */
+  shows = '';
 
   /** @param {Sheet} sheet */
   constructor(sheet) {
     this.sheet = sheet;
     /** A list of many bows is no string: it has its own values. */
     this.apart = sheet.element.querySelector('progress') ? sheet.id : '';
-    for (const [name, act] of Object.entries({ forget: this.forget, back: this.back, keep: this.keep })) {
-      sheet.part(`.${name}`).addEventListener('click', () => act.call(this));
-    }
+    const acts = { forget: this.forget, back: this.back, keep: this.keep, take: this.take, leave: this.leave };
+    for (const [name, act] of Object.entries(acts)) sheet.part(`.${name}`).addEventListener('click', () => act.call(this));
+    addEventListener('pageshow', ({ persisted }) => {
+      if (persisted && sheet.element.isConnected && this.astray) /^#v\d/.test(location.hash) ? sheet.begin() : sheet.usual();
+    });
+  }
+
+  /** Whether this tab has gone over to another string since, or the string was left elsewhere: nothing is kept then. */
+  get astray() {
+    return !this.apart && (opened()?.id ?? '') !== this.shows;
   }
 
   /** @param {'.brought' | '.sent'} box @param {string} words nothing hides it @param {string[]} buttons those that fit */
@@ -41,6 +50,8 @@ export class Brought {
     const other = this.apart ? null : opened();
     origins.forget();
     origins.whose = other?.how ?? 'own';
+    this.shows = other?.id ?? '';
+    this.linked = false;
     const carried = this.fitting();
     const now = form.read();
     const early = form.keys().filter((key) => now[key] !== form.first[key]);
@@ -64,8 +75,11 @@ export class Brought {
   /** Say above the answer whose string this is, when it is not the reader's own. @param {string} [notes] about a link */
   tellWhose(notes = '') {
     const other = this.apart ? null : opened();
-    const words = other ? `For: ${who(this.sheet.system)}. It came ${howItCame(other)}; your own values are kept as they were. ` : '';
-    if (words || notes) this.say('.sent', `${words}${notes}`.trim(), ...(other ? ['back', 'keep'] : []));
+    const beside = hasOwn() ? '; your own values are kept as they were' : '';
+    const left = other?.kept ? ' You kept it: it stands as you left it.' : '';
+    const words = other ? `For: ${who(this.sheet.system)}. It came ${howItCame(other)}${beside}.${left} ` : '';
+    const asked = other?.how === 'link' && !other.kept;
+    if (words || notes) this.say('.sent', `${words}${notes}`.trim(), ...(asked || !hasOwn() ? ['keep'] : ['back', 'take']), 'leave');
     else this.say('.sent', '');
   }
 
@@ -81,39 +95,63 @@ export class Brought {
     for (const [key, each] of Object.entries(this.apart || opened() ? {} : toldTo(this.sheet.id))) {
       if (!carried[key]?.typed) carried[key] = { ...each, how: 'notebook', typed: true };
     }
+    Object.assign(carried, carried.hand ? {} : this.ownHand());
     return Object.fromEntries(Object.entries(carried).flatMap(([key, each]) => {
       const here = form.fitted(key, each.text);
       return here === undefined ? [] : [[key, { ...each, text: here }]];
     }));
   }
 
+  /** The hand this reader lays in, for a string that says nothing of it. @returns {Record<string, import('../carried-values.js').Carried & {typed: boolean}>} */
+  ownHand() {
+    const text = keptPlain('hand');
+    const known = !this.apart && typeof text === 'string' && this.sheet.form.keys().includes('hand');
+    return known ? { hand: { text, from: this.sheet.title, typed: true } } : {};
+  }
+
   /** @param {any} reply to the ask that opens a link @param {string} link */
   open(reply, link) {
     const { form, id, title, origins } = this.sheet;
+    const before = allOpened().find((each) => each.id === link);
+    if (before?.kept) {
+      showKept(link);
+      form.element.reset();
+      this.carry();
+      return;
+    }
+    origins.forget();
+    this.say('.brought', '');
     const here = reply?.worksheet === id;
     const notes = (reply?.notes ?? ['This link could not be opened.']).join(' ');
     if (!here) {
       const other = reply?.worksheet ? `This link belongs to another worksheet: ${reply.worksheet}.` : '';
       this.linked = true;
-      this.say('.sent', `${notes} ${other} The usual measures are shown.`.replace(/ +/g, ' '));
+      form.element.reset();
+      this.say('.sent', `${notes} ${other} The usual measures are shown.`.replace(/ +/g, ' '), 'leave');
       return;
     }
     const how = cameBy(link);
     const given = /** @type {string[]} */ (reply.given ?? []);
     const damaged = notes && !given.length;
+    const unsaid = damaged || given.includes('hand') ? {} : this.ownHand();
     this.linked = Boolean(this.apart || damaged);
     if (!this.linked) {
       const typed = Object.fromEntries(given.map((key) => [key, { text: reply.inputs[key], from: title, how }]));
       showOpened({ id: link, name: reply.name ?? '', how, typed });
+      this.shows = link;
+      this.linked = this.astray; // this browser keeps nothing
     }
-    origins.forget();
     origins.whose = how;
-    for (const [key, text] of Object.entries(reply.inputs)) form.put(key, text);
+    for (const [key, text] of Object.entries(reply.inputs)) form.put(key, unsaid[key]?.text ?? text);
     for (const key of given) origins.note(key, how);
-    this.say('.brought', '');
-    if (damaged) this.say('.sent', notes);
-    else if (this.linked) this.say('.sent', `This list came with a link. Your own is kept as it was. ${notes}`.trim(), 'back', 'keep');
-    else this.tellWhose(notes);
+    if (unsaid.hand) origins.note('hand', 'typed');
+    if (damaged) this.say('.sent', notes, 'leave');
+    else if (!this.linked) this.tellWhose(notes);
+    else {
+      const list = this.apart ? 'This list came with a link.' : 'This came with a link.';
+      const own = this.apart ? keptPlain(`typed:${this.apart}`) : hasOwn();
+      this.say('.sent', `${list}${own ? ' Your own is kept as it was.' : ''} ${notes}`.trim(), own ? 'take' : 'keep', 'leave');
+    }
   }
 
   /** Note that the reader has set a field. @param {string} key */
@@ -121,7 +159,7 @@ export class Brought {
     const { form, title, origins } = this.sheet;
     if (!form.keys().includes(key)) return;
     origins.note(key, 'typed');
-    if (this.linked) return;
+    if (this.linked || this.astray) return;
     if (key === 'hand' && !opened() && !this.apart) keepPlain('hand', form.read()[key]);
     carryTyped(key, form.withUnit(key), title, this.apart); // left open counts too, see `fitting`
   }
@@ -129,7 +167,7 @@ export class Brought {
   /** Note an answer, for the worksheets that ask for it and the guides that show it. @param {any} outcome */
   worked(outcome) {
     const { form, id, title, origins } = this.sheet;
-    if (this.linked || this.apart) return;
+    if (this.linked || this.apart || this.astray) return;
     if (!opened() && !Object.keys({ ...carriedFor(form.keys(), [], ''), ...toldTo(id) }).length) return;
     const counted = origins.count();
     const results = outcome.rows.filter((/** @type {any} */ row) => row.role === 'result');
@@ -155,29 +193,48 @@ export class Brought {
   }
 
   forget() {
-    drop(this.sheet.form.keys(), this.apart);
+    forgetCarried(this.sheet.form.keys(), this.apart);
     this.sheet.usual();
   }
 
-  back() {
-    this.leave();
-    this.sheet.usual();
-  }
-
-  /** Show the reader's own again, without the link in the address. */
-  leave() {
-    this.linked = false;
-    showKept();
+  /** Take the link out of the address. */
+  drop() {
     history.replaceState(null, '', location.pathname + location.search);
-    this.say('.sent', '');
+  }
+
+  /** Show the reader's own again. */
+  back() {
+    this.drop();
+    showKept();
+    this.sheet.usual();
+  }
+
+  /** Forget what came. */
+  leave() {
+    const other = this.linked || this.apart ? null : opened();
+    this.drop();
+    if (other) leave(other.id);
+    this.sheet.usual();
+  }
+
+  /** Keep what came: beside the reader's own, where they have any. */
+  keep() {
+    if (this.linked || !hasOwn()) return this.take();
+    this.drop();
+    keepBeside(this.shows);
+    this.tellWhose();
   }
 
   /** Make what came the reader's own. */
-  keep() {
+  take() {
     const { form, origins } = this.sheet;
-    const other = opened();
+    const other = this.apart ? null : opened();
     const set = form.keys().filter((key) => origins.of(key).kind !== 'example' && origins.of(key).kind !== 'open');
-    this.leave();
+    this.drop();
+    if (other) leave(other.id);
+    this.linked = false;
+    this.shows = '';
+    this.say('.sent', '');
     origins.whose = 'own';
     for (const [key, { text, from }] of Object.entries(other?.typed ?? {})) carryTyped(key, text, from, '');
     for (const key of set) this.set(key);

@@ -73,6 +73,7 @@ export class Sheet {
     const units = kept('units') === 'metric';
     if (/^#v\d/.test(location.hash)) {
       const link = location.hash.slice(1);
+      this.brought.linked = true; // what is typed meanwhile is nobody's
       this.brought.open(await this.wait(`open ${this.id}`, { open: link, system: this.system }), link);
       await this.answer();
       if (units) await this.change('metric', false);
