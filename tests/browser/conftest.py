@@ -15,8 +15,9 @@ from playwright.sync_api import sync_playwright
 
 from site_build.cli import serving
 from site_build.setup import chromium
-from site_build.setup.paths import CACHE, SITE, WEB
+from site_build.setup.paths import CACHE
 from tests.browser.hosts import hosted
+from tests.browser.own_site import OwnSite
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
@@ -27,9 +28,17 @@ if TYPE_CHECKING:
     from tests.browser.hosts import Host
 
 SHOTS = CACHE / "screenshots"
+OFF = (
+    # two pages of the address bar's own, which cost as much as a page of the site beside each of its pages
+    *("WebUIOmniboxPopup", "WebUIOmniboxAimPopup"),
+    # what Playwright turns off by itself where nothing is named here: asks to other hosts, and what tests stumble over
+    *("AimEnabled", "AvoidUnnecessaryBeforeUnloadCheckSync", "DestroyProfileOnBrowserClose", "HttpsUpgrades"),
+    *("HttpsFirstBalancedModeAutoEnable", "LensOverlay", "MediaRouter", "NetworkTimeServiceQuerying"),
+    *("OptimizationHints", "PaintHolding", "PreconnectToSearch", "ThirdPartyStoragePartitioning"),
+)
 FLAGS = [
     "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
-    "--disable-component-update", "--disable-sync",
+    "--disable-component-update", "--disable-sync", f"--disable-features={','.join(OFF)}",
 ]  # fmt: skip
 PATIENCE_MS = 30_000
 RESTARTED = "Python is started again"
@@ -54,8 +63,10 @@ def count_restarts(context: BrowserContext) -> BrowserContext:
 class OpenPage(Protocol):
     """Opens a page of the site in a fresh profile, in a window of the size given."""
 
-    def __call__(self, path: str = "", *, width: int = 1280, height: int = 900, dark: bool = False) -> Page:
-        """Return the page once it has loaded."""
+    def __call__(
+        self, path: str = "", *, width: int = 1280, height: int = 900, dark: bool = False, natively: bool = False
+    ) -> Page:
+        """Return the page once it has loaded; `natively` has this machine's own Python answer, for quick tests."""
 
 
 class OpenTab(Protocol):
@@ -80,8 +91,14 @@ def playing() -> Iterator[Playwright]:
 
 @pytest.fixture(scope="session")
 def site_url() -> Iterator[str]:
-    with serving.running(serving.Server(SITE, 0)) as server:
-        yield server.address.rstrip("/") + "/"
+    with serving.running(OwnSite()) as server:
+        yield server.address
+
+
+@pytest.fixture(scope="session")
+def native_url() -> Iterator[str]:
+    with serving.running(OwnSite(natively=True)) as server:
+        yield server.address
 
 
 @pytest.fixture(scope="session")
@@ -96,11 +113,14 @@ def browser(playing: Playwright) -> Iterator[Browser]:
 
 
 @pytest.fixture
-def open_page(browser: Browser, site_url: str) -> Iterator[OpenPage]:
+def open_page(browser: Browser, site_url: str, native_url: str) -> Iterator[OpenPage]:
     contexts: list[BrowserContext] = []
     wrongs: list[str] = []
 
-    def opened(path: str = "", *, width: int = 1280, height: int = 900, dark: bool = False) -> Page:
+    def opened(
+        path: str = "", *, width: int = 1280, height: int = 900, dark: bool = False, natively: bool = False
+    ) -> Page:
+        address = native_url if natively else site_url
         context = browser.new_context(
             viewport={"width": width, "height": height},
             color_scheme="dark" if dark else "light",
@@ -109,12 +129,9 @@ def open_page(browser: Browser, site_url: str) -> Iterator[OpenPage]:
         )
         contexts.append(context)
         context.set_default_timeout(PATIENCE_MS)
-        context.route(
-            "**/source/**/*.js", lambda route: route.fulfill(path=WEB / route.request.url.partition("/source/")[2])
-        )
         page = context.new_page()
-        watch(page, site_url, wrongs)
-        page.goto(site_url + path)
+        watch(page, address, wrongs)
+        page.goto(address + path)
         return page
 
     yield opened

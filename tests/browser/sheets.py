@@ -12,18 +12,11 @@ from calc.worksheets.core import usual
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
-    from playwright.sync_api import Locator, Page, Route
+    from playwright.sync_api import Locator, Page
 
 ADDRESS = "worksheets/string/"
 PYTHON_MS = 60_000
 """For a whole start of Python on a busy machine."""
-_PASSES_ON = """
-self.onmessage = async ({ data }) => {
-  const reply = await fetch('/asked', { method: 'POST', body: data });
-  self.postMessage(await reply.text());
-};
-self.postMessage('{"v": 1, "stage": "ready"}');
-"""
 
 
 class Sheet:
@@ -89,16 +82,3 @@ def working(outcome: Mapping[str, Any]) -> list[list[str]]:
     return [
         [row[name] for name in names] for role in ("result", "step") for row in outcome["rows"] if row["role"] == role
     ]
-
-
-def answer_natively(page: Page) -> None:
-    """Load the page again with this machine's own Python in place of the worker's, for quick tests of the page."""
-
-    def answer(route: Route) -> None:
-        route.fulfill(body=bridge.handle(route.request.post_data or ""), content_type="application/json")
-
-    address = page.url
-    page.goto("about:blank")
-    page.context.route("**/web/worker.js", lambda route: route.fulfill(body=_PASSES_ON, content_type="text/javascript"))
-    page.context.route("**/asked", answer)
-    page.goto(address)

@@ -68,7 +68,7 @@ def steps_within(page: Page, key: str) -> None:
 
 
 def test_a_step_within_a_page_leaves_what_is_typed(open_page: OpenPage) -> None:
-    page = open_page(f"worksheets/{KEYS[0]}/")
+    page = open_page(f"worksheets/{KEYS[0]}/", natively=True)
     steps_within(page, KEYS[0])
 
 

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any
 import pytest
 
 from calc import bridge
-from tests.browser.sheets import ADDRESS, PYTHON_MS, Sheet, answer_natively
+from tests.browser.sheets import ADDRESS, PYTHON_MS, Sheet
 
 if TYPE_CHECKING:
     from playwright.sync_api import Locator, Page
@@ -33,11 +33,11 @@ DRAWN = ("cut", "mark", "body", "length")
 
 
 def give(page: Page, **more: object) -> None:
-    """Leave what a worksheet leaves, and see the guide with this machine's own Python."""
+    """Leave what a worksheet leaves, and see the guide anew."""
     kept: dict[str, Any] = {"own": {"values": OWN}, "worked": {key: {"text": "", "from": FROM} for key in OWN}, **more}
     for key, value in kept.items():
         page.evaluate("([key, text]) => localStorage.setItem('plied-true:' + key, text)", [key, json.dumps(value)])
-    answer_natively(page)
+    page.reload()
 
 
 def figure(page: Page, step: str) -> Locator:
@@ -50,7 +50,7 @@ def words(place: Locator) -> list[str]:
 
 
 def test_steps_with_own_numbers_have_them_in_their_figures(open_page: OpenPage) -> None:
-    page = open_page(TWO)
+    page = open_page(TWO, natively=True)
     before = {step: words(figure(page, step)) for step in (*DRAWN, "roll")}
     give(page)
     page.wait_for_selector(".pt-drawn")
@@ -72,7 +72,7 @@ def test_steps_with_own_numbers_have_them_in_their_figures(open_page: OpenPage) 
 
 @pytest.mark.parametrize("hand", ["S", "Z"])
 def test_hand_and_units_are_followed(open_page: OpenPage, hand: str) -> None:
-    page = open_page(TWO)
+    page = open_page(TWO, natively=True)
     give(page, hand=hand)
     turns = figure(page, "body")
     page.wait_for_selector("#body ~ .pt-figure .pt-drawn-here", state="attached")
@@ -91,7 +91,7 @@ def test_hand_and_units_are_followed(open_page: OpenPage, hand: str) -> None:
 
 
 def test_the_usual_figures_come_back_and_stay(open_page: OpenPage) -> None:
-    page = open_page(TWO)
+    page = open_page(TWO, natively=True)
     before = words(figure(page, "cut"))
     give(page)
     page.locator(".pt-drawn button", has_text="Show the usual figures").click()
@@ -106,10 +106,10 @@ def test_the_usual_figures_come_back_and_stay(open_page: OpenPage) -> None:
 
 
 def test_python_is_not_started_for_a_reader_without_numbers(open_page: OpenPage) -> None:
-    page = open_page(TWO)
+    page = open_page(TWO, natively=True)
     asked: list[str] = []
     page.context.on("request", lambda request: asked.append(request.url))
-    answer_natively(page)
+    page.reload()
     page.wait_for_selector(".pt-along-start:not([hidden])")
     page.wait_for_timeout(500)
     assert not [url for url in asked if "worker.js" in url]
@@ -120,7 +120,7 @@ def test_python_is_not_started_for_a_reader_without_numbers(open_page: OpenPage)
 
 
 def test_making_along_shows_them_too(open_page: OpenPage) -> None:
-    page = open_page(TWO, width=390, height=844)
+    page = open_page(TWO, width=390, height=844, natively=True)
     before = words(figure(page, "cut"))
     give(page)
     page.wait_for_selector(".pt-drawn")
@@ -141,7 +141,7 @@ def test_making_along_shows_them_too(open_page: OpenPage) -> None:
 
 
 def test_one_number_that_cannot_be_drawn_leaves_the_others(open_page: OpenPage) -> None:
-    page = open_page(TWO)
+    page = open_page(TWO, natively=True)
     bad = {**OWN, "cut_length": {"in": "<img src=x onerror=alert(1)>", "mm": "x"}}
     give(page, own={"values": bad}, typed={"tail_length": {"text": "long enough", "from": FROM}})
     page.wait_for_selector("#mark ~ .pt-figure .pt-drawn-here", state="attached")
@@ -151,7 +151,7 @@ def test_one_number_that_cannot_be_drawn_leaves_the_others(open_page: OpenPage) 
 
 
 def test_a_figure_stays_as_it_is_where_its_step_tells_another_number(open_page: OpenPage) -> None:
-    page = open_page("guides/settle/")
+    page = open_page("guides/settle/", natively=True)
     values = {"tension_brace": {"in": "35 lbf", "mm": "156 N"}, "hanging_weight": {"in": "41.0 lbf", "mm": "182 N"}}
     give(page, own={"values": values})
     page.wait_for_selector("#hang ~ .pt-figure .pt-drawn-here", state="attached")

@@ -20,18 +20,18 @@ if TYPE_CHECKING:
 pytestmark = pytest.mark.browser
 
 
-def second_tab(page: Page, site_url: str) -> Page:
+def second_tab(page: Page) -> Page:
     other = page.context.new_page()
-    other.goto(site_url + ADDRESS)
+    other.goto(page.url.partition("#")[0])
     open_notebook(other)
     return other
 
 
-def test_two_tabs_that_write_the_same_bow_at_once_lose_nothing(open_page: OpenPage, site_url: str) -> None:
-    page = open_page(ADDRESS)
+def test_two_tabs_that_write_the_same_bow_at_once_lose_nothing(open_page: OpenPage) -> None:
+    page = open_page(ADDRESS, natively=True)
     open_notebook(page)
     bow = add(page, "bow", name="Ash")
-    other = second_tab(page, site_url)
+    other = second_tab(page)
     for tab in (page, other):
         tab.evaluate("view => (location.hash = view)", f"record={bow}")
         tab.wait_for_selector("#nb-nock_to_nock")
@@ -46,10 +46,10 @@ def test_two_tabs_that_write_the_same_bow_at_once_lose_nothing(open_page: OpenPa
     assert values == {"name": "Ash", "nock_to_nock": "62 in", "draw_weight": "35 lbf"}
 
 
-def test_what_one_tab_writes_the_other_shows(open_page: OpenPage, site_url: str) -> None:
-    page = open_page(ADDRESS)
+def test_what_one_tab_writes_the_other_shows(open_page: OpenPage) -> None:
+    page = open_page(ADDRESS, natively=True)
     open_notebook(page)
-    other = second_tab(page, site_url)
+    other = second_tab(page)
     add(page, "bow", name="Hazel 58")
     other.get_by_role("link", name="Hazel 58").wait_for()
 
@@ -69,7 +69,7 @@ STALE = """async ({ id }) => {
 
 
 def test_a_record_that_another_tab_was_quicker_to_write_is_worked_out_again(open_page: OpenPage) -> None:
-    page = open_page(ADDRESS)
+    page = open_page(ADDRESS, natively=True)
     open_notebook(page)
     bow = add(page, "bow", name="Ash")
     for _ in range(2):
@@ -88,7 +88,7 @@ FULL = """() => {
 
 
 def test_a_device_without_room_says_so_and_keeps_what_was_there(open_page: OpenPage) -> None:
-    page = open_page(ADDRESS)
+    page = open_page(ADDRESS, natively=True)
     open_notebook(page)
     add(page, "bow", name="Ash")
     before = rows(page)
@@ -109,7 +109,7 @@ NEWER = """() => new Promise((settle, fail) => {
 
 
 def test_a_store_of_a_newer_site_is_read_and_never_written(open_page: OpenPage) -> None:
-    page = open_page(ADDRESS)
+    page = open_page(ADDRESS, natively=True)
     open_notebook(page)
     bow = add(page, "bow", name="Ash")
     before = rows(page)
@@ -125,12 +125,12 @@ def test_a_store_of_a_newer_site_is_read_and_never_written(open_page: OpenPage) 
     assert rows(page) == before
 
 
-def test_a_browser_that_keeps_nothing_says_so_and_still_makes_a_file(open_page: OpenPage, site_url: str) -> None:
-    page = open_page()
+def test_a_browser_that_keeps_nothing_says_so_and_still_makes_a_file(open_page: OpenPage) -> None:
+    page = open_page(natively=True)
     page.context.add_init_script(
         "IDBFactory.prototype.open = () => { throw new DOMException('no', 'InvalidStateError'); }"
     )
-    page.goto(site_url + ADDRESS)
+    page.goto(page.url + ADDRESS)
     page.get_by_text("This browser keeps nothing for this page").wait_for()
     add(page, "bow", name="Ash")
     open_notebook(page, "export")

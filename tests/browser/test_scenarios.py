@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING
 import pytest
 
 from tests.browser import byhand
-from tests.browser.sheets import Sheet, answer_natively
+from tests.browser.sheets import Sheet
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -29,9 +29,7 @@ SIXTEENTH = 1 / 16
 
 
 def start(open_page: OpenPage, *, width: int = 390) -> Page:
-    page = open_page("worksheets/", width=width, height=844)
-    answer_natively(page)
-    return page
+    return open_page("worksheets/", width=width, height=844, natively=True)
 
 
 def follow(page: Page, title: str, key: str) -> Sheet:

@@ -12,7 +12,7 @@ from calc.worksheets import catalogue
 from calc.worksheets.core import usual
 from site_build.pages.slots import filled
 from site_build.setup.paths import WEB
-from tests.browser.sheets import ADDRESS, PYTHON_MS, Sheet, answer_natively, asked, working
+from tests.browser.sheets import ADDRESS, PYTHON_MS, Sheet, asked, working
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -115,15 +115,16 @@ _PARTED = """(sheet, units) => [...sheet.querySelectorAll('[data-said]')].flatMa
 
 @pytest.mark.parametrize("key", list(catalogue()))
 def test_no_number_parts_from_its_unit_at_a_line_end(open_page: OpenPage, key: str) -> None:
-    for width in (390, 320):
-        page = open_page(f"worksheets/{key}/", width=width, height=844)
-        sheet = Sheet(page, key)
-        sheet.find("details.steps summary").click()
-        assert sheet.element.evaluate(_PARTED, UNITS) == []
-        answer_natively(page)
-        sheet.choose("system", "metric")
-        sheet.settled()
-        assert sheet.element.evaluate(_PARTED, UNITS) == []
+    page = open_page(f"worksheets/{key}/", width=390, height=844, natively=True)
+    sheet = Sheet(page, key)
+    sheet.find("details.steps summary").click()
+    for system in ("inch", "metric"):
+        if system == "metric":
+            sheet.choose("system", system)
+            sheet.settled()
+        for width in (390, 320):
+            page.set_viewport_size({"width": width, "height": 844})
+            assert sheet.element.evaluate(_PARTED, UNITS) == []
 
 
 def test_slots_are_filled_alike_at_the_build_and_in_a_browser(open_page: OpenPage) -> None:
@@ -165,9 +166,8 @@ def test_slots_are_filled_alike_at_the_build_and_in_a_browser(open_page: OpenPag
     )
 
 
-def test_fifty_changes_of_units_leave_everything_as_it_was(open_page: OpenPage) -> None:
-    page = open_page(ADDRESS)
-    answer_natively(page)
+def test_changes_of_units_leave_everything_as_it_was(open_page: OpenPage, share: int) -> None:
+    page = open_page(ADDRESS, natively=True)
     sheet = Sheet(page)
     sheet.type("nock_to_nock", "66 5/16 in")
     sheet.settled()
@@ -178,7 +178,7 @@ def test_fifty_changes_of_units_leave_everything_as_it_was(open_page: OpenPage) 
     form = page.locator("#string-form")
     typed, answers = form.evaluate(read), sheet.rows
     shown = {"inch": [typed, answers], "metric": None}
-    for turn in range(50):
+    for turn in range(100 // share):
         system = ("metric", "inch")[turn % 2]
         sheet.choose("system", system)
         page.wait_for_selector(f"#string[data-state='new'][data-system='{system}']")
@@ -190,8 +190,7 @@ def test_fifty_changes_of_units_leave_everything_as_it_was(open_page: OpenPage) 
 
 
 def test_units_change_the_texts_the_labels_and_the_keypad(open_page: OpenPage) -> None:
-    page = open_page(ADDRESS)
-    answer_natively(page)
+    page = open_page(ADDRESS, natively=True)
     sheet = Sheet(page)
     sheet.choose("system", "metric")
     sheet.settled()
@@ -207,8 +206,7 @@ def test_units_change_the_texts_the_labels_and_the_keypad(open_page: OpenPage) -
 
 
 def test_a_tip_may_be_chosen_and_sized_or_typed_whole(open_page: OpenPage) -> None:
-    page = open_page(ADDRESS)
-    answer_natively(page)
+    page = open_page(ADDRESS, natively=True)
     sheet = Sheet(page)
     sheet.find("input[name='tip_upper-shape'][value='flat']").check()
     sheet.type("tip_upper", "5/8 x 3/8 in")

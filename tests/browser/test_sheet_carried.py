@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 import pytest
 
 from calc.worksheets import catalogue
-from tests.browser.sheets import Sheet, answer_natively, asked, working
+from tests.browser.sheets import Sheet, asked, working
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -18,8 +18,7 @@ pytestmark = pytest.mark.browser
 
 
 def ready(open_page: OpenPage, key: str) -> Sheet:
-    page = open_page(f"worksheets/{key}/")
-    answer_natively(page)
+    page = open_page(f"worksheets/{key}/", natively=True)
     return Sheet(page, key)
 
 

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 import pytest
 
-from tests.browser.sheets import ADDRESS, Sheet, answer_natively, asked
+from tests.browser.sheets import ADDRESS, Sheet, asked
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -17,8 +17,7 @@ pytestmark = pytest.mark.browser
 
 
 def test_a_bad_value_marks_its_field_and_the_last_good_answer_as_old(open_page: OpenPage, shots: Path) -> None:
-    page = open_page(ADDRESS, width=390, height=844)
-    answer_natively(page)
+    page = open_page(ADDRESS, width=390, height=844, natively=True)
     sheet = Sheet(page)
     sheet.type("nock_to_nock", "60 in")
     good = sheet.settled().headlines
@@ -43,8 +42,7 @@ def test_a_bad_value_marks_its_field_and_the_last_good_answer_as_old(open_page: 
 
 
 def test_only_the_button_lists_what_is_wrong_and_moves_there(open_page: OpenPage, shots: Path) -> None:
-    page = open_page(ADDRESS)
-    answer_natively(page)
+    page = open_page(ADDRESS, natively=True)
     sheet = Sheet(page)
     wrong = {"nock_to_nock": "", "draw_weight": "heavy", "tail_length": "-8 in"}
     for field, text in wrong.items():
@@ -80,8 +78,7 @@ def test_only_the_button_lists_what_is_wrong_and_moves_there(open_page: OpenPage
 def test_two_fields_that_do_not_go_together_are_both_marked(open_page: OpenPage) -> None:
     pairs = [error for error in asked(PAIR)["errors"] if error["others"]]
     assert pairs, "the example no longer names a second field: choose another"
-    page = open_page(ADDRESS)
-    answer_natively(page)
+    page = open_page(ADDRESS, natively=True)
     sheet = Sheet(page)
     for field, text in PAIR.items():
         sheet.type(field, text)
@@ -95,8 +92,7 @@ PAIR = {"brace_height": "12 in", "draw_length": "11 in"}
 
 
 def test_a_press_is_not_lost_when_the_page_moves_under_it(open_page: OpenPage) -> None:
-    page = open_page(ADDRESS)
-    answer_natively(page)
+    page = open_page(ADDRESS, natively=True)
     sheet = Sheet(page)
     sheet.control("tail_length").fill("heavy")
     button = sheet.find(".go button")
@@ -114,8 +110,7 @@ def test_a_press_is_not_lost_when_the_page_moves_under_it(open_page: OpenPage) -
 
 @pytest.mark.parametrize("text", ["nan", "inf", "1e308", "-1", "0", "wax", "", "1,575", "<b>62</b>", "62 in" * 100])
 def test_whatever_is_typed_for_a_length_gets_an_answer_or_a_sentence(open_page: OpenPage, text: str) -> None:
-    page = open_page(ADDRESS)
-    answer_natively(page)
+    page = open_page(ADDRESS, natively=True)
     sheet = Sheet(page)
     sheet.type("nock_to_nock", text)
     expected = asked({"nock_to_nock": text})

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 import pytest
 
-from tests.browser.sheets import Sheet, answer_natively, asked, working
+from tests.browser.sheets import Sheet, asked, working
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -24,8 +24,7 @@ MANY = "\n".join(f"Bow {number}, {48 + number / 8} in, {15 + number % 30} lb, 24
 
 
 def ready(open_page: OpenPage, *, width: int = 1280) -> Sheet:
-    page = open_page(ADDRESS, width=width)
-    answer_natively(page)
+    page = open_page(ADDRESS, width=width, natively=True)
     return Sheet(page, "club")
 
 

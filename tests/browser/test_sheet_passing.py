@@ -8,7 +8,7 @@ from urllib.parse import quote
 
 import pytest
 
-from tests.browser.sheets import ADDRESS, Sheet, answer_natively, asked, working
+from tests.browser.sheets import ADDRESS, Sheet, asked, working
 
 if TYPE_CHECKING:
     from playwright.sync_api import Page
@@ -19,8 +19,7 @@ pytestmark = pytest.mark.browser
 
 
 def ready(open_page: OpenPage, address: str = ADDRESS) -> Sheet:
-    page = open_page(address)
-    answer_natively(page)
+    page = open_page(address, natively=True)
     return Sheet(page)
 
 
@@ -128,7 +127,7 @@ def test_units_are_chosen_once(open_page: OpenPage) -> None:
 
 
 def test_a_browser_that_keeps_nothing_still_answers(open_page: OpenPage) -> None:
-    page = open_page(ADDRESS)
+    page = open_page("404.html", natively=True)
     page.add_init_script("""
       for (const name of ['getItem', 'setItem', 'removeItem']) {
         const usual = Storage.prototype[name];
@@ -137,7 +136,7 @@ def test_a_browser_that_keeps_nothing_still_answers(open_page: OpenPage) -> None
           return usual.call(this, key, ...more);
         };
       }""")
-    answer_natively(page)
+    page.goto(page.url.replace("404.html", ADDRESS))
     sheet = Sheet(page)
     sheet.type("nock_to_nock", "60 in")
     assert sheet.settled().rows == working(asked({"nock_to_nock": "60 in"})["outcome"])

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any, cast
 import pytest
 
 from calc.worksheets import catalogue
-from tests.browser.sheets import Sheet, answer_natively
+from tests.browser.sheets import Sheet
 
 if TYPE_CHECKING:
     from playwright.sync_api import Locator, Page
@@ -31,7 +31,7 @@ def said(page: Page) -> str:
 
 
 def test_every_sheet_with_a_chart_is_tried_here(open_page: OpenPage) -> None:
-    page = open_page("worksheets/")
+    page = open_page("worksheets/", natively=True)
     found = []
     for key in catalogue():
         page.goto(page.url.rpartition("worksheets/")[0] + f"worksheets/{key}/")
@@ -41,7 +41,7 @@ def test_every_sheet_with_a_chart_is_tried_here(open_page: OpenPage) -> None:
 
 @pytest.mark.parametrize("key", CHARTED)
 def test_arrow_keys_walk_along_every_line(open_page: OpenPage, key: str) -> None:
-    page = open_page(f"worksheets/{key}/")
+    page = open_page(f"worksheets/{key}/", natively=True)
     chart, lines = chart_of(page)
     chart.focus()
     page.keyboard.press("ArrowRight")
@@ -61,7 +61,7 @@ def test_arrow_keys_walk_along_every_line(open_page: OpenPage, key: str) -> None
 
 
 def test_a_pointer_reads_the_nearest_point_and_marks_it(open_page: OpenPage) -> None:
-    page = open_page("worksheets/brace/")
+    page = open_page("worksheets/brace/", natively=True)
     chart, lines = chart_of(page)
     x, y, across, up = lines[0]["points"][len(lines[0]["points"]) // 2]
     chart.evaluate("chart => chart.scrollIntoView({ block: 'center' })")
@@ -77,7 +77,7 @@ def test_a_pointer_reads_the_nearest_point_and_marks_it(open_page: OpenPage) -> 
 
 
 def test_a_finger_reads_a_chart_on_a_phone(open_page: OpenPage) -> None:
-    page = open_page("worksheets/settle/", width=390, height=844)
+    page = open_page("worksheets/settle/", width=390, height=844, natively=True)
     chart, lines = chart_of(page)
     chart.scroll_into_view_if_needed()
     chart.dispatch_event("pointerdown", {"clientX": 0, "clientY": 0})
@@ -86,8 +86,7 @@ def test_a_finger_reads_a_chart_on_a_phone(open_page: OpenPage) -> None:
 
 
 def test_a_new_answer_is_read_with_its_own_numbers(open_page: OpenPage) -> None:
-    page = open_page("worksheets/twist/")
-    answer_natively(page)
+    page = open_page("worksheets/twist/", natively=True)
     before = chart_of(page)[1]
     sheet = Sheet(page, "twist")
     sheet.type("bundle_diameter", "0.060")

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from itertools import product
 from typing import TYPE_CHECKING, Any, cast
 
 import pytest
 
 from calc.worksheets import catalogue
-from tests.browser.sheets import Sheet, answer_natively
+from tests.browser.sheets import Sheet
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -30,21 +31,22 @@ _CUT_OFF = """strip => {
 }"""
 
 
-@pytest.mark.parametrize("width", [320, 390])
 @pytest.mark.parametrize("key", list(catalogue()))
-def test_nothing_in_the_strip_is_cut(open_page: OpenPage, shots: Path, key: str, width: int) -> None:
-    page = open_page(f"worksheets/{key}/", width=width, height=700)
+def test_nothing_in_the_strip_is_cut(open_page: OpenPage, shots: Path, key: str) -> None:
+    page = open_page(f"worksheets/{key}/", width=390, height=700, natively=True)
     sheet = Sheet(page, key)
-    sheet.find(".go button").scroll_into_view_if_needed()
     strip = sheet.find(".strip")
-    strip.wait_for(state="visible")
-    found = cast("dict[str, Any]", strip.evaluate(_CUT_OFF))
-    assert found["inside"]
-    assert not found["hidden"]
-    assert found["ellipsis"] == "clip"
-    assert found["height"] <= 0.2 * 700
-    assert sheet.headlines[0] in strip.inner_text().replace("\u2044", "/").replace("\n", "")
-    page.screenshot(path=shots / f"strip-{key}-{width}.png")
+    for width in (320, 390):
+        page.set_viewport_size({"width": width, "height": 700})
+        sheet.find(".go button").scroll_into_view_if_needed()
+        strip.wait_for(state="visible")
+        found = cast("dict[str, Any]", strip.evaluate(_CUT_OFF))
+        assert found["inside"]
+        assert not found["hidden"]
+        assert found["ellipsis"] == "clip"
+        assert found["height"] <= 0.2 * 700
+        assert sheet.headlines[0] in strip.inner_text().replace("\u2044", "/").replace("\n", "")
+        page.screenshot(path=shots / f"strip-{key}-{width}.png")
     go = strip.locator(".strip-go").bounding_box()
     assert go
     assert min(strip.bounding_box()["height"], 48) >= 44  # type: ignore[index]
@@ -55,15 +57,14 @@ def test_nothing_in_the_strip_is_cut(open_page: OpenPage, shots: Path, key: str,
 
 
 def test_at_the_range_the_turns_come_first(open_page: OpenPage) -> None:
-    page = open_page("worksheets/tune/", width=320, height=700)
+    page = open_page("worksheets/tune/", width=320, height=700, natively=True)
     sheet = Sheet(page, "tune")
     assert sheet.headlines[0].startswith("put in 10 turns")
 
 
 @pytest.mark.parametrize("key", list(catalogue()))
 def test_after_calculate_the_answer_is_on_the_screen(open_page: OpenPage, key: str) -> None:
-    page = open_page(f"worksheets/{key}/", width=390, height=844)
-    answer_natively(page)
+    page = open_page(f"worksheets/{key}/", width=390, height=844, natively=True)
     sheet = Sheet(page, key)
     sheet.press()
     sheet.settled()
@@ -76,18 +77,20 @@ def test_after_calculate_the_answer_is_on_the_screen(open_page: OpenPage, key: s
     )
 
 
-@pytest.mark.parametrize("width", [320, 390])
-@pytest.mark.parametrize("key", list(catalogue()))
-def test_questions_come_before_long_cautions(open_page: OpenPage, key: str, width: int) -> None:
-    page = open_page(f"worksheets/{key}/", width=width, height=844)
-    sheet = Sheet(page, key)
-    form = sheet.find(".asked").bounding_box()
-    assert form
-    for caution in sheet.find(".standing li").all():
-        box = caution.bounding_box()
-        assert box
-        assert box["y"] > form["y"] + form["height"] - 1
-    for caution in sheet.find(".answer .cautions li").all():
-        box = caution.bounding_box()
-        assert box
-        assert box["y"] < form["y"], "what follows from the numbers stays with the answer"
+def test_questions_come_before_long_cautions(open_page: OpenPage) -> None:
+    page = open_page("worksheets/", width=390, height=844, natively=True)
+    start = page.url
+    for key, width in product(catalogue(), (320, 390)):
+        page.goto(f"{start}{key}/")
+        sheet = Sheet(page, key)
+        page.set_viewport_size({"width": width, "height": 844})
+        form = sheet.find(".asked").bounding_box()
+        assert form
+        for caution in sheet.find(".standing li").all():
+            box = caution.bounding_box()
+            assert box
+            assert box["y"] > form["y"] + form["height"] - 1
+        for caution in sheet.find(".answer .cautions li").all():
+            box = caution.bounding_box()
+            assert box
+            assert box["y"] < form["y"], "what follows from the numbers stays with the answer"

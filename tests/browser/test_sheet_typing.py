@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 import pytest
 
-from tests.browser.sheets import ADDRESS, Sheet, answer_natively, asked
+from tests.browser.sheets import ADDRESS, Sheet, asked
 
 if TYPE_CHECKING:
     from tests.browser.conftest import OpenPage
@@ -21,8 +21,7 @@ _HEARD = """() => {
 
 
 def ready(open_page: OpenPage, key: str = "string") -> Sheet:
-    page = open_page(ADDRESS.replace("string", key), width=390, height=844)
-    answer_natively(page)
+    page = open_page(ADDRESS.replace("string", key), width=390, height=844, natively=True)
     return Sheet(page, key)
 
 

@@ -9,7 +9,7 @@ import pytest
 
 from calc.worksheets import catalogue
 from calc.worksheets.core import mattering
-from tests.browser.sheets import ADDRESS, Sheet, answer_natively, asked, working
+from tests.browser.sheets import ADDRESS, Sheet, asked, working
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -23,8 +23,7 @@ TWO = "guides/two-bundle/"
 
 
 def ready(open_page: OpenPage, key: str = "string", *, width: int = 390) -> Sheet:
-    page = open_page(f"worksheets/{key}/", width=width, height=844)
-    answer_natively(page)
+    page = open_page(f"worksheets/{key}/", width=width, height=844, natively=True)
     return Sheet(page, key)
 
 
@@ -164,15 +163,17 @@ def test_at_the_range_the_answer_says_what_is_the_examples(open_page: OpenPage, 
     )
 
 
-@pytest.mark.parametrize("key", list(catalogue()))
-def test_the_script_says_of_the_example_what_the_build_said(open_page: OpenPage, key: str) -> None:
-    page = open_page(f"worksheets/{key}/")
-    built = page.request.get(page.url).text()
-    said = page.evaluate(
-        "text => new DOMParser().parseFromString(text, 'text/html').querySelector('.origins').outerHTML", built
-    )
-    page.wait_for_selector(f"#{key} .go button:not([hidden])")
-    assert page.locator(f"#{key} .origins").evaluate("each => each.outerHTML") == said
+def test_the_script_says_of_the_example_what_the_build_said(open_page: OpenPage) -> None:
+    page = open_page("worksheets/", natively=True)
+    start = page.url
+    for key in catalogue():
+        page.goto(f"{start}{key}/")
+        built = page.request.get(page.url).text()
+        said = page.evaluate(
+            "text => new DOMParser().parseFromString(text, 'text/html').querySelector('.origins').outerHTML", built
+        )
+        page.wait_for_selector(f"#{key} .go button:not([hidden])")
+        assert page.locator(f"#{key} .origins").evaluate("each => each.outerHTML") == said
 
 
 def test_the_club_list_takes_nothing_from_a_private_plan_and_gives_it_nothing(open_page: OpenPage) -> None:

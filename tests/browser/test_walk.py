@@ -11,7 +11,7 @@ from calc.worksheets import catalogue
 from calc.worksheets.core import Tip
 from site_build.pages.guides.texts import load
 from site_build.setup.paths import DOCS
-from tests.browser.sheets import Sheet, answer_natively, asked
+from tests.browser.sheets import Sheet, asked
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -92,8 +92,7 @@ def make_along(page: Page, rows: dict[str, str]) -> int:
 
 
 def test_a_beginner_sees_one_bows_numbers_from_the_tape_to_the_last_step(open_page: OpenPage, shots: Path) -> None:
-    page = open_page("guides/measure/", width=390, height=844)
-    answer_natively(page)
+    page = open_page("guides/measure/", width=390, height=844, natively=True)
     assert page.locator(".pt-has-own").is_hidden(), "nothing is known yet"
     rows = plan_it(page)
     page.screenshot(path=shots / "walk-plan-390.png")
