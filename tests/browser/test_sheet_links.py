@@ -11,7 +11,7 @@ import pytest
 from calc.share import encode
 from calc.worksheets import catalogue
 from calc.worksheets.core import usual
-from tests.browser.sheets import ADDRESS, Sheet, answer_natively, asked, working
+from tests.browser.sheets import ADDRESS, Sheet, asked, working
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -33,9 +33,7 @@ def fragment(inputs: Mapping[str, str], name: str = "Anna", key: str = "string")
 
 def reader(open_page: OpenPage, own: Mapping[str, str] = OWN, *, width: int = 390, dark: bool = False) -> Sheet:
     """Return the bench sheet of somebody who has typed values of their own."""
-    page = open_page(ADDRESS, width=width, dark=dark)
-    answer_natively(page)
-    sheet = Sheet(page)
+    sheet = Sheet(open_page(ADDRESS, width=width, dark=dark, natively=True))
     for key, text in own.items():
         sheet.type(key, text)
         sheet.settled()
@@ -226,14 +224,14 @@ def test_a_club_list_that_came_does_not_overwrite_ones_own(open_page: OpenPage) 
 
 
 def test_without_a_place_to_keep_it_a_link_still_opens(open_page: OpenPage) -> None:
-    page = open_page(ADDRESS)
+    page = open_page(ADDRESS, natively=True)
     page.add_init_script("""
       const usual = Storage.prototype.setItem;
       Storage.prototype.setItem = function (key, ...more) {
         if (this === localStorage && key === 'plied-true:opened') throw new DOMException('full', 'QuotaExceededError');
         return usual.call(this, key, ...more);
       };""")
-    answer_natively(page)
+    page.reload()
     sheet = Sheet(page)
     for key, text in OWN.items():
         sheet.type(key, text)
