@@ -8,7 +8,7 @@ from argparse import ArgumentParser, RawDescriptionHelpFormatter
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from calc import console, notebook_command, terminal_card, units
+from calc import console, notebook_command, paper, units
 from calc.records import NotebookError
 from calc.worksheets import catalogue
 from calc.worksheets.core import Answer, Choice, Lines, Number, ask, by_key, fill, range_words, show_row, usual
@@ -45,7 +45,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
         return BAD_INPUT
     told = typed | {key: each.text for key, each in kept.items()}
     if options.card is not None:
-        return terminal_card.write(worksheet, told, options)
+        return paper.write(worksheet, told, options)
     code = _run(worksheet, told, options.units, as_json=options.json, save=options.save)
     if kept and not code and not options.json:
         print("\n".join(_from_notebook(kept)))
@@ -126,8 +126,8 @@ def _parser(worksheet: Worksheet) -> ArgumentParser:
     parser.add_argument("--notebook", metavar="FILE", type=Path, help="fill in what a notebook has of these:")
     for kind in notebook_command.CHOSEN:
         parser.add_argument(f"--{kind}", metavar="NAME", default="", help=f"a {kind} of that notebook")
-    if worksheet.id == "string":
-        terminal_card.add_options(parser)
+    if worksheet.id in {"string", "club"}:
+        paper.add_options(parser, worksheet)
     else:
         parser.set_defaults(card=None)
     parser.add_argument("--json", action="store_true", help="print the results in SI as JSON")

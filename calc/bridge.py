@@ -11,7 +11,8 @@ when they are equal: nothing is worked out twice. ``{"line": "club", ..., "at": 
 among those that are answered, in the worksheet for it: ``worksheet``, ``inputs``, ``fragment``, ``name``, ``outcome``.
 ``{"figure": "strands-cut", ...}`` draws a figure of a guide with own numbers, see `calc.own_figures`: ``svg``.
 ``{"card": "string", "system": ..., "paper": "A4", "form": "page", "strings": [{"inputs": ..., "name": ..., "link": ...,
-"code": ["0110...", ...]}]}`` gives the cards of strings as a whole page of HTML to print, see `calc.cards`: ``html``.
+"code": ["0110...", ...]}]}`` gives the cards of strings, or a club's whole afternoon, as a page of HTML to print, see
+`calc.paper`: ``html``.
 ``{"text": "string", "system": ..., "inputs": ..., "name": ..., "link": ...}`` gives an answer as plain ``text``.
 ``{"notebook": "edit", ...}`` and its like decide about records of the notebook, see `calc.notebook_asks`.
 The reply has ``ok`` true with what was asked for, ``ok`` false with ``errors``, or a ``fault`` of ours.
@@ -110,9 +111,9 @@ def _notebook(message: Mapping[str, Any]) -> dict[str, Any]:
 
 
 def _card(message: Mapping[str, Any]) -> dict[str, Any]:
-    from calc.cards import asked_cards  # noqa: PLC0415 - drawings, loaded only where somebody prints
+    from calc.paper import asked_html  # noqa: PLC0415 - drawings, loaded only where somebody prints
 
-    made = asked_cards(message)
+    made = asked_html(message)
     return {"ok": True, "html": made} if isinstance(made, str) else {"ok": False, "errors": [_error(e) for e in made]}
 
 

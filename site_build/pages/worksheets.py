@@ -55,7 +55,7 @@ class Written:
         return html
 
 
-_CARDS = {"string": "Print its card", "club": "Print all cards"}
+_CARDS = {"string": "Print its card", "club": "Print all for the afternoon"}
 """Worksheets whose strings have cards, and what the button says."""
 
 

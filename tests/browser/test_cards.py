@@ -11,9 +11,8 @@ import pytest
 import zxingcpp
 from playwright.sync_api import expect
 
-from calc.cards import card_facts, card_html
 from calc.draw.cards import PAPERS, CardFacts
-from calc.terminal_card import square_code
+from calc.paper import card_facts, card_html, pack_html, square_code
 from tests.browser.conftest import PATIENCE_MS
 
 if TYPE_CHECKING:
@@ -21,7 +20,7 @@ if TYPE_CHECKING:
 
     from playwright.sync_api import Browser, Page
 
-    from calc.cards import Form
+    from calc.paper import Form
     from tests.browser.conftest import OpenPage
 
 pytestmark = [pytest.mark.browser, pytest.mark.contract]
@@ -41,6 +40,10 @@ def printed(browser: Browser, tmp_path: Path, paper: str, *, form: Form, count: 
     page.goto(file.as_uri())
     page.pdf(path=tmp_path / "cards.pdf", prefer_css_page_size=True, print_background=True)
     page.close()
+    return pictures_of(tmp_path, paper)
+
+
+def pictures_of(tmp_path: Path, paper: str) -> list[PIL.Image.Image]:
     document = pypdfium2.PdfDocument(tmp_path / "cards.pdf")
     size = document[0].get_size()
     assert size == pytest.approx((PAPERS[paper].wide_mm * 72 / 25.4, PAPERS[paper].tall_mm * 72 / 25.4), abs=1.0)
@@ -57,12 +60,40 @@ def test_cards_print_whole_and_their_code_is_read(browser: Browser, tmp_path: Pa
     read: list[str] = []
     for picture in pictures:
         dark = np.asarray(picture) < 128
-        assert not dark[:rim].any()
-        assert not dark[-rim:].any()
-        assert not dark[:, :rim].any()
-        assert not dark[:, -rim:].any()
+        assert not any(edge.any() for edge in (dark[:rim], dark[-rim:], dark[:, :rim], dark[:, -rim:]))
         read += [each.text for each in zxingcpp.read_barcodes(picture)]
     assert read == [LINK] * count
+
+
+@pytest.mark.parametrize("paper", list(PAPERS))
+@pytest.mark.parametrize(("bows", "pages"), [(4, 5), (30, 16)])
+def test_a_clubs_afternoon_prints_whole(browser: Browser, tmp_path: Path, paper: str, bows: int, pages: int) -> None:
+    """What to buy and cut, the timetable, what to sign, labels, and cards four a page begin their own pages."""
+    lines = "\n".join(f"Bow of a maker with a long name {at}, {50 + at % 17} in, 30 lb" for at in range(bows))
+    facts = card_facts({}, "inch", name="Ash", link=LINK, code=square_code(LINK))
+    assert isinstance(facts, CardFacts)
+    html = pack_html({"bows": lines, "makers": "3"}, "inch", [facts] * bows, paper)
+    assert isinstance(html, str)
+    (tmp_path / "pack.html").write_text(html, encoding="utf-8")
+    page = browser.new_page()
+    page.goto((tmp_path / "pack.html").as_uri())
+    page.pdf(path=tmp_path / "cards.pdf", prefer_css_page_size=True, print_background=True)
+    page.close()
+    pictures = pictures_of(tmp_path, paper)
+    assert len(pictures) == pages
+    rim = round(EDGE_MM / 25.4 * DOTS_PER_INCH)
+    read = 0
+    for picture in pictures:
+        dark = np.asarray(picture) < 128
+        assert dark.any(), "no page is empty"
+        assert not any(edge.any() for edge in (dark[:rim], dark[-rim:], dark[:, :rim], dark[:, -rim:]))
+        read += len(zxingcpp.read_barcodes(picture))
+    assert read == bows
+    text = [each.get_textpage().get_text_range() for each in pypdfium2.PdfDocument(tmp_path / "cards.pdf")]
+    assert [sum(head in each for each in text) for head in ("Club afternoon", "Timetable", "Looked at and signed")] == [
+        1
+    ] * 3
+    assert sum(each.count("2 bundles of") for each in text) >= bows
 
 
 def on(page: Page) -> None:
@@ -106,11 +137,15 @@ def test_the_card_of_a_sheet_is_drawn_and_saved(open_page: OpenPage, tmp_path: P
 
 def test_a_club_prints_all_its_cards_at_once(open_page: OpenPage) -> None:
     page = open_page("worksheets/club/")
-    page.get_by_role("button", name="Print all cards").click()
+    page.get_by_role("button", name="Print all for the afternoon").click()
     dialog = page.get_by_role("dialog", name="Cards to print")
     card = dialog.frame_locator("iframe")
     many = page.locator("section[data-table=cards] tbody tr").count()
     assert many > 3
+    expect(card.get_by_role("heading", name="Timetable")).to_be_visible(timeout=PATIENCE_MS)
+    expect(card.locator(".label")).to_have_count(many)
+    expect(card.locator("svg.page")).to_have_count(-(-many // 4))
+    dialog.get_by_label("How").select_option("page")
     expect(card.locator("svg.page")).to_have_count(many, timeout=PATIENCE_MS)
     dialog.get_by_label("How").select_option("pocket")
     expect(card.locator("svg.page")).to_have_count(-(-many // 4), timeout=PATIENCE_MS)

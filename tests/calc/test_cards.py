@@ -11,10 +11,9 @@ import pytest
 
 from calc import bridge
 from calc.__main__ import main
-from calc.cards import FORMS, card_facts, card_html, card_pages, card_text
 from calc.draw.cards import PAPERS, CardFacts
 from calc.draw.string import FlatZone
-from calc.terminal_card import square_code
+from calc.paper import FORMS, card_facts, card_html, card_pages, card_text, square_code
 from calc.worksheets import catalogue, one
 from calc.worksheets.core import Answer, ask, by_key, fill, show_row, usual
 

@@ -60,7 +60,7 @@ COVERED = {
     "records",
     "share",
     "tables",
-    "terminal_card",
+    "paper",
     "units",
     "worksheets",
 }

@@ -46,8 +46,8 @@ calc.worksheets.serving calc.worksheets.strands calc.worksheets.string
 calc.worksheets.*
 calc.worksheets
 calc.share calc.own_figures calc.plain_text calc.notebook_command
-calc.cards calc.notebook_range
-calc.notebook_asks calc.terminal_card
+calc.paper calc.notebook_range
+calc.notebook_asks
 calc.bridge
 calc.__main__
 site_build.setup

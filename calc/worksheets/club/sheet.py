@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, cast
 
 from calc.errors import DomainError
 from calc.geometry.ends import is_pipe
-from calc.making.club import afternoon, sum_spreads, sum_up
+from calc.making.club import Afternoon, afternoon, helpers_needed, sum_spreads, sum_up, timetable
 from calc.numerics import Spread
 from calc.worksheets.club.lines import FIELDS, BowLine, Fault, explicit, read_bows
 from calc.worksheets.club.made import SERVED_LENGTH, STRINGS, THREAD_DIAMETER, Made, made, opened, work
@@ -110,6 +110,17 @@ _PLACES = Number(
     high=1000,
     whole=True,
 )
+_HELPERS = Number(
+    key="helpers",
+    label="Adults who help",
+    hint="Besides the one who leads: one for every four makers. Kids and juniors need an adult each.",
+    group=_LIST,
+    example="1",
+    quantity="count",
+    low=0,
+    high=1000,
+    whole=True,
+)
 _SHARED = tuple(each for each in FIELDS.values() if each.key != "nock_to_nock")
 _CHILDREN = Sentence(
     level="caution",
@@ -119,16 +130,15 @@ _CHILDREN = Sentence(
 )
 
 
-_AS_ASKED = ("waste", "minutes", "makers", "settle_places", "served_length", "thread_diameter")
+_AS_ASKED = ("waste", "minutes", "makers", "settle_places", "helpers", "served_length", "thread_diameter")
 
 
 def _numbers(
-    club: Club, lines: Sequence[Made], faults: Sequence[Fault], values: Mapping[str, Value]
+    club: Club, lines: Sequence[Made], faults: Sequence[Fault], values: Mapping[str, Value], day: Afternoon
 ) -> dict[str, Spread | float]:
     """Return every number of the working, by row key."""
     cuts = [each.listed.cut_m for each in lines] or [Spread.exactly(0.0)]
-    minutes, makers, places = (cast("float", values[key]) for key in ("minutes", "makers", "settle_places"))
-    day = afternoon(club.strings, round(makers), round(places), minutes)
+    minutes = cast("float", values["minutes"])
     return {
         "bows": len(lines),
         "strings": club.strings,
@@ -179,9 +189,21 @@ def _headlines(club: Club) -> tuple[Sentence, ...]:
         Sentence(
             level="answer",
             lead="Settle",
-            text="{settle_places} at once, {settle_rounds} times an hour: {afternoon_time} for the whole afternoon",
+            text="{settle_places} at once, {settle_rounds} times an hour: {afternoon_time} until all are served",
         ),
     )
+
+
+def _too_few(makers: int, helpers: int) -> tuple[Sentence, ...]:
+    needed = helpers_needed(makers)
+    if helpers >= needed:
+        return ()
+    text = (
+        f"Too few adults: {makers} maker{'s' * (makers > 1)} need {needed} who help{'s' * (needed == 1)} the leader. "
+        "While strings settle, one adult stays by them and one is with the makers. Have fewer makers at a time, or two "
+        "sessions."
+    )
+    return (Sentence(level="caution", text=text),)
 
 
 def _named(names: Sequence[str]) -> str:
@@ -232,14 +254,19 @@ def plan(values: Mapping[str, Value]) -> Answer:
     bows = read_bows(cast("str", values["bows"]))
     club = sum_up([(each.wanted, each.listed) for each in lines], cast("float", values["waste"]))
     good = {each.number for each in lines}
+    minutes, makers, places, helpers = (
+        cast("float", values[each.key]) for each in (_MINUTES, _MAKERS, _PLACES, _HELPERS)
+    )
+    day = afternoon(club.strings, round(makers), round(places), minutes)
+    slots = timetable(day, minutes, round(helpers)) if lines else ()
     told = [line for line in bows.lines if isinstance(line, BowLine) and line.number in good]
     return Answer(
-        rows=rows(_RESULTS, _numbers(club, lines, faults, values), WORKSHEET.row_texts),
+        rows=rows(_RESULTS, _numbers(club, lines, faults, values, day), WORKSHEET.row_texts),
         headlines=_headlines(club) if lines else (Sentence(level="answer", lead="No string", text=_NONE),),
-        cautions=_cautions(lines, faults, bows.strange),
+        cautions=(*_too_few(round(makers), round(helpers)), *_cautions(lines, faults, bows.strange)),
         leaves_out=(cautions.HITCH_TAKES_UP, *TEXT.leaves_out),
         figures=lambda system: figures(club, system),
-        tables=lambda system: tables(club, lines, faults, system),
+        tables=lambda system: tables(club, lines, faults, slots, system),
         files=lambda system: files(club, lines, told, system),
     )
 
@@ -262,7 +289,7 @@ WORKSHEET = Worksheet(
     title="Strings for a club",
     purpose="From a list of bows to what to buy, what to cut, how long it takes, and a card for each bow.",
     groups=(_LIST, fields.BOW, fields.CORD, fields.ENDS, fields.METHOD, THREAD_DIAMETER.group),
-    fields=(_BOWS, STRINGS, _WASTE, _MINUTES, _MAKERS, _PLACES, *_SHARED, THREAD_DIAMETER, SERVED_LENGTH),
+    fields=(_BOWS, STRINGS, _WASTE, _MINUTES, _MAKERS, _PLACES, _HELPERS, *_SHARED, THREAD_DIAMETER, SERVED_LENGTH),
     results=_RESULTS,
     plan=plan,
     text=TEXT,

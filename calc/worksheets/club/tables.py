@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
 
     from calc.draw import Drawing
-    from calc.making.club import Club
+    from calc.making.club import Club, Slot
     from calc.making.strands import StringStrength
     from calc.numerics import Spread
     from calc.units import Quantity, System
@@ -27,9 +27,11 @@ _TO_WRITE = "braces at ……… with ……… turns, on ………"
 _STEPS = 60
 
 
-def tables(club: Club, lines: Sequence[Made], faults: Sequence[Fault], system: System) -> tuple[Table, ...]:
+def tables(
+    club: Club, lines: Sequence[Made], faults: Sequence[Fault], slots: Sequence[Slot], system: System
+) -> tuple[Table, ...]:
     """Return the lists of an answer, in the reader's units; those with no line are left out."""
-    found = (_buy(club, system), _cut(club, system), _cards(lines, system), _left(faults))
+    found = (_buy(club, system), _cut(club, system), _cards(lines, system), _timetable(slots), _left(faults))
     return tuple(table for table in found if table.cells)
 
 
@@ -131,6 +133,34 @@ def _held(held: StringStrength, system: System) -> str:
         units.show(each, "ratio", system) for each in (held.safety.value, held.safety.low, held.safety.high)
     )
     return f"{value} ({low} to {high}): {verdict(held)}"
+
+
+def _timetable(slots: Sequence[Slot]) -> Table:
+    return Table(
+        key="timetable",
+        title="Timetable",
+        heads=("From", "Takes", "What", "Where", "Adults at it", "Adults with the makers"),
+        cells=tuple(
+            (
+                _clock(each.start_s),
+                f"{round((each.end_s - each.start_s) / 60.0)} min",
+                each.words,
+                each.place,
+                str(each.adults),
+                str(each.spare),
+            )
+            for each in slots
+        ),
+        note=f"It ends at {_clock(slots[-1].end_s)}, counted from the start. Breaks come on top. Settling alone takes "
+        "{settle_total.low} to {settle_total.high}."
+        if slots
+        else "",
+    )
+
+
+def _clock(seconds: float) -> str:
+    minutes = round(seconds / 60.0)
+    return f"{minutes // 60}:{minutes % 60:02d}"
 
 
 def _left(faults: Sequence[Fault]) -> Table:

@@ -8,6 +8,7 @@ import { keep, kept } from '../storage.js';
 
 const RIM = 4;
 const FORMS = { page: 'One card a page', pocket: 'Four pocket cards a page', strip: 'Marking strip in true size' };
+const PACK = { pack: 'All of the afternoon: lists, labels, timetable, cards' };
 const PAPERS = { A4: 'A4', Letter: 'US Letter' };
 
 /** Rows of 1 for dark and 0 for light; none where a code cannot be made, as in a page opened from a folder.
@@ -68,7 +69,7 @@ class CardDialog {
     this.frame = Object.assign(document.createElement('iframe'), { title: 'The cards as they are printed' });
     this.words = Object.assign(document.createElement('p'), { className: 'hint' });
     this.words.setAttribute('role', 'status');
-    this.form = choice('How', FORMS, 'page');
+    this.form = sheet.element.querySelector('progress') ? choice('How', { ...PACK, ...FORMS }, 'pack') : choice('How', FORMS, 'page');
     this.paper = choice('Paper', PAPERS, kept('paper') ?? 'A4');
     this.name = Object.assign(document.createElement('input'), { className: 'typed', value: strings[0]?.name ?? '' });
     const named = label('For (a bow’s name is enough)', this.name);
@@ -96,7 +97,8 @@ class CardDialog {
     const [first, ...more] = this.strings;
     const strings = first && !more.length ? [{ ...first, name: this.name.value }] : this.strings;
     this.words.textContent = 'Drawing …';
-    const asked = { card: this.sheet.id, system: this.sheet.system, paper: this.paper.select.value, form: this.form.select.value, strings };
+    const inputs = this.sheet.form.read();
+    const asked = { card: this.sheet.id, system: this.sheet.system, inputs, paper: this.paper.select.value, form: this.form.select.value, strings };
     const reply = await this.sheet.wait('card', asked);
     this.sheet.settle();
     this.html = reply?.html ?? '';
@@ -111,7 +113,7 @@ class CardDialog {
 
   save() {
     const href = URL.createObjectURL(new Blob([this.html], { type: 'text/html' }));
-    Object.assign(document.createElement('a'), { href, download: 'string-cards.html' }).click();
+    Object.assign(document.createElement('a'), { href, download: this.form.select.value === 'pack' ? 'club-afternoon.html' : 'string-cards.html' }).click();
     setTimeout(() => URL.revokeObjectURL(href), 60_000);
   }
 }

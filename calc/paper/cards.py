@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from itertools import accumulate
-from typing import TYPE_CHECKING, Any, Literal, TypeAlias
+from typing import TYPE_CHECKING, Literal, TypeAlias
 
 from calc import units
 from calc.draw import escaped, stylesheet
@@ -334,34 +334,6 @@ def card_html(cards: Sequence[CardFacts], paper: str, form: Form = "page") -> st
         f'<!doctype html>\n<html lang="en">\n<head>\n<meta charset="utf-8">\n<title>{title}</title>\n'
         f"<style>{style}\n{stylesheet()}{INK_ON_WHITE}</style>\n</head>\n<body>\n{pages}\n</body>\n</html>\n"
     )
-
-
-def asked_cards(message: Mapping[str, Any]) -> str | tuple[Complaint, ...]:
-    """Return cards as HTML, as a page asks for them.
-
-    Parameters
-    ----------
-    message : mapping
-        ``system``, ``paper``, ``form``, and ``strings``: for each its ``inputs``, ``name``, ``link`` and ``code``,
-        whose rows are texts of 1 for dark and 0 for light.
-
-    Returns
-    -------
-    str or tuple of Complaint
-        Complaints about the first string that cannot be planned.
-    """
-    system: System = "metric" if message["system"] == "metric" else "inch"
-    cards = []
-    for each in message["strings"]:
-        inputs = {key: str(text) for key, text in each["inputs"].items()}
-        code = tuple(tuple(module == "1" for module in row) for row in each.get("code", ()))
-        made = card_facts(inputs, system, name=str(each.get("name", "")), link=str(each.get("link", "")), code=code)
-        if not isinstance(made, CardFacts):
-            return made
-        cards.append(made)
-    paper = message["paper"] if message["paper"] in PAPERS else "A4"
-    form: Form = next((each for each in FORMS if each == message["form"]), "page")
-    return card_html(cards, paper, form)
 
 
 INK_ON_WHITE = (
