@@ -6,7 +6,6 @@ The answers of *Settle the stretch* and *Serve the centre* for the same string s
 from __future__ import annotations
 
 from dataclasses import dataclass
-from itertools import accumulate
 from typing import TYPE_CHECKING, Literal, TypeAlias
 
 from calc import units
@@ -16,15 +15,14 @@ from calc.draw.cards import (
     CardFacts,
     Fact,
     Placed,
-    StripMark,
     cut_lines,
     full_card,
     page_svg,
     pocket_card,
     pocket_places,
-    strip_pages,
 )
 from calc.draw.string import FlatZone
+from calc.paper.strips import bundle_strip, loop_gauges, peg_strip
 from calc.plain_text import lines_of_text, whole_measures
 from calc.worksheets import one
 from calc.worksheets.core import (
@@ -51,8 +49,8 @@ if TYPE_CHECKING:
     from calc.worksheets.core import Complaint, Field
     from calc.worksheets.core.schema import Row
 
-Form: TypeAlias = Literal["page", "pocket", "strip"]
-FORMS: tuple[Form, ...] = ("page", "pocket", "strip")
+Form: TypeAlias = Literal["page", "pocket", "strip", "pegs", "gauges"]
+FORMS: tuple[Form, ...] = ("page", "pocket", "strip", "pegs", "gauges")
 _ZONES = (
     ("tail", "tail", "mark_tail_upper"),
     ("loop", "loop_upper", "mark_loop_upper"),
@@ -158,6 +156,8 @@ def card_facts(
         step_m=string.rows["step"].spread.value,
         tail_m=string.rows["tail"].spread.value,
         lay_rad=string.rows["body_lay"].spread.value,
+        cord_m=string.rows["cord_diameter"].spread.value,
+        tips=tuple((string.typed(f"tip_{end}"), string.inputs[f"loop_fit_{end}"]) for end in ("upper", "lower")),
         hand=hand,
         system=system,
         cautions=_cautions(string),
@@ -271,8 +271,9 @@ def card_pages(cards: Sequence[CardFacts], paper: str, form: Form = "page") -> t
     cards : sequence of CardFacts
         At least one.
     paper : {"A4", "Letter"}
-    form : {"page", "pocket", "strip"}
-        One card a page, four cards for the pocket a page, or the marks of each bundle on a strip in true size.
+    form : {"page", "pocket", "strip", "pegs", "gauges"}
+        One card a page or four for the pocket; or in true size the marks of each bundle on a strip, those of the pegs
+        round which its strands are wound, or gauges for loops.
 
     Returns
     -------
@@ -286,23 +287,16 @@ def card_pages(cards: Sequence[CardFacts], paper: str, form: Form = "page") -> t
         case "pocket":
             pages = _pocket_pages(cards, sheet)
         case "strip":
-            pages = [page for each in cards for page in _strip(each, sheet)]
+            pages = [page for each in cards for page in bundle_strip(each, sheet)]
+        case "pegs":
+            pages = [page for each in cards for page in peg_strip(each, sheet)]
+        case "gauges":
+            pages = [page for each in cards for page in loop_gauges(each, sheet)]
     title = cards[0].title if len(cards) == 1 else f"{len(cards)} strings"
     return tuple(
         page_svg(sheet, placed, prefix=f"card-{index}", title=f"{title}, page {index + 1} of {len(pages)}")
         for index, placed in enumerate(pages)
     )
-
-
-def _strip(facts: CardFacts, paper: Paper) -> tuple[tuple[Placed, ...], ...]:
-    """Return the marks of one bundle on a strip."""
-    ends = accumulate(each.length_m for each in facts.zones)
-    words = ("first loop", "body", "second loop", "tail", "end")
-    marks = [StripMark(0.0, "end")]
-    for zone, end_m, word in zip(facts.zones, ends, words, strict=True):
-        marks.append(StripMark(end_m, f"{word} {zone.mark_text}"))
-    title = f"Marks of one bundle{': ' * bool(facts.name)}{facts.name}"
-    return strip_pages(marks, paper, system=facts.system, title=title)
 
 
 def _pocket_pages(cards: Sequence[CardFacts], paper: Paper) -> list[tuple[Placed, ...]]:

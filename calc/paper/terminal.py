@@ -44,7 +44,7 @@ def add_options(parser: ArgumentParser, worksheet: Worksheet) -> None:
         "write the lists, labels, timetable and cards: pack.html" if many else "write the card: card.html, .svg or .txt"
     )
     forms = (PACK, *FORMS) if many else FORMS
-    each = "a card, a pocket card or a marking strip 1:1"
+    each = "a card, a pocket card, or 1:1 a marking strip, the pegs of a jig or loop gauges"
     parser.add_argument("--card", metavar="FILE", type=Path, help=what)
     parser.add_argument("--paper", choices=tuple(PAPERS), default="A4", help="what it is printed on")
     parser.add_argument(

@@ -126,11 +126,17 @@ def test_the_card_of_a_sheet_is_drawn_and_saved(open_page: OpenPage, tmp_path: P
     expect(card.get_by_text("Ash 62", exact=True)).to_be_visible(timeout=PATIENCE_MS)
     dialog.get_by_label("How").select_option("strip")
     expect(card.locator("svg.page")).to_have_count(2, timeout=PATIENCE_MS)
+    for form, words in {"pegs": "Pegs for one bundle, Ash 62", "gauges": "Loops of cord"}.items():
+        dialog.get_by_label("How").select_option(form)
+        expect(card.locator("svg.page").nth(1).locator("text", has_text=words)).to_be_visible(timeout=PATIENCE_MS)
+        expect(card.locator("svg.page")).to_have_count(2)
+    dialog.get_by_label("How").select_option("strip")
+    expect(card.locator("text", has_text="Marks of one bundle").first).to_be_visible(timeout=PATIENCE_MS)
     with page.expect_download() as saved:
         dialog.get_by_role("button", name="Save as a file").click()
     saved.value.save_as(tmp_path / "card.html")
     assert "in true size" not in (tmp_path / "card.html").read_text(encoding="utf-8")
-    assert "Marks of one bundle: Ash 62" in (tmp_path / "card.html").read_text(encoding="utf-8")
+    assert "Marks of one bundle, Ash 62" in (tmp_path / "card.html").read_text(encoding="utf-8")
     dialog.get_by_role("button", name="Close").click()
     expect(dialog).to_have_count(0)
 

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import json
 import re
+from dataclasses import replace
+from itertools import pairwise
 from typing import TYPE_CHECKING
 from xml.etree import ElementTree as ET
 
@@ -12,14 +14,17 @@ import pytest
 from calc import bridge
 from calc.__main__ import main
 from calc.draw.cards import PAPERS, CardFacts
+from calc.draw.cards.strip import PER_M
 from calc.draw.string import FlatZone
 from calc.paper import FORMS, card_facts, card_html, card_pages, card_text, square_code
+from calc.paper.strips import gauges_of, peg_marks
 from calc.worksheets import catalogue, one
 from calc.worksheets.core import Answer, ask, by_key, fill, show_row, usual
 
 if TYPE_CHECKING:
     from pathlib import Path
 
+    from calc.paper import Form
     from calc.units import System
     from calc.worksheets.core import Worksheet
 
@@ -148,11 +153,12 @@ def test_the_terminal_says_what_a_card_may_be_called(tmp_path: Path, capsys: pyt
 
 @pytest.mark.parametrize("paper", list(PAPERS))
 @pytest.mark.parametrize("system", SYSTEMS)
-def test_a_strip_is_in_true_size_and_as_long_as_the_bundle(paper: str, system: System) -> None:
+@pytest.mark.parametrize("form", ["strip", "pegs"])
+def test_a_strip_is_in_true_size_and_as_long_as_the_bundle(paper: str, system: System, form: Form) -> None:
     facts = facts_of({}, system)
     pieces: list[float] = []
     bars: list[float] = []
-    for page in card_pages([facts], paper, "strip"):
+    for page in card_pages([facts], paper, form):
         root = ET.fromstring(page)  # noqa: S314 - our own text
         assert root.attrib["width"] == f"{PAPERS[paper].wide_mm:g}mm"
         _, _, wide, _ = (float(each) for each in root.attrib["viewBox"].split())
@@ -164,3 +170,48 @@ def test_a_strip_is_in_true_size_and_as_long_as_the_bundle(paper: str, system: S
             (bars if part is root[0] else pieces).append(max(flat) * to_m)
     assert bars == pytest.approx([0.1016 if system == "inch" else 0.1] * len(bars), abs=1e-5)
     assert sum(pieces) == pytest.approx(sum(each.length_m for each in facts.zones), abs=1e-4)
+
+
+@pytest.mark.parametrize("strands", ["8", "12", "24"])
+def test_pegs_step_strands_that_are_all_cut_alike(strands: str) -> None:
+    facts = facts_of({"strands": strands})
+    marks = [each.at_m for each in peg_marks(facts)]
+    count = int(strands) // 2
+    starts, ends = marks[:count], marks[count:]
+    answer = ask(STRING, usual(STRING, {"strands": strands}), "inch")
+    assert isinstance(answer, Answer)
+    rows = by_key(answer.rows)
+    cut_m, step_m = (rows[key].spread.value for key in ("cut_length", "step"))
+    assert [end - start for start, end in zip(starts, ends, strict=True)] == pytest.approx([cut_m] * count)
+    assert [after - start for start, after in pairwise(starts)] == pytest.approx([step_m] * (count - 1))
+    assert marks[-1] == pytest.approx(rows["mark_tail_lower"].spread.value)
+
+
+def test_strands_without_a_step_share_two_pegs() -> None:
+    assert [each.words for each in peg_marks(replace(facts_of({}), step_m=0.0))] == ["A1", "B1"]
+
+
+@pytest.mark.parametrize("system", SYSTEMS)
+@pytest.mark.parametrize("tips", [{}, {"tip_upper": "pipe 3/4", "tip_lower": "flat 5/8 x 3/8 in"}])
+def test_a_gauge_of_a_strings_own_tip_is_its_own_loop(tips: dict[str, str], system: System) -> None:
+    facts = facts_of(tips, system)
+    upper, lower, *others = gauges_of(facts)
+    assert upper.words.startswith("this bow: ")
+    assert (upper.flat_text, lower.flat_text) == (facts.zones[1].length_text, facts.zones[3].length_text)
+    assert len(others) == 14
+    assert all(each.flat_m > each.plied_m > 0.0 for each in others)
+
+
+def test_gauges_are_drawn_in_true_size_and_those_too_long_are_named() -> None:
+    facts = facts_of({"tip_upper": "round 1 1/2 in", "tip_lower": "round 1/2 in"})
+    gauges = tuple(gauges_of(facts))
+    pages = card_pages([facts], "A4", "gauges")
+    found = " ".join(pages)
+    drawn = [
+        (float(right) - float(left)) / PER_M
+        for left, y, right, to in re.findall(r'd="M([\d.]+) ([\d.]+)L([\d.]+) ([\d.]+)"', found)
+        if y == to == "24"
+    ]
+    long = [each for each in gauges if each.flat_m > 0.19]
+    assert ("left out" in found.replace("\n", " ")) == bool(long)
+    assert drawn == pytest.approx([each.flat_m for each in gauges if each not in long], abs=1e-4)

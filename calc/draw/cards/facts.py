@@ -57,6 +57,10 @@ class CardFacts:
         Between strand ends of a bundle; the longest tail. [m]
     lay_rad : float, > 0
         Lay of the body. [rad]
+    cord_m : float, > 0
+        Thickness of the body. [m]
+    tips : tuple of (str, str)
+        Upper and lower: the limb tip as typed with its units, and how the loop sits on it.
     hand : {"S", "Z"}
     system : {"inch", "metric"}
     cautions : tuple of str
@@ -83,6 +87,8 @@ class CardFacts:
     step_m: float
     tail_m: float
     lay_rad: float
+    cord_m: float
+    tips: tuple[tuple[str, str], ...]
     hand: Hand
     system: System
     cautions: tuple[str, ...] = ()

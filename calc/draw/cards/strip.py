@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from math import ceil
 from typing import TYPE_CHECKING
 
-from calc.draw import FIRM, HAIR, Box, Circle, Drawing, Label, Line, Pen, Polyline, Scale, tape, wrapped
+from calc.draw import FIRM, HAIR, Box, Circle, Drawing, Label, Line, Pen, Polyline, Scale, tape, text_width, wrapped
 from calc.draw.cards.paper import Placed
 from calc.units import read
 
@@ -23,6 +23,7 @@ _TALL = 104.0
 _LAP = 24.0
 """Glued under the next piece, a quarter of an inch."""
 _TAPE_TOP = 30.0
+_GAUGE = 78.0
 _SIZE = 13.0
 _CHECKS: dict[System, str] = {"inch": "4 in", "metric": "100 mm"}
 _CUT = Pen("quiet", 1.0, dash=True)
@@ -37,11 +38,35 @@ class StripMark:
     at_m : float, >= 0
         From the left end. [m]
     words : str
-        What is there.
+        What is there; empty for a line alone.
+    over : bool
+        Whether they stand over the mark, where marks are close; else beside it.
     """
 
     at_m: float
     words: str
+    over: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class LoopGauge:
+    """The size of a loop, to hold a bundle and a finished loop against.
+
+    Attributes
+    ----------
+    words : str
+        What it is for.
+    plied_m, flat_m : float, > 0
+        From throat to throat when it is plied; what is marked off for it on the flat bundle. [m]
+    plied_text, flat_text : str
+        The same, as printed.
+    """
+
+    words: str
+    plied_m: float
+    flat_m: float
+    plied_text: str
+    flat_text: str
 
 
 def strip_pages(
@@ -66,7 +91,11 @@ def strip_pages(
         Drawings of each page. The pieces are numbered and lap over each other.
     """
     inner = paper.inner
-    head = _heading(title, system, inner.width)
+    joined = (
+        "Print at 100 %, not fitted to the page. Cut along the broken lines, and glue each piece over the grey end of "
+        "the one before."
+    )
+    head = _heading(f"{title}. {joined}", system, inner.width)
     each_m = (inner.width - 2.0 * _LAP) / PER_M
     count = ceil(marks[-1].at_m / each_m - 1e-9)
     spans = [(index * each_m, min(marks[-1].at_m, (index + 1) * each_m)) for index in range(count)]
@@ -83,6 +112,60 @@ def strip_pages(
     return tuple(pages)
 
 
+def gauge_pages(
+    gauges: Sequence[LoopGauge], paper: Paper, *, system: System, title: str
+) -> tuple[tuple[Placed, ...], ...]:
+    """Return the pages of gauges for loops, in true size.
+
+    Parameters
+    ----------
+    gauges : sequence of LoopGauge
+    paper : Paper
+        What they are printed on.
+    system : {"inch", "metric"}
+        Of the bar that proves their size.
+    title : str
+        What they are for.
+
+    Returns
+    -------
+    tuple of tuple of Placed
+        Drawings of each page. Loops longer than the paper is wide are left out, and that is said.
+    """
+    inner = paper.inner
+    fitting = [each for each in gauges if each.flat_m * PER_M <= inner.width - 12.0]
+    left_out = " Loops that are longer than the paper are left out." if len(fitting) < len(gauges) else ""
+    head = _heading(f"{title}.{left_out} Print at 100 %, not fitted to the page.", system, inner.width)
+    drawn = [_gauge(each, index, inner.width) for index, each in enumerate(fitting)]
+    top = inner.top + head.frame.height
+    room = int((inner.bottom - top) // _GAUGE)
+    return tuple(
+        (
+            Placed(head, inner.left, inner.top),
+            *(Placed(each, inner.left, top + row * _GAUGE) for row, each in enumerate(drawn[start : start + room])),
+        )
+        for start in range(0, len(drawn), room)
+    )
+
+
+def _gauge(gauge: LoopGauge, index: int, width: float) -> Drawing:
+    left, top, bottom = 8.0, 24.0, _GAUGE - 10.0
+    plied, flat = (left + length * PER_M for length in (gauge.plied_m, gauge.flat_m))
+    words = f"mark off {gauge.flat_text}", f"plied {gauge.plied_text}, to the broken line"
+    wide = max(text_width(words[0], _SIZE, bold=True), text_width(words[1], _SIZE))
+    beside = flat + 8.0 if flat + 8.0 + wide <= width else left + 8.0
+    shapes: list[Shape] = [
+        *(Line((x, top), (x, bottom), FIRM) for x in (left, flat)),
+        *(Line((left, y), (flat, y), _CUT) for y in (top, bottom)),
+        Line((plied, top), (plied, bottom), _CUT),
+        Label((left, top - 7.0), gauge.words, _SIZE, bold=True),
+        Label((beside, top + 14.0), words[0], _SIZE, bold=True),
+        Label((beside, top + 32.0), words[1], _SIZE),
+    ]
+    said = f"Mark off {gauge.flat_text}; plied {gauge.plied_text} from throat to throat."
+    return _block(f"gauge-{index}", gauge.words, said, shapes, (width, _GAUGE))
+
+
 def _block(key: str, title: str, desc: str, shapes: Sequence[Shape], size: tuple[float, float]) -> Drawing:
     wide, tall = size
     ground = Polyline(((4.0, 4.0), (wide - 4.0, 4.0), (wide - 4.0, tall - 4.0), (4.0, tall - 4.0)), None, closed=True)
@@ -93,10 +176,7 @@ def _heading(title: str, system: System, width: float) -> Drawing:
     """Say how to use it, and draw the bar that proves the size."""
     bar_text = _CHECKS[system]
     bar = read("bar", bar_text, "length", low=0.0, high=1.0, system=system) * PER_M
-    words = (
-        f"{title}. Print at 100 %, not fitted to the page. Measure the bar: it must be {bar_text} long, or the strip "
-        "is wrong. Cut along the broken lines, and glue each piece over the grey end of the one before."
-    )
+    words = f"{title} Measure the bar: it must be {bar_text} long, or all is wrong."
     lines = wrapped(words, width - 12.0, _SIZE)
     shapes: list[Shape] = [Label((6.0, 20.0 + 16.0 * row), line, _SIZE) for row, line in enumerate(lines)]
     y = 20.0 + 16.0 * len(lines) + 14.0
@@ -119,16 +199,17 @@ def _piece(
     shapes: list[Shape] = [
         *tape(scale, top, system, [scale.x(each.at_m) for each in here]),
         *(Line((scale.left, y), (scale.right, y), _CUT) for y in (top, bottom)),
-        Label((scale.left + 4.0, bottom - 4.0), f"{index + 1} of {count}", 12.6, ink="quiet"),
+        Label((scale.left + 12.0, bottom - 4.0), f"{index + 1} of {count}", 12.6, ink="quiet"),
     ]
     for each in here:
         x = scale.x(each.at_m)
         near_end = x > (scale.left + scale.right) / 2.0
-        shapes += [
-            Line((x, top - 12.0), (x, bottom), FIRM),
-            Label((x - 4.0 if near_end else x + 4.0, top - 4.0), each.words, _SIZE, "end" if near_end else "start",
-                  bold=True),
-        ]  # fmt: skip
+        shapes.append(Line((x, top if each.over else top - 12.0), (x, bottom), FIRM))
+        if each.over and each.words:
+            shapes.append(Label((x, top - 4.0), each.words, _SIZE, "middle", bold=True))
+        elif each.words:
+            at = (x - 4.0 if near_end else x + 4.0, top - 4.0)
+            shapes.append(Label(at, each.words, _SIZE, "end" if near_end else "start", bold=True))
     if index < count - 1:
         lap = Box(scale.right, top, scale.right + _LAP - 6.0, bottom)
         shapes.append(_rectangle(lap, tint=True))

@@ -102,7 +102,10 @@ export class Brought {
     }));
   }
 
-  /** The hand this reader lays in, for a string that says nothing of it. @returns {Record<string, import('../carried-values.js').Carried & {typed: boolean}>} */
+  /**
+   * The hand this reader lays in, for a string that says nothing of it.
+   * @returns {Record<string, import('../carried-values.js').Carried & {typed: boolean}>}
+   */
   ownHand() {
     const text = keptPlain('hand');
     const known = !this.apart && typeof text === 'string' && this.sheet.form.keys().includes('hand');

@@ -7,7 +7,13 @@ import { keep, kept } from '../storage.js';
 /** @typedef {{inputs: Record<string, string>, name: string, link: string, code: string[]}} Card */
 
 const RIM = 4;
-const FORMS = { page: 'One card a page', pocket: 'Four pocket cards a page', strip: 'Marking strip in true size' };
+const FORMS = {
+  page: 'One card a page',
+  pocket: 'Four pocket cards a page',
+  strip: 'Marking strip in true size',
+  pegs: 'Pegs that step the strands, in true size',
+  gauges: 'Loop gauges in true size',
+};
 const PACK = { pack: 'All of the afternoon: lists, labels, timetable, cards' };
 const PAPERS = { A4: 'A4', Letter: 'US Letter' };
 
@@ -97,8 +103,9 @@ class CardDialog {
     const [first, ...more] = this.strings;
     const strings = first && !more.length ? [{ ...first, name: this.name.value }] : this.strings;
     this.words.textContent = 'Drawing …';
-    const inputs = this.sheet.form.read();
-    const asked = { card: this.sheet.id, system: this.sheet.system, inputs, paper: this.paper.select.value, form: this.form.select.value, strings };
+    const { id, system, form } = this.sheet;
+    const how = { paper: this.paper.select.value, form: this.form.select.value };
+    const asked = { card: id, system, inputs: form.read(), ...how, strings };
     const reply = await this.sheet.wait('card', asked);
     this.sheet.settle();
     this.html = reply?.html ?? '';
