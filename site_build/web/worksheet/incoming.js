@@ -6,7 +6,9 @@
 import { carriedFor, carryTyped, carryWorked, drop as forgetCarried } from '../carried-values.js';
 import { toldTo } from '../notebook/told.js';
 import { keep as keepPlain, kept as keptPlain } from '../storage.js';
-import { allOpened, cameBy, hasOwn, howItCame, keep, keepBeside, kept, leave, opened, showKept, showOpened, who } from '../active-string.js';
+import {
+  allOpened, cameBy, hasOwn, howItCame, keep, keepBeside, kept, leave, opened, showKept, showOpened, who,
+} from '../active-string.js';
 
 /** @typedef {import('./page.js').Sheet} Sheet */
 

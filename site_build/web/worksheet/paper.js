@@ -120,7 +120,8 @@ class CardDialog {
 
   save() {
     const href = URL.createObjectURL(new Blob([this.html], { type: 'text/html' }));
-    Object.assign(document.createElement('a'), { href, download: this.form.select.value === 'pack' ? 'club-afternoon.html' : 'string-cards.html' }).click();
+    const download = this.form.select.value === 'pack' ? 'club-afternoon.html' : 'string-cards.html';
+    Object.assign(document.createElement('a'), { href, download }).click();
     setTimeout(() => URL.revokeObjectURL(href), 60_000);
   }
 }
