@@ -40,7 +40,7 @@ HALF = 0.5
 STOPPED = 130
 _STOPS = (signal.SIGINT, signal.SIGTERM)
 ROUNDS, QUICK_ROUNDS = 5, 1
-SUMS_A_ROUND = 4
+SUMS_A_ROUND, QUICK_SUMS = 4, 2
 READ_WORDS = {3000: "three", 5000: "five"}
 PAIR = ("this site", "stock Pyodide")
 WHOLE_NAME, HALF_NAME, LINK_NAME = "whole machine", "half a core", "9 Mbit/s link"
@@ -88,7 +88,7 @@ def run(found: dict[str, Any], rounds: int, browser: Path, scratch: Path, *, qui
                 _rounds(times.setdefault(HALF_NAME, {}), play, browser, pair, rounds, join=join)
         _link_rounds(times.setdefault(LINK_NAME, {}), play, browser, pair, rounds)
         with step("Sums, worksheet by worksheet"), visits.browser(play, browser, None) as context:
-            taken = visits.sums(context, SITE, SUMS_A_ROUND * rounds)
+            taken = visits.sums(context, SITE, QUICK_SUMS if quick else SUMS_A_ROUND * rounds)
     found["sums"] = {key: {"first": round(first, 1), **share(values)} for key, (first, values) in taken.items()}
     found["bytes"] = _bytes(SITE, sizes.ON_THE_WAY if quick else sizes.HARDEST)
     found["native"] = _native()

@@ -22,6 +22,16 @@ def message(**told: object) -> dict[str, Any]:
     return said
 
 
+@pytest.mark.exact
+def test_the_bridge_never_raises() -> None:
+    for text in ("", "[]", "{}", '{"id": 3}', '{"id": 1, "worksheet": "none", "inputs": {}, "system": "inch"}'):
+        assert "fault" in json.loads(bridge.handle(text))
+    inputs = {"nock_to_nock": "62 1/2 in", "tip_upper": "flat 5/8 x 3/8 in", "hand": "Z", "strands": "", "x": "1"}
+    ask_other = {"v": 1, "id": 9, "convert": "string", "to": "metric", "inputs": inputs}
+    said = json.loads(bridge.handle(json.dumps(ask_other)))
+    assert said["inputs"] == inputs | {"nock_to_nock": "1587.5 mm", "tip_upper": "flat 15.9 mm × 9.5 mm"}
+
+
 def test_a_list_is_worked_out_a_few_lines_at_a_time() -> None:
     lines = {"from": 0, "to": 1}
     first = message(part="club", inputs=BOWS, **lines)

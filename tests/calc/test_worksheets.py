@@ -6,18 +6,21 @@ import json
 import subprocess
 import sys
 from math import isfinite
+from typing import TYPE_CHECKING
 from xml.etree import ElementTree as ET
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from calc import bridge, units
 from calc.data import source
 from calc.draw import Label, svg
 from calc.worksheets import catalogue
 from calc.worksheets.core import Answer, Example, Number, Worksheet, ask, outcome, table, usual
 from calc.worksheets.core.words import show_row
+
+if TYPE_CHECKING:
+    from calc import units
 
 pytestmark = pytest.mark.exact
 CASES = [(sheet, example) for sheet in catalogue().values() for example in sheet.examples]
@@ -183,15 +186,6 @@ def test_the_terminal_lists_helps_answers_and_refuses() -> None:
     assert "Nock to nock must be a length" in wrong.stderr
     assert terminal("nothing").returncode == 2
     assert terminal("string", "loose").returncode == 2
-
-
-def test_the_bridge_never_raises() -> None:
-    for text in ("", "[]", "{}", '{"id": 3}', '{"id": 1, "worksheet": "none", "inputs": {}, "system": "inch"}'):
-        assert "fault" in json.loads(bridge.handle(text))
-    inputs = {"nock_to_nock": "62 1/2 in", "tip_upper": "flat 5/8 x 3/8 in", "hand": "Z", "strands": "", "x": "1"}
-    ask_other = {"v": 1, "id": 9, "convert": "string", "to": "metric", "inputs": inputs}
-    said = json.loads(bridge.handle(json.dumps(ask_other)))
-    assert said["inputs"] == inputs | {"nock_to_nock": "1587.5 mm", "tip_upper": "flat 15.9 mm × 9.5 mm"}
 
 
 def test_cautions_come_where_they_apply() -> None:

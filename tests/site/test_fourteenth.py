@@ -60,7 +60,7 @@ def project(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """Return a copy of the project with one worksheet more."""
     copy = tmp_path_factory.mktemp("project")
     for folder in ("calc", "site_build", "docs", "tests"):
-        shutil.copytree(ROOT / folder, copy / folder, ignore=shutil.ignore_patterns("__pycache__"))
+        shutil.copytree(ROOT / folder, copy / folder)  # with what Python compiled of it
     shutil.copy(ROOT / "pyproject.toml", copy)
     (copy / ".cache").mkdir()
     (copy / ".cache" / "npm").symlink_to(NPM.resolve(), target_is_directory=True)  # what the build fetched once

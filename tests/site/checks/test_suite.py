@@ -60,7 +60,7 @@ def test_a_failure_is_told_in_full_and_summed_up_in_its_last_line(capsys: pytest
 
 
 def test_the_checks_come_in_their_order() -> None:
-    names = ["format", "lint", "scripts", "types", "build", "site", "tests", "coverage", "sheets", "browser"]
+    names = ["format", "lint", "scripts", "types", "build", "site", "tests", "coverage", "others", "browser"]
     assert [check.name for check in suite.listed(types=beside)] == names
     assert [check.name for check in suite.listed(browser=False, types=beside)] == names
     assert [check.name for check in suite.fast()] == ["format", "lint", "types", "tests"]
@@ -77,16 +77,16 @@ def test_leaving_out_the_browser_says_so_and_counts_as_no_success() -> None:
 
 
 def test_every_test_belongs_to_one_check_and_a_long_run_is_handed_on(monkeypatch: pytest.MonkeyPatch) -> None:
-    """What `tests` leaves out is what `sheets` runs, and `browser` runs the rest."""
+    """What `tests` leaves out is what `others` runs, and `browser` runs the rest."""
     started: list[list[str]] = []
     monkeypatch.setattr(suite, "run_shown", lambda commands, **_: started.append([*map(str, commands)]))
     monkeypatch.setattr(chromium, "ensure", lambda: Path("chromium"))
     for check in suite.listed(long=True, types=beside):
-        if check.name in {"tests", "sheets", "browser"}:
+        if check.name in {"tests", "others", "browser"}:
             check.run()
-    watched, sheets, browser = started
+    watched, others, browser = started
     left_out = {word.removeprefix("--ignore=") for word in watched if word.startswith("--ignore=")}
-    assert left_out == {word for word in sheets if word.startswith("tests/")}
+    assert left_out == {word for word in others if word.startswith("tests/")}
     assert {"tests", "calc", "site_build", "not browser"} <= set(watched)
     assert {"tests/browser", "browser"} <= set(browser)
     assert all("--long" in words and "-n" in words for words in started)
