@@ -4,10 +4,14 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from functools import cache
-from typing import Literal
+from math import log
+from typing import TYPE_CHECKING, Literal
 
 from calc.data.facts import UNITS, table
 from calc.numerics import Spread
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
 
 
 @cache
@@ -46,37 +50,102 @@ Limbs = Literal["wood", "pipe"]
 
 
 @dataclass(frozen=True, slots=True)
-class PeakRow:
-    """Hardest pull of a shot / draw weight, for one limb shape and weight of arrow.
+class PeakMiddle:
+    """The shot in the middle of the table of peaks.
 
     Attributes
     ----------
-    limbs : {"wood", "pipe"}
-        What they are of: limbs of pipe are heavier.
-    shape : str
-        Of the limbs.
-    grains_per_pound : float
-        Arrow for the draw weight. [grains per pound-force]
-    ratio : Spread
-        Over bows, strings and limbs. [-]
+    limb, string : float
+        One limb and the string, in weights of the arrow. [-]
+    stiffness : float
+        Pull that would stretch the string by its own length / draw weight. [-]
     """
 
-    limbs: Limbs
+    limb: float
+    stiffness: float
+    string: float
+
+
+PEAK_TERMS = (
+    "middle", "limb", "stiffness", "string", "limb_limb", "stiffness_stiffness", "string_string", "limb_stiffness",
+    "limb_string", "stiffness_string",
+)  # fmt: skip
+"""What the logarithm of a peak is made of: a constant, three logarithms, their squares and their products."""
+
+
+def peak_terms(middle: PeakMiddle, *, limb: float, stiffness: float, string: float) -> tuple[float, ...]:
+    """Return the terms of a shot, as `PEAK_TERMS` has them.
+
+    Parameters
+    ----------
+    middle : PeakMiddle
+    limb, stiffness, string : float, > 0
+        Of the shot, as in `PeakMiddle`. [-]
+
+    >>> peak_terms(PeakMiddle(8.0, 200.0, 0.3), limb=8.0, stiffness=200.0, string=0.3)[:4]
+    (1.0, 0.0, 0.0, 0.0)
+    """
+    a, b, c = log(limb / middle.limb), log(stiffness / middle.stiffness), log(string / middle.string)
+    return 1.0, a, b, c, a * a, b * b, c * c, a * b, a * c, b * c
+
+
+@dataclass(frozen=True, slots=True)
+class PeakRow:
+    """Hardest pull of a shot / draw weight, for one limb shape.
+
+    Attributes
+    ----------
+    shape : str
+        Of the limbs.
+    powers : tuple of float
+        What each of `PEAK_TERMS` counts in the logarithm of the ratio. [-]
+    rest : Spread
+        What the terms leave of the shots, as a factor. [-]
+    """
+
     shape: str
-    grains_per_pound: float
-    ratio: Spread
+    powers: tuple[float, ...]
+    rest: Spread
+
+
+@dataclass(frozen=True, slots=True)
+class PeakTable:
+    """The table of peaks.
+
+    Attributes
+    ----------
+    middle : PeakMiddle
+    ends : mapping of str to tuple of float
+        Least and most of limb, stiffness and string that were shot. [-]
+    usual : mapping of str to Spread
+        One limb of ``wood`` and of ``pipe`` for each newton of draw weight [kg/N]; the ``string`` nock to nock [m].
+    rows : mapping of str to PeakRow
+        By limb shape.
+    """
+
+    middle: PeakMiddle
+    ends: Mapping[str, tuple[float, float]]
+    usual: Mapping[str, Spread]
+    rows: Mapping[str, PeakRow]
 
 
 @cache
-def peak_rows() -> tuple[PeakRow, ...]:
-    """Return the table of peaks, sorted by limbs, shape and arrow.
+def peak_table() -> PeakTable:
+    """Return the table of peaks.
 
-    >>> peak_rows()[0].shape
-    'arc'
+    >>> sorted(peak_table().rows)
+    ['arc', 'tapered', 'uniform']
     """
-    return tuple(
-        PeakRow(row["limbs"], row["shape"], row["grains_per_pound"], Spread(row["low"], row["value"], row["high"]))
-        for row in table("bow")["peak"]
+    found = table("bow")
+    rows = {}
+    for row in found["peak"]:
+        powers = (log(row["middle"]), *(row[name] for name in PEAK_TERMS[1:]))
+        rows[row["shape"]] = PeakRow(row["shape"], powers, Spread(row["rest"][0], 1.0, row["rest"][1]))
+    return PeakTable(
+        PeakMiddle(**found["middle"]),
+        {name: (low, high) for name, (low, high) in found["ends"].items()},
+        {name: Spread(*each) for name, each in found["usual"].items()},
+        rows,
     )
 
 

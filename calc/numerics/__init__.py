@@ -2,7 +2,7 @@
 
 from calc.numerics.conditioning import conditioned
 from calc.numerics.integrator import NoStepError, Step, next_step, step
-from calc.numerics.linear import NoRootError, Residual, find_roots
+from calc.numerics.linear import NoRootError, Residual, find_roots, solve_linear
 from calc.numerics.moves import Moves, beside, combine, combine_ratios, moves_of
 from calc.numerics.roots import find_root
 from calc.numerics.spread import Spread
@@ -22,5 +22,6 @@ __all__ = [
     "find_roots",
     "moves_of",
     "next_step",
+    "solve_linear",
     "step",
 ]

@@ -48,6 +48,8 @@ class ShotRequest:
         A limb tip; one as thick as a pipe of the table makes the limbs pipe. None: not known.
     schedule : str or None
         Of the pipe's wall; None: not known.
+    fits : tuple of Fibre
+        Every fibre it may be, where that is not known; empty where it is.
     """
 
     bow: BowEstimate
@@ -63,6 +65,7 @@ class ShotRequest:
     left_aside: bool = False
     tip: Section | None = None
     schedule: str | None = None
+    fits: tuple[Fibre, ...] = ()
 
     @property
     def limbs(self) -> Limbs:

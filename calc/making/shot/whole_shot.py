@@ -12,7 +12,7 @@ from calc.errors import DomainError, Problem
 from calc.geometry.lay import middle_lay
 from calc.making.shot.request import ShotResult
 from calc.making.shot.trials import Trials
-from calc.making.strands import choose
+from calc.making.strands import ShotFacts, WholeString, choose, peak_pull
 from calc.mechanics.bow import draw_curve, end_tension, measured_curve, string_length
 from calc.mechanics.estimate import CordEstimate
 from calc.mechanics.fibre import string_stiffness
@@ -36,6 +36,7 @@ _MOST_STRAIN = 0.15
 _BUNDLES = 2
 _STEPS = 12
 _DRY = 4.0 / 3.0
+_LAY_RAD = middle_lay(*(practice(name).spread.value for name in ("lay_loosest", "lay_tightest")))
 _shot = lru_cache(maxsize=64)(shot)
 
 
@@ -93,7 +94,7 @@ def work_out_shot(asked: ShotRequest) -> ShotResult:
         lines.add("handle", bow.handle_length_m, longer_m, tried.shot(bow=asked.settled(handle_length_m=longer_m)))
     bows = asked.bow.moves.mapped(lambda at: _bow_at(asked, at))
     figures = _figures(asked, lines, beside(bows, causes))
-    figures |= _at_rest(asked, middle, figures)
+    figures |= _at_rest(asked, middle, figures) | _must_hold(asked, strands)
     return ShotResult(
         asked=asked,
         string=string,
@@ -131,7 +132,7 @@ def _check_stretch(strain: float) -> None:
 
 def _string(asked: ShotRequest, string_m: float) -> tuple[int, Spread, Spread]:
     """Return strands, mass [kg] and stiffness [N] of the string."""
-    lay_rad = middle_lay(*(practice(name).spread.value for name in ("lay_loosest", "lay_tightest")))
+    lay_rad = _LAY_RAD
     strands = asked.strands or _advised(asked)
     whole_kg_m = strands * asked.yarn_kg_m
     bare_kg = whole_kg_m * string_m / cos(lay_rad)
@@ -146,11 +147,36 @@ def _string(asked: ShotRequest, string_m: float) -> tuple[int, Spread, Spread]:
 
 
 def _advised(asked: ShotRequest) -> int:
-    strand = CordEstimate(fibre=asked.fibre, laid=False, yarn_kg_m=asked.yarn_kg_m)
-    made = choose(
-        strand, None, _BUNDLES, asked.force_n, arrow_kg=asked.arrow_kg, shape=asked.bow.shape, limbs=asked.limbs
+    return choose(
+        _strand(asked),
+        None,
+        _BUNDLES,
+        asked.force_n,
+        arrow_kg=asked.arrow_kg,
+        shape=asked.bow.shape,
+        limbs=asked.limbs,
+        limb_mass_kg=asked.limb_kg,
+    ).strands
+
+
+def _strand(asked: ShotRequest) -> CordEstimate:
+    return CordEstimate(fibre=asked.fibre, laid=False, yarn_kg_m=asked.yarn_kg_m, fits=asked.fits)
+
+
+def _must_hold(asked: ShotRequest, strands: int) -> dict[str, Spread]:
+    """Return what a string must hold by the table that every other worksheet asks, from what was told here."""
+    string = WholeString.of(_strand(asked), strands, _LAY_RAD)
+    facts = ShotFacts(
+        draw_weight_n=asked.force_n,
+        arrow_kg=asked.arrow_kg,
+        shape=asked.bow.shape,
+        limbs=asked.limbs,
+        limb_mass_kg=asked.limb_kg,
     )
-    return made.strands
+    mass = string.mass_kg if asked.string_kg is None else Spread.exactly(asked.string_kg)
+    stiff = string.stiffness_n if asked.stiffness_n is None else Spread.exactly(asked.stiffness_n)
+    ratio = facts.peak_ratio(mass, stiff)
+    return {"peak_ratio": ratio, "tension_peak": peak_pull(ratio, asked.force_n)}
 
 
 def _energy(measured: MeasuredCurve | None) -> Spread:

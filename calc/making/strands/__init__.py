@@ -2,8 +2,9 @@
 
 from calc.making.strands.chosen import Chosen, choose
 from calc.making.strands.cord_test import CordFindings, UnknownCord, examine_cord
+from calc.making.strands.hardest_pull import ShotFacts, WholeString, peak_pull, peak_ratio
 from calc.making.strands.speed import speed_kept, usual_arrow
-from calc.making.strands.strands import Thickness, fitting, peak_ratio, rolled, sold, strand_count, thickness, unnamed
+from calc.making.strands.strands import Thickness, fitting, rolled, sold, strand_count, thickness, unnamed
 from calc.making.strands.string_strength import Advice, StringStrength, judged
 from calc.making.strands.tail_check import TailCheck, Wax, tails
 
@@ -11,15 +12,18 @@ __all__ = [
     "Advice",
     "Chosen",
     "CordFindings",
+    "ShotFacts",
     "StringStrength",
     "TailCheck",
     "Thickness",
     "UnknownCord",
     "Wax",
+    "WholeString",
     "choose",
     "examine_cord",
     "fitting",
     "judged",
+    "peak_pull",
     "peak_ratio",
     "rolled",
     "sold",

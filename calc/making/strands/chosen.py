@@ -8,10 +8,9 @@ from typing import TYPE_CHECKING
 from calc.data import practice
 from calc.errors import DomainError, Problem
 from calc.geometry.lay import middle_lay
-from calc.making.strands.speed import speed_kept, usual_arrow
-from calc.making.strands.strands import peak_ratio, strand_count, thickness
-from calc.making.strands.string_strength import judged
-from calc.mechanics.fibre import assembly_efficiency
+from calc.making.strands.hardest_pull import ShotFacts
+from calc.making.strands.speed import speed_kept
+from calc.making.strands.strands import held_by, strand_count, thickness
 from calc.numerics import Spread, combine_ratios
 
 if TYPE_CHECKING:
@@ -36,10 +35,8 @@ class Chosen:
     strands, bundles : int
     lay_rad : float
         Lay of the body. [rad]
-    draw_weight_n : float
-        [N]
-    arrow : Spread
-        As told, or a usual one. [kg]
+    shot : ShotFacts
+        The bow and its arrow.
     advice : Advice
     strength : StringStrength
     thick : Thickness
@@ -50,11 +47,20 @@ class Chosen:
     strands: int
     bundles: int
     lay_rad: float
-    draw_weight_n: float
-    arrow: Spread
+    shot: ShotFacts
     advice: Advice
     strength: StringStrength
     thick: Thickness
+
+    @property
+    def draw_weight_n(self) -> float:
+        """Of the bow [N]."""
+        return self.shot.draw_weight_n
+
+    @property
+    def arrow(self) -> Spread:
+        """As told, or a usual one [kg]."""
+        return self.shot.arrow
 
     @property
     def times(self) -> Spread:
@@ -81,8 +87,7 @@ class Chosen:
 
     def at_count(self, strands: int) -> StringStrength:
         """Return what another count of the same strand holds."""
-        held = self.strength
-        return judged(held.strand_n, strands, held.efficiency, held.peak_ratio, self.draw_weight_n)
+        return held_by(self.strand, self.found["strength"], strands, self.lay_rad, self.shot)
 
 
 def choose(
@@ -94,6 +99,7 @@ def choose(
     arrow_kg: float | None = None,
     shape: LimbShape | None = None,
     limbs: Limbs = "wood",
+    limb_mass_kg: float | None = None,
 ) -> Chosen:
     """Return a string of the count that was asked for, or else of the count that is advised.
 
@@ -104,31 +110,27 @@ def choose(
         Strands in the whole string; None: advise.
     bundles : int
         2 or 3.
-    draw_weight_n : float, > 0
-        [N]
-    arrow_kg : float or None, > 0
-        None: a usual arrow. [kg]
-    shape : LimbShape or None
-        How the limbs bend; None: not known.
-    limbs : {"wood", "pipe"}
-        What they are of.
+    draw_weight_n, arrow_kg, shape, limbs, limb_mass_kg
+        As for `ShotFacts`.
 
     Raises
     ------
     DomainError
-        ``pair`` with reason ``few_strands`` or ``uneven_strands``, and all that `strand_count` raises.
+        ``pair`` with reason ``few_strands`` or ``uneven_strands``, and all that `ShotFacts` and `strand_count` raise.
 
     Notes
     -----
-    Source: `strand_count`, `judged` and `thickness` at the lay of the bench sheet's body.
+    Source: `strand_count`, `held_by` and `thickness` at the lay of the bench sheet's body.
     """
     if asked is not None and asked < bundles:
         raise DomainError(Problem(field="strands", code="pair", other="bundles", reason="few_strands"))
     if asked is not None and asked % bundles:
         raise DomainError(Problem(field="strands", code="pair", other="bundles", reason="uneven_strands"))
     lay_rad = middle_lay(*(practice(name).spread.value for name in ("lay_loosest", "lay_tightest")))
-    ratio = peak_ratio(arrow_kg, draw_weight_n, shape, limbs)
-    advice = strand_count(strand, bundles, lay_rad, ratio, draw_weight_n)
+    facts = ShotFacts(
+        draw_weight_n=draw_weight_n, arrow_kg=arrow_kg, shape=shape, limbs=limbs, limb_mass_kg=limb_mass_kg
+    )
+    advice = strand_count(strand, bundles, lay_rad, facts)
     strands, found = asked or advice.strands, strand.found()
     return Chosen(
         strand=strand,
@@ -136,9 +138,8 @@ def choose(
         strands=strands,
         bundles=bundles,
         lay_rad=lay_rad,
-        draw_weight_n=draw_weight_n,
-        arrow=usual_arrow(draw_weight_n) if arrow_kg is None else Spread.exactly(arrow_kg),
+        shot=facts,
         advice=advice,
-        strength=judged(found["strength"], strands, assembly_efficiency(lay_rad), ratio, draw_weight_n),
+        strength=held_by(strand, found["strength"], strands, lay_rad, facts),
         thick=thickness(strand, strands, bundles, lay_rad),
     )

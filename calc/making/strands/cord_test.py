@@ -121,6 +121,7 @@ def examine_cord(
     arrow_kg: float | None = None,
     shape: LimbShape | None = None,
     limbs: Limbs = "wood",
+    limb_mass_kg: float | None = None,
 ) -> CordFindings:
     """Return a cord held against every fibre, with the strands that the weakest that fits would need.
 
@@ -132,7 +133,7 @@ def examine_cord(
         Of the bow. [N]
     bundles : int, 2 or 3
         Of the string.
-    arrow_kg, shape, limbs
+    arrow_kg, shape, limbs, limb_mass_kg
         As for `choose`.
 
     Raises
@@ -169,5 +170,7 @@ def examine_cord(
         weighed=weight,
         held_n=cord.held_n,
     )
-    chosen = choose(strand, None, bundles, draw_weight_n, arrow_kg=arrow_kg, shape=shape, limbs=limbs)
+    chosen = choose(
+        strand, None, bundles, draw_weight_n, arrow_kg=arrow_kg, shape=shape, limbs=limbs, limb_mass_kg=limb_mass_kg
+    )
     return CordFindings(weight, thickness, matches, trust_in(fits), chosen.found["strength"], chosen)

@@ -3,34 +3,36 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from math import ceil, sqrt
+from math import sqrt
 from typing import TYPE_CHECKING, TypedDict
 
-from calc.data import fibres, peak_rows, practice
+from calc.data import fibres, practice
 from calc.errors import DomainError, Problem
 from calc.geometry.lay import lay, packing_of, rolled_diameter
+from calc.making.strands.hardest_pull import peak_ratio
 from calc.making.strands.string_strength import Advice, judged
 from calc.mechanics.estimate import CordEstimate
 from calc.mechanics.fibre import (
     Findings,
     assembly_efficiency,
-    grains_per_pound,
     judge,
 )
-from calc.mechanics.shot import peak_force_ratio
 from calc.numerics import Spread, combine
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Mapping
+    from collections.abc import Callable, Iterable, Mapping
     from typing import Unpack
 
-    from calc.data import Fibre, Limbs
-    from calc.mechanics.bow import LimbShape
+    from calc.data import Fibre
+    from calc.making.strands.hardest_pull import ShotFacts
+    from calc.making.strands.string_strength import StringStrength
     from calc.mechanics.fibre import Match, Rating
 
 MOST_STRANDS = 4000
 """More than hands can lay: an answer beyond it is no answer."""
 _ROUNDING = 1e-9
+_FURTHER = 1.25
+"""How far off its middle a bell has a fiftieth beyond, where a twentieth lies beyond 1."""
 NOT_SOLD = {"sinew"}
 """Fibres of the table that nobody meets as a nameless strand."""
 
@@ -205,49 +207,15 @@ def rolled(strand: CordEstimate, count: int) -> Spread:
     return rolled_diameter(count, 1.0) if strand.laid else Spread.exactly(sqrt(count))
 
 
-def peak_ratio(
-    arrow_kg: float | None, draw_weight_n: float, shape: LimbShape | None = None, limbs: Limbs = "wood"
-) -> Spread:
-    """Return the hardest pull of a shot / draw weight [-].
-
-    Parameters
-    ----------
-    arrow_kg : float or None, > 0
-        None: a usual arrow for a wooden bow. [kg]
-    draw_weight_n : float, > 0
-        [N]
-    shape : LimbShape or None
-        Of the limbs; None: nobody has looked.
-    limbs : {"wood", "pipe"}
-        As for `peak_force_ratio`.
-
-    Notes
-    -----
-    Source: `peak_force_ratio`; an arrow beyond its table counts as the table's last.
-
-    Examples
-    --------
-    >>> peak_ratio(0.0259195, 177.928865).value < peak_ratio(0.0142558, 177.928865).value
-    True
-    """
-    if arrow_kg is None:
-        return peak_force_ratio(shape, limbs=limbs)
-    told = {row.grains_per_pound for row in peak_rows()}
-    grains = min(max(told), max(min(told), grains_per_pound(arrow_kg, draw_weight_n)))
-    return peak_force_ratio(shape, grains, limbs)
-
-
-def strand_count(strand: CordEstimate, bundles: int, lay_rad: float, ratio: Spread, draw_weight_n: float) -> Advice:
+def strand_count(strand: CordEstimate, bundles: int, lay_rad: float, facts: ShotFacts) -> Advice:
     """Return the fewest strands that are strong enough and thick enough.
 
     Parameters
     ----------
     strand, bundles, lay_rad
         As for `thickness`.
-    ratio : Spread
-        From `peak_ratio`. [-]
-    draw_weight_n : float, > 0
-        [N]
+    facts : ShotFacts
+        Of the bow and its arrow.
 
     Raises
     ------
@@ -256,28 +224,63 @@ def strand_count(strand: CordEstimate, bundles: int, lay_rad: float, ratio: Spre
 
     Notes
     -----
-    Source: own rule: the typical string holds the typical hardest pull times the working margin, and the string at the
-    low end of what is uncertain still holds the hardest pull; and a body no thinner than fingers and nocks are made
-    for.
+    Source: own rule: the typical string holds the typical hardest pull times the working margin, and the string holds
+    the hardest pull in 98 of 100 cases, a quarter further out than its low end; and a body no thinner than fingers and
+    nocks are made for. More strands make a stiffer string, which is pulled harder, but by less than they hold more.
     """
     one, size = strand.found(), strand.size({name: each.value for name, each in strand.causes().items()})
-    held = judged(one["strength"], 1, assembly_efficiency(lay_rad), ratio, draw_weight_n).safety
-    need = max(practice("working_margin").spread.value / held.value, 1.0 / held.low)
-    for_strength = bundles * ceil(need / bundles - _ROUNDING)
-    least_m = practice("cord_thinnest").spread.value
-    most = MOST_STRANDS // bundles
-    widest = lay(size["thickness"], bundles, lay_rad).cord_diameter_m
+    margin, most = practice("working_margin").spread.value, MOST_STRANDS // bundles
+    widest, thinnest_m = (
+        lay(size["thickness"], bundles, lay_rad).cord_diameter_m,
+        practice("cord_thinnest").spread.value,
+    )
+
+    def strong_enough(each: int) -> bool:
+        held = held_by(strand, one["strength"], bundles * each, lay_rad, facts).safety
+        least = held.value * (held.low / held.value) ** _FURTHER
+        return bool(min(held.value / margin, least) >= 1.0 - _ROUNDING)
 
     def thick_enough(each: int) -> bool:
-        return widest * rolled(strand, each).value >= least_m
+        return widest * rolled(strand, each).value >= thinnest_m
 
-    if for_strength > MOST_STRANDS or not thick_enough(most):
+    counts = _fewest(strong_enough, most), _fewest(thick_enough, most)
+    if max(counts) > most:
         raise DomainError(Problem(field="yarn_kg_m", code="model", other="fibre", reason="too_many"))
-    low, high = 0, most
+    for_strength, for_thickness = (bundles * each for each in counts)
+    return Advice(max(for_strength, for_thickness), for_strength, for_thickness)
+
+
+def held_by(strand: CordEstimate, strength_n: Spread, strands: int, lay_rad: float, facts: ShotFacts) -> StringStrength:
+    """Return what a string of so many strands holds, and what the shot asks of it.
+
+    Parameters
+    ----------
+    strand : CordEstimate
+    strength_n : Spread
+        What one strand holds. [N]
+    strands : int, > 0
+    lay_rad : float
+        [rad]
+    facts : ShotFacts
+
+    Notes
+    -----
+    Source: `judged` with `assembly_efficiency` and `peak_ratio`.
+    """
+    ratio = peak_ratio(facts, strand, strands, lay_rad)
+    return judged(strength_n, strands, assembly_efficiency(lay_rad), ratio, facts.draw_weight_n)
+
+
+def _fewest(enough: Callable[[int], bool], most: int) -> int:
+    """Return the least count that is enough; one more than the most where none is. More is never less enough."""
+    low, high = 0, 4
+    while high <= most and not enough(high):
+        low, high = high, 2 * high
+    high = min(high, most + 1)
     while high - low > 1:
         middle = (low + high) // 2
-        if thick_enough(middle):
+        if enough(middle):
             high = middle
         else:
             low = middle
-    return Advice(max(for_strength, bundles * high), for_strength, bundles * high)
+    return high

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from calc.making.strands.hardest_pull import peak_pull
 from calc.numerics import Spread, combine_ratios
 
 if TYPE_CHECKING:
@@ -48,16 +49,16 @@ def judged(strand: Spread, strands: int, efficiency: Spread, ratio: Spread, draw
 
     Notes
     -----
-    Source: sum of strands x assembly efficiency (`assembly_efficiency`) against draw weight x peak ratio
-    (`peak_force_ratio`), spreads in quadrature as ratios. Leaves out wear, knots, age and a shot without an arrow.
+    Source: sum of strands x assembly efficiency (`assembly_efficiency`) against `peak_pull`,
+    spreads in quadrature as ratios. Leaves out wear, knots, age and a shot without an arrow.
     """
-    causes = {"strand": strand, "efficiency": efficiency, "ratio": ratio}
+    pull = peak_pull(ratio, draw_weight_n)
+    causes = {"strand": strand, "efficiency": efficiency, "peak": pull}
 
     def answer(at: Mapping[str, float]) -> dict[str, float]:
         total = strands * at["strand"]
         breaking = total * at["efficiency"]
-        peak = draw_weight_n * at["ratio"]
-        return {"sum": total, "breaking": breaking, "peak": peak, "safety": breaking / peak}
+        return {"sum": total, "breaking": breaking, "safety": breaking / at["peak"]}
 
     out = combine_ratios(answer, causes)
     return StringStrength(
@@ -66,7 +67,7 @@ def judged(strand: Spread, strands: int, efficiency: Spread, ratio: Spread, draw
         efficiency=efficiency,
         breaking_n=out["breaking"],
         peak_ratio=ratio,
-        peak_n=out["peak"],
+        peak_n=pull,
         safety=out["safety"],
     )
 

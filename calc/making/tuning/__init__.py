@@ -10,6 +10,7 @@ from calc.making.tuning.settling import (
     OnBow,
     Settled,
     heaviest_n,
+    pull_on_bow,
     settle_new_string,
 )
 from calc.making.tuning.tuning import BraceReading, Tuned, Tuning, tune
@@ -32,6 +33,7 @@ __all__ = [
     "brace_for",
     "heaviest_n",
     "predict_brace",
+    "pull_on_bow",
     "settle_new_string",
     "string_for",
     "tune",

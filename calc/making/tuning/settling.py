@@ -8,13 +8,11 @@ from typing import TYPE_CHECKING
 from calc.data import practice, rule
 from calc.errors import DomainError, Problem, require
 from calc.geometry.lay import bundle_diameter, middle_lay
-from calc.making.strands import judged
 from calc.making.tuning.tuning import Tuned
 from calc.making.tuning.turns_against_stretch import bow_for, undone
 from calc.mechanics.estimate import BowEstimate, braced_stretch, widened
 from calc.mechanics.fibre import Load, assembly_efficiency, settle, strand_strength
-from calc.mechanics.shot import peak_force_ratio
-from calc.numerics import Spread, combine
+from calc.numerics import Spread, combine, combine_ratios
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -62,6 +60,41 @@ class OnBow:
     bundles: int
     tail_m: float
     turns: float | None
+
+
+def pull_on_bow(string_m: float, on_bow: OnBow, draw_m: float, draw_weight_n: float) -> Spread:
+    """Return the pull in a braced string, by what its bow is seen to be [N].
+
+    Parameters
+    ----------
+    string_m : float, > 0
+        On the braced bow, nock to nock. [m]
+    on_bow : OnBow
+    draw_m : float, > 0
+        Full draw, from the same point as brace height. [m]
+    draw_weight_n : float, > 0
+        There. [N]
+
+    Raises
+    ------
+    DomainError
+        As `bow_for` and `BowEstimate.drawn`.
+
+    Notes
+    -----
+    Source: `BowEstimate.drawn` of the bow that the string braces so high, which is what the sheets ask that plan, brace
+    and measure the string (``derived:statics``).
+    """
+    handle_m = practice("handle_usual").spread.value if on_bow.handle_length_m is None else on_bow.handle_length_m
+    bow = BowEstimate(
+        nock_to_nock_m=bow_for(string_m, on_bow.brace_m, handle_m, on_bow.shape or "arc"),
+        handle_length_m=on_bow.handle_length_m,
+        shape=on_bow.shape,
+        draw_m=draw_m,
+        draw_weight_n=draw_weight_n,
+        braced_m=on_bow.brace_m,
+    )
+    return bow.drawn(brace_m=on_bow.brace_m).spread(lambda each: each.brace_n)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -125,8 +158,12 @@ class NewString:
     def breaking_n(self) -> Spread:
         """What the made string holds [N]."""
         lay_rad = middle_lay(*(practice(name).spread.value for name in ("lay_loosest", "lay_tightest")))
-        strand = strand_strength(self.fibre, self.yarn_kg_m)
-        return judged(strand, self.strands, assembly_efficiency(lay_rad), peak_force_ratio(), 1.0).breaking_n
+        causes = {"strand": strand_strength(self.fibre, self.yarn_kg_m), "efficiency": assembly_efficiency(lay_rad)}
+
+        def held(at: Mapping[str, float]) -> dict[str, float]:
+            return {"breaking": self.strands * at["strand"] * at["efficiency"]}
+
+        return combine_ratios(held, causes)["breaking"]
 
     @property
     def advised_n(self) -> float:

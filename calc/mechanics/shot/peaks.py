@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from functools import lru_cache
-from itertools import pairwise
+from math import exp, log
 from typing import TYPE_CHECKING
 
-from calc.data import peak_rows, pipe_walls, practice
+from calc.data import peak_table, peak_terms, pipe_walls, practice
 from calc.errors import DomainError, Problem, require
 from calc.geometry.ends import wall_area
-from calc.numerics import Spread, combine, combine_ratios
+from calc.numerics import Spread, combine
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -17,31 +18,47 @@ if TYPE_CHECKING:
     from calc.data import Limbs
     from calc.mechanics.bow import LimbShape
 
-_BENDS: tuple[tuple[float, LimbShape], ...] = ((-1.0, "tapered"), (0.0, "arc"), (1.0, "uniform"))
-"""Limb shapes of the table by how far they stray from the arc, the softest shot first."""
-_HINGED = 0.5
-"""Limbs that bend near the handle alone count as half-way from arc to uniform: own choice. Rigid limbs are in no row of
-the table, for they cannot give way at all."""
+_BENDS: Mapping[LimbShape, float] = {"tapered": -1.0, "arc": 0.0, "hinged": 0.5, "uniform": 1.0}
+"""Limb shapes by how far they stray from the arc, the softest shot first. Limbs that bend near the handle alone count
+as half-way from arc to uniform: own choice. Rigid limbs are in no row of the table, for they cannot give way at all."""
+_SECOND = ("peak_soft", "peak_middling", "peak_stiff")
+_STIFF = (50.0, 200.0, 900.0)
+"""Stiffness of the string / draw weight that each of those constants speaks of. [-]"""
 
 
-@lru_cache(maxsize=64)
-def peak_force_ratio(shape: LimbShape | None = None, grains: float | None = None, limbs: Limbs = "wood") -> Spread:
+@dataclass(frozen=True, slots=True)
+class ShotLoad:
+    """What the hardest pull of a shot hangs on, each for one newton of draw weight.
+
+    Attributes
+    ----------
+    limb, arrow, string : Spread
+        One working limb; the arrow; the whole string. [kg/N]
+    stiffness : Spread
+        Pull that would stretch the string by its own length / draw weight. [-]
+    """
+
+    limb: Spread
+    arrow: Spread
+    string: Spread
+    stiffness: Spread
+
+
+@lru_cache(maxsize=256)
+def peak_force_ratio(shape: LimbShape | None, load: ShotLoad) -> Spread:
     """Return the hardest pull in the string of a shot / draw weight [-].
 
     Parameters
     ----------
-    shape : LimbShape, optional
+    shape : LimbShape or None
         Of the limbs, as somebody saw it; any shape when nobody has looked.
-    grains : float, optional
-        Grains of arrow per pound of draw weight, 5 to 15; a usual arrow for a wooden bow, 8 to 10, when it is not
-        known.
-    limbs : {"wood", "pipe"}
-        What they are of: heavy limbs of plastic pipe pull harder once the arrow has gone.
+    load : ShotLoad
+        Limbs, arrow and string.
 
     Raises
     ------
     DomainError
-        ``min`` or ``max`` for an arrow outside the table.
+        ``min`` for a mass or a stiffness that is none, ``number`` for one that is not finite.
 
     Notes
     -----
@@ -49,42 +66,93 @@ def peak_force_ratio(shape: LimbShape | None = None, grains: float | None = None
 
     Examples
     --------
-    >>> peak_force_ratio("tapered", 9.0).value < peak_force_ratio().value < peak_force_ratio("uniform", 9.0).value
+    >>> usual = Spread.exactly
+    >>> load = ShotLoad(limb=usual(9e-4), arrow=usual(1.3e-4), string=usual(3e-5), stiffness=usual(120.0))
+    >>> peak_force_ratio("tapered", load).value < peak_force_ratio(None, load).value
     True
     """
-    usual = practice("arrow_least").spread
-    if grains is not None:
-        require("grains", grains)
-    arrow = usual if grains is None else Spread.exactly(grains)
-    if shape is None:
-        middle, strays, seen = 0.0, practice("limb_unknown").spread, _BENDS
-    elif shape == "hinged":
-        middle, strays, seen = _HINGED, practice("limb_told").spread, _BENDS[1:]
-    else:
-        middle = next(bend for bend, name in _BENDS if name == shape)
-        strays, seen = practice("limb_told").spread, tuple(each for each in _BENDS if each[1] == shape)
-    each = [_row(name, arrow.value, limbs) for _, name in seen]
-    shots = Spread(min(one.low / one.value for one in each), 1.0, max(one.high / one.value for one in each))
-    causes = {"shots": shots, "bend": strays.shifted(middle), "arrow": arrow}
-    return combine_ratios(lambda at: {"ratio": at["shots"] * _middle(at["bend"], at["arrow"], limbs)}, causes)["ratio"]
+    for name in ("limb", "arrow", "string", "stiffness"):
+        require(name, getattr(load, name).low, low=0.0, open_=True)
+    at = {name: _logs(getattr(load, name)) for name in ("limb", "arrow", "string", "stiffness")}
+    strays = practice("limb_unknown" if shape is None else "limb_told").spread
+    bend = strays.shifted(0.0 if shape is None else _BENDS[shape])
+    kept = practice("shot_kept").spread
+    rests = [_logs(each.rest) for each in peak_table().rows.values()]
+    causes = at | {
+        "bend": bend,
+        "rest": Spread(min(each.low for each in rests), 0.0, max(each.high for each in rests)),
+        "second": _second(at["stiffness"].value),
+        "friction": Spread(log(kept.low) / 2.0, 0.0, 0.0),
+    }
+    apart = ("rest", "second", "friction")
+    found = combine(lambda here: {"ratio": _fitted(here) + sum(here[each] for each in apart)}, causes)["ratio"]
+    return Spread(exp(found.low), exp(found.value), exp(found.high))
 
 
-def _middle(bend: float, grains: float, limbs: Limbs) -> float:
-    """Return the middle of the shots of limbs between two shapes of the table, or a little beyond its last."""
-    first = 0 if bend <= 0.0 else 1
-    (start, one), (_, other) = _BENDS[first : first + 2]
-    low, high = _row(one, grains, limbs).value, _row(other, grains, limbs).value
-    return float(low * (high / low) ** (bend - start))
+def _logs(each: Spread) -> Spread:
+    return Spread(log(each.low), log(each.value), log(each.high))
 
 
-def _row(shape: LimbShape, grains: float, limbs: Limbs) -> Spread:
-    """Return the shots with one shape and one arrow, on the straight line between the rows of the table."""
-    rows = [(row.grains_per_pound, row.ratio) for row in peak_rows() if (row.shape, row.limbs) == (shape, limbs)]
-    require("grains", grains, low=rows[0][0], high=rows[-1][0])
-    (before, one), (after, other) = next(pair for pair in pairwise(rows) if grains <= pair[1][0])
-    part = (grains - before) / (after - before)
-    ends = ((one.low, other.low), (one.value, other.value), (one.high, other.high))
-    return Spread(*(a + part * (b - a) for a, b in ends))
+def _second(stiffness: float) -> Spread:
+    """Return how far the second way's pulls are from these, in logarithms, for a string so stiff (a logarithm too)."""
+    known, places = [_logs(practice(name).spread) for name in _SECOND], [log(each) for each in _STIFF]
+    here = max(places[0], min(places[-1], stiffness))
+    first = 0 if here <= places[1] else 1
+    part = (here - places[first]) / (places[first + 1] - places[first])
+    one, other = known[first], known[first + 1]
+    return Spread(*(a + part * (b - a) for a, b in zip(_ends(one), _ends(other), strict=True)))
+
+
+def _ends(each: Spread) -> tuple[float, float, float]:
+    return each.low, each.value, each.high
+
+
+def _fitted(at: Mapping[str, float]) -> float:
+    """Return the logarithm of the ratio by the table; what lies beyond its ends counts as the end."""
+    table = peak_table()
+    asked = {"limb": at["limb"] - at["arrow"], "string": at["string"] - at["arrow"], "stiffness": at["stiffness"]}
+    has = {name: max(low, min(high, exp(asked[name]))) for name, (low, high) in table.ends.items()}
+    terms = peak_terms(table.middle, **has)
+    arc, other = (
+        sum(power * term for power, term in zip(table.rows[name].powers, terms, strict=True))
+        for name in ("arc", "tapered" if at["bend"] <= 0.0 else "uniform")
+    )
+    return arc + abs(at["bend"]) * (other - arc)
+
+
+def usual_limb_share(limbs: Limbs) -> Spread:
+    """Return what one working limb weighs for each newton of draw weight, when nobody has weighed it [kg/N].
+
+    Parameters
+    ----------
+    limbs : {"wood", "pipe"}
+        What they are of.
+
+    Notes
+    -----
+    Source: `usual_limb_mass` and `pipe_limb_mass` over bows of many lengths and draws (``derived:links``).
+
+    Examples
+    --------
+    >>> usual_limb_share("pipe").value > usual_limb_share("wood").value
+    True
+    """
+    return peak_table().usual[limbs]
+
+
+def usual_string_length() -> Spread:
+    """Return how long strings are, nock to nock, for what a string weighs where its bow's length counts little [m].
+
+    Notes
+    -----
+    Source: the bows of `usual_limb_share`.
+
+    Examples
+    --------
+    >>> 1.4 < usual_string_length().value < 1.6
+    True
+    """
+    return peak_table().usual["string"]
 
 
 def usual_limb_mass(brace_m: float, draw_m: float, draw_force_n: float) -> Spread:

@@ -202,6 +202,7 @@ def plan(values: Mapping[str, Value]) -> Answer:
         arrow_kg=cast("float | None", values["arrow_mass"]),
         shape=read.shape_of(values),
         limbs=cords.limbs_of(values),
+        limb_mass_kg=cast("float | None", values["limb_mass"]),
     )
     chosen, hand = made.chosen, cast("Hand", values["hand"])
     return Answer(
@@ -225,6 +226,7 @@ WORKSHEET = Worksheet(
     fields=(
         _LENGTH, _MASS, _WATER, _ROLL, _WRAPS, _HELD, fields.RATED_LOAD, fields.RATING, fields.DRAW_WEIGHT,
         fields.LIMB_SHAPE, fields.ARROW_MASS, fields.BUNDLES, fields.HAND, fields.BOW_KIND,
+        fields.LIMB_MASS,
     ),
     results=_RESULTS,
     plan=plan,

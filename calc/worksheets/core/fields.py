@@ -138,6 +138,17 @@ BRACE_PULL = Number(
     high=500 * POUND_FORCE,
 )
 NOT_WEIGHED = "not weighed"
+LIMB_MASS = Number(
+    key="limb_mass",
+    label="One limb",
+    hint="What bends, from the stiff handle to the tip. Leave empty if not weighed: the answer widens.",
+    group=BOW,
+    example=NOT_WEIGHED,
+    absent=NOT_WEIGHED,
+    quantity="mass",
+    low=0.02,
+    high=2.0,
+)
 WEIGHED_FORCE = Number(
     key="weighed_force",
     label="A force you weighed",

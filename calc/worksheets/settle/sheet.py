@@ -6,7 +6,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING, cast
 
 from calc.making.strands import choose
-from calc.making.tuning import HEAVY_SHARE, NewString, OnBow, heaviest_n, settle_new_string
+from calc.making.tuning import HEAVY_SHARE, NewString, OnBow, heaviest_n, pull_on_bow, settle_new_string
 from calc.mechanics.estimate import braced_pull
 from calc.units import POUND_FORCE
 from calc.worksheets.core import (
@@ -30,6 +30,7 @@ if TYPE_CHECKING:
     from collections.abc import Mapping
 
     from calc.making.tuning import Settled
+    from calc.numerics import Spread
     from calc.worksheets.core import Value
 
 TEXT = SheetText(__spec__)
@@ -53,6 +54,9 @@ _BLAMES = {
     "now_m": "brace_height",
     "handle_length_m": "handle_length",
     "tail_m": "tail_length",
+    "draw_m": "draw_length",
+    "draw_force_n": "draw_weight",
+    "nock_to_nock_m": "string_length",
 }
 _HANGING = Number(
     key="hanging_weight",
@@ -96,6 +100,11 @@ _WARMTH = Number(
     low=243.15,
     high=473.15,
 )
+_PULL = replace(
+    fields.BRACE_PULL,
+    hint="Leave empty if not known: it is worked out from the draw length, or taken as one to two times the draw "
+    "weight.",
+)
 _TURNS = replace(fields.BODY_TURNS, group=fields.METHOD, example="not counted", absent="not counted")
 
 
@@ -107,25 +116,35 @@ def _fresh(values: Mapping[str, Value]) -> NewString:
     if asked is None:
         bundles = int(cast("str", values["bundles"]))
         asked = choose(strand, None, bundles, draw_weight_n, shape=read.shape_of(values)).strands
+    on_bow = OnBow(
+        brace_m=cast("float", values["brace_height"]),
+        handle_length_m=cast("float | None", values["handle_length"]),
+        shape=read.shape_of(values),
+        bundles=int(cast("str", values["bundles"])),
+        tail_m=cast("float", values["tail_length"]),
+        turns=cast("float | None", values["turns"]),
+    )
     return NewString(
         string_m=cast("float", values["string_length"]),
         fibre=strand.fibre,
         yarn_kg_m=yarn_kg_m,
         strands=int(asked),
-        brace_n=braced_pull(draw_weight_n, cast("float | None", values["brace_pull"])),
+        brace_n=_braced(values, on_bow),
         hang_n=cast("float | None", values["hanging_weight"]),
         hang_s=cast("float | None", values["hang_time"]),
         work_s=cast("float", values["work_time"]),
         temperature_k=cast("float", values["temperature"]),
-        on_bow=OnBow(
-            brace_m=cast("float", values["brace_height"]),
-            handle_length_m=cast("float | None", values["handle_length"]),
-            shape=read.shape_of(values),
-            bundles=int(cast("str", values["bundles"])),
-            tail_m=cast("float", values["tail_length"]),
-            turns=cast("float | None", values["turns"]),
-        ),
+        on_bow=on_bow,
     )
+
+
+def _braced(values: Mapping[str, Value], on_bow: OnBow) -> Spread:
+    """Return the pull of the braced string: as told, by the bow's draw, or as a usual share of its draw weight."""
+    draw_weight_n, known_n = cast("float", values["draw_weight"]), cast("float | None", values["brace_pull"])
+    draw_m = read.full_draw(values)
+    if known_n is not None or draw_m is None:
+        return braced_pull(draw_weight_n, known_n)
+    return pull_on_bow(cast("float", values["string_length"]), on_bow, draw_m, draw_weight_n)
 
 
 def _too_much(made: Settled) -> bool:
@@ -207,9 +226,9 @@ WORKSHEET = Worksheet(
     purpose="From a new string to how short to make it, what to hang on it and how long, and what still comes after.",
     groups=(fields.BOW, fields.CORD, _SETTLING, fields.METHOD),
     fields=(
-        fields.STRING_LENGTH, fields.DRAW_WEIGHT, fields.BRACE_PULL, fields.FIBRE, fields.YARN, fields.STRANDS,
+        fields.STRING_LENGTH, fields.DRAW_WEIGHT, _PULL, fields.FIBRE, fields.YARN, fields.STRANDS,
         _HANGING, _TIME, _WORK, _WARMTH, fields.BRACE_HEIGHT, fields.HANDLE_LENGTH, fields.LIMB_SHAPE, fields.BUNDLES,
-        _TURNS, fields.TAIL_LENGTH,
+        _TURNS, fields.TAIL_LENGTH, replace(fields.DRAW_LENGTH, absent=fields.NOT_KNOWN), fields.DRAW_FROM,
     ),
     results=_RESULTS,
     plan=plan,

@@ -40,10 +40,9 @@ TEXT = SheetText(__spec__)
 
 _ARROW, _STRING, _OWN = "The arrow and the limbs", "The string", "The bow's own draw force"
 _STRANDS = "from the strands"
-_NOT_WEIGHED = "not weighed"
 _RESULTS = (
     "stored_energy", "arrow_speed", "efficiency", "tension_brace", "tension_draw", "tension_peak_before",
-    "tension_peak_after", "peak_multiple",
+    "tension_peak_after", "peak_multiple", "tension_peak",
 )  # fmt: skip
 _ARROW_MASS = Number(
     key="arrow_mass",
@@ -55,17 +54,7 @@ _ARROW_MASS = Number(
     low=50 * GRAIN,
     high=2000 * GRAIN,
 )
-_LIMB_MASS = Number(
-    key="limb_mass",
-    label="One limb",
-    hint="What bends, from the stiff handle to the tip. Leave empty if not weighed: the answer widens.",
-    group=_ARROW,
-    example=_NOT_WEIGHED,
-    absent=_NOT_WEIGHED,
-    quantity="mass",
-    low=0.02,
-    high=2.0,
-)
+_LIMB_MASS = replace(fields.LIMB_MASS, group=_ARROW)
 _TIP = replace(
     fields.TIP_UPPER,
     group=_ARROW,
@@ -152,7 +141,7 @@ def _asked(values: Mapping[str, Value]) -> ShotRequest:
         raise DomainError(Problem(field="draw_length", code="pair", other="brace_height", reason="draw_short"))
     if any(each.draw_m < brace_m + _LEAST_WAY_M for each in forces):
         raise DomainError(Problem(field="weighed_draw", code="pair", other="brace_height", reason="weighed_short"))
-    strands = cast("float | None", values["strands"])
+    strands, strand = cast("float | None", values["strands"]), cords.strand_of(values)
     asked = ShotRequest(
         bow=bow.given(*forces) if table is None else bow,
         brace_m=brace_m,
@@ -160,7 +149,8 @@ def _asked(values: Mapping[str, Value]) -> ShotRequest:
         limb_kg=cast("float | None", values["limb_mass"]),
         string_kg=cast("float | None", values["string_mass"]),
         stiffness_n=cast("float | None", values["string_stiffness"]),
-        fibre=cords.strand_of(values).fibre,
+        fibre=strand.fibre,
+        fits=strand.fits,
         yarn_kg_m=cast("float", values["yarn"]),
         strands=None if strands is None else int(strands),
         table=table,

@@ -51,6 +51,12 @@ def headlines() -> tuple[Sentence, ...]:
         ),
         Sentence(
             level="answer",
+            lead="Count on",
+            text="{tension_peak} as what a string must hold: bows like this one are not all alike",
+            span="{tension_peak.low} to {tension_peak.high}, as on the sheets that choose strands",
+        ),
+        Sentence(
+            level="answer",
             lead="Another string",
             text="1 1/2 times as heavy: {speed_heavier}; half as stiff: {speed_softer}",
             span="and {peak_softer} at the hardest with the softer one, {peak_now} now",

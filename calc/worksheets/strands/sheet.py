@@ -45,6 +45,7 @@ def _choose(values: Mapping[str, Value]) -> Chosen:
         arrow_kg=cast("float | None", values["arrow_mass"]),
         shape=read.shape_of(values),
         limbs=cords.limbs_of(values),
+        limb_mass_kg=cast("float | None", values["limb_mass"]),
     )
 
 
@@ -120,6 +121,7 @@ WORKSHEET = Worksheet(
     fields=(
         fields.DRAW_WEIGHT, fields.NOCK_TO_NOCK, fields.LIMB_SHAPE, fields.BOW_KIND, fields.ARROW_MASS, fields.FIBRE,
         fields.STRAND_SIZE, *cords.SIZE_AND_LABEL, fields.STRANDS, fields.BUNDLES, fields.HAND,
+        fields.LIMB_MASS,
     ),
     results=_RESULTS,
     plan=plan,

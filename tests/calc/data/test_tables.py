@@ -2,11 +2,21 @@
 
 from __future__ import annotations
 
-from itertools import product
+from math import e, exp
 
 import pytest
 
-from calc.data import packing_ratios, peak_rows, pipe_diameters, ropes, source, table_sources
+from calc.data import (
+    PEAK_TERMS,
+    PeakMiddle,
+    packing_ratios,
+    peak_table,
+    peak_terms,
+    pipe_diameters,
+    ropes,
+    source,
+    table_sources,
+)
 
 pytestmark = pytest.mark.exact
 
@@ -28,14 +38,21 @@ def test_pipes_are_in_metres_and_have_metric_names() -> None:
     assert table["dn 20"] == table["3/4"]
 
 
-def test_peaks_fall_with_heavier_arrows_and_stand_for_every_shape() -> None:
-    for limbs, shape in product(("wood", "pipe"), ("arc", "tapered", "uniform")):
-        rows = [row for row in peak_rows() if (row.limbs, row.shape) == (limbs, shape)]
-        weights = [row.grains_per_pound for row in rows]
-        assert weights == sorted(weights)
-        assert (weights[0], weights[-1]) == (5.0, 15.0)
-        middles = [row.ratio.value for row in rows]
-        assert middles == sorted(middles, reverse=True)
+def test_peaks_stand_for_every_shape_and_lie_the_way_shapes_do() -> None:
+    rows = peak_table().rows
+    middles = [exp(rows[shape].powers[0]) for shape in ("tapered", "arc", "uniform")]
+    assert middles == sorted(middles)
+    assert 2.5 < middles[0] < middles[-1] < 6.0
+    for row in rows.values():
+        assert len(row.powers) == len(PEAK_TERMS)
+        assert row.rest.low < 1.0 < row.rest.high
+        assert all(power > 0.0 for power in row.powers[1:4]), "heavier limbs, stiffer and heavier strings: harder"
+
+
+def test_terms_are_logarithms_their_squares_and_their_products() -> None:
+    terms = peak_terms(PeakMiddle(2.0, 3.0, 5.0), limb=2.0 * e, stiffness=3.0 * e**2, string=5.0 * e**3)
+    assert terms == pytest.approx((1, 1, 2, 3, 1, 4, 9, 2, 3, 6))
+    assert len(terms) == len(PEAK_TERMS)
 
 
 def test_ropes_are_one_of_each_fibre_and_size() -> None:

@@ -64,7 +64,6 @@ from calc.mechanics.shot import (
     AddedMass,
     ShotString,
     dry_fire_peak,
-    peak_force_ratio,
     shot,
     strand_string,
     usual_limb_mass,
@@ -144,7 +143,6 @@ def test_bows_at_rest(bow: Bow, brace_m: float, draw_m: float, force_n: float) -
         lambda: end_tension(bow, brace_m, draw_m, force_n),
         lambda: usual_limb_mass(brace_m, draw_m, force_n),
         lambda: brace_limit(bow),
-        lambda: peak_force_ratio(bow.shape, force_n),
     ):
         named(work)
 

@@ -225,11 +225,54 @@ def test_the_club_list_is_the_bench_sheet_line_by_line(seed: int) -> None:
         assert float(line[f"{key} (mm)"]) == pytest.approx(1000.0 * bench[key].value, abs=1e-3), key
 
 
+@pytest.mark.parametrize("seed", BOWS)
+def test_a_braced_string_is_pulled_alike(seed: int) -> None:
+    """Planned, braced and settled: the pull is that of the bow, whichever of its measures a sheet asks for."""
+    facts = scenario(seed)
+    bench = told("string", facts)
+    length = {"string_length": f"{bench.results['string_length'].value} m", "strands": "40"}
+    pulls = {
+        sheet: by_key(answered(sheet, _of(sheet, typed)).rows)
+        for sheet, typed in (("string", facts), ("brace", facts), ("settle", facts | length))
+    }
+    for rows in pulls.values():
+        assert rows["tension_brace"].spread.value == pytest.approx(bench.results["tension_brace"].value, rel=CLOSE)
+    agree(pulls["brace"]["tension_brace"].spread, pulls["settle"]["tension_brace"].spread, "tension_brace", 1e-3)
+
+
+@pytest.mark.parametrize("seed", BOWS)
+def test_what_a_string_must_hold_is_one_answer_and_a_shot_lies_in_it(seed: int) -> None:
+    """The strand sheet's figure stands on the shot sheet too, and the shot that is worked out there lies in its range.
+
+    But for limbs on a hinge, which the shot works out as ones that cannot give way: an upper bound, as it says there.
+    """
+    facts = scenario(seed) | {"strands": "18"}
+    strands, shot = (by_key(answered(sheet, _of(sheet, facts)).rows) for sheet in ("strands", "shot"))
+    for key in ("tension_peak", "peak_ratio"):
+        assert shot[key].spread.value == pytest.approx(strands[key].spread.value, rel=CLOSE)
+    agree(strands["peak_ratio"].spread, shot["peak_ratio"].spread, "peak_ratio")
+    if facts["limb_shape"] != "hinged":
+        assert shot["tension_peak"].spread.low < shot["peak_now"].spread.value < shot["tension_peak"].spread.high
+
+
+@pytest.mark.parametrize("sheet", ["strands", "cord-test", "shot"])
+def test_a_weighed_limb_narrows_it_on_every_sheet_that_asks(sheet: str) -> None:
+    widths = []
+    for limb in ("not weighed", "150 g"):
+        found = by_key(answered(sheet, {"limb_mass": limb}).rows)["peak_ratio"].spread
+        widths.append(found.high / found.low)
+    assert widths[1] < widths[0]
+
+
+def _of(sheet: str, facts: Mapping[str, str]) -> dict[str, str]:
+    return {each.key: facts[each.key] for each in SHEETS[sheet].fields if each.key in facts}
+
+
 def test_the_hardware_cord_holds_the_same_everywhere() -> None:
     """Two cords of polypropylene, 3609 tex: yarn on the bench sheet promised 4.34 where the strand sheet said 2.17."""
     cord = {"fibre": "polypropylene", "strand_kind": "cord", "yarn": "3609 tex", "strands": "2"}
     for sheet in ("string", "strands"):
-        assert told(sheet, cord).results["safety_factor"].value == pytest.approx(2.17, abs=0.005)
+        assert told(sheet, cord).results["safety_factor"].value == pytest.approx(1.91, abs=0.005)
 
 
 @pytest.mark.parametrize("sheet", [each.id for each in SHEETS.values() if any(f.key == "fibre" for f in each.fields)])

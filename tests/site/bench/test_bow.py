@@ -2,16 +2,11 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 import pytest
 
-from calc.data import peak_rows
+from calc.data import peak_table
 from site_build.bench.bow import bow_times
-from site_build.bench.peak_table import GRAINS, LIMBS, SHAPES, row
-
-if TYPE_CHECKING:
-    from calc.data import Limbs
+from site_build.bench.peak_table import ENDS, MIDDLE, SHAPES, row, usual
 
 pytestmark = pytest.mark.exact
 
@@ -23,10 +18,16 @@ def test_every_sum_is_timed() -> None:
         assert 0.0 < least <= middle <= most
 
 
-@pytest.mark.parametrize("limbs", LIMBS)
-def test_a_row_of_the_table_of_peaks_is_what_its_script_makes(limbs: Limbs) -> None:
-    low, value, high = row("tapered", 9.0, limbs)
-    asked = (limbs, "tapered", 9.0)
-    found = next(each for each in peak_rows() if (each.limbs, each.shape, each.grains_per_pound) == asked).ratio
-    assert [found.low, found.value, found.high] == pytest.approx([low, value, high], abs=0.011)
-    assert len(peak_rows()) == len(LIMBS) * len(SHAPES) * len(GRAINS)
+def test_a_row_of_the_table_of_peaks_is_what_its_script_makes() -> None:
+    made, found = row("tapered"), peak_table().rows["tapered"]
+    assert found.powers == pytest.approx(made.powers, abs=1e-3)
+    assert (found.rest.low, found.rest.high) == pytest.approx(made.rest, abs=1e-3)
+    assert set(peak_table().rows) == set(SHAPES)
+    assert peak_table().middle == MIDDLE
+    assert peak_table().ends == ENDS
+
+
+def test_what_nobody_measured_is_what_its_script_draws() -> None:
+    for name, each in usual().items():
+        found = peak_table().usual[name]
+        assert (found.low, found.value, found.high) == pytest.approx((each.low, each.value, each.high), rel=5e-3)
