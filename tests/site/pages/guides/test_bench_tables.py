@@ -94,7 +94,7 @@ def test_the_weight_that_hangs_is_that_of_the_bow() -> None:
     for name in ("two-bundle", "endless"):
         assert "{own hanging_weight" in step(name, "settle").one("do")
     text, settle = GUIDES["settle"].body, catalogue()["settle"]
-    for bow, weight in (("15", "22"), ("30", "45")):
+    for bow, weight in (("15", "25"), ("25", "42")):
         assert f"{{{bow} lbf}}" in text
         assert f"{{{weight} lb @derived:statics}}" in text
         answer = ask(settle, usual(settle, {"draw_weight": f"{bow} lbf"}), "inch")
