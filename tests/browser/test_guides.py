@@ -6,6 +6,7 @@ import json
 import re
 from typing import TYPE_CHECKING
 
+import pypdfium2  # type: ignore[import-untyped]
 import pytest
 
 from calc.draw import svg
@@ -283,3 +284,31 @@ def test_paper_has_no_controls_and_every_case(open_page: OpenPage, shots: Path) 
     page.goto(page.url.replace("faults", "two-bundle"))
     (shots / "two-bundle.pdf").write_bytes(page.pdf(format="A4"))
     assert (shots / "two-bundle.pdf").stat().st_size > 10_000
+
+
+PAGES = {"two-bundle": 5, "faults": 7, "club-afternoon": 4}
+"""A4 pages of the longest guides; every other takes three at most."""
+
+
+@pytest.mark.parametrize("guide", sorted(each.stem for each in (DOCS / "guides").glob("*.md") if each.stem != "index"))
+def test_a_guide_takes_few_pages_and_none_is_cut_off(open_page: OpenPage, tmp_path: Path, guide: str) -> None:
+    page = open_page(f"guides/{guide}/")
+    page.wait_for_selector("html[data-hand]")
+    page.pdf(path=tmp_path / "guide.pdf", format="A4", prefer_css_page_size=False)
+    pictures = [each.render(scale=1.0).to_pil().convert("L") for each in pypdfium2.PdfDocument(tmp_path / "guide.pdf")]
+    assert len(pictures) <= PAGES.get(guide, 3)
+    for picture in pictures:
+        wide, _ = picture.size
+        assert picture.getextrema()[0] < 128, "no page is empty"
+        assert picture.crop((wide - 14, 0, *picture.size)).getextrema()[0] > 128, "nothing runs over the right edge"
+
+
+def test_words_for_single_cords_stand_only_where_a_bundle_is_one(open_page: OpenPage) -> None:
+    page = open_page("guides/two-bundle/")
+    page.wait_for_selector("html[data-hand]")
+    single, many = page.locator(".pt-step[data-step=cut] .pt-single"), page.locator(".pt-step[data-step=cut] .pt-many")
+    assert {each.is_visible() for each in single.all()} == {False}
+    assert {each.is_visible() for each in many.all()} == {True}
+    page.evaluate("document.documentElement.toggleAttribute('data-single', true)")
+    assert {each.is_visible() for each in single.all()} == {True}
+    assert {each.is_visible() for each in many.all()} == {False}
