@@ -113,10 +113,10 @@ def make(true: Truths, told: Told, off: Array) -> Made:
     rolled = np.sqrt(told.strands / true.bundles)
     bundle_m = true.bundle_each * rolled
     loops = [
-        by_lay(each + off[k], bundle_m, true.bundles, true.loop_lay, true.left)
+        by_lay(each + off[k], bundle_m, true.bundles, true.loop_lay, true.twist_in_ends)
         for k, each in enumerate((told.loop_upper_m, told.loop_lower_m))
     ]
-    splice = by_lay(told.tail_m, bundle_m * np.sqrt(2.0), true.bundles, true.splice_lay, true.left)
+    splice = by_lay(told.tail_m, bundle_m * np.sqrt(2.0), true.bundles, true.splice_lay, true.twist_in_ends)
     raw_m = told.body_raw_m + off[2] - 2.0 * told.tail_m
     counter = told.counter * (1.0 + true.counter_off)
     body = by_turns(raw_m, bundle_m, true.bundles, told.turns + off[3], counter)

@@ -26,12 +26,6 @@ if TYPE_CHECKING:
 NINETY = 1.6448536269514722
 """Standard deviations from the middle of a bell to the twentieth at its end."""
 _FARTHEST = 2.5
-_SET_IN = {"pipe": (0.0, 0.4, 1.2), "wood": (0.0, 0.75, 2.0)}
-"""Set of a bow in use, in inches; no constant of `calc/data` has it yet."""
-_PROUD_IN = {"pipe": (-0.1, 0.0, 0.3), "wood": (0.0, 0.5, 1.25)}
-"""How far handles stand proud, in inches; no constant of `calc/data` has it yet."""
-_HELD = (0.1, 0.3, 0.5)
-"""Share of the pull that tails take over at the throat; no constant has it yet."""
 _STIFFER = (2.0, 4.0, 8.0)
 """Stiffness of a splice against turning / that of the body: four for twice the section; no constant has it yet."""
 _COUNTER = (-0.1, 0.0, 0.1)
@@ -72,6 +66,7 @@ class Truths:
     loop_lay: Array
     splice_lay: Array
     left: Array
+    twist_in_ends: Array
     bedding: Array
     bedding_share: Array
     counter_off: Array
@@ -92,6 +87,10 @@ class Drawn:
     typed: dict[str, str]
     fibre: Fibre
     told: dict[str, float]
+
+
+_FREE_TURN = 1.0 / 3.0
+"""Twist left in a bundle that hangs free / twist that lays its surface fibres along the cord, about. [-]"""
 
 
 class Lot:
@@ -180,15 +179,15 @@ def draw(place: int, seed: str = "right first time") -> Drawn:
     one_m = float(np.sqrt(4.0 * yarn_kg_m / (np.pi * lot.of(fibre.density_kg_m3) * fill)))
     arrow_told = pick() < 0.4
     arrow_kg = lot.named("arrow_least") * GRAIN * kind["weight"]
-    set_in, proud_in = lot.of(_SET_IN[kind["kind"]]), lot.of(_PROUD_IN[kind["kind"]])
+    limb_m = (nock_m - handle_length_m) / 2.0
     knee = fibre.knee_n_per_kg_m
     strength = lot.of(fibre.tenacity_n_per_kg_m)
     true = {
         "nock_to_nock_m": nock_m,
         "handle_length_m": handle_length_m,
         "taper": (1.0 - mix) / 2.0,
-        "set_m": set_in * INCH,
-        "proud_m": proud_in * INCH,
+        "set_m": lot.named("follow_unknown") * limb_m,
+        "proud_m": lot.named("proud_unknown") * limb_m,
         "weight_n": weight_n,
         "draw_m": draw_m,
         "brace_m": brace_m,
@@ -210,10 +209,11 @@ def draw(place: int, seed: str = "right first time") -> Drawn:
         "loop_lay": lot.named("lay_loop"),
         "splice_lay": lot.named("lay_splice"),
         "left": max(0.0, lot.named("twist_left")),
+        "twist_in_ends": _FREE_TURN * max(0.0, lot.named("twist_held")),
         "bedding": max(0.0, lot.named("bedding")),
         "bedding_share": min(0.99, lot.named("bedding_share")),
         "counter_off": lot.of(_COUNTER),
-        "held": max(0.0, lot.of(_HELD)),
+        "held": max(0.0, lot.named("tails_take")),
         "stiffer": max(1.0, lot.of(_STIFFER)),
         "sharing": min(1.0, lot.named("sharing")),
         "ends": min(1.0, lot.named("ends")),
@@ -248,13 +248,9 @@ def draw(place: int, seed: str = "right first time") -> Drawn:
     return Drawn(true, typed, fibre, told)
 
 
-_FREE_TURN = 1.0 / 3.0
-"""Twist left in a bundle that hangs free / twist that lays its surface fibres along the cord, about. [-]"""
-
-
 def as_the_sheet_has_it(one: Drawn) -> Drawn:
-    """Return a bow without what today's bench sheet says that it leaves out: set, a proud handle, creep, held twist."""
-    plain = {"set_m": 0.0, "proud_m": 0.0, "decade": 0.0, "left": _FREE_TURN * min(1.5, one.true["left"])}
+    """Return a straight bow with a flush handle, and a hand that leaves no more twist than a cord at rest keeps."""
+    plain = {"set_m": 0.0, "proud_m": 0.0, "twist_in_ends": _FREE_TURN}
     return replace(one, true=one.true | plain)
 
 

@@ -18,10 +18,8 @@ from calc.making.string import (
     lengths,
     measured,
     moves_at,
-    pull_at_brace,
     serve,
 )
-from calc.mechanics.fibre import elastic_stretch
 from calc.numerics import Spread, combine
 
 if TYPE_CHECKING:
@@ -91,8 +89,7 @@ def list_string(order: Order) -> PlannedString:
     loosest, tightest = (practice(name).spread.value for name in ("lay_loosest", "lay_tightest"))
     chosen = chosen_for(order)
     strands = chosen.strands
-    strain = elastic_stretch(order.fibre, strands * order.yarn_kg_m, pull_at_brace(order))
-    moves = moves_at(order, causes_of(order, strands, strain))
+    moves = moves_at(order, causes_of(order, strands))
     centre = moves.centre
     made = lengths(order, strands, centre)
     window = edges(order, made, loosest, tightest)

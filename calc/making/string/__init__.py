@@ -10,7 +10,6 @@ from calc.making.string.plan import Plan, Room, chosen_for, plan_string
 from calc.making.string.raw_lengths import lengths
 from calc.making.string.serving import Served, core_of_strands, serve
 from calc.making.string.strand_cuts import Cuts, cuts
-from calc.making.string.tension import pull_at_brace
 from calc.making.string.turns import plied, raw_for, turned_to_lay
 from calc.making.string.twisting import Twisted, twisted_to_turns, widest_bundle
 from calc.making.string.window import braces_made, edges
@@ -49,7 +48,6 @@ __all__ = [
     "moves_at",
     "plan_string",
     "plied",
-    "pull_at_brace",
     "raw_for",
     "serve",
     "thicker_where_it_rests",

@@ -145,7 +145,8 @@ def cut_plan(order: CutOrder, at: Mapping[str, float]) -> CutPlan:
         What is wanted.
     at : mapping of str to float
         One number for each cause: ``tape``, ``tip_upper``, ``tip_lower`` [m], ``bundle`` (share), ``seat``,
-        ``loop_lay``, ``splice_lay``, ``body_lay`` [rad], ``bedding``, ``hitch``, ``ends``, ``bound``, ``pitch`` [m].
+        ``loop_lay``, ``splice_lay``, ``body_lay`` [rad], ``twist_held``, ``bedding``, ``hitch``, ``ends``, ``bound``,
+        ``pitch`` [m].
 
     Raises
     ------
@@ -167,7 +168,7 @@ def cut_plan(order: CutOrder, at: Mapping[str, float]) -> CutPlan:
     legs_m = order.finished_m + at["tape"] - _reach(upper, at) - _reach(lower, at)
     if order.method == "endless":
         return _endless(order, bundle_m, (upper, lower), legs_m, at)
-    splice = plied(order.tail_m, bundle_m * sqrt(2.0), order.bundles, at["splice_lay"])
+    splice = plied(order.tail_m, bundle_m * sqrt(2.0), order.bundles, at["splice_lay"], at["twist_held"])
     middle_m = _some(legs_m / (1.0 + at["bedding"]) - 2.0 * splice.cord_m)
     middle = raw_for(middle_m, bundle_m, order.bundles, at["body_lay"])
     zones = (
@@ -186,9 +187,10 @@ def _hitched(order: CutOrder, bundle_m: float, upper: FitLoop, at: Mapping[str, 
     All of it is plied by hand to its end, as a loop is; nothing is turned at the ends, so it has the lay of a loop.
     """
     legs_m = order.finished_m + at["tape"] - _reach(upper, at)
-    splice = plied(order.tail_m, bundle_m * sqrt(2.0), order.bundles, at["splice_lay"])
+    splice = plied(order.tail_m, bundle_m * sqrt(2.0), order.bundles, at["splice_lay"], at["twist_held"])
     middle_m = _some(legs_m / (1.0 + at["bedding"]) - splice.cord_m)
-    middle, hitch = (raw_for(each, bundle_m, order.bundles, at["loop_lay"]) for each in (middle_m, at["hitch"]))
+    laid = at["loop_lay"], at["twist_held"]
+    middle, hitch = (raw_for(each, bundle_m, order.bundles, *laid) for each in (middle_m, at["hitch"]))
     zones = (
         CutZone("tail", order.tail_m),
         CutZone("loop", upper.raw.raw_m),
@@ -245,6 +247,7 @@ def _loop(order: CutOrder, end: End, bundle_m: float, at: Mapping[str, float], t
         lay_rad=at["loop_lay"],
         opening_rad=opening,
         ease=practice("sliding_ease").spread.value,
+        held=at["twist_held"],
     )
 
 

@@ -6,10 +6,10 @@ from math import sqrt
 from typing import TYPE_CHECKING
 
 from calc.data import practice
-from calc.geometry.lay import middle_lay
 from calc.making.strands import rolled
 from calc.making.string.raw_lengths import lengths
 from calc.making.string.strand_cuts import Cuts, cuts
+from calc.making.string.tension import body_lay, growth, pull_share
 from calc.numerics import Moves, Spread, beside
 
 if TYPE_CHECKING:
@@ -22,7 +22,7 @@ MARKS = ("mark_tail_upper", "mark_loop_upper", "mark_body", "mark_loop_lower", "
 """Where each zone of the flat bundle ends, from the first strand end."""
 
 
-def causes_of(order: Order, strands: int, strain: Spread) -> dict[str, Spread]:
+def causes_of(order: Order, strands: int) -> dict[str, Spread]:
     """Return everything that is uncertain about a string before it is made, beside the bow, each with its own spread.
 
     Parameters
@@ -31,11 +31,8 @@ def causes_of(order: Order, strands: int, strain: Spread) -> dict[str, Spread]:
         What is told narrows, what is not known widens.
     strands : int
         In the whole string.
-    strain : Spread
-        Elastic stretch at bracing tension. [-]
     """
     each = strands // order.bundles
-    loosest, tightest = (practice(name).spread.value for name in ("lay_loosest", "lay_tightest"))
     tip = practice("tip_usual").spread
     if order.upper.section is not None and order.lower.section is not None:
         tip = Spread.exactly(tip.value)  # asked by neither end
@@ -45,14 +42,15 @@ def causes_of(order: Order, strands: int, strain: Spread) -> dict[str, Spread]:
         "packing": order.cord.fill,
         "roll": rolled(order.cord, each).scaled(1.0 / sqrt(each)),
         **order.hand.causes,
-        "body_lay": Spread.exactly(middle_lay(loosest, tightest)),
-        "strain": strain,
+        "body_lay": Spread.exactly(body_lay()),
+        "tails_take": practice("tails_take").spread,
+        **growth(order, strands),
         "bedding": practice("bedding").spread,
     }
 
 
 def moves_at(order: Order, causes: Mapping[str, Spread]) -> Moves[Mapping[str, float]]:
-    """Return all that a string and its bow may be; how strong the bow is moves no length.
+    """Return all that a string and its bow may be; a bow that pulls harder stretches the string more.
 
     Parameters
     ----------
@@ -60,9 +58,19 @@ def moves_at(order: Order, causes: Mapping[str, Spread]) -> Moves[Mapping[str, f
     causes : mapping of str to Spread
         From `causes_of`.
     """
-    bow = order.bow.moves
-    ends = tuple(each for each in bow.ends if each[0] != "strength")
-    return beside(Moves(bow.centre, ends, bow.misfit, bow.strayed), causes)
+    return beside(order.bow.moves, causes).mapped(lambda at: stretched(order, at))
+
+
+def stretched(order: Order, at: Mapping[str, float]) -> dict[str, float]:
+    """Return causes with the stretch that the bow's own pull brings.
+
+    Parameters
+    ----------
+    order : Order
+    at : mapping of str to float
+        One number for each cause, ``strain`` as the likely bow stretches the string.
+    """
+    return {**at, "strain": at["strain"] * pull_share(order, at)}
 
 
 def cut(order: Order, strands: int, made: Lengths) -> Cuts:

@@ -96,6 +96,7 @@ def fit_loop(
     lay_rad: float,
     opening_rad: float,
     ease: float,
+    held: float = 1.0,
 ) -> FitLoop:
     """Fit a loop to its tip.
 
@@ -115,6 +116,8 @@ def fit_loop(
         Between the legs of a nocked loop. [rad]
     ease : float, >= 0
         Extra length of a sliding loop, as a share of the girth it passes. [-]
+    held : float, >= 0
+        As for `plied`. [-]
 
     Returns
     -------
@@ -143,4 +146,4 @@ def fit_loop(
         length_m = max(loop_sliding(each, cord_m, ease).length_m for each in {section, passes})
         loop = loop_of_length(section, cord_m, length_m)
     bundle_m = cord_m / (2.0 * radius_ratio(bundles, lay_rad) + 1.0)
-    return FitLoop(section, loop, bundle_m, raw_for(loop.length_m, bundle_m, bundles, lay_rad))
+    return FitLoop(section, loop, bundle_m, raw_for(loop.length_m, bundle_m, bundles, lay_rad, held))

@@ -12,7 +12,6 @@ from calc.making.string.figures import causes_of, cut, measured, moves_at
 from calc.making.string.raw_lengths import lengths
 from calc.making.string.tension import Pull, pull
 from calc.making.string.window import Edges, braces_made, edges
-from calc.mechanics.fibre import elastic_stretch
 from calc.numerics import Spread
 
 if TYPE_CHECKING:
@@ -123,8 +122,7 @@ def plan_string(order: Order) -> Plan:
     chosen = chosen_for(order)
     strands = chosen.strands
     tight = pull(order)
-    strain = elastic_stretch(order.fibre, strands * order.yarn_kg_m, tight.brace_n.value)
-    causes = causes_of(order, strands, strain)
+    causes = causes_of(order, strands)
     moves = moves_at(order, causes)
     made = lengths(order, strands, moves.centre)
     window = edges(order, made, *(practice(name).spread.value for name in ("lay_loosest", "lay_tightest")))

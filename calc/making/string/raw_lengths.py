@@ -12,6 +12,7 @@ from calc.errors import DomainError, Problem
 from calc.geometry.ends import RoundTip
 from calc.geometry.lay import lay
 from calc.making.string.loop_fit import fit_loop, moved_tip, thicker_where_it_rests
+from calc.making.string.tension import splice_share
 from calc.making.string.turns import Plied, plied, raw_for
 
 if TYPE_CHECKING:
@@ -146,12 +147,13 @@ def looped(order: Order, end: End, shape: Lays, at: Mapping[str, float]) -> Loop
         One number for each cause, ``tip`` that of this end. [m]
     """
     section = section_of(end, at["tip"])
-    return _looped(section, end.fit, (shape.bundle_m, order.bundles), at["loop_lay"], at["seat"])
+    laid = at["loop_lay"], at["twist_held"]
+    return _looped(section, end.fit, (shape.bundle_m, order.bundles), laid, at["seat"])
 
 
 @lru_cache(maxsize=1024)
-def _looped(section: Section, fit: Fit, cord: tuple[float, int], loop_rad: float, seat: float) -> Looped:
-    bundle_m, bundles = cord
+def _looped(section: Section, fit: Fit, cord: tuple[float, int], laid: tuple[float, float], seat: float) -> Looped:
+    (bundle_m, bundles), (loop_rad, held) = cord, laid
     made = fit_loop(
         section,
         moved_tip(section, thicker_where_it_rests(section).value),
@@ -161,6 +163,7 @@ def _looped(section: Section, fit: Fit, cord: tuple[float, int], loop_rad: float
         lay_rad=loop_rad,
         opening_rad=practice("throat_opening").spread.value,
         ease=practice("sliding_ease").spread.value,
+        held=held,
     )
     return Looped(section, made.loop, made.raw, reach_m(section, made.loop, seat))
 
@@ -190,7 +193,8 @@ def lengths(order: Order, strands: int, at: Mapping[str, float]) -> Lengths:
         In the whole string.
     at : mapping of str to float
         One number for each cause: those of the bow, ``tip`` [m], ``seat``, ``packing``,
-        ``roll``, ``loop_lay``, ``splice_lay``, ``body_lay`` [rad], ``strain``, ``bedding``.
+        ``roll``, ``loop_lay``, ``splice_lay``, ``body_lay`` [rad], ``twist_held``, ``tails_take``,
+        ``strain``, ``creep``, ``bedding``.
 
     Returns
     -------
@@ -212,10 +216,12 @@ def lengths(order: Order, strands: int, at: Mapping[str, float]) -> Lengths:
     upper = looped(order, order.upper, shape, at)
     lower = looped(order, order.lower, shape, at)
     ends_m = upper.reach_m + lower.reach_m
-    settled_m = (string_m - ends_m) / (1.0 + at["strain"])
-    splice = plied(order.tail_m, shape.bundle_m * sqrt(2.0), order.bundles, at["splice_lay"])
-    middle_m = settled_m / (1.0 + at["bedding"]) - 2.0 * splice.cord_m
+    splice = plied(order.tail_m, shape.bundle_m * sqrt(2.0), order.bundles, at["splice_lay"], at["twist_held"])
+    grown = (1.0 + at["bedding"]) * (1.0 + at["creep"])
+    held_m = 2.0 * splice.cord_m * (1.0 + at["strain"] * splice_share(at))
+    middle_m = ((string_m - ends_m) / grown - held_m) / (1.0 + at["strain"])
     if middle_m <= 0.0:
         raise DomainError(Problem(field="tail_m", code="pair", other="nock_to_nock_m", reason="tails_long"))
     middle = raw_for(middle_m, shape.bundle_m, order.bundles, at["body_lay"])
+    settled_m = (middle.cord_m + 2.0 * splice.cord_m) * grown
     return Lengths(string_m, settled_m + ends_m, shape, upper, lower, splice, middle)

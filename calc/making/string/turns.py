@@ -58,8 +58,8 @@ def counter_each(lay_rad: float) -> float:
     return 1.0 / torque_free_ratio(lay_rad, practice("spring").spread.value)
 
 
-def plied(raw_m: float, diameter_m: float, bundles: int, lay_rad: float) -> Plied:
-    """Return a bundle plied at a lay angle with the counter-twist that leaves the cord at rest.
+def plied(raw_m: float, diameter_m: float, bundles: int, lay_rad: float, held: float = 1.0) -> Plied:
+    """Return a bundle plied at a lay angle with the counter-twist that leaves the cord at rest, or more of it.
 
     Parameters
     ----------
@@ -71,25 +71,28 @@ def plied(raw_m: float, diameter_m: float, bundles: int, lay_rad: float) -> Plie
         2, 3 or 4.
     lay_rad : float, > 0
         Lay angle from the cord's axis. [rad]
+    held : float, >= 0
+        Twist held in the bundles / twist that a cord at rest keeps. [-]
 
     Notes
     -----
     Source: ``derived:unroll`` for the lay; a bundle also gives up ``tan^2(angle / 2)`` of its length to the twist that
     plying leaves in it (``hearle1969``). Leaves out flattening and any change of diameter under load.
     """
-    shape, each, kept = _at_rest(diameter_m, bundles, lay_rad)
+    shape, each, kept = _held(diameter_m, bundles, lay_rad, held)
     turns = raw_m * kept * shape.turns_per_strand_m
     cord_m = raw_m * kept * (1.0 - shape.take_up)
     return Plied(raw_m, cord_m, turns, turns * each, 1.0 - cord_m / raw_m)
 
 
 @lru_cache(maxsize=512)
-def _at_rest(diameter_m: float, bundles: int, lay_rad: float) -> tuple[Lay, float, float]:
+def _held(diameter_m: float, bundles: int, lay_rad: float, held: float) -> tuple[Lay, float, float]:
     """Return the lay, its counter-twist for each turn, and what a bundle's own twist leaves of its length."""
     shape = lay(diameter_m, bundles, lay_rad)
-    each = counter_each(lay_rad)
-    left_per_m = (each - cos(lay_rad)) * shape.turns_per_strand_m
-    return shape, each, 1.0 - retraction(surface_angle(diameter_m, max(0.0, left_per_m)))
+    along = cos(lay_rad)
+    left = held * (counter_each(lay_rad) - along)
+    left_per_m = left * shape.turns_per_strand_m
+    return shape, along + left, 1.0 - retraction(surface_angle(diameter_m, max(0.0, left_per_m)))
 
 
 def turned_to_lay(start: Plied, diameter_m: float, bundles: int, lay_rad: float) -> Plied:
@@ -165,15 +168,15 @@ def _made(start: Plied, shape: Lay, kept: float, turns: float) -> Plied:
     return Plied(start.raw_m, cord_m, turns, start.counter, 1.0 - cord_m / start.raw_m)
 
 
-def raw_for(cord_m: float, diameter_m: float, bundles: int, lay_rad: float) -> Plied:
+def raw_for(cord_m: float, diameter_m: float, bundles: int, lay_rad: float, held: float = 1.0) -> Plied:
     """Return the plying that ends at a given cord length: `plied`, the other way about.
 
     Parameters
     ----------
     cord_m : float, > 0
         Wanted. [m]
-    diameter_m, bundles, lay_rad
+    diameter_m, bundles, lay_rad, held
         As for `plied`.
     """
-    per_metre = plied(1.0, diameter_m, bundles, lay_rad)
-    return plied(cord_m / per_metre.cord_m, diameter_m, bundles, lay_rad)
+    per_metre = plied(1.0, diameter_m, bundles, lay_rad, held)
+    return plied(cord_m / per_metre.cord_m, diameter_m, bundles, lay_rad, held)

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 
 from calc.geometry.ends import loop_of_length, shortest_loop
 from calc.making.string.raw_lengths import lays_at, reach_m
+from calc.making.string.tension import splice_share
 from calc.making.string.turns import plied, turned_to_count, turned_to_lay
 
 if TYPE_CHECKING:
@@ -82,20 +83,22 @@ def braces_made(
     """
     shape = lays_at(order, strands, at)
     ends_m = sum(_reach(order, end, shape, at) for end in (made.upper, made.lower))
-    splice = plied(order.tail_m, shape.bundle_m * sqrt(2.0), order.bundles, at["splice_lay"])
+    splice = plied(order.tail_m, shape.bundle_m * sqrt(2.0), order.bundles, at["splice_lay"], at["twist_held"])
+    splice_m = 2.0 * splice.cord_m * (1.0 + at["strain"] * splice_share(at))
+    grown = (1.0 + at["bedding"]) * (1.0 + at["creep"])
     bow = order.bow.state(at)
     braced = []
     for turns in counts:
         middle = turned_to_count(made.middle, shape.bundle_m, order.bundles, turns)
-        settled_m = (middle.cord_m + 2.0 * splice.cord_m) * (1.0 + at["bedding"])
-        string_m = settled_m * (1.0 + at["strain"]) + ends_m
+        stretched_m = middle.cord_m * (1.0 + at["strain"]) + splice_m
+        string_m = stretched_m * grown + ends_m
         braced.append(bow.brace_m(string_m))
     return tuple(braced)
 
 
 def _reach(order: Order, end: Looped, shape: Lays, at: Mapping[str, float]) -> float:
     """Return a made loop's reach: its raw bundle is fixed, its take-up is not."""
-    made = plied(end.raw.raw_m, shape.bundle_m, order.bundles, at["loop_lay"])
+    made = plied(end.raw.raw_m, shape.bundle_m, order.bundles, at["loop_lay"], at["twist_held"])
     cord_m = shape.loop.cord_diameter_m
     least_m = _shortest(end.section, cord_m).length_m
     loop = _of_length(end.section, cord_m, max(made.cord_m, least_m))

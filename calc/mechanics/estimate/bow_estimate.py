@@ -49,7 +49,9 @@ class BowEstimate:
         Whole stiff length; None: not known. [m]
     shape : Shape or None
         How the limbs bend; None: not known.
-    handle_proud_m, string_follow_m, contact_m : float
+    handle_proud_m, string_follow_m : float or None
+        As for `Bow`; None: not measured. [m]
+    contact_m : float
         As for `Bow`. [m]
     draw_m : float or None, > 0
         Full draw, from the point where brace height is measured. [m]
@@ -71,8 +73,8 @@ class BowEstimate:
     nock_to_nock_m: float
     handle_length_m: float | None = None
     shape: LimbShape | None = None
-    handle_proud_m: float = 0.0
-    string_follow_m: float = 0.0
+    handle_proud_m: float | None = None
+    string_follow_m: float | None = None
     contact_m: float = 0.0
     draw_m: float | None = None
     draw_weight_n: float | None = None
@@ -95,14 +97,14 @@ class BowEstimate:
             self.nock_to_nock_m,
             usual_m if self.handle_length_m is None else self.handle_length_m,
             self.shape or CENTRAL,
-            self.handle_proud_m,
-            self.string_follow_m,
+            self.handle_proud_m or 0.0,
+            self.string_follow_m or 0.0,
             self.contact_m,
         )
 
     @property
     def causes(self) -> dict[str, Spread]:
-        """What is uncertain before any reading: ``tape`` [m], ``handle`` [m], ``limb`` [-], with strings ``proud`` [m].
+        """What is uncertain before any reading: ``tape``, ``handle``, ``proud``, ``follow`` [m], ``limb`` [-].
 
         With a draw weight or forces ``strength`` too, the logarithm of draw weight / what it is taken for. [-]
         """
@@ -112,15 +114,21 @@ class BowEstimate:
             if self.handle_length_m is None
             else Spread.exactly(self.handle_length_m),
             "limb": practice("limb_unknown" if self.shape is None else "limb_told").spread,
+            "proud": self._told_or_usual("proud", self.handle_proud_m),
+            "follow": self._told_or_usual("follow", self.string_follow_m),
         }
-        if self.strings:
-            found["proud"] = practice("proud_reading").spread
         if self.draw_m is not None and (self.draw_weight_n is not None or self.forces):
             off = _ANY_STRENGTH
             if self.draw_weight_n is not None:
                 off = self._off(ForceRead(self.draw_m, self.draw_weight_n, practice("weight_told").spread.high))
             found["strength"] = Spread(-off, 0.0, off)
         return found
+
+    def _told_or_usual(self, name: str, told_m: float | None) -> Spread:
+        """Return a measure of the unstrung bow: told, and off by a reading, or as bows of its size are [m]."""
+        if told_m is None:
+            return practice(f"{name}_unknown").spread.scaled(self.bow.limb_m)
+        return practice(f"{name}_reading").spread.shifted(told_m)
 
     def state(self, causes: Mapping[str, float]) -> BowState:
         """Return the bow at one set of causes; others than its own are of no account."""
@@ -132,8 +140,8 @@ class BowEstimate:
             limb_m=limb_m,
             shape=self.shape or CENTRAL,
             mix=causes["limb"],
-            proud_m=self.handle_proud_m + causes.get("proud", 0.0),
-            follow=self.bow.follow,
+            proud_m=causes["proud"],
+            follow=causes["follow"] / limb_m,
             contact_m=self.contact_m,
             weight_n=self._taken_for() * exp(causes.get("strength", 0.0)),
         )

@@ -26,8 +26,9 @@ class HandEstimate:
 
     @property
     def causes(self) -> dict[str, Spread]:
-        """What is uncertain about it: ``loop_lay`` and ``splice_lay`` [rad]."""
+        """What is uncertain about it: ``loop_lay`` and ``splice_lay`` [rad], ``twist_held`` in both [-]."""
         return {
             "loop_lay": self.loop_lay or practice("lay_loop").spread,
             "splice_lay": self.splice_lay or practice("lay_splice").spread,
+            "twist_held": practice("twist_held").spread,
         }

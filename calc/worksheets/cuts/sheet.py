@@ -10,6 +10,7 @@ from calc.geometry.ends import is_pipe
 from calc.geometry.lay import middle_lay
 from calc.making.strands import tails
 from calc.making.string import CutOrder, End, cut_plan
+from calc.mechanics.estimate import HandEstimate
 from calc.numerics import Spread, combine
 from calc.units import INCH
 from calc.worksheets.core import (
@@ -141,8 +142,7 @@ def _causes(order: CutOrder, hitch_m: float | None) -> dict[str, Spread]:
         "tip_lower": _tip(order.lower.section),
         "bundle": practice("thickness_reading").spread,
         "seat": Spread(-1.0, 0.0, 1.0),
-        "loop_lay": practice("lay_loop").spread,
-        "splice_lay": practice("lay_splice").spread,
+        **HandEstimate().causes,
         "body_lay": Spread.exactly(middle_lay(loosest, tightest)),
         "bedding": practice("bedding").spread,
         "endless_bedding": practice("endless_bedding").spread,

@@ -89,6 +89,7 @@ class _Asked:
             lay_rad=at["lay"],
             opening_rad=min(at["opening"], widest_opening(tip, cord_m)),
             ease=at["ease"],
+            held=at["held"],
         )
 
     def thickest(self, at: Mapping[str, float]) -> Section:
@@ -105,6 +106,7 @@ class _Asked:
             "thicker": thicker_where_it_rests(self.tip) if self.passes is None else Spread.exactly(0.0),
             "cord": practice("thickness_reading").spread,
             "lay": practice("lay_loop").spread,
+            "held": practice("twist_held").spread,
             "opening": practice("throat_opening").spread,
             "ease": practice("sliding_ease").spread,
         }

@@ -10,6 +10,7 @@ from calc.data import practice
 from calc.errors import DomainError, Problem
 from calc.geometry.lay import jam, lay, middle_lay
 from calc.making.string import Twisted, plied, raw_for, twisted_to_turns, widest_bundle
+from calc.mechanics.estimate import HandEstimate
 from calc.numerics import Spread, combine
 from calc.units import INCH
 from calc.worksheets.core import Answer, Guide, Inputs, Number, Sentence, SheetText, Worksheet, cautions, fields, rows
@@ -99,8 +100,7 @@ class _Asked:
         return {
             "bundle": Spread(self.diameter_m * (1.0 + reading.low), self.diameter_m, high_m),
             "spring": practice("spring").spread,
-            "loop_lay": practice("lay_loop").spread,
-            "splice_lay": practice("lay_splice").spread,
+            **HandEstimate().causes,
         }
 
 
@@ -151,8 +151,8 @@ def _turns(values: _Typed, diameter_m: float, bundles: int, cord_m: float) -> fl
 def _figures(asked: _Asked, at: Mapping[str, float]) -> dict[str, float]:
     """Return every figure at one set of causes."""
     made = asked.made(at)
-    loop = raw_for(asked.loop_m, at["bundle"], asked.bundles, at["loop_lay"])
-    splice = plied(asked.tail_m, at["bundle"] * sqrt(2.0), asked.bundles, at["splice_lay"])
+    loop = raw_for(asked.loop_m, at["bundle"], asked.bundles, at["loop_lay"], at["twist_held"])
+    splice = plied(asked.tail_m, at["bundle"] * sqrt(2.0), asked.bundles, at["splice_lay"], at["twist_held"])
     return {
         "turns": made.turns,
         "lay_angle": made.shape.lay_rad,
