@@ -11,7 +11,6 @@ from typing import TYPE_CHECKING
 from calc.data import practice
 from calc.making.string import (
     braces_made,
-    causes_of,
     chosen_for,
     cut,
     edges,
@@ -89,7 +88,7 @@ def list_string(order: Order) -> PlannedString:
     loosest, tightest = (practice(name).spread.value for name in ("lay_loosest", "lay_tightest"))
     chosen = chosen_for(order)
     strands = chosen.strands
-    moves = moves_at(order, causes_of(order, strands))
+    moves = moves_at(order, strands)
     centre = moves.centre
     made = lengths(order, strands, centre)
     window = edges(order, made, loosest, tightest)

@@ -6,11 +6,13 @@ from math import sqrt
 from typing import TYPE_CHECKING
 
 from calc.data import practice
+from calc.errors import DomainError, Problem
 from calc.making.strands import rolled
 from calc.making.string.raw_lengths import lengths
+from calc.making.string.readings import readings
 from calc.making.string.strand_cuts import Cuts, cuts
 from calc.making.string.tension import body_lay, growth, pull_share
-from calc.numerics import Moves, Spread, beside
+from calc.numerics import Moves, Spread, beside, conditioned
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -18,6 +20,8 @@ if TYPE_CHECKING:
     from calc.making.string.order import Order
     from calc.making.string.raw_lengths import Lengths
 
+_FARTHEST = 5.0
+"""Readings so far from what fits best, in units of how unsure they are, were not of this cord and this bow."""
 MARKS = ("mark_tail_upper", "mark_loop_upper", "mark_body", "mark_loop_lower", "mark_tail_lower")
 """Where each zone of the flat bundle ends, from the first strand end."""
 
@@ -41,7 +45,7 @@ def causes_of(order: Order, strands: int) -> dict[str, Spread]:
         "seat": Spread(-1.0, 0.0, 1.0),
         "packing": order.cord.fill,
         "roll": rolled(order.cord, each).scaled(1.0 / sqrt(each)),
-        **order.hand.causes,
+        **order.hand.causes_on(_bundle_m(order, each), order.bundles),
         "body_lay": Spread.exactly(body_lay()),
         "tails_take": practice("tails_take").spread,
         **growth(order, strands),
@@ -49,16 +53,40 @@ def causes_of(order: Order, strands: int) -> dict[str, Spread]:
     }
 
 
-def moves_at(order: Order, causes: Mapping[str, Spread]) -> Moves[Mapping[str, float]]:
+def _bundle_m(order: Order, each: int) -> float:
+    """Return the likely thickness of one bundle [m]."""
+    one_m = order.cord.size({"fill": order.cord.fill.value})["thickness"]
+    return one_m * rolled(order.cord, each).value
+
+
+def moves_at(order: Order, strands: int) -> Moves[Mapping[str, float]]:
     """Return all that a string and its bow may be; a bow that pulls harder stretches the string more.
 
     Parameters
     ----------
     order : Order
-    causes : mapping of str to Spread
-        From `causes_of`.
+    strands : int
+        In the whole string.
+
+    Raises
+    ------
+    DomainError
+        ``model`` with reason ``readings_apart`` for readings that no string of these measures goes with.
+
+    Notes
+    -----
+    Source: `conditioned` where cord or an earlier string was measured (``derived:estimate``); bow, cord and hand are
+    then told together.
     """
-    return beside(order.bow.moves, causes).mapped(lambda at: stretched(order, at))
+    causes = causes_of(order, strands)
+    found = beside(order.bow.moves, causes)
+    if order.trial is not None or order.earlier is not None:
+        every = {**order.bow.causes, **causes}
+        offs = readings(order, strands, found.centre)
+        found = conditioned(every, lambda at: [*order.bow.off(at), *(off(at) for off in offs)])
+        if found.misfit > _FARTHEST:
+            raise DomainError(Problem(field="readings", code="model", reason="readings_apart"))
+    return found.mapped(lambda at: stretched(order, at))
 
 
 def stretched(order: Order, at: Mapping[str, float]) -> dict[str, float]:

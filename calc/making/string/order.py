@@ -16,6 +16,10 @@ if TYPE_CHECKING:
     from calc.mechanics.estimate import BowEstimate, CordEstimate
 
 Fit = Literal["nocked", "sliding"]
+_SHRUNK_M = 0.004
+"""A piece that reads shorter by less than this did not shrink: two tapes read so. [m]"""
+_MOST_GROWN = 0.1
+"""No sound cord grows by more than this before it breaks, or was misread. [-]"""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -32,6 +36,61 @@ class End:
 
     section: Section | None
     fit: Fit
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Trial:
+    """A piece of this cord, plied as the body will be and settled under a weight.
+
+    Parameters
+    ----------
+    before_m, after_m : float, > 0
+        The slack piece as made; after it hung as long as strings do, the weight off again. [m]
+    load_n, loaded_m : float or None, > 0
+        The weight; the piece under it at the end. [N], [m]
+
+    Raises
+    ------
+    DomainError
+        ``pair`` with reason ``trial_apart`` for a piece that shrank, or grew by more than a tenth.
+    """
+
+    before_m: float
+    after_m: float
+    load_n: float | None = None
+    loaded_m: float | None = None
+
+    def __post_init__(self) -> None:
+        for name in ("before_m", "after_m", "load_n", "loaded_m"):
+            if (value := getattr(self, name)) is not None:
+                require(f"trial_{name}", value, low=0.0, open_=True)
+        for name, short_m, long_m in (
+            ("after_m", self.before_m, self.after_m),
+            ("loaded_m", self.after_m, self.loaded_m),
+        ):
+            if long_m is not None and not -_SHRUNK_M <= long_m - short_m <= _MOST_GROWN * short_m:
+                raise DomainError(
+                    Problem(field=f"trial_{name}", code="pair", other="trial_before_m", reason="trial_apart")
+                )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MadeBefore:
+    """An earlier string of this cord and hand for the same tips, with the same tails.
+
+    Parameters
+    ----------
+    body_raw_m, turns, brace_m : float, > 0
+        Flat between its loop marks; turns in its body; the brace height it gave on this bow once settled. [m], [turn]
+    """
+
+    body_raw_m: float
+    turns: float
+    brace_m: float
+
+    def __post_init__(self) -> None:
+        for name in ("body_raw_m", "turns", "brace_m"):
+            require(f"earlier_{name}", getattr(self, name), low=0.0, open_=True)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -62,6 +121,12 @@ class Order:
         Arrow to be shot; None: a usual one. [kg]
     wax : {"beeswax", "none", "slick"}
         What the tails are waxed with.
+    limb_kg : float or None, > 0
+        Moving mass of one limb; None: not weighed. [kg]
+    trial : Trial or None
+        A trial piece of this cord that was settled.
+    earlier : MadeBefore or None
+        A string like this one that was on the bow.
 
     Raises
     ------
@@ -82,6 +147,9 @@ class Order:
     arrow_kg: float | None = None
     wax: Wax = "beeswax"
     hand: HandEstimate = field(default_factory=HandEstimate)
+    limb_kg: float | None = None
+    trial: Trial | None = None
+    earlier: MadeBefore | None = None
 
     def __post_init__(self) -> None:
         for name in ("brace_m", "tail_m"):

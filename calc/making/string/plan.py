@@ -3,27 +3,34 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from math import inf
+from math import erfc, inf, sqrt
 from typing import TYPE_CHECKING
 
 from calc.data import practice
 from calc.making.strands import Chosen, TailCheck, choose, tails
 from calc.making.string.figures import causes_of, cut, measured, moves_at
+from calc.making.string.next_reading import next_readings
 from calc.making.string.raw_lengths import lengths
 from calc.making.string.tension import Pull, pull
-from calc.making.string.window import Edges, braces_made, edges
+from calc.making.string.window import Edges, braces_made, edges, strings_made
 from calc.numerics import Spread
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
     from typing import TypeAlias
 
+    from calc.making.string.next_reading import NextReading
     from calc.making.string.order import Order
     from calc.making.string.raw_lengths import Lengths
     from calc.making.string.strand_cuts import Cuts
     from calc.numerics import Moves
 
     _Answer: TypeAlias = Callable[[Mapping[str, float]], Mapping[str, float]]
+
+
+_NINE_IN_TEN = 1.6448536269514722
+"""Standard deviations from the middle of a bell to the twentieth at its end."""
+_RARE = 0.1
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,13 +41,10 @@ class Room:
     ----------
     longer, shorter : float
         Room in the window / what the causes may ask, in brace height: 1 is just enough. [-]
-    worst : str
-        The cause that may move the brace height most.
     """
 
     longer: float
     shorter: float
-    worst: str
 
     @property
     def least(self) -> float:
@@ -48,9 +52,19 @@ class Room:
         return min(self.longer, self.shorter)
 
     @property
+    def chance(self) -> float:
+        """Share of such strings that turns alone do not bring to the brace height wanted [-].
+
+        Notes
+        -----
+        Source: a stated range leaves one in twenty beyond either end; between and beyond, each side is half a bell.
+        """
+        return sum(erfc(_NINE_IN_TEN * max(0.0, each) / sqrt(2.0)) / 2.0 for each in (self.longer, self.shorter))
+
+    @property
     def enough(self) -> bool:
-        """True when the target sits inside the window with room on both sides."""
-        return self.least >= 1.0
+        """True when turns bring in at least nine such strings in ten."""
+        return self.chance <= _RARE
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -79,6 +93,10 @@ class Plan:
         Whether its tails hold.
     room : Room
         Whether turns make good what is uncertain.
+    moves : Moves
+        All that string and bow may be.
+    next_readings : tuple of NextReading
+        What would narrow the brace height, least effort first.
     figures : mapping of str to Spread
         The public numbers, in SI, by key.
     """
@@ -93,6 +111,8 @@ class Plan:
     pull: Pull
     tails: TailCheck
     room: Room
+    moves: Moves[Mapping[str, float]]
+    next_readings: tuple[NextReading, ...]
     figures: Mapping[str, Spread]
 
 
@@ -123,7 +143,7 @@ def plan_string(order: Order) -> Plan:
     strands = chosen.strands
     tight = pull(order)
     causes = causes_of(order, strands)
-    moves = moves_at(order, causes)
+    moves = moves_at(order, strands)
     made = lengths(order, strands, moves.centre)
     window = edges(order, made, *(practice(name).spread.value for name in ("lay_loosest", "lay_tightest")))
     cuts = cut(order, strands, made)
@@ -142,7 +162,15 @@ def plan_string(order: Order) -> Plan:
         tails=tails(
             order.cord.fits or (order.fibre,), order.wax, made.lays.bundle_m, order.bundles, cuts.shortest_tail_m
         ),
-        room=_room(figures, _worst(lambda at: braced(at)["brace_height"] - order.brace_m, moves)),
+        room=_room(figures),
+        moves=moves,
+        next_readings=next_readings(
+            order,
+            moves,
+            lambda at: braced(at)["brace_height"],
+            lambda at: order.bow.state(at).string_m(order.brace_m),
+            lambda at: strings_made(order, made, strands, at, (made.middle.turns,))[0],
+        ),
         figures=figures
         | {
             "strands": Spread.exactly(strands),
@@ -193,17 +221,11 @@ def _remembered(answer: _Answer) -> _Answer:
     return again
 
 
-def _worst(off: Callable[[Mapping[str, float]], float], moves: Moves[Mapping[str, float]]) -> str:
-    """Return the cause that alone may move the untuned brace height most."""
-    return max(moves.ends, key=lambda each: max(abs(off(end)) for end in each[1:]))[0]
-
-
-def _room(figures: Mapping[str, Spread], worst: str) -> Room:
+def _room(figures: Mapping[str, Spread]) -> Room:
     """Hold the window against how far off the brace height may turn out before tuning."""
     brace = figures["brace_height"]
     too_high, too_low = brace.high - brace.value, brace.value - brace.low
     return Room(
         longer=(brace.value - figures["brace_low"].value) / too_high if too_high else inf,
         shorter=(figures["brace_high"].value - brace.value) / too_low if too_low else inf,
-        worst=worst,
     )

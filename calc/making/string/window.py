@@ -81,19 +81,31 @@ def braces_made(
     -----
     Source: own composition. Leaves out the change of stretch with brace height.
     """
+    bow = order.bow.state(at)
+    return tuple(bow.brace_m(each) for each in strings_made(order, made, strands, at, counts))
+
+
+def strings_made(
+    order: Order, made: Lengths, strands: int, at: Mapping[str, float], counts: Iterable[float]
+) -> tuple[float, ...]:
+    """Return how long a string that is already cut is on the braced bow, nock to nock, at counts of body turns [m].
+
+    Parameters
+    ----------
+    order, made, strands, at, counts
+        As for `braces_made`.
+    """
     shape = lays_at(order, strands, at)
     ends_m = sum(_reach(order, end, shape, at) for end in (made.upper, made.lower))
     splice = plied(order.tail_m, shape.bundle_m * sqrt(2.0), order.bundles, at["splice_lay"], at["twist_held"])
     splice_m = 2.0 * splice.cord_m * (1.0 + at["strain"] * splice_share(at))
     grown = (1.0 + at["bedding"]) * (1.0 + at["creep"])
-    bow = order.bow.state(at)
-    braced = []
+    found = []
     for turns in counts:
         middle = turned_to_count(made.middle, shape.bundle_m, order.bundles, turns)
         stretched_m = middle.cord_m * (1.0 + at["strain"]) + splice_m
-        string_m = stretched_m * grown + ends_m
-        braced.append(bow.brace_m(string_m))
-    return tuple(braced)
+        found.append(stretched_m * grown + ends_m)
+    return tuple(found)
 
 
 def _reach(order: Order, end: Looped, shape: Lays, at: Mapping[str, float]) -> float:

@@ -3,9 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from math import sqrt
 from typing import TYPE_CHECKING
 
 from calc.data import practice
+from calc.errors import DomainError, Problem, require
+from calc.geometry.lay import lay_of_cord_turns
 
 if TYPE_CHECKING:
     from calc.numerics import Spread
@@ -15,20 +18,58 @@ if TYPE_CHECKING:
 class HandEstimate:
     """A hand that lays up cord.
 
-    Attributes
+    Parameters
     ----------
-    loop_lay, splice_lay : Spread or None
-        Lay angle of loops and of splices; None: as hands usually lay them. [rad]
+    loop_pitch_m, splice_pitch_m : float or None, > 0
+        Length of one full turn in the loops and in the splices of earlier strings; None: not measured. [m]
     """
 
-    loop_lay: Spread | None = None
-    splice_lay: Spread | None = None
+    loop_pitch_m: float | None = None
+    splice_pitch_m: float | None = None
+
+    def __post_init__(self) -> None:
+        for name in ("loop_pitch_m", "splice_pitch_m"):
+            if (value := getattr(self, name)) is not None:
+                require(name, value, low=0.0, open_=True)
 
     @property
     def causes(self) -> dict[str, Spread]:
-        """What is uncertain about it: ``loop_lay`` and ``splice_lay`` [rad], ``twist_held`` in both [-]."""
+        """What is uncertain of a hand nobody measured: ``loop_lay``, ``splice_lay`` [rad], ``twist_held`` in both [-]."""
         return {
-            "loop_lay": self.loop_lay or practice("lay_loop").spread,
-            "splice_lay": self.splice_lay or practice("lay_splice").spread,
+            "loop_lay": practice("lay_loop").spread,
+            "splice_lay": practice("lay_splice").spread,
             "twist_held": practice("twist_held").spread,
         }
+
+    def causes_on(self, bundle_m: float, bundles: int) -> dict[str, Spread]:
+        """Return what is uncertain of it on bundles of a thickness, as `causes`.
+
+        Parameters
+        ----------
+        bundle_m : float, > 0
+            Thickness of one bundle; in a splice it is doubled by the tails. [m]
+        bundles : int
+            2 or 3.
+
+        Raises
+        ------
+        DomainError
+            ``min`` for turns so short that bundles of this thickness jam.
+
+        Notes
+        -----
+        Source: `lay_of_cord_turns` (``derived:lay``), off by ``lay_reading`` of the constants.
+        """
+        found = self.causes
+        for name, pitch_m, thick_m in (
+            ("loop", self.loop_pitch_m, bundle_m),
+            ("splice", self.splice_pitch_m, bundle_m * sqrt(2.0)),
+        ):
+            if pitch_m is not None:
+                try:
+                    lay_rad = lay_of_cord_turns(thick_m, bundles, 1.0, pitch_m).lay_rad
+                except DomainError as error:
+                    least_m = pitch_m / (error.problem.limit or 1.0)
+                    raise DomainError(Problem(field=f"{name}_pitch_m", code="min", limit=least_m)) from None
+                found[f"{name}_lay"] = practice("lay_reading").spread.shifted(lay_rad)
+        return found
