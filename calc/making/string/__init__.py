@@ -5,11 +5,13 @@ from calc.making.string.cutting import CutOrder, CutPlan, Method, cut_plan
 from calc.making.string.endless_string import Winding, Wound, endless
 from calc.making.string.figures import causes_of, cut, measured, moves_at
 from calc.making.string.loop_fit import FitLoop, fit_loop, moved_tip, thicker_where_it_rests
-from calc.making.string.order import End, Fit, Order
+from calc.making.string.next_reading import NextReading
+from calc.making.string.order import End, Fit, MadeBefore, Order, Trial
 from calc.making.string.plan import Plan, Room, chosen_for, plan_string
 from calc.making.string.raw_lengths import lengths
 from calc.making.string.serving import Served, core_of_strands, serve
 from calc.making.string.strand_cuts import Cuts, cuts
+from calc.making.string.tension import body_lay
 from calc.making.string.turns import plied, raw_for, turned_to_lay
 from calc.making.string.twisting import Twisted, twisted_to_turns, widest_bundle
 from calc.making.string.window import braces_made, edges
@@ -22,15 +24,19 @@ __all__ = [
     "End",
     "Fit",
     "FitLoop",
+    "MadeBefore",
     "Method",
+    "NextReading",
     "Order",
     "Plan",
     "Room",
     "Served",
+    "Trial",
     "Turned",
     "Twisted",
     "Winding",
     "Wound",
+    "body_lay",
     "body_of",
     "braces_made",
     "causes_of",

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING, Literal
 
 from calc.errors import DomainError, Problem, require
@@ -159,6 +159,12 @@ class Order:
             raise DomainError(Problem(field="draw_m", code="pair", other="brace_m", reason="draw_short"))
         self._check_strands()
         self._check_heat()
+
+    @property
+    def unread(self) -> Order:
+        """The same order with nothing that was read off bow, cord or earlier strings."""
+        bow = replace(self.bow, strings=(), forces=())
+        return replace(self, bow=bow, hand=HandEstimate(), trial=None, earlier=None)
 
     @property
     def draw_weight_n(self) -> float:

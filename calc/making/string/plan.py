@@ -97,6 +97,8 @@ class Plan:
         All that string and bow may be.
     next_readings : tuple of NextReading
         What would narrow the brace height, least effort first.
+    unread : Plan or None
+        The same string planned without what was read off bow, cord or earlier strings; None where nothing was.
     figures : mapping of str to Spread
         The public numbers, in SI, by key.
     """
@@ -113,6 +115,7 @@ class Plan:
     room: Room
     moves: Moves[Mapping[str, float]]
     next_readings: tuple[NextReading, ...]
+    unread: Plan | None
     figures: Mapping[str, Spread]
 
 
@@ -171,6 +174,7 @@ def plan_string(order: Order) -> Plan:
             lambda at: order.bow.state(at).string_m(order.brace_m),
             lambda at: strings_made(order, made, strands, at, (made.middle.turns,))[0],
         ),
+        unread=None if order == order.unread else plan_string(order.unread),
         figures=figures
         | {
             "strands": Spread.exactly(strands),

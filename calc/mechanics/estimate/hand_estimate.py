@@ -34,7 +34,7 @@ class HandEstimate:
 
     @property
     def causes(self) -> dict[str, Spread]:
-        """What is uncertain of a hand nobody measured: ``loop_lay``, ``splice_lay`` [rad], ``twist_held`` in both [-]."""
+        """What is uncertain of a hand nobody measured: ``loop_lay``, ``splice_lay`` [rad], ``twist_held`` [-]."""
         return {
             "loop_lay": practice("lay_loop").spread,
             "splice_lay": practice("lay_splice").spread,

@@ -6,13 +6,13 @@ from dataclasses import replace
 from typing import TYPE_CHECKING, cast
 
 from calc.errors import DomainError, Problem
-from calc.mechanics.estimate import BowEstimate, ForceRead, StringRead
 from calc.units import INCH
 from calc.worksheets.core import Number, fields, read
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
+    from calc.mechanics.estimate import BowEstimate, ForceRead
     from calc.worksheets.core import Value
 
 WORK_OUT = "work it out"
@@ -40,31 +40,7 @@ _TAILS = replace(
     hint="What is laid into each splice cannot be turned: it narrows what turns can do. 8 in (200 mm) is generous.",
     group=_STRING,
 )
-_NOT_MEASURED = "not measured"
-_PAIR_STRING = replace(
-    _LENGTH,
-    key="measured_string",
-    label="A string you measured",
-    hint="Nock to nock along the string, while it was on the braced bow. The sheet then learns what your bow does.",
-    group=_WAS,
-    example=_NOT_MEASURED,
-    absent=_NOT_MEASURED,
-)
-_PAIR_BRACE = replace(
-    _BRACE,
-    key="measured_brace",
-    label="Brace height it gave",
-    hint="Measured at the same time.",
-    group=_WAS,
-    example=_NOT_MEASURED,
-    absent=_NOT_MEASURED,
-)
-_PAIRS = (
-    _PAIR_STRING,
-    _PAIR_BRACE,
-    replace(_PAIR_STRING, key="measured_string_2", label="Another string", hint="The more it differs, the better."),
-    replace(_PAIR_BRACE, key="measured_brace_2", label="Brace height that one gave"),
-)
+_PAIRS = tuple(replace(each, group=_WAS) for each in fields.MEASURED_STRINGS)
 _WEIGHTS = (
     replace(fields.WEIGHED_FORCE, group=_FORCE),
     replace(fields.WEIGHED_DRAW, group=_FORCE),
@@ -83,21 +59,6 @@ FIELDS = (
     fields.NOCK_TO_NOCK, fields.HANDLE_LENGTH, fields.LIMB_SHAPE, _BRACE, _LENGTH, _TAILS, *_PAIRS, *_WEIGHTS,
 )  # fmt: skip
 _LEAST_WAY_M = 4 * INCH
-
-
-def pairs(values: Mapping[str, Value]) -> tuple[StringRead, ...]:
-    """Return the strings that were measured."""
-    found: list[StringRead] = []
-    for mark in ("", "_2"):
-        string_m, brace_m = (cast("float | None", values[f"measured_{name}{mark}"]) for name in ("string", "brace"))
-        if (string_m is None) != (brace_m is None):
-            lacking = f"measured_{'string' if string_m is None else 'brace'}{mark}"
-            raise DomainError(Problem(field=lacking, code="missing", reason="half_pair"))
-        if string_m is not None and brace_m is not None:
-            if mark and not found:
-                raise DomainError(Problem(field="measured_string", code="missing", reason="no_first"))
-            found.append(StringRead(string_m, brace_m))
-    return tuple(found)
 
 
 def bow(values: Mapping[str, Value]) -> BowEstimate:

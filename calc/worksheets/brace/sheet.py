@@ -41,7 +41,7 @@ def _braced(values: Mapping[str, Value]) -> Braced:
     brace_m = cast("float | None", values["brace_height"])
     string_m = cast("float | None", values["string_length"])
     tail_m = cast("float", values["tail_length"])
-    bow, strings, forces = asked.bow(values), asked.pairs(values), read.forces_of(values)
+    bow, strings, forces = asked.bow(values), read.strings_of(values), read.forces_of(values)
     if brace_m is None and string_m is None:
         raise DomainError(Problem(field="brace_height", code="missing", other="string_length", reason="both_open"))
     if brace_m is None:

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, cast
 from calc import units
 from calc.data import practice
 from calc.errors import DomainError, Problem
-from calc.mechanics.estimate import BowEstimate, ForceRead
+from calc.mechanics.estimate import BowEstimate, ForceRead, StringRead
 from calc.worksheets.core.fields import UNKNOWN
 from calc.worksheets.core.schema import Choice, Lines, Number, Tip
 from calc.worksheets.core.tips import read_tip
@@ -130,6 +130,9 @@ def bow_of(values: Mapping[str, Value], *, braced_m: float | None = None) -> Bow
         nock_to_nock_m=cast("float", values["nock_to_nock"]),
         handle_length_m=cast("float | None", values["handle_length"]),
         shape=shape_of(values),
+        handle_proud_m=cast("float | None", values.get("handle_proud")),
+        string_follow_m=cast("float | None", values.get("string_follow")),
+        contact_m=cast("float | None", values.get("tip_contact")) or 0.0,
         draw_m=full_draw(values),
         draw_weight_n=cast("float | None", values.get("draw_weight")),
         braced_m=braced_m,
@@ -156,6 +159,33 @@ def forces_of(values: Mapping[str, Value]) -> tuple[ForceRead, ...]:
     if force_n is None or at_m is None:
         return ()
     return (ForceRead(at_m, force_n, practice("force_reading").spread.high),)
+
+
+def strings_of(values: Mapping[str, Value]) -> tuple[StringRead, ...]:
+    """Return the strings that were measured on the bow.
+
+    Parameters
+    ----------
+    values : mapping of str to Value
+        What was read, by field key.
+
+    Raises
+    ------
+    DomainError
+        ``missing`` with reason ``half_pair`` for a string without its brace height, or the other way about, and
+        ``no_first`` for a second string without a first.
+    """
+    found: list[StringRead] = []
+    for mark in ("", "_2"):
+        string_m, brace_m = (cast("float | None", values[f"measured_{name}{mark}"]) for name in ("string", "brace"))
+        if (string_m is None) != (brace_m is None):
+            lacking = f"measured_{'string' if string_m is None else 'brace'}{mark}"
+            raise DomainError(Problem(field=lacking, code="missing", reason="half_pair"))
+        if string_m is not None and brace_m is not None:
+            if mark and not found:
+                raise DomainError(Problem(field="measured_string", code="missing", reason="no_first"))
+            found.append(StringRead(string_m, brace_m))
+    return tuple(found)
 
 
 def full_draw(values: Mapping[str, Value]) -> float | None:

@@ -314,7 +314,7 @@ class Worksheet:
     `text` is what its ``sheet.toml`` says: rows, examples and sentences. `inputs` is the class of what was read; `plan`
     takes one, and answers or raises DomainError. `blames` maps a name from the rooms below to the field that is to be
     marked. `shared` holds sentences that other worksheets have too, which its own go before. `place` is where it stands
-    in a list of all: low ones first, in the order of the job.
+    in a list of all: low ones first, in the order of the job. `folded` names the groups that nobody has to fill in.
     """
 
     id: str
@@ -332,6 +332,7 @@ class Worksheet:
     next: tuple[Next, ...] = ()
     place: int = 50
     parts: Parts | None = None
+    folded: tuple[str, ...] = ()
 
     @property
     def examples(self) -> tuple[Example, ...]:

@@ -22,6 +22,7 @@ from calc.worksheets.core import (
 )
 from calc.worksheets.core import next_steps as onward
 from calc.worksheets.string import drawings as string_drawings
+from calc.worksheets.string import learnt, more
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -50,32 +51,8 @@ _BLAMES = {
     "draw_weight_n": "draw_weight",
     "opening_rad": "tip_upper",
     **cords.BLAMES,
+    **more.BLAMES,
 }
-
-
-_BOW = "Measure it on the bow, and choose the limb bend that fits."
-_TRIAL = "Settle a trial piece under load and measure it before you cut."
-_WHY = {
-    "tape": ("the tape reading", "Measure nock to nock twice."),
-    "handle": ("the stiff handle, which is not known", _BOW),
-    "limb": ("how the limbs bend", _BOW),
-    "proud": ("a handle that may stand proud", "Lay a straight edge along the belly and measure."),
-    "follow": ("the set of the unstrung bow, which is not known", "Lay a straight edge from tip to tip."),
-    "strength": ("how strong the bow is", "Weigh it again."),
-    "twist_held": ("how much twist the loops and splices hold", "Make a trial loop and measure it before and after."),
-    "tails_take": ("how much of the pull the tails take", "Use shorter tails."),
-    "creep": ("how much the fibre creeps while it settles", _TRIAL),
-    "tip": ("the limb tips, which are not known", "Measure them."),
-    "seat": ("where the loops sit on deep tips", "Try a loop of cord on the tip first."),
-    "packing": ("how tightly the bundles roll", "Wax and roll them hard, and count turns over a tape."),
-    "roll": ("how closely the cords of a bundle lie", "Wax and roll them hard, and count turns over a tape."),
-    "loop_lay": ("how hard the loops are laid", "Measure the loops after plying."),
-    "splice_lay": ("how hard the splices are laid", "Measure the splices after plying."),
-    "body_lay": ("the lay of the body", "Count turns over a tape."),
-    "strain": ("how much the fibre stretches", "Use more strands, or a fibre that stretches less."),
-    "bedding": ("how much a fresh lay beds in", _TRIAL),
-}
-"""What each cause is called, and what makes it smaller."""
 
 
 def order_of(values: Mapping[str, Value]) -> Order:
@@ -119,6 +96,8 @@ def _numbers(plan: Plan) -> dict[str, Spread | float]:
         "turns_tight": plan.edges.tight.turns,
         "brace_per_turn": (plan.figures["brace_high"].value - plan.figures["brace_low"].value) / window,
         "room": plan.room.least,
+        "room_chance": plan.room.chance,
+        **({} if plan.unread is None else {"brace_unread": plan.unread.figures["brace_height"]}),
         **cords.holding(chosen),
         "nock_to_nock": order.bow.nock_to_nock_m,
         "handle": plan.causes["handle"],
@@ -159,21 +138,21 @@ def _headlines(plan: Plan, hand: str) -> tuple[Sentence, ...]:
         ),
         Sentence(
             level="answer",
-            lead="Holds",
-            text=f"{{safety_factor}} times the hardest pull of a shot: {cords.verdict(plan.chosen.strength)}",
+            lead="Strength",
+            text=f"{cords.verdict(plan.chosen.strength)}: holds {{safety_factor}} times the hardest pull of a shot",
             span="{safety_factor.low} to {safety_factor.high}",
         ),
+        *learnt.headline(plan),
     )
 
 
 def _cautions(plan: Plan) -> tuple[Sentence, ...]:
     said: list[str] = []
     if not plan.room.enough:
-        why, cure = _WHY[plan.room.worst]
         said.append(
-            "Turns alone may not bring this string to {brace_wanted}: untuned it may brace anywhere from "
-            "{brace_height.low} to {brace_height.high}, and turns reach from {brace_low} to {brace_high}. Most of "
-            f"that is {why}. {cure} Make the first string as a trial, and the second from what it measured."
+            f"Turns alone may not bring this string to {{brace_wanted}}: of ten strings planned on what is known of this "
+            f"bow, cord and hand, about {max(1.0, 10.0 * plan.room.chance):.0f} brace beyond what turns reach. Measure "
+            "more first, or make this one as a trial and the next from what it measured."
         )
     if plan.figures["brace_low"].value == 0.0:
         said.append("With the fewest turns that hold, this string is too long to brace the bow.")
@@ -191,6 +170,7 @@ def _cautions(plan: Plan) -> tuple[Sentence, ...]:
         cautions.FIRST_BRACING,
         *pipes,
         *cords.cautions_of(strand),
+        *learnt.cautions(plan),
         cautions.DOUBT,
     )
 
@@ -203,13 +183,14 @@ def plan(values: Mapping[str, Value]) -> Answer:
     DomainError
         With the field at fault, or a name from below that `_BLAMES` knows.
     """
-    made = plan_string(order_of(values))
+    made = plan_string(more.with_more(order_of(values), values))
     return Answer(
         rows=rows(_RESULTS, _numbers(made), cords.of_strand(made.order.cord)),
         headlines=_headlines(made, cast("str", values["hand"])),
         cautions=_cautions(made),
         leaves_out=(cautions.HITCH_TAKES_UP, *TEXT.leaves_out),
         figures=lambda system: string_drawings.drawings(made, system),
+        tables=lambda system: learnt.tables(made, system),
         next=(onward.make(made.order.bundles), onward.SETTLE, onward.BRACE, *onward.HITCH),
         answers={"finished_length": "string_length_slack"},
     )
@@ -220,13 +201,14 @@ WORKSHEET = Worksheet(
     place=10,
     title="Plan a string",
     purpose="From a measured bow to a string you can cut, twist, brace and make again.",
-    groups=(fields.BOW, fields.CORD, fields.ENDS, fields.METHOD),
+    groups=(fields.BOW, fields.CORD, fields.ENDS, fields.METHOD, *more.GROUPS),
+    folded=more.GROUPS,
     fields=(
         fields.NOCK_TO_NOCK, fields.HANDLE_LENGTH, fields.LIMB_SHAPE, fields.DRAW_WEIGHT, fields.DRAW_LENGTH,
         fields.DRAW_FROM, fields.BRACE_HEIGHT, fields.ARROW_MASS, fields.FIBRE, fields.STRAND_SIZE,
         *cords.SIZE_AND_LABEL, fields.STRANDS, fields.BENCH_TEMPERATURE,
         fields.TIP_UPPER, fields.TIP_LOWER, fields.LOOP_FIT_UPPER, fields.LOOP_FIT_LOWER, fields.BUNDLES, fields.HAND,
-        fields.TAIL_LENGTH, fields.WAX,
+        fields.TAIL_LENGTH, fields.WAX, *more.FIELDS,
     ),
     results=_RESULTS,
     plan=plan,

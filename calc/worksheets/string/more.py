@@ -1,0 +1,192 @@
+"""What the bench sheet may be told beside its questions: measures of the bow, a trial piece, earlier strings."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import TYPE_CHECKING, cast
+
+from calc.errors import DomainError, Problem
+from calc.making.string import MadeBefore, Trial
+from calc.mechanics.estimate import HandEstimate
+from calc.units import INCH, POUND_FORCE
+from calc.worksheets.core import Number, fields, read
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+    from calc.making.string import Order
+    from calc.mechanics.estimate import ForceRead, StringRead
+    from calc.worksheets.core import Value
+
+BOW, CORD, HAND = "More of the bow", "A trial piece of the cord", "Strings you made before"
+GROUPS = (BOW, CORD, HAND)
+
+
+def _length(key: str, label: str, hint: str, group: str, low_m: float, high_m: float) -> Number:
+    return Number(
+        key=key,
+        label=label,
+        hint=hint,
+        group=group,
+        example=fields.NOT_MEASURED,
+        absent=fields.NOT_MEASURED,
+        quantity="length",
+        low=low_m,
+        high=high_m,
+    )
+
+
+_BOW = tuple(
+    replace(each, group=BOW)
+    for each in (
+        fields.HANDLE_PROUD,
+        fields.STRING_FOLLOW,
+        fields.TIP_CONTACT,
+        *fields.MEASURED_STRINGS,
+        fields.WEIGHED_FORCE,
+        fields.WEIGHED_DRAW,
+    )
+)
+_TRIAL = (
+    _length(
+        "trial_before",
+        "Trial piece as made",
+        "Ply 2 ft (60 cm) of this cord as the body will be, mark two points, and measure between them, slack.",
+        CORD,
+        4 * INCH,
+        100 * INCH,
+    ),
+    _length(
+        "trial_after",
+        "After it hung",
+        "Hung for an hour under about the pull of the bow, the weight off again. It tells how much a lay beds in.",
+        CORD,
+        4 * INCH,
+        110 * INCH,
+    ),
+    _length(
+        "trial_loaded",
+        "Under the weight",
+        "Between the same points at the end of the hour, the weight still on. It tells how much the cord stretches.",
+        CORD,
+        4 * INCH,
+        120 * INCH,
+    ),
+    Number(
+        key="trial_weight",
+        label="That weight",
+        hint="What hung on it.",
+        group=CORD,
+        example=fields.NOT_WEIGHED,
+        absent=fields.NOT_WEIGHED,
+        quantity="force",
+        low=1 * POUND_FORCE,
+        high=300 * POUND_FORCE,
+    ),
+)
+_HAND = (
+    _length(
+        "loop_turn",
+        "One turn of your loops",
+        "Length of one full turn along the cord, in the loops of earlier strings: count some over a tape, and divide.",
+        HAND,
+        0.1 * INCH,
+        6 * INCH,
+    ),
+    _length("splice_turn", "One turn of your splices", "The same beside the throat.", HAND, 0.1 * INCH, 8 * INCH),
+    _length(
+        "earlier_body",
+        "Body of an earlier string",
+        "Flat, between its loop marks, as it was cut. Of this cord, with these tips and tails, for this bow.",
+        HAND,
+        10 * INCH,
+        120 * INCH,
+    ),
+    replace(
+        fields.BODY_TURNS,
+        key="earlier_turns",
+        label="Turns in its body",
+        hint="When its brace height was read.",
+        group=HAND,
+        example="not counted",
+    ),
+    replace(
+        fields.MEASURED_BRACE,
+        key="earlier_brace",
+        label="Brace height it gave",
+        hint="Once it had settled.",
+        group=HAND,
+    ),
+)
+FIELDS = (*_BOW, *_TRIAL, *_HAND)
+BLAMES = {
+    "handle_proud_m": "handle_proud",
+    "string_follow_m": "string_follow",
+    "contact_m": "tip_contact",
+    "pairs": "measured_string",
+    "at_m": "weighed_draw",
+    "readings": "earlier_brace",
+    "trial_before_m": "trial_before",
+    "trial_after_m": "trial_after",
+    "trial_loaded_m": "trial_loaded",
+    "trial_load_n": "trial_weight",
+    "loop_pitch_m": "loop_turn",
+    "splice_pitch_m": "splice_turn",
+    "earlier_body_raw_m": "earlier_body",
+}
+
+
+def with_more(order: Order, values: Mapping[str, Value]) -> Order:
+    """Return an order with what else was measured.
+
+    Parameters
+    ----------
+    order : Order
+        From the usual questions.
+    values : mapping of str to Value
+        What was read, by field key.
+
+    Raises
+    ------
+    DomainError
+        ``missing`` with reasons ``half_pair``, ``no_first``, ``half_weighed``, ``half_trial``, ``half_loaded`` or
+        ``half_earlier`` for halves of a reading; as `BowEstimate.given`, `Trial` and `MadeBefore` otherwise.
+    """
+    read_off: tuple[StringRead | ForceRead, ...] = (*read.strings_of(values), *read.forces_of(values))
+    hand = HandEstimate(loop_pitch_m=_number(values, "loop_turn"), splice_pitch_m=_number(values, "splice_turn"))
+    return replace(
+        order,
+        bow=order.bow.given(*read_off) if read_off else order.bow,
+        hand=hand,
+        trial=_trial(values),
+        earlier=_earlier(values),
+    )
+
+
+def _number(values: Mapping[str, Value], key: str) -> float | None:
+    return cast("float | None", values[key])
+
+
+def _whole(values: Mapping[str, Value], keys: tuple[str, ...], reason: str) -> list[float] | None:
+    """Return numbers that go together; None where none was told."""
+    told = [_number(values, key) for key in keys]
+    found = [each for each in told if each is not None]
+    if found and len(found) < len(keys):
+        raise DomainError(Problem(field=keys[told.index(None)], code="missing", reason=reason))
+    return found or None
+
+
+def _trial(values: Mapping[str, Value]) -> Trial | None:
+    lengths = _whole(values, ("trial_before", "trial_after"), "half_trial")
+    loaded = _whole(values, ("trial_weight", "trial_loaded"), "half_loaded")
+    if lengths is None:
+        if loaded is not None:
+            raise DomainError(Problem(field="trial_before", code="missing", reason="half_trial"))
+        return None
+    load_n, loaded_m = loaded or (None, None)
+    return Trial(before_m=lengths[0], after_m=lengths[1], load_n=load_n, loaded_m=loaded_m)
+
+
+def _earlier(values: Mapping[str, Value]) -> MadeBefore | None:
+    told = _whole(values, ("earlier_body", "earlier_turns", "earlier_brace"), "half_earlier")
+    return None if told is None else MadeBefore(body_raw_m=told[0], turns=told[1], brace_m=told[2])
