@@ -251,6 +251,7 @@ def describe(worksheet_id: str, system: System) -> dict[str, Any]:
         "groups": [
             {
                 "title": group,
+                "folded": group in worksheet.folded,
                 "fields": [_field(each, system) for each in worksheet.fields if each.group == group],
             }
             for group in worksheet.groups

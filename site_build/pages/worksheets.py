@@ -161,6 +161,7 @@ def _form(
     groups = [
         {
             "title": group["title"],
+            "folded": group["folded"],
             "fields": [
                 _field(field, units[field["key"]], quantities.get(field["key"], "")) for field in group["fields"]
             ],

@@ -187,8 +187,8 @@ HANDLE_PROUD = Number(
 STRING_FOLLOW = Number(
     key="string_follow",
     label="String follow (set)",
-    hint="Unbraced, lay a straight edge or a taut thread from tip to tip: how far the limbs stand off it beside the handle, "
-    "on the side of the string. Reflex, which bends the other way: with a minus before the number.",
+    hint="Unbraced, stretch a thread from tip to tip on the belly side: the gap between it and the limbs beside the "
+    "handle. Reflex, where the limbs bend the other way: with a minus before the number.",
     group=BOW,
     example=NOT_MEASURED,
     absent=NOT_MEASURED,
@@ -201,7 +201,8 @@ TIP_CONTACT = Number(
     label="String lying on each tip",
     hint="Of a recurved or stiff tip: how far down from the nock the braced string touches the belly.",
     group=BOW,
-    example="0 in",
+    example="none",
+    absent="none",
     quantity="length",
     low=0.0,
     high=16 * INCH,

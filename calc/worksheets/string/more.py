@@ -20,9 +20,11 @@ if TYPE_CHECKING:
 
 BOW, CORD, HAND = "More of the bow", "A trial piece of the cord", "Strings you made before"
 GROUPS = (BOW, CORD, HAND)
+_SHORT_IN = 10.0
+"""Lengths that cannot be longer than this may be short. [in]"""
 
 
-def _length(key: str, label: str, hint: str, group: str, low_m: float, high_m: float) -> Number:
+def _length(key: str, label: str, hint: str, group: str, longest_in: float = 120.0) -> Number:
     return Number(
         key=key,
         label=label,
@@ -31,8 +33,8 @@ def _length(key: str, label: str, hint: str, group: str, low_m: float, high_m: f
         example=fields.NOT_MEASURED,
         absent=fields.NOT_MEASURED,
         quantity="length",
-        low=low_m,
-        high=high_m,
+        low=0.1 * INCH if longest_in < _SHORT_IN else 4 * INCH,
+        high=longest_in * INCH,
     )
 
 
@@ -53,24 +55,18 @@ _TRIAL = (
         "Trial piece as made",
         "Ply 2 ft (60 cm) of this cord as the body will be, mark two points, and measure between them, slack.",
         CORD,
-        4 * INCH,
-        100 * INCH,
     ),
     _length(
         "trial_after",
         "After it hung",
         "Hung for an hour under about the pull of the bow, the weight off again. It tells how much a lay beds in.",
         CORD,
-        4 * INCH,
-        110 * INCH,
     ),
     _length(
         "trial_loaded",
         "Under the weight",
         "Between the same points at the end of the hour, the weight still on. It tells how much the cord stretches.",
         CORD,
-        4 * INCH,
-        120 * INCH,
     ),
     Number(
         key="trial_weight",
@@ -90,17 +86,14 @@ _HAND = (
         "One turn of your loops",
         "Length of one full turn along the cord, in the loops of earlier strings: count some over a tape, and divide.",
         HAND,
-        0.1 * INCH,
-        6 * INCH,
+        6.0,
     ),
-    _length("splice_turn", "One turn of your splices", "The same beside the throat.", HAND, 0.1 * INCH, 8 * INCH),
+    _length("splice_turn", "One turn of your splices", "The same beside the throat.", HAND, 8.0),
     _length(
         "earlier_body",
         "Body of an earlier string",
         "Flat, between its loop marks, as it was cut. Of this cord, with these tips and tails, for this bow.",
         HAND,
-        10 * INCH,
-        120 * INCH,
     ),
     replace(
         fields.BODY_TURNS,

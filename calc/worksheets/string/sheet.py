@@ -150,9 +150,9 @@ def _cautions(plan: Plan) -> tuple[Sentence, ...]:
     said: list[str] = []
     if not plan.room.enough:
         said.append(
-            f"Turns alone may not bring this string to {{brace_wanted}}: of ten strings planned on what is known of this "
-            f"bow, cord and hand, about {max(1.0, 10.0 * plan.room.chance):.0f} brace beyond what turns reach. Measure "
-            "more first, or make this one as a trial and the next from what it measured."
+            f"Turns alone may not bring this string to {{brace_wanted}}: of ten planned on what is known of this bow, "
+            f"cord and hand, about {max(1.0, 10.0 * plan.room.chance):.0f} brace beyond what turns reach. Measure more "
+            "first, or make this one as a trial, and the next from what it measured."
         )
     if plan.figures["brace_low"].value == 0.0:
         said.append("With the fewest turns that hold, this string is too long to brace the bow.")

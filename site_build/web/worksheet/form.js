@@ -82,8 +82,15 @@ export class Form {
     const chosen = radios.find(({ value }) => text === value || (input && text.startsWith(`${value} `)));
     if (chosen) chosen.checked = true;
     if (input) input.value = chosen ? text.slice(chosen.value.length + 1) : text;
+    if (input?.value) this.#unfold(key);
     const select = field?.querySelector('select');
     if (select && [...select.options].some(({ value }) => value === text)) select.value = text;
+  }
+
+  /** Show a field that lies in a folded group. @param {string} key */
+  #unfold(key) {
+    const folded = /** @type {HTMLDetailsElement | null | undefined} */ (this.#fields.get(key)?.closest('details.more'));
+    if (folded) folded.open = true;
   }
 
   /** @param {HTMLInputElement} file */
@@ -135,6 +142,7 @@ export class Form {
       /** @type {HTMLElement} */ (note.lastElementChild).textContent = said;
       note.hidden = !said;
       field.classList.toggle('wrong', Boolean(said));
+      if (said) this.#unfold(key);
       const control = this.control(key);
       const described = control.type === 'radio' ? field : control;
       described.setAttribute('aria-describedby', said ? `${hint} ${note.id}` : hint);
@@ -149,6 +157,7 @@ export class Form {
 
   /** Bring a field's label into view, then go to its control and nowhere else. @param {string} key */
   go(key) {
+    this.#unfold(key);
     this.#fields.get(key)?.scrollIntoView();
     this.control(key)?.focus({ preventScroll: true });
     return false;
