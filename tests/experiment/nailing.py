@@ -26,7 +26,7 @@ PEG_M = 0.25 * INCH
 _OVER_PEGS_M = 2.0 * INCH
 """Both loops from throat to peg; that measure is not used where throats were read. [m]"""
 _MOST_N = 50.0 * POUND_FORCE
-EVEN = {"bedding": 0.1, "loop_lay": 0.03, "splice_lay": 0.03, "left": 0.1}
+EVEN = {"bedding": 0.1, "loop_lay": 0.03, "splice_lay": 0.03, "twist_in_ends": 0.1}
 """How far one hand's next string is from its last, as a share, nine times in ten; no constant has it."""
 
 

@@ -165,12 +165,8 @@ class Experiment:
 
     def before(self, load_n: Array, hours: float) -> Before:
         """Return an earlier string of the same cord and hand, as it was read on the nail and on the bow."""
-        true, count = self.true, len(self.drawn)
-        even = {
-            name: getattr(true, name) * (1.0 + np.random.default_rng([19, k]).normal(0.0, by / truths.NINETY, count))
-            for k, (name, by) in enumerate(nailing.EVEN.items())
-        }
-        last = make(replace(true, **even), self.made.told, np.zeros((4, count)))
+        count = len(self.drawn)
+        last = make(self.uneven(19), self.made.told, np.zeros((4, count)))
         longer = np.random.default_rng(20).uniform(-6.0, 6.0, count)
         last = last.turned(longer)
         height_m, pull_n = self.bows.braced(last)
@@ -190,6 +186,39 @@ class Experiment:
         wanted = self.true.brace_m
         low, _, high = self.by_sheet("brace_height")
         return Row(_TAPE, self.braced[0] - wanted, low - wanted, high - wanted)
+
+    def again(self) -> Row:
+        """Return how second strings did, planned from what a first one as planned braced at; made by a hand as even."""
+        height_m = self.braced[0] + self.strays("brace of the first")
+        answers: list[Numbers] = []
+        kept = []
+        for k, (maker, first) in enumerate(zip(self.drawn, self.answers, strict=True)):
+            typed = maker.typed | {
+                "strands": f"{first['strands'].value:.0f}",
+                "earlier_body": f"{first['body_raw'].value / INCH:.5f} in",
+                "earlier_turns": f"{first['turns_body'].value:.3f}",
+                "earlier_brace": f"{height_m[k] / INCH:.5f} in",
+            }
+            found = asking.answered("string", typed)
+            if found is not None:
+                answers.append(found)
+                kept.append(k)
+        some = replace(self, drawn=tuple(self.drawn[k] for k in kept), answers=tuple(answers))
+        strays = np.array([some.strays(f"{each} again") for each in ("upper loop", "lower loop", "body")])
+        turns = np.random.default_rng(21).uniform(-0.5, 0.5, len(kept))
+        second = make(some.uneven(22), asking.told(answers, TAIL_M), np.array([*strays, turns]))
+        wanted = some.true.brace_m
+        low, _, high = some.by_sheet("brace_height")
+        return Row(_AGAIN, some.bows.braced(second)[0] - wanted, low - wanted, high - wanted)
+
+    def uneven(self, seed: int) -> Truths:
+        """Return the truths of another string of the same hand, whose lays are never quite alike."""
+        true, count = self.true, len(self.drawn)
+        even = {
+            name: getattr(true, name) * (1.0 + np.random.default_rng([seed, k]).normal(0.0, by / truths.NINETY, count))
+            for k, (name, by) in enumerate(nailing.EVEN.items())
+        }
+        return replace(true, **even)
 
     def reached(self) -> NDArray[np.bool_]:
         """Return for which bows turns alone bring the string to the brace height wanted, within the useful lays."""
@@ -230,13 +259,14 @@ class Experiment:
 STRONG = 0.98
 _TAPE, _NAIL = "a tape and questions", "+ the string on a nail, hung again after its turns"
 _READ, _SAME = "+ one string that was on this bow", "+ that string on the nail, of the same cord and hand"
-_AIMS = {_TAPE: None, _NAIL: 3.0 / 8.0 * INCH, _READ: INCH / 4.0, _SAME: INCH / 8.0}
+_AGAIN = "+ one string made as planned, and what it braced at"
+_AIMS = {_TAPE: None, _AGAIN: INCH / 4.0, _NAIL: 3.0 / 8.0 * INCH, _READ: INCH / 4.0, _SAME: INCH / 8.0}
 
 
 def figures(tried: Experiment) -> dict[str, Any]:
     """Return everything the page shows."""
     hung = (tried.nailed(_NAIL), tried.nailed(_READ, bow=True), tried.nailed(_SAME, bow=True, cord=True))
-    rows = [tried.tape(), *(each for each, _ in hung)]
+    rows = [tried.tape(), tried.again(), *(each for each, _ in hung)]
     weights = tried.true.weight_n / POUND_FORCE
     room = np.array([each["room"].value for each in tried.answers])
     return {
