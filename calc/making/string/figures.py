@@ -9,7 +9,7 @@ from calc.data import practice
 from calc.errors import DomainError, Problem
 from calc.making.strands import rolled
 from calc.making.string.raw_lengths import lengths
-from calc.making.string.readings import readings
+from calc.making.string.readings import alike, readings
 from calc.making.string.strand_cuts import Cuts, cuts
 from calc.making.string.tension import body_lay, growth, pull_share
 from calc.numerics import Moves, Spread, beside, conditioned
@@ -50,6 +50,7 @@ def causes_of(order: Order, strands: int) -> dict[str, Spread]:
         "tails_take": practice("tails_take").spread,
         **growth(order, strands),
         "bedding": practice("bedding").spread,
+        "alike": alike(order),
     }
 
 

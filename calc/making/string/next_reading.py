@@ -7,6 +7,7 @@ from math import hypot, sqrt
 from typing import TYPE_CHECKING
 
 from calc.data import practice
+from calc.making.string.readings import alike
 from calc.mechanics.estimate import HandEstimate
 
 if TYPE_CHECKING:
@@ -145,5 +146,5 @@ def _askable(
         found.append(("string", [(needed, tape_m * hypot(1.0, 1.0 / slope))]))
     found.append(("nail", [(made, tape_m * sqrt(2.0))]))
     if order.earlier is None:
-        found.append(("earlier", [(braced, tape_m * hypot(1.0, slope, slope))]))
+        found.append(("earlier", [(lambda at: braced({**at, "alike": 0.0}), hypot(tape_m, slope * alike(order).high))]))
     return found

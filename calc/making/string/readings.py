@@ -12,6 +12,7 @@ from calc.making.string.tension import body_lay, pull_share
 from calc.making.string.turns import plied
 from calc.making.string.window import strings_made
 from calc.mechanics.fibre import elastic_stretch
+from calc.numerics import Spread
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
@@ -19,6 +20,27 @@ if TYPE_CHECKING:
     from calc.making.string.order import MadeBefore, Order, Trial
 
     Off = Callable[[Mapping[str, float]], float]
+
+
+_MARKS = 3
+"""Marks that a string hangs on: both loops and the body."""
+
+
+def alike(order: Order) -> Spread:
+    """Return how far one string comes out from another that was made alike [m].
+
+    Parameters
+    ----------
+    order : Order
+        What was planned.
+
+    Notes
+    -----
+    Source: a tape reading for each loop and the body, and ``string_to_string`` of the constants.
+    """
+    marks_m = practice("tape_reading").spread.high * sqrt(_MARKS)
+    off_m = hypot(marks_m, practice("string_to_string").spread.high * order.bow.nock_to_nock_m)
+    return Spread(-off_m, 0.0, off_m)
 
 
 def readings(order: Order, strands: int, centre: Mapping[str, float]) -> tuple[Off, ...]:
@@ -65,11 +87,12 @@ def _of_earlier(order: Order, strands: int, centre: Mapping[str, float], earlier
     raw_m = earlier.body_raw_m - 2.0 * order.tail_m
     body = plied(raw_m, planned.lays.bundle_m, order.bundles, body_lay())
     made = replace(planned, middle=body)
-    unsure_m = practice("tape_reading").spread.high * hypot(1.0, 1.0, 1.0 / order.bow.middle.slope(earlier.brace_m))
+    read_m = practice("tape_reading").spread.high / order.bow.middle.slope(earlier.brace_m)
+    unsure_m = hypot(alike(order).high, read_m)
 
     def off(at: Mapping[str, float]) -> float:
         asked_m = order.bow.state(at).string_m(earlier.brace_m)
-        there = {**at, "strain": at["strain"] * pull_share(order, at)}
+        there = {**at, "strain": at["strain"] * pull_share(order, at), "alike": 0.0}
         return (strings_made(order, made, strands, there, (earlier.turns,))[0] - asked_m) / unsure_m
 
     return off

@@ -104,7 +104,7 @@ def strings_made(
     for turns in counts:
         middle = turned_to_count(made.middle, shape.bundle_m, order.bundles, turns)
         stretched_m = middle.cord_m * (1.0 + at["strain"]) + splice_m
-        found.append(stretched_m * grown + ends_m)
+        found.append(stretched_m * grown + ends_m + at["alike"])
     return tuple(found)
 
 

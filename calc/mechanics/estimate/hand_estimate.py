@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from calc.data import practice
 from calc.errors import DomainError, Problem, require
-from calc.geometry.lay import lay_of_cord_turns
+from calc.geometry.lay import jam, lay, lay_of_cord_turns
 
 if TYPE_CHECKING:
     from calc.numerics import Spread
@@ -66,10 +66,9 @@ class HandEstimate:
             ("splice", self.splice_pitch_m, bundle_m * sqrt(2.0)),
         ):
             if pitch_m is not None:
-                try:
-                    lay_rad = lay_of_cord_turns(thick_m, bundles, 1.0, pitch_m).lay_rad
-                except DomainError as error:
-                    least_m = pitch_m / (error.problem.limit or 1.0)
-                    raise DomainError(Problem(field=f"{name}_pitch_m", code="min", limit=least_m)) from None
-                found[f"{name}_lay"] = practice("lay_reading").spread.shifted(lay_rad)
+                off = practice("lay_reading").spread
+                least_m = lay(thick_m, bundles, jam(bundles).lay_rad - 2.0 * off.high).pitch_m
+                if pitch_m < least_m:
+                    raise DomainError(Problem(field=f"{name}_pitch_m", code="min", limit=least_m))
+                found[f"{name}_lay"] = off.shifted(lay_of_cord_turns(thick_m, bundles, 1.0, pitch_m).lay_rad)
         return found
