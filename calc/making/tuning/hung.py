@@ -9,8 +9,8 @@ from typing import TYPE_CHECKING
 from calc.data import practice
 from calc.errors import DomainError, Problem, require
 from calc.geometry.ends import RoundTip, loop_of_length, shortest_loop
-from calc.geometry.lay import lay, middle_lay
-from calc.making.string import fit_loop, moved_tip, thicker_where_it_rests
+from calc.geometry.lay import lay
+from calc.making.string import body_lay, fit_loop, moved_tip, thicker_where_it_rests
 from calc.mechanics.fibre import elastic_stretch, strand_strength
 from calc.numerics import Spread
 
@@ -147,7 +147,7 @@ class Hung:
         if self.cord_m is not None:
             return self.cord_m
         assert self.bundle_m is not None
-        return lay(self.bundle_m, self.bundles, _usual_lay()).cord_diameter_m
+        return lay(self.bundle_m, self.bundles, body_lay()).cord_diameter_m
 
 
 @dataclass(frozen=True, slots=True)
@@ -253,13 +253,13 @@ class HungLine:
         """Return how much its fibre lets it grow from no pull to a pull [m]."""
         hung, known = self.hung, self.stretches
         if load_n not in known:
-            known[load_n] = elastic_stretch(hung.fibres[0], hung.line_kg_m, load_n, _usual_lay()).value
+            known[load_n] = elastic_stretch(hung.fibres[0], hung.line_kg_m, load_n, body_lay()).value
         return self.free_m * known[load_n]
 
 
 def _softness(hung: Hung) -> Spread:
     """Return stretch of the string under its weight / that of its typical fibre [-]."""
-    found = [elastic_stretch(each, hung.line_kg_m, hung.read.weight_n, _usual_lay()) for each in hung.fibres]
+    found = [elastic_stretch(each, hung.line_kg_m, hung.read.weight_n, body_lay()) for each in hung.fibres]
     usual = found[0].value
     return Spread(min(each.low for each in found) / usual, 1.0, max(each.high for each in found) / usual)
 
@@ -281,7 +281,3 @@ def _loop(hung: Hung, end: End) -> float:
         opening_rad=practice("throat_opening").spread.value,
         ease=practice("sliding_ease").spread.value,
     ).loop.length_m
-
-
-def _usual_lay() -> float:
-    return middle_lay(*(practice(name).spread.value for name in ("lay_loosest", "lay_tightest")))

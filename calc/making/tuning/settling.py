@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from calc.data import practice, rule
 from calc.errors import DomainError, Problem, require
 from calc.geometry.lay import bundle_diameter, middle_lay
+from calc.making.string import body_lay
 from calc.making.tuning.tuning import Tuned
 from calc.making.tuning.turns_against_stretch import bow_for, undone
 from calc.mechanics.estimate import BowEstimate, braced_stretch, widened
@@ -264,7 +265,8 @@ def settle_new_string(fresh: NewString) -> Settled:
     done = fresh.settled(hang_n, hang_s)
     hour, night = (fresh.settled(fresh.brace_n.value, each) for each in (hour_s, practice("braced_night").spread.value))
     left = _over_pulls(fresh, hang_n, hang_s, done.left)
-    causes = {"elastic": braced_stretch(fresh.fibre, fresh.line_kg_m, fresh.brace_n), "taken": done.taken, "left": left}
+    elastic = braced_stretch(fresh.fibre, fresh.line_kg_m, fresh.brace_n, body_lay())
+    causes = {"elastic": elastic, "taken": done.taken, "left": left}
     figures = combine(lambda at: _lengths(fresh, at), causes)
     lost = undone(fresh.tuned(), _grown(figures["left_length"]))
     figures |= {

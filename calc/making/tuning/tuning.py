@@ -8,8 +8,7 @@ from typing import TYPE_CHECKING
 
 from calc.data import practice
 from calc.errors import DomainError, Problem, require
-from calc.geometry.lay import middle_lay
-from calc.making.string import body_of, raw_for
+from calc.making.string import body_lay, body_of, raw_for
 from calc.making.tuning.bracing import free_body
 from calc.numerics import Spread, beside
 
@@ -85,7 +84,7 @@ class Tuned:
         }
         if self.turns is None and self.per_m is None:
             loosest, tightest = (practice(name).spread.value for name in ("lay_loosest", "lay_tightest"))
-            found["lay"] = Spread(loosest, middle_lay(loosest, tightest), tightest)
+            found["lay"] = Spread(loosest, body_lay(), tightest)
         else:
             found["count"] = Spread(-0.5, 0.0, 0.5)
         return found | {f"reading {at}": reading for at, _ in enumerate(self.readings)}
@@ -212,7 +211,7 @@ def _answer(asked: Tuned, at: Mapping[str, float], free_m: float, weight: float)
     wanted_cord_m = body.cord_m + limbs.string_m(asked_m) - string_m
     new = body.of_cord(wanted_cord_m)
     ends = body.ends
-    fresh = raw_for(body.cord_m + limbs.string_m(asked.wanted_m) - string_m, body.bundle_m, asked.bundles, _usual_lay())
+    fresh = raw_for(body.cord_m + limbs.string_m(asked.wanted_m) - string_m, body.bundle_m, asked.bundles, body_lay())
     return {
         "turns_now": body.turns,
         "turns_change": new.turns - body.turns,
@@ -246,10 +245,6 @@ def _untaught(asked: Tuned, at: Mapping[str, float], free_m: float) -> float:
     """Return the brace height for a turn by the sums alone [m]."""
     brace_m = asked.brace_m + at["reading"]
     return -at["response"] * asked.bow.state(at).slope(brace_m) * _body(asked, at, free_m).taken_per_turn
-
-
-def _usual_lay() -> float:
-    return middle_lay(*(practice(name).spread.value for name in ("lay_loosest", "lay_tightest")))
 
 
 def _said(asked: Tuned, limbs: BowState, body: Body) -> list[float]:

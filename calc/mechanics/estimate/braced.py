@@ -64,7 +64,7 @@ def widened(centre: Spread, ends: Iterable[float]) -> Spread:
     return Spread(centre.value - below, centre.value, centre.value + above)
 
 
-def braced_stretch(fibre: Fibre, linear_density_kg_m: float, pull_n: Spread) -> Spread:
+def braced_stretch(fibre: Fibre, linear_density_kg_m: float, pull_n: Spread, lay_rad: float = 0.0) -> Spread:
     """Return the stretch of a braced string, its pull itself being uncertain.
 
     Parameters
@@ -73,6 +73,8 @@ def braced_stretch(fibre: Fibre, linear_density_kg_m: float, pull_n: Spread) -> 
         As for `elastic_stretch`.
     pull_n : Spread
         [N]
+    lay_rad : float, 0 to less than pi/2
+        Lay of the cord. [rad]
 
     Returns
     -------
@@ -83,10 +85,11 @@ def braced_stretch(fibre: Fibre, linear_density_kg_m: float, pull_n: Spread) -> 
     -----
     Source: `elastic_stretch` at the typical pull, `widened` by that at the ends.
     """
-    middle = elastic_stretch(fibre, linear_density_kg_m, pull_n.value)
+    middle = elastic_stretch(fibre, linear_density_kg_m, pull_n.value, lay_rad)
     if pull_n.low == pull_n.high:
         return middle
     wide = widened(
-        middle, (elastic_stretch(fibre, linear_density_kg_m, each).value for each in (pull_n.low, pull_n.high))
+        middle,
+        (elastic_stretch(fibre, linear_density_kg_m, each, lay_rad).value for each in (pull_n.low, pull_n.high)),
     )
     return Spread(max(0.0, wide.low), wide.value, wide.high)

@@ -135,9 +135,11 @@ class BowState:
 
         Notes
         -----
-        Source: central difference of the string's length, over 1 mm.
+        Source: central difference of the string's length, over 1 mm; below half an inch, or where the limbs' own set
+        holds the tips further off, the slope there.
         """
-        high_m = min(max(brace_m, _FLOOR_M) + _NUDGE_M, self.highest_m)
+        unbent_m = abs(self.follow) * self.limb_m - self.proud_m + _NUDGE_M
+        high_m = min(max(brace_m, _FLOOR_M, unbent_m) + _NUDGE_M, self.highest_m)
         low_m = high_m - 2.0 * _NUDGE_M
         longer_m = self.string_m(high_m) - self.string_m(low_m)
         if longer_m == 0.0:

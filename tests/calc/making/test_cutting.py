@@ -32,7 +32,7 @@ ORDER = CutOrder(
 AT = {
     "tape": 0.002, "tip_upper": 0.001, "tip_lower": 0.012, "bundle": 0.05, "seat": 0.4, "loop_lay": 0.33,
     "splice_lay": 0.3, "body_lay": 0.2, "bedding": 0.006, "endless_bedding": 0.004, "hitch": 0.28, "ends": 0.15,
-    "bound": 0.06, "pitch": 0.05,
+    "bound": 0.06, "pitch": 0.05, "twist_held": 1.3,
 }  # fmt: skip
 THICK_M = BUNDLE_M * 1.05
 
@@ -40,7 +40,7 @@ THICK_M = BUNDLE_M * 1.05
 def reach(raw_m: float, tip_m: float, bundles: int) -> float:
     """Return how far the throat of a loop of so much bundle stands from the nock."""
     cord_m = THICK_M * (2.0 * radius_ratio(bundles, 0.33) + 1.0)
-    loop = loop_of_length(RoundTip(tip_m), cord_m, plied(raw_m, THICK_M, bundles, 0.33).cord_m)
+    loop = loop_of_length(RoundTip(tip_m), cord_m, plied(raw_m, THICK_M, bundles, 0.33, 1.3).cord_m)
     return loop.throat_m - 0.6 * tip_m / 2.0
 
 
@@ -55,7 +55,7 @@ def test_two_loops_come_to_the_finished_length(bundles: int) -> None:
     assert [name for name, _ in lengths(plan)] == ["tail", "loop", "body", "loop", "tail"]
     assert (first, last, tail, end) == ("tail", "tail", 0.2, 0.2)
     middle = plied(body - 0.4, THICK_M, bundles, 0.2)
-    splice = plied(0.2, THICK_M * sqrt(2.0), bundles, 0.3)
+    splice = plied(0.2, THICK_M * sqrt(2.0), bundles, 0.3, 1.3)
     made_m = (middle.cord_m + 2.0 * splice.cord_m) * 1.006
     made_m += reach(upper, 0.015, bundles) + reach(lower, 0.012, bundles)
     assert made_m == pytest.approx(1.602, rel=1e-9)
@@ -76,7 +76,7 @@ def test_loops_are_as_long_as_their_fits_ask(bundles: int) -> None:
     thicker_m = 0.015 + practice("limb_thicker").spread.value
     sliding_m = loop_sliding(RoundTip(thicker_m), cord_m, ease).length_m
     nocked_m = loop_nocked(RoundTip(0.012), cord_m, practice("throat_opening").spread.value).length_m
-    made = [plied(zones[at].length_m, THICK_M, bundles, 0.33).cord_m for at in (1, 3)]
+    made = [plied(zones[at].length_m, THICK_M, bundles, 0.33, 1.3).cord_m for at in (1, 3)]
     assert made == pytest.approx([sliding_m, nocked_m], rel=1e-9)
 
 
@@ -91,10 +91,10 @@ def test_one_loop_goes_on_to_the_hitch_with_the_lay_of_a_loop() -> None:
     (_, tail), (_, upper), (_, body), (_, hitch) = lengths(plan)
     assert [name for name, _ in lengths(plan)] == ["tail", "loop", "body", "hitch"]
     assert tail == 0.2
-    middle = plied(body - 0.2, THICK_M, 2, 0.33)
-    splice = plied(0.2, THICK_M * sqrt(2.0), 2, 0.3)
+    middle = plied(body - 0.2, THICK_M, 2, 0.33, 1.3)
+    splice = plied(0.2, THICK_M * sqrt(2.0), 2, 0.3, 1.3)
     assert (middle.cord_m + splice.cord_m) * 1.006 + reach(upper, 0.015, 2) == pytest.approx(1.602, rel=1e-9)
-    assert plied(hitch, THICK_M, 2, 0.33).cord_m == pytest.approx(0.28, rel=1e-9)
+    assert plied(hitch, THICK_M, 2, 0.33, 1.3).cord_m == pytest.approx(0.28, rel=1e-9)
     assert plan.body_cord_m == pytest.approx(middle.cord_m, rel=1e-12)
 
 

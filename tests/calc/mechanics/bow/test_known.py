@@ -42,7 +42,7 @@ pytestmark = pytest.mark.exact
 def lopsided(bow: Bow, monkeypatch: pytest.MonkeyPatch, **causes: Spread) -> BowEstimate:
     """Return a bow whose causes are set by hand."""
     found = told(bow)
-    sure = {"tape": 0.0, "handle": bow.handle_length_m, "limb": 0.0}
+    sure = {"tape": 0.0, "handle": bow.handle_length_m, "limb": 0.0, "proud": 0.0, "follow": 0.0}
     every = {name: causes.get(name, Spread.exactly(value)) for name, value in sure.items()}
     monkeypatch.setattr(BowEstimate, "causes", every)
     return found
@@ -96,8 +96,17 @@ def test_causes_are_those_of_the_constants() -> None:
         "limb": practice("limb_unknown").spread,
         "tape": practice("tape_reading").spread,
         "handle": practice("handle_usual").spread,
+        "proud": practice("proud_unknown").spread.scaled((1.7 - practice("handle_usual").spread.value) / 2.0),
+        "follow": practice("follow_unknown").spread.scaled((1.7 - practice("handle_usual").spread.value) / 2.0),
     }
-    assert sure.causes == blind.causes | {"limb": practice("limb_told").spread, "handle": Spread.exactly(0.2)}
+    straight = {name: practice(f"{name}_unknown").spread.scaled(0.75) for name in ("proud", "follow")}
+    told = {"limb": practice("limb_told").spread, "handle": Spread.exactly(0.2)}
+    assert sure.causes == blind.causes | told | straight
+    laid = replace(sure, handle_proud_m=0.01, string_follow_m=-0.02)
+    assert laid.causes == sure.causes | {
+        "proud": practice("proud_reading").spread.shifted(0.01),
+        "follow": practice("follow_reading").spread.shifted(-0.02),
+    }
 
 
 def test_leanings() -> None:

@@ -27,7 +27,9 @@ if TYPE_CHECKING:
 
 pytestmark = pytest.mark.exact
 law = settings(derandomize=True, deadline=None, max_examples=40)
-TAPE_M, PROUD_M = (practice(name).spread.high for name in ("tape_reading", "proud_reading"))
+TAPE_M, PROUD_M, FOLLOW_M = (
+    practice(name).spread.high for name in ("tape_reading", "proud_reading", "follow_reading")
+)
 
 
 def brace(bow: BowEstimate, string_m: float) -> Spread:
@@ -80,21 +82,22 @@ def reach(shape: LimbShape, mix: float, across: float, follow: float) -> float:
 
 
 def string_of(bow: Bow, at: NDArray[np.float64], brace_m: float) -> float:
-    """Return the string of a bow, tape, limb, handle's stand and stiff length being off by so many of their spreads."""
-    tape, mix, proud, handle = at.tolist()
+    """Return a bow's string, tape, limb, handle's stand and length, and set being off by so many of their spreads."""
+    tape, mix, proud, handle, follow = at.tolist()
     usual = practice("handle_usual").spread
     nock_m = bow.nock_to_nock_m + TAPE_M * tape
     handle_length_m = usual.value + handle * ((usual.high - usual.value) if handle > 0.0 else (usual.value - usual.low))
     limb_m = (nock_m - handle_length_m) / 2.0 - bow.contact_m
     across = (brace_m + bow.handle_proud_m + PROUD_M * proud) / limb_m
     limb = 1.0 if bow.shape == "arc" else 0.5
-    return float(nock_m - 2.0 * limb_m * (1.0 - reach(bow.shape, limb * mix, across, bow.follow)))
+    set_back = (bow.string_follow_m + FOLLOW_M * follow) / limb_m
+    return float(nock_m - 2.0 * limb_m * (1.0 - reach(bow.shape, limb * mix, across, set_back)))
 
 
 @pytest.mark.parametrize("count", [1, 2, 4])
 @pytest.mark.parametrize("shape", ["arc", "uniform"])
 def test_the_bow_that_fits_best_is_that_of_scipys_least_squares(shape: LimbShape, count: int) -> None:
-    """Four causes and noisy strings: the best fit and the covariance it leaves, by another program.
+    """Five causes and noisy strings: the best fit and the covariance it leaves, by another program.
 
     Within a fifth of the width: an arc leans to one shape on one side and to another on the other.
     """
@@ -102,7 +105,7 @@ def test_the_bow_that_fits_best_is_that_of_scipys_least_squares(shape: LimbShape
     for _ in range(4):
         nock_m = float(rng.uniform(1.3, 1.8))
         bow = Bow(nock_m, 0.2032, shape, 0.004, 0.02, 0.03)
-        truth = rng.normal(0.0, 0.4, 4)
+        truth = rng.normal(0.0, 0.4, 5)
         strings = [
             StringRead(string_of(bow, truth, brace_m) + float(rng.normal(0.0, 0.001)), brace_m)
             for brace_m in rng.uniform(0.12, 0.2, count).tolist()
@@ -116,14 +119,14 @@ def test_the_bow_that_fits_best_is_that_of_scipys_least_squares(shape: LimbShape
                 off.append((string_of(bow, at, each.brace_m) - each.string_m) / unsure)
             return [*off, *at.tolist()]
 
-        best = optimize.least_squares(wrong, [0.01] * 4, xtol=1e-12, ftol=1e-12, gtol=1e-12)
+        best = optimize.least_squares(wrong, [0.01] * 5, xtol=1e-12, ftol=1e-12, gtol=1e-12)
         known = replace(told(bow), handle_length_m=None, shape=None if shape == "arc" else shape).given(*strings)
         assert known.middle.string_m(0.16) == pytest.approx(string_of(bow, best.x, 0.16), abs=2e-4)
         assert known.misfit**2 == pytest.approx(2.0 * best.cost, rel=0.05, abs=0.01)
         slope = np.asarray(
             [
                 (string_of(bow, best.x + step, 0.16) - string_of(bow, best.x - step, 0.16)) / 0.02
-                for step in np.eye(4) * 0.01
+                for step in np.eye(5) * 0.01
             ]
         )
         jac = np.asarray(best.jac)
@@ -232,6 +235,16 @@ def test_a_settled_bow_there_and_back(shape: LimbShape, mix: float, follow: floa
     assert state.brace_m(1.0) == pytest.approx(0.6 * 0.72 - 0.01, rel=1e-12)
     for string_m in (1.65, 1.6, 1.55):
         assert state.string_m(state.brace_m(string_m)) == pytest.approx(string_m, abs=1e-9)
+
+
+@pytest.mark.parametrize("follow", [-0.06, 0.06])
+def test_below_its_set_a_bow_has_the_slope_it_has_there(follow: float) -> None:
+    """Set of 0.06 limbs holds the tips 43 mm off, 33 mm above the handle: no string braces it any lower."""
+    state = replace(unknown(1.69).middle, limb_m=0.72, shape="arc", proud_m=0.01, follow=follow)
+    least_m = 0.06 * 0.72 - 0.01
+    expected = 5e-4 / (state.string_m(least_m + 5e-4) - state.string_m(least_m))
+    assert state.slope(0.0) == state.slope(0.02) == pytest.approx(expected, rel=0.02)
+    assert state.slope(least_m + 2e-3) != state.slope(0.0)
 
 
 def test_what_recurved_tips_carry_is_no_limb() -> None:

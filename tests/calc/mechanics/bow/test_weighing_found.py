@@ -53,15 +53,15 @@ def test_a_made_up_bow_is_found_again_within_its_spread(case: tuple[Bow, float, 
 def ratios(at: NDArray[np.float64], known: BowEstimate, brace_m: float, draw_m: float, at_m: float) -> float:
     """Return the logarithm of force / draw weight for causes in units of how unsure they are."""
     usual = known.causes
-    tape, handle, limb = (
+    tape, handle, limb, proud_m, follow_m = (
         usual[name].value
         + by * ((usual[name].high - usual[name].value) if by > 0.0 else (usual[name].value - usual[name].low))
-        for name, by in zip(("tape", "handle", "limb"), at.tolist(), strict=True)
+        for name, by in zip(("tape", "handle", "limb", "proud", "follow"), at.tolist(), strict=True)
     )
     nock_m = known.nock_to_nock_m + tape
 
     def of(shape: LimbShape) -> float:
-        bow = Bow(nock_m, handle, shape)
+        bow = Bow(nock_m, handle, shape, proud_m, follow_m)
         return force(bow, brace_m, draw_m, 1.0, at_m)
 
     middle = of("arc")
@@ -76,19 +76,19 @@ def test_the_bow_that_fits_best_is_that_of_scipys_least_squares(seed: int) -> No
     brace_m, draw_m = 0.15, 0.4 * known.nock_to_nock_m
     at_m = brace_m + 0.5 * (draw_m - brace_m)
     share = float(rng.normal(0.0, 0.04))
-    read_n = 100.0 * np.exp(ratios(np.zeros(3), known, brace_m, draw_m, at_m) + share)
+    read_n = 100.0 * np.exp(ratios(np.zeros(5), known, brace_m, draw_m, at_m) + share)
     readings = [ForceRead(draw_m, 100.0, 0.05), ForceRead(at_m, float(read_n), 0.02)]
     sure = [sqrt(each.off**2 + (TAPE_M / (each.draw_m - brace_m)) ** 2) for each in readings]
 
     def wrong(x: NDArray[np.float64]) -> list[float]:
-        ratio = ratios(x[:3], known, brace_m, draw_m, at_m)
-        return [(log(100.0) - x[3]) / sure[0], (log(float(read_n)) - x[3] - ratio) / sure[1], *x[:3].tolist()]
+        ratio = ratios(x[:5], known, brace_m, draw_m, at_m)
+        return [(log(100.0) - x[5]) / sure[0], (log(float(read_n)) - x[5] - ratio) / sure[1], *x[:5].tolist()]
 
-    best = optimize.least_squares(wrong, [0.01, 0.01, 0.01, log(100.0)], diff_step=[1e-3] * 4)
+    best = optimize.least_squares(wrong, [0.01] * 5 + [log(100.0)], diff_step=[1e-3] * 6)
     found = replace(known, draw_m=draw_m, draw_weight_n=100.0, braced_m=brace_m).given(readings[1])
     spread = found.spread(lambda each: each.weight_n)
-    assert spread.value == pytest.approx(float(np.exp(best.x[3])), rel=3e-3)
+    assert spread.value == pytest.approx(float(np.exp(best.x[5])), rel=3e-3)
     assert found.misfit == pytest.approx(sqrt(2.0 * best.cost), abs=0.1)
     jac = np.asarray(best.jac)
     covariance = np.linalg.inv(jac.T @ jac)
-    assert (spread.high - spread.low) / 2.0 / spread.value == pytest.approx(sqrt(covariance[3, 3]), rel=0.1)
+    assert (spread.high - spread.low) / 2.0 / spread.value == pytest.approx(sqrt(covariance[5, 5]), rel=0.1)
