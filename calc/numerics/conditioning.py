@@ -37,7 +37,8 @@ def conditioned(
     Source: least squares of readings and causes together by Gauss and Newton, the slopes taken over the spread of each
     cause at first and then where it fits. The covariance that is left, ``1 / (1 + slopes' slopes)``, is kept as a
     root, which each reading shortens along one direction (J. E. Potter, 1963, from memory). A cause is off by its low
-    or its high, whichever side it lies on. What readings cannot tell apart stays as wide as it was.
+    or its high, whichever side it lies on; ends of the spread are brought to where the readings are off as the slopes
+    say. What readings cannot tell apart stays as wide as it was.
 
     Examples
     --------
@@ -65,23 +66,46 @@ def conditioned(
         rows = _slopes(lambda here: off(at(here)), place, _NEAR if turn else _WAY)
         root = _root(rows, len(names))
         for _ in range(_STEPS):
-            pull = [
-                sum(row[k] * each for row, each in zip(rows, wrong, strict=True)) + place[k] for k in range(len(names))
-            ]
-            along = [sum(line[k] * each for line, each in zip(root, pull, strict=True)) for k in range(len(names))]
-            step = [-sum(a * b for a, b in zip(line, along, strict=True)) for line in root]
+            step = _step(rows, root, wrong, place)
             place, wrong = _better(lambda here: list(off(at(here))), place, wrong, step)
             if max(map(abs, step), default=0.0) < _CLOSED:
                 break
         if turn and max((abs(a - b) for a, b in zip(place, start, strict=True)), default=0.0) < _FAR:
             break
-    moves = list(zip(*root, strict=True))
     ends = []
-    for k, move in enumerate(moves):
-        low, high = ([a + side * by for a, by in zip(place, move, strict=True)] for side in (-1.0, 1.0))
+    for k, move in enumerate(zip(*root, strict=True)):
+        low, high = (
+            _bent(lambda here: off(at(here)), place, wrong, [side * by for by in move], (rows, root))
+            for side in (-1.0, 1.0)
+        )
         ends.append((f"{k}", at(low), at(high)))
     strayed = dict(zip(names, place, strict=True))
     return Moves(at(place), tuple(ends), sqrt(_square(place) + _square(wrong)), strayed)
+
+
+def _step(
+    rows: Sequence[Sequence[float]], root: list[list[float]], wrong: Sequence[float], place: Sequence[float]
+) -> list[float]:
+    """Return the step that makes least of readings so far off and causes that strayed so far."""
+    count = len(place)
+    pull = [sum(row[k] * each for row, each in zip(rows, wrong, strict=True)) + place[k] for k in range(count)]
+    along = [sum(line[k] * each for line, each in zip(root, pull, strict=True)) for k in range(count)]
+    return [-sum(a * b for a, b in zip(line, along, strict=True)) for line in root]
+
+
+def _bent(
+    off: Callable[[Sequence[float]], Sequence[float]],
+    place: Sequence[float],
+    wrong: Sequence[float],
+    move: Sequence[float],
+    slopes: tuple[list[list[float]], list[list[float]]],
+) -> list[float]:
+    """Return the end of a move, corrected for what the slopes did not say of the readings there."""
+    rows, root = slopes
+    there = [a + by for a, by in zip(place, move, strict=True)]
+    said = (was + sum(a * by for a, by in zip(row, move, strict=True)) for row, was in zip(rows, wrong, strict=True))
+    more = [found - each for found, each in zip(off(there), said, strict=True)]
+    return [a + by for a, by in zip(there, _step(rows, root, more, [0.0] * len(there)), strict=True)]
 
 
 def _better(
