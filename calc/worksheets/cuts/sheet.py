@@ -7,9 +7,8 @@ from typing import TYPE_CHECKING, cast
 
 from calc.data import practice
 from calc.geometry.ends import is_pipe
-from calc.geometry.lay import middle_lay
 from calc.making.strands import tails
-from calc.making.string import CutOrder, End, cut_plan
+from calc.making.string import CutOrder, End, body_lay, cut_plan
 from calc.mechanics.estimate import HandEstimate
 from calc.numerics import Spread, combine
 from calc.units import INCH
@@ -100,6 +99,18 @@ _HITCH = Number(
     high=40 * INCH,
 )
 
+_GROWTH = Number(
+    key="settling_growth",
+    label="Growth while it settles",
+    hint="The bench sheet tells it. Leave empty if not known.",
+    group=_STRING,
+    example=fields.NOT_KNOWN,
+    absent=fields.NOT_KNOWN,
+    quantity="fraction",
+    low=0.0,
+    high=0.2,
+)
+
 _BLAMES = {
     "tail_m": "tail_length",
     "finished_m": "finished_length",
@@ -133,9 +144,17 @@ def _tip(section: Section | None) -> Spread:
     return Spread.exactly(0.0) if is_pipe(section) else practice("tip_reading").spread
 
 
-def _causes(order: CutOrder, hitch_m: float | None) -> dict[str, Spread]:
+def _growth(name: str, told: float | None) -> Spread:
+    """Return how much a string grows while it settles [-]: as such strings do, or as told and no surer."""
+    usual = practice(name).spread
+    if told is None:
+        return usual
+    around = usual.shifted(told - usual.value)
+    return Spread(max(0.0, around.low), told, around.high)
+
+
+def _causes(order: CutOrder, hitch_m: float | None, growth: float | None) -> dict[str, Spread]:
     """Return what is uncertain about the cut."""
-    loosest, tightest = (practice(name).spread.value for name in ("lay_loosest", "lay_tightest"))
     return {
         "tape": practice("tape_reading").spread,
         "tip_upper": _tip(order.upper.section),
@@ -143,9 +162,9 @@ def _causes(order: CutOrder, hitch_m: float | None) -> dict[str, Spread]:
         "bundle": practice("thickness_reading").spread,
         "seat": Spread(-1.0, 0.0, 1.0),
         **HandEstimate().causes,
-        "body_lay": Spread.exactly(middle_lay(loosest, tightest)),
-        "bedding": practice("bedding").spread,
-        "endless_bedding": practice("endless_bedding").spread,
+        "body_lay": Spread.exactly(body_lay()),
+        "bedding": _growth("bedding", growth),
+        "endless_bedding": _growth("endless_bedding", growth),
         "hitch": practice("hitch_length").spread if hitch_m is None else Spread.exactly(hitch_m),
         "ends": practice("tie_off").spread,
         "bound": Spread.exactly(practice("loop_bound").spread.value),
@@ -226,7 +245,8 @@ def plan(values: Mapping[str, Value]) -> Answer:
         For strands that do not share evenly, tails too short or too long, bundles too thick for their tips.
     """
     order = _order(values)
-    causes = _causes(order, cast("float | None", values["hitch_length"]))
+    hitch_m, growth = (cast("float | None", values[key]) for key in ("hitch_length", "settling_growth"))
+    causes = _causes(order, hitch_m, growth)
     made = cut_plan(order, {name: cause.value for name, cause in causes.items()})
     held = None
     if order.method != "endless":
@@ -252,7 +272,7 @@ WORKSHEET = Worksheet(
     groups=(_STRING, fields.CORD, fields.ENDS, fields.METHOD),
     fields=(
         _FINISHED, _METHOD, _STRANDS, fields.BUNDLE_DIAMETER, fields.TIP_UPPER, fields.TIP_LOWER, fields.LOOP_FIT_UPPER,
-        fields.LOOP_FIT_LOWER, _BUNDLES, fields.TAIL_LENGTH, _STEP, _HITCH, fields.FIBRE, fields.WAX,
+        fields.LOOP_FIT_LOWER, _BUNDLES, fields.TAIL_LENGTH, _STEP, _HITCH, fields.FIBRE, fields.WAX, _GROWTH,
     ),
     results=_RESULTS,
     plan=plan,

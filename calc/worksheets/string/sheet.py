@@ -38,7 +38,7 @@ _RESULTS = (
     "string_length", "string_length_slack", "brace_height", "brace_low", "brace_high", "strands", "bundle_diameter",
     "cord_diameter", "loop_upper", "loop_lower", "body_raw", "cut_length", "cord_total", "turns_body", "turns_loop",
     "turns_loop_lower", "turns_splice", "counter_twist_body", "take_up_body", "take_up_loop",
-    "tension_brace", "tension_draw", "breaking_force", "safety_factor", "string_mass",
+    "tension_brace", "tension_draw", "breaking_force", "safety_factor", "string_mass", "settling_growth",
 )  # fmt: skip
 
 _BLAMES = {
@@ -109,6 +109,7 @@ def _numbers(plan: Plan) -> dict[str, Spread | float]:
         "tail_shortest": plan.tails.shortest_m,
         "lay_loosest": practice("lay_loosest").spread,
         "lay_tightest": practice("lay_tightest").spread,
+        "settling_growth": plan.moves.spread(lambda at: (1.0 + at["bedding"]) * (1.0 + at["creep"]) - 1.0),
         **{name: plan.causes[name] for name in ("loop_lay", "splice_lay", "body_lay", "strain", "bedding")},
     }
 

@@ -59,6 +59,7 @@ def test_the_bench_sheets_own_length_gives_the_bench_sheets_own_cut(typed: dict[
         "finished_length": f"{planned['string_length_slack'] * 1000:.9f} mm",
         "bundle_diameter": f"{planned['bundle_diameter'] * 1000:.9f} mm",
         "strands": f"{planned['strands']:.0f}",
+        "settling_growth": f"{planned['settling_growth'] * 100:.9f} %",
     })  # fmt: skip
     for mine, theirs in (
         ("cut_length", "cut_length"),
@@ -69,6 +70,21 @@ def test_the_bench_sheets_own_length_gives_the_bench_sheets_own_cut(typed: dict[
         ("mark_lower", "mark_loop_lower"),
     ):
         assert made[mine] == pytest.approx(planned[theirs], rel=1e-7), mine
+
+
+@pytest.mark.exact
+@pytest.mark.parametrize("method", ["loops", "hitch", "endless"])
+def test_what_a_string_grows_as_told_is_cut_off_it_and_is_no_surer(method: str) -> None:
+    """A string that grows by 1 % is made a hundredth shorter between its throats; none is ever known not to grow."""
+    none, little, much = (numbers(method=method, settling_growth=each) for each in ("0 %", "0.5 %", "1.5 %"))
+    legs = 2.0 if method == "endless" else 1.0
+    made = 1.0 - little["take_up_body"].value
+    shorter = legs * (little["body_raw"].value - much["body_raw"].value)
+    assert shorter * made == pytest.approx(legs * 0.01 * 62 * INCH, rel=0.04)
+    sizes = [each["cut_length"].high - each["cut_length"].low for each in (little, much, numbers(method=method))]
+    assert sizes[0] == pytest.approx(sizes[2], rel=0.02)
+    assert sizes[1] == pytest.approx(sizes[2], rel=0.02)
+    assert none["body_raw"].high - none["body_raw"].value <= little["body_raw"].high - little["body_raw"].value
 
 
 @pytest.mark.exact
