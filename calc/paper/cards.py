@@ -234,9 +234,9 @@ def _serve(serving: _Told | None) -> tuple[Fact, ...]:
 
 
 def _strength(string: _Told) -> tuple[Fact, ...]:
-    holds = next(each for each in string.answer.headlines if each.lead == "Holds")
+    holds = next(each for each in string.answer.headlines if each.lead == "Strength")
     return (
-        Fact("Holds", string.filled(holds.text), string.range("safety_factor")),
+        Fact("Strength", string.filled(holds.text), string.range("safety_factor")),
         string.fact("Breaks at", "breaking_force"),
         string.fact("Braced pull", "tension_brace"),
     )

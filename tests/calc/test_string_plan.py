@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from math import cos, pi, sin, sqrt, tan
-from typing import Any
+from math import cos, exp, hypot, pi, sin, sqrt, tan
+from statistics import NormalDist
+from typing import TYPE_CHECKING, Any
 
+import numpy as np
 import pytest
 
 from calc.data import fibre, practice
@@ -13,8 +15,11 @@ from calc.errors import DomainError
 from calc.geometry.ends import RoundTip, pipe
 from calc.making.string import End, Order, plan_string
 from calc.making.string.turns import counter_each
-from calc.mechanics.bow import SHAPES, Bow, static_tension
+from calc.mechanics.bow import Bow, static_tension
 from calc.mechanics.estimate import BowEstimate, CordEstimate
+
+if TYPE_CHECKING:
+    from numpy.typing import NDArray
 
 IN = 0.0254
 LBF = 4.4482216152605
@@ -94,10 +99,34 @@ def test_a_nocked_loop_reaches_from_throat_to_the_belly_of_the_tip() -> None:
 @pytest.mark.exact
 def test_the_pull_at_brace_and_at_draw_are_those_of_the_bow() -> None:
     plan = plan_string(LONGBOW)
-    arc, tapered = (static_tension(Bow(66 * IN, 8 * IN, shape), 6.5 * IN, 26 * IN, 40 * LBF) for shape in SHAPES[:3:2])
     brace, draw = plan.figures["tension_brace"], plan.figures["tension_draw"]
-    assert (brace.value, draw.value) == pytest.approx((arc.brace_n, arc.draw_n), rel=1e-9)
-    assert (brace.low, draw.low) == pytest.approx((tapered.brace_n, tapered.draw_n), rel=1e-9)
+
+    def pulls(bow: Bow | None = None, weight_n: float = 40 * LBF) -> NDArray[np.float64]:
+        found = static_tension(bow or Bow(66 * IN, 8 * IN, "arc"), 6.5 * IN, 26 * IN, weight_n)
+        return np.array([found.brace_n, found.draw_n])
+
+    def limb(mix: float) -> NDArray[np.float64]:
+        side = pulls(Bow(66 * IN, 8 * IN, "uniform" if mix > 0.0 else "tapered"))
+        return pulls() + abs(mix) * (side - pulls())
+
+    tape, told, proud, follow, weight = (
+        practice(name).spread
+        for name in ("tape_reading", "limb_told", "proud_unknown", "follow_unknown", "weight_told")
+    )
+    strength = hypot(weight.high, tape.high / (19.5 * IN))
+    ends = [
+        [pulls(Bow(66 * IN + each, 8 * IN, "arc")) for each in (tape.low, tape.high)],
+        [limb(each) for each in (told.low, told.high)],
+        [pulls(Bow(66 * IN, 8 * IN, "arc", each * 29 * IN)) for each in (proud.low, proud.high)],
+        [pulls(Bow(66 * IN, 8 * IN, "arc", 0.0, each * 29 * IN)) for each in (follow.low, follow.high)],
+        [pulls(weight_n=40 * LBF * exp(each)) for each in (-strength, strength)],
+    ]
+    moved = [np.array(each) - pulls() for each in ends]
+    below = np.sqrt(sum(np.maximum(0.0, -each.min(axis=0)) ** 2 for each in moved))
+    above = np.sqrt(sum(np.maximum(0.0, each.max(axis=0)) ** 2 for each in moved))
+    assert [brace.value, draw.value] == pytest.approx(pulls().tolist(), rel=1e-5)
+    assert [brace.low, draw.low] == pytest.approx((pulls() - below).tolist(), rel=2e-3)
+    assert [brace.high, draw.high] == pytest.approx((pulls() + above).tolist(), rel=2e-3)
 
 
 @pytest.mark.exact
@@ -122,17 +151,17 @@ def test_what_is_not_known_widens_the_answer() -> None:
 
 @pytest.mark.exact
 def test_the_plan_says_whether_turns_can_make_good_what_is_uncertain() -> None:
-    weak = replace(POLYESTER, fibre=fibre("polypropylene"))
+    """Half a bell to each side of the likely brace height, of which a range leaves a twentieth beyond its end."""
+    bell, weak = NormalDist(), replace(POLYESTER, fibre=fibre("polypropylene"))
     known = changed(LONGBOW, cord=replace(POLYESTER, fibre=fibre("lcp")), strands=12)
     for order in (LONGBOW, known, changed(LONGBOW, cord=weak, strands=4)):
         plan = plan_string(order)
         brace, f = plan.figures["brace_height"], plan.figures
-        enough = (
-            brace.value - f["brace_low"].value >= brace.high - brace.value
-            and f["brace_high"].value - brace.value >= brace.value - brace.low
-        )
-        assert plan.room.enough == enough
-    assert plan_string(changed(LONGBOW, cord=weak, strands=4)).room.worst == "strain"
+        twentieth = bell.inv_cdf(0.95)
+        too_high = bell.cdf(-twentieth * (brace.value - f["brace_low"].value) / (brace.high - brace.value))
+        too_low = bell.cdf(-twentieth * (f["brace_high"].value - brace.value) / (brace.value - brace.low))
+        assert plan.room.chance == pytest.approx(too_high + too_low, rel=1e-6)
+        assert plan.room.enough == (too_high + too_low <= 0.1)
 
 
 @pytest.mark.practice

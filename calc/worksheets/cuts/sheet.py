@@ -50,7 +50,7 @@ _FINISHED = Number(
     hint="Nock to nock along the slack, settled string, as the bench sheet gives it. Of an old string: over two pins "
     "as thick as the tips.",
     group=_STRING,
-    example="63 1/16 in",
+    example="62 15/16 in",
     quantity="length",
     low=16 * INCH,
     high=110 * INCH,

@@ -65,8 +65,8 @@ def reach(end: Looped, tip_m: float) -> float:
 def on_bow(body_m: float, splice_m: float) -> float:
     """Return a body and two splices as long as they are on the bow [m].
 
-    Its path takes ``cos^3`` from the stiffness of a cord, twist ``cos (1 + cos) / 2``; over a splice the tails take 0.35
-    at one end and nothing at the other, 0.175 on the whole.
+    Its path takes ``cos^3`` from the stiffness of a cord, twist ``cos (1 + cos) / 2``; over a splice the tails take
+    0.35 at one end and nothing at the other, 0.175 on the whole.
     """
     soft = [1.0 / (cos(lay) ** 4 * (1.0 + cos(lay)) / 2.0) for lay in (0.2, 0.3)]
     splice_strain = 0.015 * (1.0 - 0.175) * soft[1] / soft[0]

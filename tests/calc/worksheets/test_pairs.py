@@ -110,6 +110,7 @@ def carried(bench: Told) -> dict[str, str]:
         "cord_diameter": f"{found['cord_diameter']} m",
         "string_length": f"{found['string_length']} m",
         "finished_length": f"{found['string_length_slack']} m",
+        "settling_growth": f"{100.0 * found['settling_growth']} %",
         "brace_pull": f"{found['tension_brace']} N",
         "turns": f"{found['turns_body']}",
         "brace_now": f"{found['brace_height']} m",

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from math import log10
+from math import cos, log10
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from calc.data import fibre, fibres, practice, rule
+from calc.geometry.lay import middle_lay
 from calc.making.tuning import NewString, OnBow, Settled, heaviest_n, settle_new_string
 from calc.numerics import Spread
 from calc.worksheets import catalogue
@@ -56,8 +57,9 @@ def test_by_hand() -> None:
     assert figures["creep_taken"].value == pytest.approx(creep)
     stiff, strong, breaks = 18e6, 0.5e6, 0.03
     bend = (stiff * breaks / strong - 1.0) / breaks
-    stress = 260.0 / (12 * 167e-6)
-    elastic = stress / (stiff - bend * stress)
+    lay = middle_lay(*(practice(name).spread.value for name in ("lay_loosest", "lay_tightest")))
+    stress = 260.0 / (12 * 167e-6) / (cos(lay) ** 2 * (1.0 + cos(lay)) / 2.0)
+    elastic = stress / (stiff - bend * stress) / cos(lay) ** 2
     assert figures["strain"].value == pytest.approx(elastic)
     make = 1.6 / (1.0 + elastic) / (1.0 + 0.8 * 0.010 + creep)
     assert figures["make_length"].value == pytest.approx(make)

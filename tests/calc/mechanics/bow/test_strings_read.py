@@ -27,9 +27,7 @@ if TYPE_CHECKING:
 
 pytestmark = pytest.mark.exact
 law = settings(derandomize=True, deadline=None, max_examples=40)
-TAPE_M, PROUD_M, FOLLOW_M = (
-    practice(name).spread.high for name in ("tape_reading", "proud_reading", "follow_reading")
-)
+TAPE_M, PROUD_M, FOLLOW_M = (practice(name).spread.high for name in ("tape_reading", "proud_reading", "follow_reading"))
 
 
 def brace(bow: BowEstimate, string_m: float) -> Spread:
