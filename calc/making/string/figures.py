@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from calc.making.string.order import Order
     from calc.making.string.raw_lengths import Lengths
 
-_FARTHEST = 5.0
+_FARTHEST = 4.0
 """Readings so far from what fits best, in units of how unsure they are, were not of this cord and this bow."""
 MARKS = ("mark_tail_upper", "mark_loop_upper", "mark_body", "mark_loop_lower", "mark_tail_lower")
 """Where each zone of the flat bundle ends, from the first strand end."""

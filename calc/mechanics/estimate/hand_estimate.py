@@ -3,15 +3,19 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from math import sqrt
+from math import pi, sqrt
 from typing import TYPE_CHECKING
 
 from calc.data import practice
 from calc.errors import DomainError, Problem, require
-from calc.geometry.lay import jam, lay, lay_of_cord_turns
+from calc.geometry.lay import lay, lay_of_cord_turns
 
 if TYPE_CHECKING:
     from calc.numerics import Spread
+
+
+_STEEPEST_RAD = pi / 4.0
+"""Bundles that lie steeper jam. [rad]"""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -67,7 +71,7 @@ class HandEstimate:
         ):
             if pitch_m is not None:
                 off = practice("lay_reading").spread
-                least_m = lay(thick_m, bundles, jam(bundles).lay_rad - 2.0 * off.high).pitch_m
+                least_m = lay(thick_m, bundles, _STEEPEST_RAD - 2.0 * off.high).pitch_m
                 if pitch_m < least_m:
                     raise DomainError(Problem(field=f"{name}_pitch_m", code="min", limit=least_m))
                 found[f"{name}_lay"] = off.shifted(lay_of_cord_turns(thick_m, bundles, 1.0, pitch_m).lay_rad)

@@ -12,7 +12,7 @@ if TYPE_CHECKING:
     from calc.numerics import Spread
     from calc.units import Quantity, System
 
-APART = 3.0
+APART = 2.0
 """Readings further off from what fits best, in units of how unsure they are, do not go together. [-]"""
 _MANY = 3
 _LEAST = 0.05

@@ -159,10 +159,8 @@ def test_a_trial_piece_leaves_what_least_squares_leave() -> None:
 
 @pytest.mark.exact
 def test_readings_that_no_string_goes_with_are_refused() -> None:
-    told = measured(USUAL, "earlier")
-    assert told.earlier is not None
     with pytest.raises(DomainError) as refused:
-        plan_string(replace(told, earlier=replace(told.earlier, brace_m=1.5 * INCH)))
+        plan_string(replace(USUAL, trial=Trial(before_m=0.6, after_m=0.6 * 1.09)))
     assert refused.value.problem.reason == "readings_apart"
     for wrong in ({"after_m": 0.55}, {"after_m": 0.7}, {"after_m": 0.603, "load_n": 300.0, "loaded_m": 0.7}):
         with pytest.raises(DomainError) as refused:
