@@ -55,6 +55,20 @@ WORDS = {
     "loop_fit_upper": "topfit",
     "loop_fit_lower": "lowfit",
     "tail_length": "tails",
+    "handle_proud": "proud",
+    "string_follow": "set",
+    "tip_contact": "lies",
+    "measured_string": "was",
+    "measured_brace": "braced",
+    "measured_string_2": "was2",
+    "measured_brace_2": "braced2",
+    "trial_before": "piece",
+    "trial_after": "hung",
+    "trial_loaded": "under",
+    "trial_weight": "weight",
+    "earlier_body": "body",
+    "earlier_turns": "turned",
+    "earlier_brace": "gave",
 }
 """Short words for long field names; a word once used keeps its meaning. Other fields go by their names."""
 RENAMED: dict[str, dict[str, str]] = {}

@@ -11,6 +11,7 @@ from calc import units
 from calc.errors import DomainError, Problem
 from calc.units import Quantity
 from calc.worksheets.core import Number, Record, TableText, Tip, lines_of, parts_of, read_table, write_line
+from calc.worksheets.string import more
 from calc.worksheets.string import sheet as string
 
 if TYPE_CHECKING:
@@ -21,6 +22,8 @@ USUAL = (NAME, "nock_to_nock", "draw_weight", "draw_length", "brace_height", COL
 """The columns of a list whose first line names none, in their order."""
 FIELDS = {each.key: each for each in string.WORKSHEET.fields}
 """What a column may tell of a string, by its public name."""
+MEASURED = more.FIELDS
+"""What was measured on one bow or its strings: never shared by all."""
 _WORDS = {
     NAME: "name bow archer owner who for",
     COLOUR: "colour color colours colors",

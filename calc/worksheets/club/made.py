@@ -12,6 +12,7 @@ from calc.making.club import PlannedString, StringsWanted, list_string, thread_f
 from calc.worksheets.club.lines import FIELDS, Fault, explicit, plain, read_bows
 from calc.worksheets.core import Number, Value, blame, read_field, sentence, spell
 from calc.worksheets.serving.sheet import WORKSHEET as SERVING
+from calc.worksheets.string import more
 from calc.worksheets.string import sheet as string
 
 if TYPE_CHECKING:
@@ -132,7 +133,7 @@ def _made(line: BowLine, shared: _Shared) -> Made | Fault:
             **{key: _read(key, cells.get(key, "")) for key in dict.fromkeys(("nock_to_nock", *cells))},
         }
         strings = cast("float", _read("strings", line.strings) if line.strings else values["strings"])
-        order = string.order_of(values)
+        order = more.with_more(string.order_of(values), values)
         listed = list_string(order)
         thread_m, served_m = (cast("float", values[each.key]) for each in (THREAD_DIAMETER, SERVED_LENGTH))
         thread = thread_for(listed.cord_diameter_m, thread_m, served_m)

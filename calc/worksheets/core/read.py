@@ -152,7 +152,7 @@ def forces_of(values: Mapping[str, Value]) -> tuple[ForceRead, ...]:
     DomainError
         ``missing`` with reason ``half_weighed`` for a force without its draw, or a draw without its force.
     """
-    force_n, at_m = (cast("float | None", values[f"weighed_{name}"]) for name in ("force", "draw"))
+    force_n, at_m = (cast("float | None", values.get(f"weighed_{name}")) for name in ("force", "draw"))
     if (force_n is None) != (at_m is None):
         lacking = f"weighed_{'force' if force_n is None else 'draw'}"
         raise DomainError(Problem(field=lacking, code="missing", reason="half_weighed"))
@@ -177,7 +177,7 @@ def strings_of(values: Mapping[str, Value]) -> tuple[StringRead, ...]:
     """
     found: list[StringRead] = []
     for mark in ("", "_2"):
-        string_m, brace_m = (cast("float | None", values[f"measured_{name}{mark}"]) for name in ("string", "brace"))
+        string_m, brace_m = (cast("float | None", values.get(f"measured_{name}{mark}")) for name in ("string", "brace"))
         if (string_m is None) != (brace_m is None):
             lacking = f"measured_{'string' if string_m is None else 'brace'}{mark}"
             raise DomainError(Problem(field=lacking, code="missing", reason="half_pair"))

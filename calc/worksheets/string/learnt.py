@@ -14,7 +14,7 @@ if TYPE_CHECKING:
 
 APART = 2.0
 """Readings further off from what fits best, in units of how unsure they are, do not go together. [-]"""
-_MANY = 3
+_MANY = 2
 _LEAST = 0.05
 _WORDS = {
     "limb": "look how the limbs bend, drawn, from the side",
@@ -26,6 +26,17 @@ _WORDS = {
     "string": "measure any string on this bow, and the brace height it gives",
     "nail": "hang the finished string on the nail before it is braced",
     "earlier": "make this one as a trial, and type what it braced at",
+}
+_SHORT = {
+    "limb": "look how the limbs bend",
+    "handle": "measure the stiff handle",
+    "tips": "measure the tips",
+    "straight": "lay a straight edge on the bow",
+    "lays": "measure turns of earlier loops",
+    "trial": "settle a trial piece",
+    "string": "measure a string on this bow",
+    "nail": "hang it on the nail first",
+    "earlier": "make it as a trial",
 }
 _CAUSES: tuple[tuple[str, str, Quantity], ...] = (
     ("limb", "Limb bend (−1 towards the tips, +1 near the handle)", "ratio"),
@@ -46,8 +57,11 @@ def headline(plan: Plan) -> tuple[Sentence, ...]:
     told = [each for each in plan.next_readings if each in best]
     if not told:
         return ()
-    text = "; ".join(f"{_WORDS[each.key]} ({_percent(each.narrower)} narrower)" for each in told)
-    return (Sentence(level="answer", lead="To be surer", text=text),)
+    words, shares = (
+        [of(each) for each in told] for of in (lambda at: _SHORT[at.key], lambda at: _percent(at.narrower))
+    )
+    span = f"before tuning, it then braces within a range {' or '.join(shares)} narrower"
+    return (Sentence(level="answer", lead="To be surer", text=" or ".join(words), span=span),)
 
 
 def cautions(plan: Plan) -> tuple[Sentence, ...]:

@@ -157,7 +157,7 @@ def with_more(order: Order, values: Mapping[str, Value]) -> Order:
 
 
 def _number(values: Mapping[str, Value], key: str) -> float | None:
-    return cast("float | None", values[key])
+    return cast("float | None", values.get(key))
 
 
 def _whole(values: Mapping[str, Value], keys: tuple[str, ...], reason: str) -> list[float] | None:
