@@ -166,12 +166,13 @@ def _check(hung: Hung, string_m: float) -> None:
 def _settled_pull(hung: Hung, line: HungLine) -> tuple[Spread, dict[str, Spread]]:
     """Return the pull of the braced bow, and what it and the growth to come leave uncertain."""
     middle, brace_m = hung.bow.middle, hung.wanted_m
+    highest_m = _HIGHEST * min(state.highest_m for _, *both in hung.bow.states.ends for state in both)
     pull_n, left = Spread.exactly(1.0), Spread.exactly(0.0)
     for _ in range(_ROUNDS):
         pull_n = hung.bow.drawn(brace_m=brace_m).spread(lambda drawn: drawn.brace_n)
         left = _left(hung, pull_n.value, line.free_m)
         at = {name: each.value for name, each in line.causes.items()} | {"pull": pull_n.value, "left": left.value}
-        brace_m = min(max(middle.brace_m(line.on_bow(at)), _LEAST_BRACE_M), _HIGHEST * middle.highest_m)
+        brace_m = min(max(middle.brace_m(line.on_bow(at)), _LEAST_BRACE_M), highest_m)
     return pull_n, {"pull": pull_n, "left": left}
 
 

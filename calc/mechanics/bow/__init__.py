@@ -1,6 +1,6 @@
 """A bow at rest: limbs, brace height, draw force."""
 
-from calc.mechanics.bow.bow import CENTRAL, HIGHEST, SHAPES, Bow, over_shapes
+from calc.mechanics.bow.bow import CENTRAL, HIGHEST, MOST_FOLLOW, SHAPES, Bow, over_shapes
 from calc.mechanics.bow.brace import brace_after, brace_height, brace_limit, brace_per_length, limb_reach, string_length
 from calc.mechanics.bow.draw_force import (
     DrawCurve,
@@ -21,6 +21,7 @@ from calc.mechanics.bow.statics import LimbState, StringHold, braced, drawn
 __all__ = [
     "CENTRAL",
     "HIGHEST",
+    "MOST_FOLLOW",
     "SHAPES",
     "Bow",
     "DrawCurve",

@@ -18,7 +18,7 @@ CENTRAL: LimbShape = "arc"
 `hinged` in string length."""
 HIGHEST = 0.6
 """Highest brace height the limb shapes are worked out for, in working limb lengths. [-]"""
-_MOST_FOLLOW = 0.3
+MOST_FOLLOW = 0.3
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,7 +79,7 @@ class Bow:
         self._refuse("handle_length_m", "handle_long", self.handle_length_m, self.nock_to_nock_m)
         self._refuse("contact_m", "contact_long", self.contact_m, self.limb_m + self.contact_m)
         self._refuse("handle_proud_m", "proud_deep", abs(self.handle_proud_m), HIGHEST * self.limb_m)
-        self._refuse("string_follow_m", "follow_large", abs(self.string_follow_m), _MOST_FOLLOW * self.limb_m)
+        self._refuse("string_follow_m", "follow_large", abs(self.string_follow_m), MOST_FOLLOW * self.limb_m)
         object.__setattr__(self, "follow", self.string_follow_m / self.limb_m)
 
     def _refuse(self, field: str, reason: str, value_m: float, limit_m: float) -> None:

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 from calc.data import practice
 from calc.errors import DomainError, Problem, require
-from calc.mechanics.bow import CENTRAL, HIGHEST, Bow
+from calc.mechanics.bow import CENTRAL, HIGHEST, MOST_FOLLOW, Bow
 from calc.mechanics.estimate.readings import Drawn, ForceRead, StringRead
 from calc.mechanics.estimate.state import BowState
 from calc.mechanics.estimate.unit_pulls import pulls
@@ -23,6 +23,8 @@ if TYPE_CHECKING:
 
 _LONGEST_HANDLE = 0.9
 """A handle that nobody measured is no longer than this share of a short bow."""
+_MOST_SET = 0.99 * MOST_FOLLOW
+"""Nor is its set, while readings are fitted, more than this share of a limb, just below what `Bow` takes. [-]"""
 _USUAL_BRACE = 0.1
 """Brace height / nock to nock, as the trade has it. [-]"""
 _ANY_STRENGTH = 50.0
@@ -141,7 +143,7 @@ class BowEstimate:
             shape=self.shape or CENTRAL,
             mix=causes["limb"],
             proud_m=causes["proud"],
-            follow=causes["follow"] / limb_m,
+            follow=min(max(-_MOST_SET, causes["follow"] / limb_m), _MOST_SET),
             contact_m=self.contact_m,
             weight_n=self._taken_for() * exp(causes.get("strength", 0.0)),
         )
