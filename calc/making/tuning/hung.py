@@ -250,8 +250,8 @@ class HungLine:
         return total_m
 
     def _stretch(self, load_n: float) -> float:
-        """Return how much its fibre lets it grow from no pull to a pull [m]."""
-        hung, known = self.hung, self.stretches
+        """Return how much its fibre lets it grow from no pull to a pull [m]; a bow can but pull."""
+        hung, known, load_n = self.hung, self.stretches, max(0.0, load_n)
         if load_n not in known:
             known[load_n] = elastic_stretch(hung.fibres[0], hung.line_kg_m, load_n, body_lay()).value
         return self.free_m * known[load_n]
