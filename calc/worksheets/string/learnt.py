@@ -57,11 +57,10 @@ def headline(plan: Plan) -> tuple[Sentence, ...]:
     told = [each for each in plan.next_readings if each in best]
     if not told:
         return ()
-    words, shares = (
-        [of(each) for each in told] for of in (lambda at: _SHORT[at.key], lambda at: _percent(at.narrower))
-    )
-    span = f"before tuning, it then braces within a range {' or '.join(shares)} narrower"
-    return (Sentence(level="answer", lead="To be surer", text=" or ".join(words), span=span),)
+    words = " or ".join(_SHORT[each.key] for each in told)
+    shares = " or ".join(_percent(each.narrower) for each in told)
+    span = f"before tuning, it then braces within a range {shares} narrower"
+    return (Sentence(level="answer", lead="To be surer", text=words, span=span),)
 
 
 def cautions(plan: Plan) -> tuple[Sentence, ...]:
