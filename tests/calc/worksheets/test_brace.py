@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from math import cos, sin, sqrt
+from math import copysign, cos, sin, sqrt
 
 import pytest
 from hypothesis import given, settings
@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from calc.data import practice
 from calc.making.tuning import brace_for, string_for
 from calc.making.tuning.bracing import free_body, turned
-from calc.mechanics.bow import SHAPES, brace_limit
+from calc.mechanics.bow import SHAPES, Bow, brace_limit, string_length
 from calc.mechanics.estimate import BowEstimate, BowState, StringRead
 from calc.units import INCH
 from calc.worksheets import catalogue
@@ -138,17 +138,40 @@ def test_one_answer_is_the_other_turned_about(
 
 @exact
 def test_what_is_not_known_widens_and_is_named() -> None:
-    assert width("string_length", handle_length="?") > 1.5 * width("string_length")
-    assert width("string_length", limb_shape="unknown") > 1.5 * width("string_length")
-    said = {
-        key: " ".join(each.text for each in answer(**typed).cautions)
-        for key, typed in {
-            "handle": {"handle_length": "?", "nock_to_nock": "46 in", "brace_height": "6 in"},
-            "limb": {"limb_shape": "unknown"},
-        }.items()
-    }
-    assert "from the stiff handle" in said["handle"]
-    assert "how the limbs bend" in said["limb"]
+    """In quadrature, beside tape, set and a proud handle: by strings of bows that differ in one thing."""
+
+    def string(handle_m: float = 8 * INCH, mix: float = 0.0) -> float:
+        at = {
+            shape: string_length(Bow(66 * INCH, handle_m, shape), 6.5 * INCH) for shape in ("tapered", "arc", "uniform")
+        }
+        return at["arc"] + mix * (at["uniform"] - at["arc"] if mix > 0.0 else at["arc"] - at["tapered"])
+
+    usual_m, told, unknown = (practice(name).spread for name in ("handle_usual", "limb_told", "limb_unknown"))
+    known = answer().rows[0].spread
+    assert usual_m.value == pytest.approx(8 * INCH)
+    handles = (
+        answer(handle_length="?").rows[0].spread,
+        (string(), string()),
+        (string(usual_m.low), string(usual_m.high)),
+    )
+    limbs = (
+        answer(limb_shape="unknown").rows[0].spread,
+        (string(mix=told.low), string(mix=told.high)),
+        (string(mix=unknown.low), string(mix=unknown.high)),
+    )
+    for here, before, after in (handles, limbs):
+        assert here.high - here.low > known.high - known.low
+        for pick in (min, max):
+            was, one, other = (pick(each) - string() for each in ((known.low, known.high), before, after))
+            expected = copysign(sqrt(was**2 - one**2 + other**2), was)
+            assert pick(here.low, here.high) - string() == pytest.approx(expected, rel=2e-3)
+    said = " ".join(each.text for each in answer(limb_shape="unknown").cautions)
+    assert "from a handle that may stand proud of the limbs" in said
+    for worst, told_of in (
+        ("proud", BowEstimate(nock_to_nock_m=46 * INCH, shape="arc", string_follow_m=0.0)),
+        ("handle", BowEstimate(nock_to_nock_m=46 * INCH, shape="arc", handle_proud_m=0.0, string_follow_m=0.0)),
+    ):
+        assert string_for(told_of, 6 * INCH, 8 * INCH).worst() == worst
 
 
 @exact

@@ -49,9 +49,13 @@ def test_a_bow_nobody_looked_at_is_found_within_what_is_told_and_every_spread_na
     }
     for key, value in truth.items():
         assert found[key][0] < value < found[key][2], key
-    for now, first in (("weight_found", "weight"), ("tension_brace", "pull"), ("stored_energy", "energy")):
+    for now, first, most in (  # set that nobody measured bends the way from the weighed draw to the full one
+        ("weight_found", "weight", 0.85),
+        ("tension_brace", "pull", 0.55),
+        ("stored_energy", "energy", 0.4),
+    ):
         assert width(found[now]) / width(found[f"{first}_first"]) == pytest.approx(found[f"{first}_left"][1], rel=1e-9)
-        assert found[f"{first}_left"][1] < 0.8
+        assert found[f"{first}_left"][1] < most
     assert width(found["string_length"]) / width(found["length_first"]) == pytest.approx(found["length_left"][1])
     assert found["length_left"][1] < 0.8
     off = abs(found["string_length"][1] - truth["string_length"])
