@@ -44,6 +44,7 @@ _BOW = tuple(
         fields.HANDLE_PROUD,
         fields.STRING_FOLLOW,
         fields.TIP_CONTACT,
+        fields.LIMB_MASS,
         *fields.MEASURED_STRINGS,
         fields.WEIGHED_FORCE,
         fields.WEIGHED_DRAW,
@@ -153,6 +154,7 @@ def with_more(order: Order, values: Mapping[str, Value]) -> Order:
         hand=hand,
         trial=_trial(values),
         earlier=_earlier(values),
+        limb_kg=_number(values, "limb_mass"),
     )
 
 
