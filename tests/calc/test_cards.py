@@ -33,7 +33,7 @@ STRING = one("string")
 ANSWERED = [each for each in STRING.examples if not each.refused]
 SYSTEMS: tuple[System, ...] = ("inch", "metric")
 LEAST_PT = 9.0
-LINK = "https://strings.example/worksheets/string/#v2/string/mm?for=Anna&nock=1575mm&pull=200N&hand=S&end=7k2m"
+LINK = "https://strings.example/worksheets/string/#v3/string/mm?for=Anna&nock=1575mm&pull=200N&hand=S&end=7k2m"
 
 
 def facts_of(inputs: dict[str, str], system: System = "inch", name: str = "Ash 62") -> CardFacts:
@@ -139,7 +139,7 @@ def test_the_terminal_writes_a_card(tmp_path: Path, suffix: str) -> None:
     assert main(["string", "bundles=3", "--card", str(file), "--name", "Ash 62", "--site", "https://s.example"]) == 0
     text = file.read_text(encoding="utf-8")
     assert "Ash 62" in text
-    assert ("https://s.example/worksheets/string/#v2/string?for=Ash+62" in text) == (suffix == "txt")
+    assert ("https://s.example/worksheets/string/#v3/string?for=Ash+62" in text) == (suffix == "txt")
 
 
 def test_the_terminal_says_what_a_card_may_be_called(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
