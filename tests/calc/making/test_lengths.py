@@ -50,8 +50,8 @@ def changed(order: Order, **values: Any) -> Order:  # noqa: ANN401 - fields of a
 
 AT = {
     "tape": 0.002, "handle": 0.15, "limb": 0.0, "tip": 0.011, "seat": 0.4, "packing": 0.68, "roll": 1.03,
-    "loop_lay": 0.33, "splice_lay": 0.3, "body_lay": 0.2, "strain": 0.015, "bedding": 0.006, "alike": 0.0, "creep": 0.002,
-    "proud": 0.004, "follow": 0.012, "twist_held": 1.3, "tails_take": 0.35,
+    "loop_lay": 0.33, "splice_lay": 0.3, "body_lay": 0.2, "strain": 0.015, "bedding": 0.006, "creep": 0.002,
+    "proud": 0.004, "follow": 0.012, "twist_held": 1.3, "tails_take": 0.35, "alike": 0.0,
 }  # fmt: skip
 STRANDS = 12
 GROWN = 1.006 * 1.002

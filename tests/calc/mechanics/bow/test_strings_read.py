@@ -163,7 +163,7 @@ def test_noisy_readings_stay_inside_the_spread() -> None:
 @law
 @given(st.floats(1.2, 1.9), st.sampled_from([*SHAPES, None]), st.floats(0.12, 0.18), st.floats(-1.0, 1.0))
 def test_a_further_string_widens_nothing(nock_m: float, shape: LimbShape | None, brace_m: float, off: float) -> None:
-    """On a bow whose set and handle were measured; others lie to one side of a guess, and a reading can find that side."""
+    """On a bow whose set and handle were measured; a guess at them is wider to one side, which a reading may find."""
     known = BowEstimate(
         nock_to_nock_m=nock_m, handle_length_m=0.2, shape=shape, handle_proud_m=0.0, string_follow_m=0.0
     )
