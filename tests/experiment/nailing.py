@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from calc.data import fibre, practice
+from calc.errors import DomainError
 from calc.making.string import End
 from calc.making.tuning import Hung, HungBefore, HungRead, Nailed, predict_brace, with_strings
 from calc.mechanics.estimate import BowEstimate, StringRead
@@ -26,6 +27,10 @@ PEG_M = 0.25 * INCH
 _OVER_PEGS_M = 2.0 * INCH
 """Both loops from throat to peg; that measure is not used where throats were read. [m]"""
 _MOST_N = 50.0 * POUND_FORCE
+_LEAST_M = 2.0 * INCH
+"""A last string that braced the bow by less was never read."""
+_REFUSED = {"string_long", "string_short", "earlier_apart", "pair_string_stiff", "pair_string_short", "pair_far"}
+"""The sheet says of such strings that they do not brace this bow, or of the last that it was not of this bow."""
 EVEN = {"bedding": 0.1, "loop_lay": 0.03, "splice_lay": 0.03, "twist_in_ends": 0.1}
 """How far one hand's next string is from its last, as a share, nine times in ten; no constant has it."""
 
@@ -37,7 +42,8 @@ class OnNail:
     Attributes
     ----------
     off_m, low_m, high_m : array
-        Brace height that came out less the one told, and the ends of the told range likewise. [m]
+        Brace height that came out less the one told, and the ends of the told range likewise, of all that the sheet
+        answered. [m]
     mended : array
         Whether turns could bring the string to the brace height wanted.
     """
@@ -69,13 +75,15 @@ def on_nail(tried: Experiment, *, bow: bool = False, cord: bool = False) -> OnNa
     load_n = np.minimum(np.array([each["tension_brace"].value for each in tried.answers]), _MOST_N)
     first = _Asking(tried, load_n, 1.0, bow=bow, cord=cord)
     told = first.told(tried.made)
-    mended = np.array([not each.remake for each in told])
-    change = np.array([0.0 if each.remake else each.figures["turns_change"].value for each in told])
+    mended = np.array([each is not None and not each.remake for each in told])
+    change = np.array([0.0 if each is None or each.remake else each.figures["turns_change"].value for each in told])
     turned = tried.made.turned(change)
-    again = [each.figures["brace_height"] for each in replace(first, hours=2.0).told(turned, change)]
-    said_m = np.array([each.value for each in again])
-    height_m, _ = tried.bows.braced(turned)
-    low_m, high_m = (np.array([getattr(each, end) for each in again]) - said_m for end in ("low", "high"))
+    again = replace(first, hours=2.0).told(turned, change)
+    kept = [k for k, each in enumerate(again) if each is not None]
+    heights = [each.figures["brace_height"] for each in again if each is not None]
+    said_m = np.array([each.value for each in heights])
+    height_m = tried.bows.braced(turned)[0][kept]
+    low_m, high_m = (np.array([getattr(each, end) for each in heights]) - said_m for end in ("low", "high"))
     return OnNail(height_m - said_m, low_m, high_m, mended)
 
 
@@ -89,13 +97,16 @@ class _Asking:
     bow: bool
     cord: bool
 
-    def told(self, made: Made, turned: Array | None = None) -> list[Nailed]:
-        """Return what is told of each string; `turned` are the turns put in since it was made."""
+    def told(self, made: Made, turned: Array | None = None) -> list[Nailed | None]:
+        """Return what is told of each string, None where the sheet says that it must be made again.
+
+        `turned` are the turns put in since it was made.
+        """
         tried, when = self.tried, f"after {self.hours:.0f} h"
         read_m = hung_m(tried, made, self.load_n, self.hours) + tried.strays(f"hung {when}")
         reach_m = [made.reach_of(end) + tried.strays(f"{end} {when}", "tip_reading") for end in ("upper", "lower")]
         before = tried.before(self.load_n, self.hours) if self.bow or self.cord else None
-        found = []
+        found: list[Nailed | None] = []
         for k in range(len(tried.drawn)):
             asked = _plain(tried, k, 0.0 if turned is None else float(turned[k]))
             asked = replace(
@@ -105,12 +116,18 @@ class _Asking:
                 reach_m=(float(reach_m[0][k]), float(reach_m[1][k])),
                 hung_s=self.hours * practice("settle_time").spread.value,
             )
-            if before is not None:
-                height_m = float(before.brace_m[k])
-                asked = replace(asked, bow=with_strings(asked.bow, (StringRead(float(before.string_m[k]), height_m),)))
-                if self.cord:
-                    asked = replace(asked, earlier=HungBefore(float(before.hung_m[k]) + _OVER_PEGS_M, height_m))
-            found.append(predict_brace(asked))
+            try:
+                if before is not None and before.brace_m[k] > _LEAST_M:
+                    height_m = float(before.brace_m[k])
+                    last = StringRead(float(before.string_m[k]), height_m)
+                    asked = replace(asked, bow=with_strings(asked.bow, (last,)))
+                    if self.cord:
+                        asked = replace(asked, earlier=HungBefore(float(before.hung_m[k]) + _OVER_PEGS_M, height_m))
+                found.append(predict_brace(asked))
+            except DomainError as error:
+                if error.problem.reason not in _REFUSED:
+                    raise
+                found.append(None)
         return found
 
 

@@ -42,7 +42,7 @@ def page(found: Mapping[str, Any]) -> str:
         shares = (f"{100 * row[key]:.0f} %" for key in ("holds", "below", "above"))
         cells = (row["known"], inches(row["off_m"]), *shares, inches(row["width_m"]), _verdict(row))
         lines.append(f"| {' | '.join(cells)} |")
-    whole = {key: f"{100 * found[key]:.0f}" for key in ("reached", "warned", "mended", "aim")}
+    whole = {key: f"{100 * found[key]:.0f}" for key in ("reached", "expected", "warned", "mended", "aim")}
     told = dict(found) | whole | {"held": f"{100 * found['held']:.1f}", "table": "\n".join(lines) + "\n"}
     told["strength"] = "kept" if found["held"] >= found["aim"] else "missed"
     return _TEXT.read_text(encoding="utf-8").format(**told)

@@ -257,6 +257,7 @@ class Experiment:
 
 
 STRONG = 0.98
+_WARNED = 0.1
 _TAPE, _NAIL = "a tape and questions", "+ the string on a nail, hung again after its turns"
 _READ, _SAME = "+ one string that was on this bow", "+ that string on the nail, of the same cord and hand"
 _AGAIN = "+ one string made as planned, and what it braced at"
@@ -268,7 +269,7 @@ def figures(tried: Experiment) -> dict[str, Any]:
     hung = (tried.nailed(_NAIL), tried.nailed(_READ, bow=True), tried.nailed(_SAME, bow=True, cord=True))
     rows = [tried.tape(), tried.again(), *(each for each, _ in hung)]
     weights = tried.true.weight_n / POUND_FORCE
-    room = np.array([each["room"].value for each in tried.answers])
+    chance = np.array([each["room_chance"].value for each in tried.answers])
     return {
         "bows": len(tried.drawn),
         "lightest": round(float(weights.min())),
@@ -288,7 +289,8 @@ def figures(tried: Experiment) -> dict[str, Any]:
         ],
         "mended": round(hung[0][1], 4),
         "reached": round(float(tried.reached().mean()), 4),
-        "warned": round(float((room < 1.0).mean()), 4),
+        "warned": round(float((chance > _WARNED).mean()), 4),
+        "expected": round(float(1.0 - chance.mean()), 4),
         "held": round(float((tried.held() >= 1.0).mean()), 4),
         "aim": STRONG,
     }
