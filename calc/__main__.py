@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 import sys
-from argparse import ArgumentParser, RawDescriptionHelpFormatter
+from argparse import RawDescriptionHelpFormatter
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -111,10 +111,10 @@ def _program() -> str:
     return "plied-true" if Path(sys.argv[0]).stem == "plied-true" else "python3 -m calc"
 
 
-def _parser(worksheet: Worksheet) -> ArgumentParser:
+def _parser(worksheet: Worksheet) -> console.Parser:
     asked = "\n".join(_help(each) for each in worksheet.fields)
     answered = "\n".join(f"  {key}" for key in worksheet.results)
-    parser = ArgumentParser(
+    parser = console.Parser(
         prog=f"{_program()} {worksheet.id}",
         description=f"{worksheet.title}. {worksheet.purpose}",
         epilog=f"asks (what is left out is taken as shown):\n{asked}\n\nanswers (SI in --json):\n{answered}",

@@ -4,13 +4,22 @@ from __future__ import annotations
 
 import os
 import sys
-from typing import TYPE_CHECKING
+from argparse import ArgumentParser
+from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
     from collections.abc import Callable
 
 PIPE_CLOSED = 141
 """What a shell reports of a program that wrote to a closed pipe: 128 and the number of SIGPIPE."""
+
+
+class Parser(ArgumentParser):
+    """A parser whose help ends quietly too where nobody reads it: `ArgumentParser` passes over a closed pipe."""
+
+    def print_help(self, file: Any = None) -> None:  # noqa: ANN401 - as ArgumentParser has it
+        """Print the help; a closed pipe is told on to `run`."""
+        print(self.format_help(), end="", file=file)
 
 
 def run(command: Callable[[], int]) -> int:

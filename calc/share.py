@@ -154,7 +154,7 @@ def encode(worksheet: Worksheet, inputs: Mapping[str, str], system: System, name
     Examples
     --------
     >>> encode(catalogue()["string"], {"nock_to_nock": "62 1/2", "hand": "S"}, "inch")
-    'v2/string?nock=62+1/2in&hand=S&end=ztbn'
+    'v3/string?nock=62+1/2in&hand=S&end=9vm9'
     """
     head = f"v{VERSION}/{worksheet.id}" + ("/mm" if system == "metric" else "")
     pairs = [(_FOR, named)] if (named := clean_name(name)) else []

@@ -1,7 +1,7 @@
 """One string from the order to cut lengths and turns."""
 
 from calc.making.string.body import Body, Turned, body_of
-from calc.making.string.cutting import CutOrder, CutPlan, Method, cut_plan
+from calc.making.string.cutting import CutOrder, CutPlan, Cuts, Method, cut_plan, cuts
 from calc.making.string.endless_string import Winding, Wound, endless
 from calc.making.string.figures import causes_of, cut, measured, moves_at
 from calc.making.string.loop_fit import FitLoop, fit_loop, moved_tip, thicker_where_it_rests
@@ -10,7 +10,6 @@ from calc.making.string.order import End, Fit, MadeBefore, Order, Trial
 from calc.making.string.plan import Plan, Room, chosen_for, plan_string
 from calc.making.string.raw_lengths import lengths
 from calc.making.string.serving import Served, core_of_strands, serve
-from calc.making.string.strand_cuts import Cuts, cuts
 from calc.making.string.tension import body_lay
 from calc.making.string.turns import plied, raw_for, turned_to_lay
 from calc.making.string.twisting import Twisted, twisted_to_turns, widest_bundle

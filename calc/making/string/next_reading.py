@@ -7,7 +7,7 @@ from math import hypot, sqrt
 from typing import TYPE_CHECKING
 
 from calc.data import practice
-from calc.making.string.readings import alike
+from calc.making.string.figures import alike
 from calc.mechanics.estimate import HandEstimate
 
 if TYPE_CHECKING:

@@ -19,10 +19,10 @@ if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
     from typing import TypeAlias
 
+    from calc.making.string.cutting import Cuts
     from calc.making.string.next_reading import NextReading
     from calc.making.string.order import Order
     from calc.making.string.raw_lengths import Lengths
-    from calc.making.string.strand_cuts import Cuts
     from calc.numerics import Moves
 
     _Answer: TypeAlias = Callable[[Mapping[str, float]], Mapping[str, float]]

@@ -9,14 +9,15 @@ from typing import TYPE_CHECKING
 
 from calc.data import practice
 from calc.errors import DomainError, Problem, require
-from calc.mechanics.bow import CENTRAL, HIGHEST, MOST_FOLLOW, Bow
+from calc.mechanics.bow import CENTRAL, MOST_FOLLOW, Bow
+from calc.mechanics.estimate.impossible_readings import check_forces, check_strings, too_far
 from calc.mechanics.estimate.readings import Drawn, ForceRead, StringRead
 from calc.mechanics.estimate.state import BowState
 from calc.mechanics.estimate.unit_pulls import pulls
 from calc.numerics import Moves, Spread, conditioned, moves_of
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Mapping, Sequence
+    from collections.abc import Callable, Mapping
 
     from calc.mechanics.bow import LimbShape
     from calc.mechanics.estimate.unit_pulls import Seen
@@ -191,7 +192,7 @@ class BowEstimate:
         >>> bow = BowEstimate(nock_to_nock_m=1.6, handle_length_m=0.2)
         >>> found = bow.spreads(lambda each: {"string": each.string_m(0.16)})["string"]
         >>> [round(each, 3) for each in (found.low, found.value, found.high)]
-        [1.545, 1.55, 1.554]
+        [1.532, 1.55, 1.555]
         """
         return self.states.spreads(answer)
 
@@ -238,15 +239,15 @@ class BowEstimate:
         strings = tuple(each for each in readings if isinstance(each, StringRead))
         forces = tuple(each for each in readings if isinstance(each, ForceRead))
         found = replace(self, strings=(*self.strings, *strings), forces=(*self.forces, *forces))
-        _check_strings(found.bow, strings)
-        _check_forces(found)
+        check_strings(found.bow, strings)
+        check_forces(found)
         try:
             moves = found.moves
         except DomainError as error:
-            raise _too_far(found, error.problem) from None
+            raise too_far(found, error.problem, farthest=_FARTHEST) from None
         slip = 0.0 if found.draw_weight_n is None else moves.centre.get("strength", 0.0)
         if found.strayed > _FARTHEST or abs(slip) > _SLIP or (not found.forces and found.misfit > _WORST):
-            raise _too_far(found, None)
+            raise too_far(found, None, farthest=_FARTHEST)
         return found
 
     def drawn(self, *, brace_m: float | None = None, string_m: float | None = None) -> Moves[Drawn]:
@@ -321,51 +322,6 @@ class BowEstimate:
         first = self.forces[0]
         at_m = self.reference_m if first.brace_m is None else first.brace_m
         return first.force_n * (self.draw_m - self.reference_m) / (first.draw_m - at_m)
-
-
-def _pair(reason: str, limit_m: float | None) -> DomainError:
-    return DomainError(
-        Problem(field="pairs", code="pair", limit=limit_m, other="nock_to_nock_m", reason=f"pair_{reason}")
-    )
-
-
-def _check_strings(bow: Bow, strings: Sequence[StringRead]) -> None:
-    room_m = bow.nock_to_nock_m / 2.0 - bow.contact_m
-    proud_m = practice("proud_reading").spread.low
-    stiffest = BowState(bow.nock_to_nock_m, room_m, "uniform", 0.0, bow.handle_proud_m, bow.follow, bow.contact_m)
-    for each in strings:
-        if each.string_m >= bow.nock_to_nock_m:
-            raise _pair("string_long", bow.nock_to_nock_m)
-        if each.string_m > (limit_m := stiffest.string_m(each.brace_m + proud_m)):
-            raise _pair("string_stiff", limit_m)
-        if each.brace_m + bow.handle_proud_m >= HIGHEST * room_m:
-            raise _pair("string_short", each.string_m)
-
-
-def _check_forces(bow: BowEstimate) -> None:
-    if not bow.forces and bow.draw_weight_n is None:
-        return
-    if bow.draw_m is None:
-        raise DomainError(Problem(field="draw_m", code="missing"))
-    told = ("draw_m", bow.draw_m, bow.reference_m)
-    read = (("at_m", each.draw_m, each.brace_m or bow.reference_m) for each in bow.forces)
-    for field, draw_m, brace_m in (told, *read):
-        if draw_m <= brace_m:
-            raise DomainError(Problem(field=field, code="pair", other="brace_m", reason="draw_short"))
-
-
-def _too_far(bow: BowEstimate, problem: Problem | None) -> DomainError:
-    """Say what readings that no bow goes with are about."""
-    if problem is not None and problem.reason == "draw_long":
-        longest_m = max((each.draw_m for each in bow.forces), default=0.0)
-        return DomainError(replace(problem, field="at_m" if longest_m >= (bow.draw_m or 0.0) else "draw_m"))
-    if problem is not None and problem.code == "max":
-        return DomainError(problem)
-    if bow.forces and (not bow.strings or replace(bow, forces=()).strayed <= _FARTHEST):
-        return DomainError(Problem(field="readings", code="model", reason="forces_apart"))
-    first = bow.strings[0]
-    short = len(bow.strings) == 1 and bow.middle.string_m(first.brace_m) > first.string_m
-    return _pair("string_short", first.string_m) if short else _pair("far", None)
 
 
 @lru_cache(maxsize=64)

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from calc.data import practice
 from calc.errors import DomainError, Problem, require
-from calc.geometry.lay import lay, lay_of_cord_turns
+from calc.geometry.lay import jam, lay, lay_of_cord_turns
 
 if TYPE_CHECKING:
     from calc.numerics import Spread
@@ -58,7 +58,7 @@ class HandEstimate:
         Raises
         ------
         DomainError
-            ``min`` for turns so short that bundles of this thickness jam.
+            ``min`` for turns so short that bundles of this thickness jam, ``max`` for turns so long that they hardly lie.
 
         Notes
         -----
@@ -71,8 +71,11 @@ class HandEstimate:
         ):
             if pitch_m is not None:
                 off = practice("lay_reading").spread
-                least_m = lay(thick_m, bundles, _STEEPEST_RAD - 2.0 * off.high).pitch_m
+                least_m = lay(thick_m, bundles, min(_STEEPEST_RAD, jam(bundles).lay_rad) - 2.0 * off.high).pitch_m
                 if pitch_m < least_m:
                     raise DomainError(Problem(field=f"{name}_pitch_m", code="min", limit=least_m))
+                most_m = lay(thick_m, bundles, 2.0 * off.high).pitch_m
+                if pitch_m > most_m:
+                    raise DomainError(Problem(field=f"{name}_pitch_m", code="max", limit=most_m))
                 found[f"{name}_lay"] = off.shifted(lay_of_cord_turns(thick_m, bundles, 1.0, pitch_m).lay_rad)
         return found

@@ -40,7 +40,33 @@ _TAILS = replace(
     hint="What is laid into each splice cannot be turned: it narrows what turns can do. 8 in (200 mm) is generous.",
     group=_STRING,
 )
-_PAIRS = tuple(replace(each, group=_WAS) for each in fields.MEASURED_STRINGS)
+NOT_MEASURED = "not measured"
+MEASURED_STRING = Number(
+    key="measured_string",
+    label="A string you measured",
+    hint="Nock to nock along the string, while it was on the braced bow. Any string of this bow will do.",
+    group=fields.BOW,
+    example=NOT_MEASURED,
+    absent=NOT_MEASURED,
+    quantity="length",
+    low=15 * INCH,
+    high=100 * INCH,
+)
+MEASURED_BRACE = replace(
+    fields.BRACE_HEIGHT,
+    key="measured_brace",
+    label="Brace height it gave",
+    hint="Measured at the same time.",
+    example=NOT_MEASURED,
+    absent=NOT_MEASURED,
+)
+MEASURED_STRINGS = (
+    MEASURED_STRING,
+    MEASURED_BRACE,
+    replace(MEASURED_STRING, key="measured_string_2", label="Another string", hint="The more it differs, the better."),
+    replace(MEASURED_BRACE, key="measured_brace_2", label="Brace height that one gave"),
+)
+_PAIRS = tuple(replace(each, group=_WAS) for each in MEASURED_STRINGS)
 _WEIGHTS = (
     replace(fields.WEIGHED_FORCE, group=_FORCE),
     replace(fields.WEIGHED_DRAW, group=_FORCE),

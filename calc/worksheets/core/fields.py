@@ -171,67 +171,6 @@ WEIGHED_DRAW = Number(
     low=6 * INCH,
     high=40 * INCH,
 )
-NOT_MEASURED = "not measured"
-HANDLE_PROUD = Number(
-    key="handle_proud",
-    label="Handle proud of the limbs",
-    hint="Lay a straight edge along the belly of the limbs, and measure from it to where you measure brace height. "
-    "A handle that lies deeper: with a minus before the number.",
-    group=BOW,
-    example=NOT_MEASURED,
-    absent=NOT_MEASURED,
-    quantity="length",
-    low=-3 * INCH,
-    high=4 * INCH,
-)
-STRING_FOLLOW = Number(
-    key="string_follow",
-    label="String follow (set)",
-    hint="Unbraced, stretch a thread from tip to tip on the belly side: the gap between it and the limbs beside the "
-    "handle. Reflex, where the limbs bend the other way: with a minus before the number.",
-    group=BOW,
-    example=NOT_MEASURED,
-    absent=NOT_MEASURED,
-    quantity="length",
-    low=-6 * INCH,
-    high=8 * INCH,
-)
-TIP_CONTACT = Number(
-    key="tip_contact",
-    label="String lying on each tip",
-    hint="Of a recurved or stiff tip: how far down from the nock the braced string touches the belly.",
-    group=BOW,
-    example="none",
-    absent="none",
-    quantity="length",
-    low=0.0,
-    high=16 * INCH,
-)
-MEASURED_STRING = Number(
-    key="measured_string",
-    label="A string you measured",
-    hint="Nock to nock along the string, while it was on the braced bow. Any string of this bow will do.",
-    group=BOW,
-    example=NOT_MEASURED,
-    absent=NOT_MEASURED,
-    quantity="length",
-    low=15 * INCH,
-    high=100 * INCH,
-)
-MEASURED_BRACE = replace(
-    BRACE_HEIGHT,
-    key="measured_brace",
-    label="Brace height it gave",
-    hint="Measured at the same time.",
-    example=NOT_MEASURED,
-    absent=NOT_MEASURED,
-)
-MEASURED_STRINGS = (
-    MEASURED_STRING,
-    MEASURED_BRACE,
-    replace(MEASURED_STRING, key="measured_string_2", label="Another string", hint="The more it differs, the better."),
-    replace(MEASURED_BRACE, key="measured_brace_2", label="Brace height that one gave"),
-)
 FIBRE = Choice(
     key="fibre",
     label="Fibre",

@@ -9,6 +9,7 @@ from calc.errors import DomainError, Problem
 from calc.making.string import MadeBefore, Trial
 from calc.mechanics.estimate import HandEstimate
 from calc.units import INCH, POUND_FORCE
+from calc.worksheets.brace.fields import MEASURED_BRACE, MEASURED_STRINGS, NOT_MEASURED
 from calc.worksheets.core import Number, fields, read
 
 if TYPE_CHECKING:
@@ -23,6 +24,42 @@ GROUPS = (BOW, CORD, HAND)
 _SHORT_IN = 10.0
 """Lengths that cannot be longer than this may be short. [in]"""
 
+HANDLE_PROUD = Number(
+    key="handle_proud",
+    label="Handle proud of the limbs",
+    hint="Lay a straight edge along the belly of the limbs, and measure from it to where you measure brace height. "
+    "A handle that lies deeper: with a minus before the number.",
+    group=BOW,
+    example=NOT_MEASURED,
+    absent=NOT_MEASURED,
+    quantity="length",
+    low=-3 * INCH,
+    high=4 * INCH,
+)
+STRING_FOLLOW = Number(
+    key="string_follow",
+    label="String follow (set)",
+    hint="Unbraced, stretch a thread from tip to tip on the belly side: the gap between it and the limbs beside the "
+    "handle. Reflex, where the limbs bend the other way: with a minus before the number.",
+    group=BOW,
+    example=NOT_MEASURED,
+    absent=NOT_MEASURED,
+    quantity="length",
+    low=-6 * INCH,
+    high=8 * INCH,
+)
+TIP_CONTACT = Number(
+    key="tip_contact",
+    label="String lying on each tip",
+    hint="Of a recurved or stiff tip: how far down from the nock the braced string touches the belly.",
+    group=BOW,
+    example="none",
+    absent="none",
+    quantity="length",
+    low=0.0,
+    high=16 * INCH,
+)
+
 
 def _length(key: str, label: str, hint: str, group: str, longest_in: float = 120.0) -> Number:
     return Number(
@@ -30,8 +67,8 @@ def _length(key: str, label: str, hint: str, group: str, longest_in: float = 120
         label=label,
         hint=hint,
         group=group,
-        example=fields.NOT_MEASURED,
-        absent=fields.NOT_MEASURED,
+        example=NOT_MEASURED,
+        absent=NOT_MEASURED,
         quantity="length",
         low=0.1 * INCH if longest_in < _SHORT_IN else 4 * INCH,
         high=longest_in * INCH,
@@ -41,11 +78,11 @@ def _length(key: str, label: str, hint: str, group: str, longest_in: float = 120
 _BOW = tuple(
     replace(each, group=BOW)
     for each in (
-        fields.HANDLE_PROUD,
-        fields.STRING_FOLLOW,
-        fields.TIP_CONTACT,
+        HANDLE_PROUD,
+        STRING_FOLLOW,
+        TIP_CONTACT,
         fields.LIMB_MASS,
-        *fields.MEASURED_STRINGS,
+        *MEASURED_STRINGS,
         fields.WEIGHED_FORCE,
         fields.WEIGHED_DRAW,
     )
@@ -105,7 +142,7 @@ _HAND = (
         example="not counted",
     ),
     replace(
-        fields.MEASURED_BRACE,
+        MEASURED_BRACE,
         key="earlier_brace",
         label="Brace height it gave",
         hint="Once it had settled.",
