@@ -58,7 +58,7 @@ class HandEstimate:
         Raises
         ------
         DomainError
-            ``min`` for turns so short that bundles of this thickness jam, ``max`` for turns so long that they hardly lie.
+            ``min`` for turns so short that bundles of this thickness jam, ``max`` for turns too long to be a lay.
 
         Notes
         -----

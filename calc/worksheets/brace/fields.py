@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, cast
 from calc.errors import DomainError, Problem
 from calc.units import INCH
 from calc.worksheets.core import Number, fields, read
+from calc.worksheets.string.more import MEASURED_STRINGS
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -39,32 +40,6 @@ _TAILS = replace(
     fields.TAIL_LENGTH,
     hint="What is laid into each splice cannot be turned: it narrows what turns can do. 8 in (200 mm) is generous.",
     group=_STRING,
-)
-NOT_MEASURED = "not measured"
-MEASURED_STRING = Number(
-    key="measured_string",
-    label="A string you measured",
-    hint="Nock to nock along the string, while it was on the braced bow. Any string of this bow will do.",
-    group=fields.BOW,
-    example=NOT_MEASURED,
-    absent=NOT_MEASURED,
-    quantity="length",
-    low=15 * INCH,
-    high=100 * INCH,
-)
-MEASURED_BRACE = replace(
-    fields.BRACE_HEIGHT,
-    key="measured_brace",
-    label="Brace height it gave",
-    hint="Measured at the same time.",
-    example=NOT_MEASURED,
-    absent=NOT_MEASURED,
-)
-MEASURED_STRINGS = (
-    MEASURED_STRING,
-    MEASURED_BRACE,
-    replace(MEASURED_STRING, key="measured_string_2", label="Another string", hint="The more it differs, the better."),
-    replace(MEASURED_BRACE, key="measured_brace_2", label="Brace height that one gave"),
 )
 _PAIRS = tuple(replace(each, group=_WAS) for each in MEASURED_STRINGS)
 _WEIGHTS = (

@@ -9,7 +9,6 @@ from calc.errors import DomainError, Problem
 from calc.making.string import MadeBefore, Trial
 from calc.mechanics.estimate import HandEstimate
 from calc.units import INCH, POUND_FORCE
-from calc.worksheets.brace.fields import MEASURED_BRACE, MEASURED_STRINGS, NOT_MEASURED
 from calc.worksheets.core import Number, fields, read
 
 if TYPE_CHECKING:
@@ -24,6 +23,32 @@ GROUPS = (BOW, CORD, HAND)
 _SHORT_IN = 10.0
 """Lengths that cannot be longer than this may be short. [in]"""
 
+NOT_MEASURED = "not measured"
+MEASURED_STRING = Number(
+    key="measured_string",
+    label="A string you measured",
+    hint="Nock to nock along the string, while it was on the braced bow. Any string of this bow will do.",
+    group=fields.BOW,
+    example=NOT_MEASURED,
+    absent=NOT_MEASURED,
+    quantity="length",
+    low=15 * INCH,
+    high=100 * INCH,
+)
+MEASURED_BRACE = replace(
+    fields.BRACE_HEIGHT,
+    key="measured_brace",
+    label="Brace height it gave",
+    hint="Measured at the same time.",
+    example=NOT_MEASURED,
+    absent=NOT_MEASURED,
+)
+MEASURED_STRINGS = (
+    MEASURED_STRING,
+    MEASURED_BRACE,
+    replace(MEASURED_STRING, key="measured_string_2", label="Another string", hint="The more it differs, the better."),
+    replace(MEASURED_BRACE, key="measured_brace_2", label="Brace height that one gave"),
+)
 HANDLE_PROUD = Number(
     key="handle_proud",
     label="Handle proud of the limbs",
