@@ -112,4 +112,6 @@ def undone(string: Tuned, growth: Spread) -> Undone:
         return Undone(lost, _NONE, 0.0)
     centre = turns(growth.value)
     wide = widened(centre, (turns(each).value if each > 0.0 else 0.0 for each in (growth.low, growth.high)))
+    if centre.value <= 0.0:  # so little that the brace height does not show it
+        return Undone(lost, Spread(0.0, 0.0, max(0.0, wide.high)), 0.0)
     return Undone(lost, Spread(max(0.0, wide.low), wide.value, wide.high), growth.value / centre.value)
