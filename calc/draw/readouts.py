@@ -22,6 +22,9 @@ if TYPE_CHECKING:
     from calc.draw.shapes import Entry
 
 
+_NUDGE = 1e-6
+
+
 @dataclass(frozen=True, slots=True)
 class Readout:
     """What a page script needs to read a chart aloud; draws nothing.
@@ -56,9 +59,18 @@ class Readout:
     def json(self) -> str:
         """Return the text of the attribute, not yet escaped."""
         series = [
-            {"name": name, "points": [[round(x, 1), round(y, 1), a, b] for x, y, a, b in points]}
+            {"name": name, "points": [[_tenth(x), _tenth(y), a, b] for x, y, a, b in points]}
             for name, points in self.entries
         ]
         field = [round(each, 1) for each in self.field]
         held = {"field": field, "x": self.x_words, "y": self.y_words, "series": series}
         return json.dumps(held, ensure_ascii=False, separators=(",", ":"))
+
+
+def _tenth(place: float) -> float:
+    """Round to a tenth; half-way between two it is the upper, whatever the last digits of the place.
+
+    >>> _tenth(247.85 - 1e-12), _tenth(247.85 + 1e-12)
+    (247.9, 247.9)
+    """
+    return round(place + _NUDGE, 1)
