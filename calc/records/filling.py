@@ -22,6 +22,8 @@ _FROM_STRING: Mapping[str, tuple[str, ...]] = {
 """What a sheet about a string that is made takes from the string on the bow, by worksheet."""
 _PAIRS = (("measured_string", "measured_brace"), ("measured_string_2", "measured_brace_2"))
 """Fields for a string's braced length and the brace height it gave."""
+_EARLIER = {"earlier_body": "body_raw", "earlier_turns": "turns", "earlier_brace": "braced_height"}
+"""Fields for a string that was made, by what its record calls them."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,6 +66,27 @@ def brace_pairs(notebook: Notebook, bow: Record) -> tuple[Record, ...]:
     return tuple(sorted(found, key=lambda each: (each.text("made_on"), each.changed("braced_height")), reverse=True))
 
 
+def earlier_string(notebook: Notebook, bow: Record, cord: Record | None) -> Record | None:
+    """Return the latest string of a bow and a cord that tells what came of it; None where there is none.
+
+    Parameters
+    ----------
+    notebook : Notebook
+    bow : Record
+    cord : Record or None
+        None: none was chosen, and none is asked for.
+    """
+    found = [
+        each
+        for each in notebook.of("string")
+        if each.text("bow") == bow.id
+        and each.text("cord") == (cord.id if cord else "")
+        and each.text("left_out") != "yes"
+        and all(si_value(each, name) is not None for name in _EARLIER.values())
+    ]
+    return max(found, key=lambda each: (each.text("made_on"), each.changed("braced_height")), default=None)
+
+
 def prefill(notebook: Notebook, worksheet: str, fields: Iterable[str], chosen: Iterable[Record]) -> dict[str, Prefill]:
     """Return the texts that a notebook has for a worksheet's fields.
 
@@ -82,9 +105,10 @@ def prefill(notebook: Notebook, worksheet: str, fields: Iterable[str], chosen: I
     dict
         By field; what cannot be read is left out.
     """
-    keys = set(fields)
+    keys, picked = set(fields), tuple(chosen)
     found: dict[str, Prefill] = {}
-    for record in chosen:
+    cord = next((each for each in picked if each.kind == "cord"), None)
+    for record in picked:
         _take(found, keys, record, fields_of(record.kind))
         if record.kind == "bow":
             strings = [each for each in notebook.of("string") if each.text("bow") == record.id]
@@ -95,6 +119,9 @@ def prefill(notebook: Notebook, worksheet: str, fields: Iterable[str], chosen: I
                 if {length, height} <= keys:
                     found[length] = Prefill(each.text("braced_length"), each)
                     found[height] = Prefill(each.text("braced_height"), each)
+            last = earlier_string(notebook, record, cord)
+            if last is not None and _EARLIER.keys() <= keys:
+                found |= {key: Prefill(last.text(name), last) for key, name in _EARLIER.items()}
     return found
 
 

@@ -247,8 +247,9 @@ class String:
         Days, like 2026-05-03.
     hand, bundles, strands, turns, bundle_diameter, cord_diameter, tail_length, thread_diameter : str
         As the worksheets ask for them.
-    cut_length, made_length, nail_length, braced_length : str
-        Lengths: of a strand as cut; loop to loop when finished; hung under a weight; on the braced bow.
+    cut_length, body_raw, made_length, nail_length, braced_length : str
+        Lengths: of a strand as cut; of the flat body between its loop marks; loop to loop when finished; hung under a
+        weight; on the braced bow.
     nail_weight, braced_height : str
         The weight, and the brace height, that went with the last two.
     served_diameter, nock_height, look_every : str
@@ -268,6 +269,7 @@ class String:
     bundles: str = _kept(asked.BUNDLES)
     strands: str = _kept(asked.STRANDS)
     cut_length: str = _length("cut_length", "Cut to", "Each strand, as it was cut.")
+    body_raw: str = _length("body_raw", "Body, flat", "Between its loop marks, as it was marked off.")
     made_length: str = _length("made_length", "As made", "Loop to loop when it was finished, lying slack.")
     nail_length: str = _length("nail_length", "On the nail", "Loop to loop, hung under a weight.")
     nail_weight: str = _kept(

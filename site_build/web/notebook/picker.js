@@ -92,7 +92,7 @@ async function put(sheet, book, name) {
   const picked = { bow: now.bow?.id ?? '', cord: now.cord?.id ?? '', hand: now.hand?.id ?? '' };
   const told = {
     worksheet: sheet.id, inputs: sheet.form.read(), chosen: picked, ids, name, today: today(),
-    string: { strands: shown.strands, cut_length: shown.cut_length },
+    string: { strands: shown.strands, cut_length: shown.cut_length, body_raw: shown.body_raw, turns: shown.turns_body },
   };
   await book.change(Object.values(ids), async () => {
     const { changed } = await book.ask('put_down', { ...told, ...book.stamp(), system: sheet.system });

@@ -213,6 +213,7 @@ def test_a_sheet_is_told_what_it_asks_and_nothing_that_cannot_be_read() -> None:
         keys = [each.key for each in catalogue()[worksheet].fields]
         return {key: each.text for key, each in prefill(found, worksheet, keys, (bow, cord)).items()}
 
+    assert not {"earlier_body", "earlier_brace"} & texts("string").keys()
     bench = {"nock_to_nock": "62 in", "brace_height": "6 in", "fibre": "hmpe", "yarn": "180 tex"}
     assert texts("string").items() >= bench.items()
     assert not {"draw_weight", "name", "note", "turns"} & texts("string").keys()
@@ -221,3 +222,27 @@ def test_a_sheet_is_told_what_it_asks_and_nothing_that_cannot_be_read() -> None:
         "measured_string": "60 in", "measured_brace": "6 in",
         "measured_string_2": "60 1/4 in", "measured_brace_2": "5 1/2 in",
     }.items()  # fmt: skip
+
+
+def test_the_next_string_is_planned_from_the_last_of_that_bow_and_cord() -> None:
+    bow, cord, other = record("bow", "1"), record("cord", "1"), record("cord", "2")
+    told = {"bow": "bow-000001", "turns": "60", "body_raw": "62 in"}
+    found = book(
+        bow, cord, other,
+        record("string", "1", cord="cord-000001", made_on="2025-01-01", braced_height="6 in", **told),
+        record("string", "2", cord="cord-000001", made_on="2025-02-01", braced_height="6 1/4 in", **told),
+        record("string", "3", cord="cord-000001", made_on="2025-03-01", braced_height="7 in", left_out="yes", **told),
+        record("string", "4", cord="cord-000001", made_on="2025-04-01", **told),
+        record("string", "5", cord="cord-000002", made_on="2025-05-01", braced_height="5 in", **told),
+    )  # fmt: skip
+    keys = [each.key for each in catalogue()["string"].fields]
+
+    def earlier(*chosen: Record) -> dict[str, str]:
+        texts = prefill(found, "string", keys, chosen)
+        return {key: each.text for key, each in texts.items() if key.startswith("earlier_")}
+
+    expected = {"earlier_body": "62 in", "earlier_turns": "60", "earlier_brace": "6 1/4 in"}
+    assert earlier(bow, cord) == expected
+    assert earlier(cord, bow) == expected
+    assert earlier(bow, other) == expected | {"earlier_brace": "5 in"}
+    assert earlier(bow) == earlier(cord) == {}
