@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, cast
 from calc.errors import DomainError, Problem
 from calc.units import INCH
 from calc.worksheets.core import Number, fields, read
-from calc.worksheets.string.more import MEASURED_STRINGS
+from calc.worksheets.string.more import HANDLE_PROUD, MEASURED_STRINGS, STRING_FOLLOW
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -42,6 +42,7 @@ _TAILS = replace(
     group=_STRING,
 )
 _PAIRS = tuple(replace(each, group=_WAS) for each in MEASURED_STRINGS)
+_STRAIGHT = tuple(replace(each, group=fields.BOW) for each in (HANDLE_PROUD, STRING_FOLLOW))
 _WEIGHTS = (
     replace(fields.WEIGHED_FORCE, group=_FORCE),
     replace(fields.WEIGHED_DRAW, group=_FORCE),
@@ -57,7 +58,8 @@ _WEIGHTS = (
 )
 GROUPS = (fields.BOW, _STRING, _WAS, _FORCE)
 FIELDS = (
-    fields.NOCK_TO_NOCK, fields.HANDLE_LENGTH, fields.LIMB_SHAPE, _BRACE, _LENGTH, _TAILS, *_PAIRS, *_WEIGHTS,
+    fields.NOCK_TO_NOCK, fields.HANDLE_LENGTH, fields.LIMB_SHAPE, *_STRAIGHT, _BRACE, _LENGTH, _TAILS, *_PAIRS,
+    *_WEIGHTS,
 )  # fmt: skip
 _LEAST_WAY_M = 4 * INCH
 

@@ -30,6 +30,8 @@ _BLAMES = {
     "draw_m": "draw_length",
     "brace_m": "brace_height",
     "handle_length_m": "handle_length",
+    "handle_proud_m": "handle_proud",
+    "string_follow_m": "string_follow",
     "nock_to_nock_m": "nock_to_nock",
     "string_m": "string_length",
     "pairs": "measured_string",

@@ -12,6 +12,7 @@ from calc.making.tuning import Hung, HungBefore, HungRead, with_strings
 from calc.mechanics.estimate import StringRead
 from calc.units import INCH, POUND_FORCE
 from calc.worksheets.core import Number, cords, fields, read
+from calc.worksheets.string.more import HANDLE_PROUD, STRING_FOLLOW
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -117,13 +118,14 @@ _EARLIER = _more(
     "Peg to peg when it was new, if it was of this cord and hung under this weight as long.",
     BEFORE,
 )
+_STRAIGHT = tuple(replace(each, group=MORE) for each in (HANDLE_PROUD, STRING_FOLLOW))
 _CORD = replace(fields.CORD_DIAMETER, absent=fields.NOT_KNOWN, hint="The plied body. Leave empty if not measured.")
 FIELDS = (
     _WEIGHT, _LENGTH, _PEG, _TIME, fields.NOCK_TO_NOCK, fields.HANDLE_LENGTH, fields.LIMB_SHAPE, fields.DRAW_WEIGHT,
-    fields.DRAW_LENGTH, fields.DRAW_FROM, fields.BRACE_HEIGHT, _THROATS, *_REACHES, _WEIGHT_2, _LENGTH_2, _FIRST,
-    _THROATS_FIRST, fields.FIBRE, fields.YARN, fields.STRANDS, _CORD, fields.TIP_UPPER, fields.TIP_LOWER,
-    fields.LOOP_FIT_UPPER, fields.LOOP_FIT_LOWER, fields.BUNDLES, fields.HAND, fields.BODY_TURNS, fields.TAIL_LENGTH,
-    _PAIR_BRACE, _PAIR_STRING, _EARLIER,
+    fields.DRAW_LENGTH, fields.DRAW_FROM, fields.BRACE_HEIGHT, *_STRAIGHT, _THROATS, *_REACHES, _WEIGHT_2,
+    _LENGTH_2, _FIRST, _THROATS_FIRST, fields.FIBRE, fields.YARN, fields.STRANDS, _CORD, fields.TIP_UPPER,
+    fields.TIP_LOWER, fields.LOOP_FIT_UPPER, fields.LOOP_FIT_LOWER, fields.BUNDLES, fields.HAND, fields.BODY_TURNS,
+    fields.TAIL_LENGTH, _PAIR_BRACE, _PAIR_STRING, _EARLIER,
 )  # fmt: skip
 GROUPS = (NAIL, fields.BOW, MORE, fields.CORD, fields.ENDS, fields.METHOD, BEFORE)
 

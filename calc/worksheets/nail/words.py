@@ -29,6 +29,8 @@ BLAMES = {
     "draw_m": "draw_length",
     "draw_weight_n": "draw_weight",
     "handle_m": "handle_length",
+    "handle_proud_m": "handle_proud",
+    "string_follow_m": "string_follow",
     "nock_to_nock_m": "nock_to_nock",
     "tail_m": "tail_length",
     "diameter_m": "cord_diameter",
