@@ -68,12 +68,12 @@ def test_the_first_string_for_a_new_ash_longbow(open_page: OpenPage, shots: Path
     strands.settled()
     assert "Nock to nock 68 in (Brace height and string length)" in strands.find(".brought-text").inner_text()
     strands.type("draw_weight", "45")
-    strands.page.wait_for_function("document.querySelector('#strands .said').textContent.startsWith('14')")
+    strands.page.wait_for_function("document.querySelector('#strands .said').textContent.startsWith('16')")
     cord = byhand.POLYESTER
     assert 14 <= int(row(strands, "strands")) <= 16, "the trade: 12 to 14 for youth bows, about 16 above 45 lbf"
-    assert byhand.strength_lbf(cord, 14) / 2 < float(row(strands, "breaking_force").split()[0])
-    assert float(row(strands, "breaking_force").split()[0]) < byhand.strength_lbf(cord, 14)
-    assert inches_decimal(row(strands, "bundle_diameter")) == pytest.approx(byhand.bundle_in(cord, 7), abs=0.001)
+    assert byhand.strength_lbf(cord, 16) / 2 < float(row(strands, "breaking_force").split()[0])
+    assert float(row(strands, "breaking_force").split()[0]) < byhand.strength_lbf(cord, 16)
+    assert inches_decimal(row(strands, "bundle_diameter")) == pytest.approx(byhand.bundle_in(cord, 8), abs=0.001)
 
     plan = follow(page, "Plan a string", "string")
     plan.settled()
@@ -82,8 +82,8 @@ def test_the_first_string_for_a_new_ash_longbow(open_page: OpenPage, shots: Path
         assert words in told
     plan.type("draw_length", "27")
     page.wait_for_selector("#string[data-state='new']")
-    assert row(plan, "strands") == "14"
-    string = byhand.String(bow, cord, strands=14, draw_lbf=45, loops=(byhand.slides(0.5), byhand.nocked(0.5)))
+    assert row(plan, "strands") == "16"
+    string = byhand.String(bow, cord, strands=16, draw_lbf=45, loops=(byhand.slides(0.5), byhand.nocked(0.5)))
     assert inches(row(plan, "cut_length")) == pytest.approx(string.cut_in, abs=string.unsure_in)
     assert float(row(plan, "turns_body")) == pytest.approx(string.turns, abs=string.turns * 0.06)
     page.screenshot(path=shots / "scenario-longbow.png", full_page=True)

@@ -147,12 +147,19 @@ def test_the_keyboard_alone_reaches_and_works_everything(open_page: OpenPage) ->
         reached.append(name)
         if name == "submit":
             break
-    names = sheet.find(".asked :is(input, select)").evaluate_all("all => all.map(each => each.name)")
+    names = sheet.find(".asked :is(input, select)").evaluate_all(
+        "all => all.filter(each => !each.closest('details:not([open])')).map(each => each.name)"
+    )
     assert list(dict.fromkeys(reached)) == ["Answer and drawings", "", *dict.fromkeys(names), "submit"]
     outline = page.evaluate("getComputedStyle(document.activeElement).outlineStyle")
     assert outline == "solid"
     page.keyboard.press("Enter")
     sheet.settled()
+    folded = sheet.find("details.more").first
+    folded.locator("summary").focus()
+    page.keyboard.press("Enter")
+    page.keyboard.press("Tab")
+    assert page.evaluate(_NAME) == folded.locator("input").first.get_attribute("name")
 
 
 def test_it_prints_as_one_clean_sheet(open_page: OpenPage, shots: Path) -> None:
