@@ -131,7 +131,8 @@ def test_making_along_shows_them_too(open_page: OpenPage) -> None:
     picture.locator("button", has_text="Show the usual figures").click()
     assert words(picture) == before
     page.keyboard.press("ArrowRight")
-    page.keyboard.press("ArrowLeft")
+    page.keyboard.press("ArrowLeft")  # the browser's own way back, which comes when it comes
+    picture.locator("svg:visible text", has_text=before[0]).first.wait_for()
     assert words(picture) == before
     picture.locator("button", has_text="Draw them with my own numbers").click()
     picture.locator("text", has_text="70 3/8 in").wait_for()
