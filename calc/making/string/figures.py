@@ -91,7 +91,8 @@ def moves_at(order: Order, strands: int) -> Moves[Mapping[str, float]]:
         offs = readings(order, strands, found.centre)
         found = conditioned(every, lambda at: [*order.bow.off(at), *(off(at) for off in offs)])
         if found.misfit > _FARTHEST:
-            raise DomainError(Problem(field="readings", code="model", reason="readings_apart"))
+            field = "trial_after_m" if order.earlier is None else "earlier_brace_m"
+            raise DomainError(Problem(field=field, code="model", reason="readings_apart"))
     return found.mapped(lambda at: stretched(order, at))
 
 

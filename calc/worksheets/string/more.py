@@ -181,7 +181,7 @@ BLAMES = {
     "contact_m": "tip_contact",
     "pairs": "measured_string",
     "at_m": "weighed_draw",
-    "readings": "earlier_brace",
+    "readings": "weighed_force",
     "trial_before_m": "trial_before",
     "trial_after_m": "trial_after",
     "trial_loaded_m": "trial_loaded",
@@ -189,6 +189,7 @@ BLAMES = {
     "loop_pitch_m": "loop_turn",
     "splice_pitch_m": "splice_turn",
     "earlier_body_raw_m": "earlier_body",
+    "earlier_brace_m": "earlier_brace",
 }
 
 

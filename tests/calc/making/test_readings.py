@@ -161,7 +161,7 @@ def test_a_trial_piece_leaves_what_least_squares_leave() -> None:
 def test_readings_that_no_string_goes_with_are_refused() -> None:
     with pytest.raises(DomainError) as refused:
         plan_string(replace(USUAL, trial=Trial(before_m=0.6, after_m=0.6 * 1.09)))
-    assert refused.value.problem.reason == "readings_apart"
+    assert (refused.value.problem.field, refused.value.problem.reason) == ("trial_after_m", "readings_apart")
     for wrong in ({"after_m": 0.55}, {"after_m": 0.7}, {"after_m": 0.603, "load_n": 300.0, "loaded_m": 0.7}):
         with pytest.raises(DomainError) as refused:
             Trial(before_m=0.6, **wrong)
