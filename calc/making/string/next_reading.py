@@ -110,6 +110,12 @@ def _after(moved: Sequence[float], read: list[list[float]]) -> float:
     return hypot(*left)
 
 
+def _left_m(order: Order) -> float:
+    """Return how much a string that hung for an hour may still bed in on the bow [m]."""
+    bedding, share = practice("bedding").spread, practice("bedding_share").spread
+    return order.bow.nock_to_nock_m * bedding.high * (1.0 - share.value)
+
+
 def _of(name: str) -> Told:
     return lambda at: at[name]
 
@@ -144,7 +150,7 @@ def _askable(
         found.append(("trial", grown))
     if not bow.strings:
         found.append(("string", [(needed, tape_m * hypot(1.0, 1.0 / slope))]))
-    found.append(("nail", [(made, tape_m * sqrt(2.0))]))
+    found.append(("nail", [(made, hypot(tape_m * sqrt(2.0), _left_m(order)))]))
     if order.earlier is None:
         found.append(("earlier", [(lambda at: braced({**at, "alike": 0.0}), hypot(tape_m, slope * alike(order).high))]))
     return found

@@ -24,7 +24,7 @@ _WORDS = {
     "lays": "measure a turn of the loops and of the splices you laid before",
     "trial": "settle a trial piece of this cord under a weight",
     "string": "measure any string on this bow, and the brace height it gives",
-    "nail": "hang the finished string on the nail before it is braced",
+    "nail": "hang the finished string on the nail before it is braced, and measure throats and nocks",
     "earlier": "make this one as a trial, and type what it braced at",
 }
 _SHORT = {

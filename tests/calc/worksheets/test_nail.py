@@ -180,3 +180,18 @@ def test_more_than_makers_hang_is_warned_of() -> None:
     assert not usual_weight
     assert heaviest_n() < 70 * LBF
     assert any("Hanging weights fall" in each.text for each in answer().cautions)
+
+
+@pytest.mark.exact
+def test_the_bench_sheet_promises_no_more_of_the_nail_than_the_nail_keeps() -> None:
+    """The same bow and string on both sheets; the nail says what it would tell with throats and nocks measured."""
+    on_nail, bench = (ask(one(key), usual(one(key)), "inch") for key in ("nail", "string"))
+    assert isinstance(on_nail, Answer)
+    assert isinstance(bench, Answer)
+    found = {row.key: row.spread for row in on_nail.rows}
+    before = next(row.spread for row in bench.rows if row.key == "brace_height")
+    told = next(line for table in bench.tables("inch") if table.key == "next-readings" for line in table.cells
+                if "nail" in line[0])  # fmt: skip
+    given = found["brace_given"]
+    kept = 1.0 - (given.high - given.low) * (1.0 - found["narrower"].value) / (before.high - before.low)
+    assert float(told[2].removesuffix(" %")) / 100.0 == pytest.approx(kept, abs=0.1)
