@@ -162,13 +162,20 @@ def test_a_worker_that_stops_over_every_ask_is_replaced_three_times_for_each(ope
         };
     """,
     )
+    page.evaluate("""() => {
+      window.asked = new Set();
+      const post = Worker.prototype.postMessage;
+      Worker.prototype.postMessage = function (text) { window.asked.add(JSON.parse(text).id); post.call(this, text); };
+    }""")
     sheet = Sheet(page)
     sheet.type("nock_to_nock", "60 in")
     sheet.type("brace_height", "7 in")
     page.clock.run_for(1000)
     sheet.settled("old")
     assert "what is typed" in sheet.find(".fault").inner_text()
-    assert len(starts) <= 6  # three for the ask that was replaced, three for the one after it
+    asked = page.evaluate("window.asked.size")  # two, and one more for each pause that a slow machine makes in typing
+    assert 2 <= asked <= 4
+    assert len(starts) <= 3 * asked
 
 
 @pytest.mark.stops_python
