@@ -158,7 +158,7 @@ def test_a_worker_that_stops_over_every_ask_is_replaced_three_times_for_each(ope
         tell({ stage: 'ready' });
         self.onmessage = ({ data }) => {
           tell({ working: JSON.parse(data).id });
-          setTimeout(() => { throw new Error('unreachable'); });
+          for (let each = 0; each < 20; each++) setTimeout(() => { throw new Error('unreachable'); });
         };
     """,
     )

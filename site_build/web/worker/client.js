@@ -79,7 +79,11 @@ export class Client {
   /** Let the worker go; what is asked waits for the next start. */
   rest() {
     for (const timer of [this.#silence, this.#patience, this.#again]) clearTimeout(timer);
-    this.#worker?.terminate();
+    if (this.#worker) {
+      this.#worker.onmessage = null; // what it said last may still be under way, and would be taken for the next one's
+      this.#worker.onerror = null;
+      this.#worker.terminate();
+    }
     this.#worker = undefined;
     this.stage = 'begin';
   }
