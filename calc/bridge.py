@@ -15,7 +15,8 @@ among those that are answered, in the worksheet for it: ``worksheet``, ``inputs`
 `calc.paper`: ``html``.
 ``{"text": "string", "system": ..., "inputs": ..., "name": ..., "link": ...}`` gives an answer as plain ``text``.
 ``{"notebook": "edit", ...}`` and its like decide about records of the notebook, see `calc.notebook_asks`.
-The reply has ``ok`` true with what was asked for, ``ok`` false with ``errors``, or a ``fault`` of ours.
+The reply has ``ok`` true with what was asked for, ``ok`` false with ``errors``, or a ``fault`` of ours. Whatever came,
+it is JSON that can be written as UTF-8; `calc.message` says what each kind of ask must have.
 """
 
 from __future__ import annotations
@@ -25,6 +26,7 @@ from typing import TYPE_CHECKING, Any
 
 from calc import share, units
 from calc.errors import DomainError
+from calc.message import MessageError, kind_of, number_of, read_message
 from calc.plain_text import answer_text
 from calc.worksheets import catalogue, one
 from calc.worksheets.core import (
@@ -61,32 +63,32 @@ def handle(text: str) -> str:
     Returns
     -------
     str
-        JSON of the reply, with the ``id`` of the ask; a message that cannot be understood gets a ``fault``.
+        JSON of the reply, with the ``id`` of the ask. Only what is wrong in our own code is a ``fault``; a message that
+        does not have the shape of an ask gets ``errors`` like any other.
 
     Examples
     --------
     >>> handle("not JSON")
-    '{"v": 1, "id": null, "fault": "JSONDecodeError: Expecting value: line 1 column 1 (char 0)"}'
+    '{"v": 1, "id": null, "ok": false, "errors": [{"field": "", "others": [], \
+"text": "This ask cannot be read: it is not JSON."}]}'
     """
-    number: Any = None
-    ways = {
-        "notebook": _notebook,  # first: its asks have keys of other ways in them
-        "convert": _convert,
-        "share": _share,
-        "open": _open,
-        "part": _part,
-        "line": _line,
-        "figure": _figure,
-        "card": _card,
-        "text": _text,
-    }
+    number: str | float | None = None
     try:
-        message = json.loads(text)
-        number = message.get("id")
-        reply = next((ways[kind](message) for kind in ways if kind in message), None) or _answer(message)
+        message = read_message(text)
+        number = number_of(message)
+        return _written(number, _WAYS[kind_of(message)](message))
+    except MessageError as error:
+        return _written(number, _refused(str(error)))
     except Exception as error:  # noqa: BLE001 - a fault of ours must reach the page as words, not kill the worker
-        reply = {"fault": f"{type(error).__name__}: {error}"}
-    return json.dumps({"v": VERSION, "id": number, **reply}, ensure_ascii=False)
+        return _written(number, {"fault": f"{type(error).__name__}: {error}"})
+
+
+def _written(number: str | float | None, reply: Mapping[str, Any]) -> str:
+    return json.dumps({"v": VERSION, "id": number, **reply}, ensure_ascii=False, allow_nan=False)
+
+
+def _refused(text: str, field: str = "") -> dict[str, Any]:
+    return {"ok": False, "errors": [{"field": field, "others": [], "text": text}]}
 
 
 def _answer(message: Mapping[str, Any]) -> dict[str, Any]:
@@ -141,7 +143,7 @@ def _line(message: Mapping[str, Any]) -> dict[str, Any]:
     worksheet, system = catalogue()[message["line"]], _system(message["system"])
     opened = worksheet.parts.open(_typed(message), system, int(message["at"])) if worksheet.parts else None
     if opened is None:
-        return {"ok": False, "errors": [{"field": "", "others": [], "text": _NO_LINE}]}
+        return _refused(_NO_LINE)
     key, inputs, name = opened
     other = catalogue()[key]
     link = share.encode(other, inputs, system, name)
@@ -176,10 +178,10 @@ def _share(message: Mapping[str, Any]) -> dict[str, Any]:
         named = str(message.get("name", ""))
         return {"ok": True, "fragment": share.encode(worksheet, _typed(message), _system(message["system"]), named)}
     except DomainError as error:
-        return {"ok": False, "errors": [{"field": error.problem.field, "others": [], "text": _NO_LINK}]}
+        return _refused(_NO_LINK, error.problem.field)
 
 
-_NO_LINK = "This list is too long for a link. Save it as a file and send that."
+_NO_LINK = "This list is too long for a link. Copy its lines into a message or a file, and send that."
 
 
 def _open(message: Mapping[str, Any]) -> dict[str, Any]:
@@ -229,6 +231,21 @@ def convert_field(each: Field, text: str, to: System) -> str:
 
 def _system(name: str) -> System:
     return "metric" if name == "metric" else "inch"
+
+
+_WAYS = {
+    "notebook": _notebook,
+    "convert": _convert,
+    "share": _share,
+    "open": _open,
+    "part": _part,
+    "line": _line,
+    "figure": _figure,
+    "card": _card,
+    "text": _text,
+    "worksheet": _answer,
+}
+"""What answers each kind of ask."""
 
 
 def describe(worksheet_id: str, system: System) -> dict[str, Any]:

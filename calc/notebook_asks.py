@@ -305,7 +305,10 @@ def _cord_name(spelled: Mapping[str, str]) -> str:
 
 def _range(message: Mapping[str, Any]) -> dict[str, Any]:
     book = _book(message)
-    return at_range(book, book.records[str(message["string"])], str(message["read"]), _system(message))
+    string = book.records.get(message["string"])
+    if string is None or string.kind != "string":
+        raise NotebookError("This string is not in the notebook.")
+    return at_range(book, string, message["read"], _system(message))
 
 
 def _system(message: Mapping[str, Any]) -> System:

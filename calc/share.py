@@ -87,6 +87,7 @@ _TRAILING = ".,;:!?)]}>'\"*_~ \t\r\n"
 """What a messenger or a sentence may have hung on to a link; a link itself ends in its check."""
 _FORBIDDEN = re.compile(r"[<>\x00-\x1f\x7f-\x9f\u2028\u2029]")
 _FOREIGN = "This is not a link of these worksheets. The usual measures stand here."
+_TOO_LONG = "This link is longer than any that these worksheets make. The usual measures stand here."
 _DAMAGED = (
     "This link is damaged: a part of it is lost or changed. The usual measures stand here. Ask for the link again."
 )
@@ -218,7 +219,7 @@ def decode(fragment: str) -> Link:
     'This link is damaged: a '
     """
     if len(fragment) > _LONGEST_LINK * 2:
-        return Link(None, {}, "inch", (_FOREIGN,))
+        return Link(None, {}, "inch", (_TOO_LONG,))
     text = _undressed(fragment)
     if not text:
         return Link(None, {}, "inch")

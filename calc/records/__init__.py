@@ -4,6 +4,7 @@ from calc.records.club_register import EVERY_S, Line, current_string, register
 from calc.records.files import (
     ENDING,
     FORMAT,
+    ID,
     VERSION,
     NotebookError,
     Opened,
@@ -34,15 +35,17 @@ from calc.records.person import TAKEN_OUT, forget_person, initials, people
 from calc.records.record import DELETED, Record, delete, edit, merge, restore
 from calc.records.settling import AHEAD, HeightReading, Settling, fit_settling, height_readings
 from calc.records.spreadsheet import csv_files, csv_of
-from calc.records.stamps import format_time
+from calc.records.stamps import DEVICE, format_time, is_time
 from calc.records.texts import check_record, display_text, parse_day, read_form, si_value
 
 __all__ = [
     "AHEAD",
     "DELETED",
+    "DEVICE",
     "ENDING",
     "EVERY_S",
     "FORMAT",
+    "ID",
     "KINDS",
     "PLURALS",
     "TAKEN_OUT",
@@ -80,6 +83,7 @@ __all__ = [
     "format_time",
     "height_readings",
     "initials",
+    "is_time",
     "merge",
     "merge_change",
     "merge_notebooks",

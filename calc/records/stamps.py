@@ -13,6 +13,7 @@ if TYPE_CHECKING:
 TIME = re.compile(r"\d{4}-\d\d-\d\dT\d\d:\d\d:\d\d\.\d{3}Z")
 DEVICE = re.compile(r"[a-z0-9]{4,32}")
 _MILLISECOND = timedelta(milliseconds=1)
+_PAST_ALL = "9999"
 
 
 def next_stamp(now: str, device: str, seen: Mapping[str, str]) -> str:
@@ -58,13 +59,13 @@ def format_time(time: datetime) -> str:
 
 @lru_cache(maxsize=4096)
 def is_time(text: str) -> bool:
-    """Return whether a text is a time as stamps have it.
+    """Return whether a text is a time as stamps have it, before the year 9999: a later one must still be possible.
 
     Parameters
     ----------
     text : str
     """
-    if not TIME.fullmatch(text):
+    if not TIME.fullmatch(text) or text >= _PAST_ALL:
         return False
     try:
         datetime.fromisoformat(text)

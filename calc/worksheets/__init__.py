@@ -5,6 +5,7 @@ A worksheet is any folder of this package whose ``sheet.py`` defines ``WORKSHEET
 
 from __future__ import annotations
 
+import re
 from functools import cache
 from importlib import import_module
 from importlib.util import find_spec
@@ -17,6 +18,7 @@ if TYPE_CHECKING:
 
 CORE = "core"
 """The folder of what all worksheets share."""
+_ID = re.compile(r"[a-z][a-z0-9-]*")
 
 
 @cache
@@ -53,7 +55,7 @@ def one(key: str) -> Worksheet:
     'cord-test'
     """
     name = key.replace("-", "_")
-    if name.isidentifier() and name != CORE and find_spec(f"{__name__}.{name}"):
+    if _ID.fullmatch(key) and name != CORE and find_spec(f"{__name__}.{name}"):
         found: Worksheet = import_module(f"{__name__}.{name}.sheet").WORKSHEET
         if found.id == key:
             return found

@@ -47,6 +47,7 @@ COVERED = {
     "making.shot",
     "making.strands",
     "making.tuning",
+    "message",
     "mechanics",
     "mechanics.bow",
     "mechanics.fibre",

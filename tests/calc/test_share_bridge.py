@@ -68,3 +68,17 @@ def test_a_list_too_long_for_a_link_is_refused_with_its_field(monkeypatch: pytes
     with pytest.raises(DomainError) as caught:
         encode(STRING, {"hand": "S"}, "inch")
     assert caught.value.problem.reason == "link"
+
+
+def test_a_list_too_long_for_a_link_is_told_what_works_for_every_list() -> None:
+    """Nothing here saves the list itself as a file, and a list of too many lines has no answer to save either."""
+    shared = message(share="club", system="inch", inputs={"bows": "Ash, 62 in, 35 lbf, 28 in\n" * 9000})
+    (error,) = shared["errors"]
+    assert error["field"] == "bows"
+    assert error["text"] == "This list is too long for a link. Copy its lines into a message or a file, and send that."
+
+
+def test_a_link_longer_than_any_is_told_so_and_not_that_it_is_none_of_ours() -> None:
+    opened = message(open="v3/club?bows=" + "Ash%2C+62+in%0A" * 40_000, system="inch")
+    assert (opened["worksheet"], opened["inputs"]) == (None, {})
+    assert opened["notes"][0].startswith("This link is longer than any that these worksheets make.")

@@ -47,7 +47,7 @@ calc.worksheets.*
 calc.worksheets
 calc.share calc.own_figures calc.plain_text calc.notebook_command
 calc.paper calc.notebook_range
-calc.notebook_asks
+calc.notebook_asks calc.message
 calc.bridge
 calc.__main__
 site_build.setup

@@ -11,7 +11,11 @@ _BREAK = re.compile(r"\r\n|\r|\n")
 _DECIMAL_COMMA = re.compile(r"(?<=\d),(?=\d)")
 _QUOTED = re.compile(r'"[^"]*"')
 _PARTED = re.compile(r"sep=(.)", re.IGNORECASE)
-_FORMULA = ("=", "+", "-", "@")
+_SIGNS = "=+-@＝＋－＠﹢﹣﹦﹫⁺⁼₊₌\ufb29"  # wide and small ones are folded into the first four by some programs
+_UNSEEN = r"[\s\x00-\x1f\x7f-\xa0\u200b-\u200f\u2028-\u202e\u2060-\u2064\ufeff]*"
+_FORMULA = re.compile(rf"{_UNSEEN}[{re.escape(_SIGNS)}]")
+_PARTS = re.compile(r"([;\t\r\n])")
+_NUMBER = re.compile(r"\s*[+-]?(\d+\.?\d*|\.\d+)([eE][+-]?\d+)?\s*", re.ASCII)
 _LONGEST_CELL = 4
 """A quoted cell may run over so many lines; one that runs further was left open by mistake."""
 
@@ -159,7 +163,7 @@ def write_line(cells: list[str] | tuple[str, ...], mark: str = ",") -> str:
 
 
 def harmless(cell: str) -> str:
-    """Return a cell that no spreadsheet takes for a formula; numbers stay numbers.
+    """Return a cell that no spreadsheet takes for a formula, wherever it parts its cells; numbers stay numbers.
 
     Parameters
     ----------
@@ -168,15 +172,9 @@ def harmless(cell: str) -> str:
 
     Examples
     --------
-    >>> harmless("=1+1"), harmless("-3.5")
-    ("'=1+1", '-3.5')
+    >>> harmless("=1+1"), harmless("-3.5"), harmless("Ash; =1+1")
+    ("'=1+1", '-3.5', "Ash;' =1+1")
     """
-    return f"'{cell}" if cell.startswith(_FORMULA) and not _is_number(cell) else cell
-
-
-def _is_number(cell: str) -> bool:
-    try:
-        float(cell)
-    except ValueError:
-        return False
-    return True
+    return "".join(
+        f"'{each}" if _FORMULA.match(each) and not _NUMBER.fullmatch(each) else each for each in _PARTS.split(cell)
+    )

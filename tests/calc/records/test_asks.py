@@ -38,10 +38,6 @@ def test_every_way_is_tried_where_everything_is_loaded() -> None:
         assert "fault" not in told, (each, told)
 
 
-def test_an_unknown_way_is_a_fault_of_ours() -> None:
-    assert "fault" in json.loads(bridge.handle('{"id": 1, "notebook": "burn"}'))
-
-
 def test_the_forms_have_words_for_every_field() -> None:
     kinds = ask("fields", system="metric")["kinds"]
     assert kinds.keys() == KINDS.keys()

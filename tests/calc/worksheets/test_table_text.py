@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import csv
+import unicodedata
 from contextlib import suppress
 from io import StringIO
 from typing import get_args
@@ -14,7 +15,7 @@ from hypothesis import strategies as st
 from calc.errors import DomainError
 from calc.units import System
 from calc.worksheets.club.lines import BowLine, Fault, explicit, read_bows
-from calc.worksheets.core import read_table, write_line
+from calc.worksheets.core import harmless, read_table, write_line
 
 pytestmark = pytest.mark.exact
 LAW = settings(derandomize=True, deadline=None, max_examples=300)
@@ -187,3 +188,30 @@ def test_bad_lines_are_faults_with_their_number() -> None:
 
 def test_columns_that_are_not_known_are_told() -> None:
     assert read_bows("name,nock to nock,shoe size,{x}\nAsh,66,9,1").strange == ("shoe size", "(x)")
+
+
+def signs() -> list[str]:
+    """Return every character that a spreadsheet which folds wide and small forms (Unicode NFKC) reads as = + - @."""
+    return [each for each in map(chr, range(0x110000)) if unicodedata.normalize("NFKC", each) in {"=", "+", "-", "@"}]
+
+
+@pytest.mark.parametrize("sign", signs(), ids=ascii)
+@pytest.mark.parametrize("before", ["", " ", "\u00a0", "\u200b", "\ufeff", "\x00", "\u202e"], ids=ascii)
+def test_no_cell_begins_a_formula(sign: str, before: str) -> None:
+    for text in ("cmd|' /C calc'!A0", "1+1", "SUM(A1:A9)", ""):
+        assert harmless(f"{before}{sign}{text}") == f"'{before}{sign}{text}"
+
+
+@pytest.mark.parametrize("mark", [";", "\t", "\r", "\n"])
+def test_nor_does_a_part_of_a_cell_where_a_spreadsheet_parts_them_otherwise(mark: str) -> None:
+    assert harmless(f"Ash{mark}=1+1{mark}-2") == f"Ash{mark}'=1+1{mark}-2"
+
+
+@pytest.mark.parametrize("text", ["-3.5", "+7", "-.5", "-1e-3", "", "Ash", "62 in", "a=b", "1-2", "'=1"])
+def test_numbers_and_words_stay_as_they_are(text: str) -> None:
+    assert harmless(text) == text
+
+
+@pytest.mark.parametrize("text", ["-inf", "-nan", "-1_000", "-٣", "- 3", "--3", "-3-2"])
+def test_what_only_python_takes_for_a_number_is_none(text: str) -> None:
+    assert harmless(text) == f"'{text}"
