@@ -44,6 +44,11 @@ export function awaited(length) {
   };
 }
 
+/** Make the memory as long as it was. @param {WebAssembly.Memory} memory @param {number} length in bytes */
+export function lengthened(memory, length) {
+  if (length > memory.buffer.byteLength) memory.grow((length - memory.buffer.byteLength) / WASM_PAGE);
+}
+
 /**
  * Make the memory as long as it was; what is returned makes it the same, byte by byte.
  * @param {Uint8Array} bytes @param {number} start
@@ -54,7 +59,7 @@ function prepared(bytes, start, { memory, sbrk }) {
   const [length = 0, laid = 0, count = 0] = words;
   const first = start + 4 * (WORDS + count);
   if (!count || bytes.length !== first + count * PAGE) throw new Error('the snapshot of the memory is not whole');
-  if (length > memory.buffer.byteLength) memory.grow((length - memory.buffer.byteLength) / WASM_PAGE);
+  lengthened(memory, length);
   const fresh = new Uint8Array(memory.buffer).slice(0, laid);
   return () => {
     const now = new Uint8Array(memory.buffer);
