@@ -152,6 +152,27 @@ def _bow_draw(b: Bench) -> Sheet:
     return Sheet([], [*shapes, *words])
 
 
+def _limb_weighed(b: Bench) -> Sheet:
+    """Draw a bow clamped by its grip, belly down, a bucket on one nock, and how far that nock drops."""
+    level, bent = limb_line(0.0, half=250.0)[25:], limb_line(0.42, half=250.0)[25:]
+    free, held = ([(x - 130.0, y) for x, y in each] for each in (level, bent))
+    (x0, y0), (x1, y1) = free[-1], held[-1]
+    shapes: list[Shape] = [box(22.0, 10.0, 62.0, 140.0), box(22.0, -11.0, 68.0, 4.0)]
+    shapes += [box(28.0, -26.0, 56.0, -11.0, tint=False), Line((42.0, -26.0), (42.0, 10.0), HAIR)]
+    shapes += [Polyline(tuple(free), _GHOST), Polyline(tuple(held), Pen("ink", 5.0))]
+    pail = ((x1 - 16.0, y1 + 36.0), (x1 + 16.0, y1 + 36.0), (x1 + 11.0, y1 + 68.0), (x1 - 11.0, y1 + 68.0))
+    shapes += [Line((x1, y1), (x1, y1 + 22.0), LINE), Polyline(pail, LINE, "tint", closed=True)]
+    shapes.append(Polyline((pail[0], (x1, y1 + 22.0), pail[1]), LINE))
+    shapes += [ground_line(10.0, 350.0, 140.0), Line((x0, y0), (x0 + 18.0, y0), HAIR)]
+    shapes += [Line((x1 + 6.0, y1), (x0 + 18.0, y1), HAIR), Dim((x0 + 12.0, y0), (x0 + 12.0, y1), "", 0.0)]
+    words = [Label((x0 + 14.0, -12.0), b.said("limb_drop_upper", "drop"), 15.0, "end", bold=True)]
+    words += [
+        Label((76.0, 126.0), "grip clamped level", 14.0),
+        Label((150.0, 64.0), "belly down", 14.0, "middle", "quiet"),
+    ]
+    return Sheet([], [*shapes, *words])
+
+
 def _loop_in_groove(b: Bench) -> Sheet:
     """Draw a loop that lies in both grooves, and one that rides on an edge."""
     shapes: list[Shape] = []
@@ -300,5 +321,6 @@ DRAWN = (
     _bow_nock_to_nock,
     _bow_tip,
     _bow_draw,
+    _limb_weighed,
     _nock_throat,
 )

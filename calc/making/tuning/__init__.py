@@ -13,6 +13,7 @@ from calc.making.tuning.settling import (
     pull_on_bow,
     settle_new_string,
 )
+from calc.making.tuning.tillering import Tillering
 from calc.making.tuning.tuning import BraceReading, Tuned, Tuning, tune
 
 __all__ = [
@@ -28,6 +29,7 @@ __all__ = [
     "NewString",
     "OnBow",
     "Settled",
+    "Tillering",
     "Tuned",
     "Tuning",
     "brace_for",

@@ -14,9 +14,11 @@ from calc.mechanics.bow.draw_force import (
 )
 from calc.mechanics.bow.force_table_text import read_force_table
 from calc.mechanics.bow.limb_model import LimbShape, Matrix, Vector, limb
+from calc.mechanics.bow.long_string import drawn_on_long
 from calc.mechanics.bow.measured_forces import ForceTable, MeasuredCurve, force_table, measured_curve
-from calc.mechanics.bow.outline import limb_outline
+from calc.mechanics.bow.outline import hung_outline, limb_outline
 from calc.mechanics.bow.statics import LimbState, StringHold, braced, drawn
+from calc.mechanics.bow.weighed_limb import hung_limb
 
 __all__ = [
     "CENTRAL",
@@ -41,8 +43,11 @@ __all__ = [
     "braced",
     "draw_curve",
     "drawn",
+    "drawn_on_long",
     "end_tension",
     "force_table",
+    "hung_limb",
+    "hung_outline",
     "limb",
     "limb_outline",
     "limb_reach",

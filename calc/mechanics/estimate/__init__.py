@@ -4,8 +4,10 @@ from calc.mechanics.estimate.bow_estimate import BowEstimate
 from calc.mechanics.estimate.braced import braced_pull, braced_stretch, widened
 from calc.mechanics.estimate.cord_estimate import CordEstimate
 from calc.mechanics.estimate.hand_estimate import HandEstimate
+from calc.mechanics.estimate.limb_test import LimbTest
 from calc.mechanics.estimate.readings import Drawn, ForceRead, StringRead
 from calc.mechanics.estimate.state import BowState
+from calc.mechanics.estimate.unit_pulls import full_force
 
 __all__ = [
     "BowEstimate",
@@ -14,8 +16,10 @@ __all__ = [
     "Drawn",
     "ForceRead",
     "HandEstimate",
+    "LimbTest",
     "StringRead",
     "braced_pull",
     "braced_stretch",
+    "full_force",
     "widened",
 ]

@@ -100,12 +100,18 @@ def _refuse(draws_m: Iterable[float], brace_m: float) -> None:
 def _row(bow: Bow, states: Mapping[float | None, tuple[LimbState, ...]], places: tuple[Place, ...]) -> list[float]:
     """Return tension braced and drawn, energy and forces, each / draw weight."""
     start, full, *_ = states[None]
-    weight = _force(full)
+    weight = full_force(full)
     left = {brace: iter(held[2 if brace is None else 1 :]) for brace, held in states.items()}
-    forces = [_force(next(left[brace])) / weight for brace, _ in places]
+    forces = [full_force(next(left[brace])) / weight for brace, _ in places]
     energy_m = 2.0 * bow.limb_m * (full.energy - start.energy) / weight
     return [start.load / weight, full.load / weight, energy_m, *forces]
 
 
-def _force(held: LimbState) -> float:
+def full_force(held: LimbState) -> float:
+    """Return the force on the fingers of a drawn bow x limb length^2 / bending stiffness at the handle [-].
+
+    Parameters
+    ----------
+    held : LimbState
+    """
     return 2.0 * held.load * sin(held.pull_rad)

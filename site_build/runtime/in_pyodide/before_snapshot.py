@@ -14,7 +14,10 @@ warm()
 
 from calc.bridge import handle  # noqa: E402, F401 - asked for by this name
 
-OF_ONE_BOW = ("calc.making", "calc.mechanics.estimate", "calc.mechanics.shot", "calc.geometry", "calc.draw")
+OF_ONE_BOW = (
+    "calc.making", "calc.mechanics.estimate", "calc.mechanics.shot", "calc.geometry", "calc.draw", "calc.units.showing",
+    "calc.worksheets.club",
+)  # fmt: skip
 """Rooms that remember answers, which are nobody's here; the tables of the rooms below them stay."""
 
 for each in gc.get_objects():

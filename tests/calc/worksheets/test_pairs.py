@@ -140,10 +140,20 @@ def everything(seed: int) -> list[Told]:
         told("tune", more),
         told("serving", more),
         told("shot", more),
+        told("limb-test", facts | _weighed(facts)),
+        told("tiller", facts),
         told("club", more | {"bows": _line(facts), "strands": "advise"}),
     ]  # fmt: skip
     assert {each.sheet for each in found} | {"cord-test"} == set(SHEETS)
     return found
+
+
+def _weighed(facts: Mapping[str, str]) -> dict[str, str]:
+    """Return the weight that drops the limbs of a bow of this draw weight by 2 in, each alike."""
+    drops = {"limb_drop_upper": "2 in", "limb_drop_lower": "2 in", "brace_height": facts["brace_height"]}
+    tried = told("limb-test", {**facts, **drops, "test_weight": "5 lbf"})
+    times = float(facts["draw_weight"].split()[0]) * LBF / tried.results["draw_weight_found"].value
+    return drops | {"test_weight": f"{5.0 * times} lbf"}
 
 
 def _of_loop(bench: Told, facts: Mapping[str, str]) -> str:

@@ -1,0 +1,253 @@
+"""A bow that has never had a string: draw weight, the pull a string must hold, and the limbs' balance by a weight."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from functools import cache
+from typing import TYPE_CHECKING
+
+from calc.errors import DomainError, Problem
+from calc.making.strands import choose
+from calc.mechanics.estimate import LimbTest
+from calc.numerics import Spread, combine_ratios
+from calc.units import INCH
+from calc.worksheets.core import (
+    Answer,
+    Guide,
+    Inputs,
+    Sentence,
+    SheetText,
+    Worksheet,
+    cautions,
+    cords,
+    fields,
+    read,
+    rows,
+)
+from calc.worksheets.core import next_steps as onward
+from calc.worksheets.limb_test import drawings as limb_drawings
+from calc.worksheets.string.more import HANDLE_PROUD, STRING_FOLLOW, TIP_CONTACT
+
+if TYPE_CHECKING:
+    from calc.making.strands import Chosen
+    from calc.mechanics.bow import LimbShape
+    from calc.units import System
+
+TEXT = SheetText(__spec__)
+
+_TEST, _STRING = "The weight and what it did", "The string to come"
+_RESULTS = ("draw_weight_found", "limb_balance", "tension_brace", "tension_draw", "tension_peak")
+_LEAST_WAY_M = 4 * INCH
+_BLAMES = {
+    "drop_0": "limb_drop_upper",
+    "drop_1": "limb_drop_lower",
+    "drop_m": "limb_drop_upper",
+    "draw_m": "draw_length",
+    "brace_m": "brace_height",
+    "handle_length_m": "handle_length",
+    "handle_proud_m": "handle_proud",
+    "string_follow_m": "string_follow",
+    "contact_m": "tip_contact",
+    "nock_to_nock_m": "nock_to_nock",
+    **cords.BLAMES,
+}
+
+_CLAMPED = Sentence(
+    level="caution",
+    standing=True,
+    text="A stave that has never been bent may break. Clamp it by the grip in soft jaws, stand clear of the limb with "
+    "your eyes covered, keep feet from under the weight, and begin with a quarter of it. Stop at the first crack.",
+)
+_MUCH = Sentence(
+    level="caution",
+    text="That is more than half of what bracing will bend it ({braced_drop}). Take less weight before its first "
+    "bracing.",
+)
+_TILLER = Sentence(
+    text="Bowyers leave the lower limb a little stiffer, since the hand presses below the arrow. Common practice, no "
+    "published source."
+)
+
+
+class _Typed(Inputs):
+    """What was read, in SI, by field key."""
+
+    nock_to_nock: float
+    handle_length: float | None
+    limb_shape: LimbShape
+    handle_proud: float | None
+    string_follow: float | None
+    tip_contact: float | None
+    brace_height: float
+    draw_length: float
+    draw_from: str
+    test_weight: float
+    limb_drop_upper: float
+    limb_drop_lower: float
+    bow_kind: str
+    arrow_mass: float | None
+    fibre: str
+    yarn: float | None
+    strand_kind: str
+    strand_thickness: float | None
+    rated_load: float | None
+    rating: str
+    bundles: str
+
+
+def _tried(values: _Typed) -> LimbTest:
+    bow = read.bow_of(vars(values), braced_m=values.brace_height)
+    assert bow.draw_m is not None
+    if bow.draw_m < values.brace_height + _LEAST_WAY_M:
+        raise DomainError(Problem(field="draw_length", code="pair", other="brace_height", reason="draw_short"))
+    return LimbTest(
+        bow=bow,
+        brace_m=values.brace_height,
+        hung_n=values.test_weight,
+        drops_m=(values.limb_drop_upper, values.limb_drop_lower),
+    )
+
+
+def _chosen(values: _Typed, weight_n: float) -> Chosen:
+    """Return the string that the bow would be advised, as the strand sheet does."""
+    return choose(
+        cords.strand_of(vars(values)),
+        None,
+        int(values.bundles),
+        weight_n,
+        arrow_kg=values.arrow_mass,
+        shape=read.shape_of(vars(values)),
+        limbs=cords.limbs_of(vars(values)),
+    )
+
+
+def _numbers(values: _Typed, tried: LimbTest, found: dict[str, Spread], made: Chosen) -> dict[str, Spread | float]:
+    """Return every number the working shows, by row key."""
+    ratio, weight, balance = made.strength.peak_ratio, found["weight"], found["balance"]
+    peak = combine_ratios(lambda at: {"peak": at["ratio"] * at["weight"]}, {"ratio": ratio, "weight": weight})["peak"]
+    causes, measures = tried.causes, tried.bow.causes
+    upper = balance.value >= 0.0
+    return {
+        "draw_weight_found": weight,
+        "limb_balance": balance,
+        "stiffer_by": balance if upper else Spread(*(1.0 / (1.0 + each) - 1.0 for each in _turned(balance))),
+        "tension_brace": found["brace"],
+        "tension_draw": found["draw"],
+        "tension_peak": peak,
+        "peak_ratio": ratio,
+        "arrow": made.arrow,
+        "test_weight": values.test_weight,
+        "limb_drop_upper": causes["drop_0"],
+        "limb_drop_lower": causes["drop_1"],
+        "clamp_give": causes["give"],
+        "nock_to_nock": measures["tape"].shifted(values.nock_to_nock),
+        "handle": measures["handle"],
+        "set_taken": measures["follow"],
+        "proud_taken": measures["proud"],
+        "braced_drop": tried.braced_drop_m,
+        "full_draw": tried.bow.draw_m or 0.0,
+        "brace_wanted": values.brace_height,
+    }
+
+
+def _turned(balance: Spread) -> tuple[float, float, float]:
+    return balance.high, balance.value, balance.low
+
+
+def _headlines(balance: Spread) -> tuple[Sentence, ...]:
+    which = "upper" if balance.value >= 0.0 else "lower"
+    alike = balance.low <= 0.0 <= balance.high
+    text = "alike, as far as a tape can tell" if alike else f"the {which} is stiffer by {{stiffer_by}}"
+    span = (
+        f"the {which} is stiffer by {{stiffer_by.high}} at most" if alike else "{stiffer_by.low} to {stiffer_by.high}"
+    )
+    return (
+        Sentence(
+            level="answer",
+            lead="The bow will pull",
+            text="{draw_weight_found} at {full_draw}",
+            span="{draw_weight_found.low} to {draw_weight_found.high}",
+        ),
+        Sentence(
+            level="answer",
+            lead="The limbs",
+            text=text,
+            span=span,
+        ),
+        Sentence(
+            level="answer",
+            lead="A string must hold",
+            text="{tension_peak} in the hardest moment of a shot, {tension_brace} braced",
+            span="{tension_peak.low} to {tension_peak.high}",
+        ),
+    )
+
+
+def plan(values: _Typed) -> Answer:
+    """Answer the limb test.
+
+    Raises
+    ------
+    DomainError
+        With the field at fault, or a name from below that `_BLAMES` knows.
+    """
+    tried = _tried(values)
+    found = tried.found()
+    made = _chosen(values, found["weight"].value)
+    numbers = _numbers(values, tried, found, made)
+    pipe = (cautions.PIPE,) if values.bow_kind == "pipe" else ()
+    young = (cautions.YOUNG,) if values.bow_kind == "youth" else ()
+
+    @cache
+    def weights(system: System) -> tuple[tuple[float, Spread], ...]:
+        at = limb_drawings.draws(tried, system)
+        told = tried.found(at)
+        return tuple((draw_m, told[f"at_{k}"]) for k, draw_m in enumerate(at))
+
+    return Answer(
+        rows=rows(_RESULTS, numbers, WORKSHEET.row_texts),
+        headlines=_headlines(found["balance"]),
+        cautions=(
+            _CLAMPED,
+            *((_MUCH,) if max(tried.drops_m) > tried.braced_drop_m / 2.0 else ()),
+            _TILLER,
+            *cautions.of_brace_height(values.nock_to_nock, values.brace_height),
+            *cords.counted_on(made.strand),
+            *cords.cautions_of(made.strand),
+            *pipe,
+            *young,
+            cautions.DOUBT,
+        ),
+        leaves_out=TEXT.leaves_out,
+        figures=lambda system: limb_drawings.drawings(tried, weights(system), system),
+        tables=lambda system: (limb_drawings.table(weights(system), system),),
+        answers={"draw_weight": "draw_weight_found"},
+    )
+
+
+WORKSHEET = Worksheet(
+    id="limb-test",
+    place=22,
+    title="Test a bow without a string",
+    purpose="A weight on each limb of a bow that never had a string: how strong it is, and whether its limbs agree.",
+    groups=(fields.BOW, _TEST, _STRING),
+    folded=(_STRING,),
+    fields=(
+        fields.NOCK_TO_NOCK, fields.HANDLE_LENGTH,
+        replace(fields.LIMB_SHAPE, hint="Look at the bent limb from the side."),
+        *(replace(each, group=fields.BOW) for each in (HANDLE_PROUD, STRING_FOLLOW, TIP_CONTACT)),
+        fields.BRACE_HEIGHT, fields.DRAW_LENGTH, fields.DRAW_FROM,
+        TEXT.number("test_weight"), TEXT.number("limb_drop_upper"), TEXT.number("limb_drop_lower"),
+        *(replace(each, group=_STRING) for each in (
+            fields.BOW_KIND, fields.ARROW_MASS, fields.FIBRE, fields.STRAND_SIZE, *cords.SIZE_AND_LABEL, fields.BUNDLES,
+        )),
+    ),
+    results=_RESULTS,
+    plan=plan,
+    inputs=_Typed,
+    text=TEXT,
+    shared=(cords.SENTENCES,),
+    blames=_BLAMES,
+    guides=(Guide(page="measure", step="unstrung", words="Weigh a bow that has no string"),),
+    next=(onward.CHOOSE, onward.PLAN),
+)  # fmt: skip
