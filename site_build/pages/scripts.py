@@ -36,7 +36,7 @@ _HEADS = ("before-theme.js", "preload.js")
 """What stands in the head of pages, put there by `offline` and `runtime`."""
 _FOLDER = ("offline/folder-page.js", "offline/folder-worker.js")
 """What only the folder to carry has, see `offline/folder.py`."""
-STYLES = ("site.css", "guide.css", "make-along.css", "offline.css", "reference.css", "notebook.css")
+STYLES = ("site.css", "home.css", "guide.css", "make-along.css", "offline.css", "reference.css", "notebook.css")
 _SCRIPTS = ("--bundle", "--entry-names=[name]", "--target=es2022", "--sourcemap=external")
 
 

@@ -28,6 +28,7 @@ from calc.draw.cord.arrows import end_view, letter, straight, word
 from calc.draw.cord.props import box, cross_out, dashed, ground_line, square, tick_off
 from calc.draw.figures.bench import Bench, Sheet
 from calc.draw.figures.parts import leg, plied
+from calc.numerics import find_root
 
 if TYPE_CHECKING:
     from calc.draw import Point
@@ -35,6 +36,8 @@ if TYPE_CHECKING:
 _INCH = 0.0254
 _STRING = Pen("ink", 2.0)
 _GHOST = Pen("quiet", 1.0, dash=True)
+_SHALLOWEST, _DEEPEST = 0.02, 0.25
+"""Brace height / length of a bow, as far as one can be drawn."""
 
 
 def limb_line(bend: float, half: float = 160.0, handle: float = 16.0, count: int = 24) -> list[Point]:
@@ -94,6 +97,23 @@ def _brace_measure(b: Bench) -> Sheet:
     shapes.append(Dim((180.0, 3.0), (180.0, y), "", 22.0))
     said = b.said("brace_height", "brace height")
     return Sheet([], [*shapes, Label((158.0, y + 22.0), said, 15.0, "middle", bold=True)])
+
+
+def _bow_braced(b: Bench) -> Sheet:
+    """Draw a braced bow as deep as it is braced, with its length, brace height and string."""
+    half = 150.0
+    nock_m, brace_m = b.length("nock_to_nock", 60.0 * _INCH), b.length("brace_height", 6.0 * _INCH)
+    deep = 2.0 * half * min(max(brace_m / nock_m, _SHALLOWEST), _DEEPEST)
+    bend = find_root(lambda bend: limb_line(bend, half)[0][1] - deep, 0.0, 1.5, within=1e-6)
+    shapes, one, two = bow(bend, half=half)
+    y = one[1]
+    shapes += [Line(one, two, _STRING), *(Circle(each, 2.5, FIRM, "ground") for each in (one, two))]
+    shapes += [Line((180.0, 3.0), (180.0, y), HAIR)]
+    words = [
+        Label((180.0, -22.0), b.said("nock_to_nock", "nock to nock"), 16.0, "middle", bold=True),
+        Label((180.0, y + 20.0), b.said("brace_height", "brace height"), 16.0, "middle", bold=True),
+    ]
+    return Sheet([], [*shapes, *words])
 
 
 def _bow_nock_to_nock(b: Bench) -> Sheet:
@@ -318,6 +338,7 @@ DRAWN = (
     _turns_shorten,
     _bow_stringer,
     _draw_stages,
+    _bow_braced,
     _bow_nock_to_nock,
     _bow_tip,
     _bow_draw,
