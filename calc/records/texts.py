@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, NoReturn
 from calc import units
 from calc.errors import DomainError, Problem
 from calc.records.kinds import WORDS_MOST, DateField, ReferenceField, TextField, fields_of
-from calc.worksheets.core import Choice, Number, SheetText, Worksheet, read_field, sentence, spell
+from calc.worksheets.core import Choice, Inputs, Number, SheetText, Worksheet, read_field, sentence, spell
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -157,11 +157,19 @@ def _form(kind: str) -> Worksheet:
     """Return the fields of a record as a worksheet's, which owns the sentences about them."""
     found = tuple(fields_of(kind).values())
     return Worksheet(
-        id=kind, title=kind, purpose="", groups=(), fields=found, results=(), plan=_no_answer, text=SheetText(None)
+        id=kind,
+        title=kind,
+        purpose="",
+        groups=(),
+        fields=found,
+        results=(),
+        plan=_no_answer,
+        inputs=Inputs,
+        text=SheetText(None),
     )
 
 
-def _no_answer(_: Mapping[str, Value]) -> Answer:
+def _no_answer(_: Inputs) -> Answer:
     _refuse()
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from typing import TYPE_CHECKING, cast
+from typing import TYPE_CHECKING
 
 from calc.errors import DomainError, Problem
 from calc.units import INCH
@@ -11,10 +11,7 @@ from calc.worksheets.core import Number, fields, read
 from calc.worksheets.string.more import HANDLE_PROUD, MEASURED_STRINGS, STRING_FOLLOW
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
-
     from calc.mechanics.estimate import BowEstimate, ForceRead
-    from calc.worksheets.core import Value
 
 WORK_OUT = "work it out"
 _STRING, _WAS, _FORCE = "The string", "Strings that were on this bow", "Forces that were weighed"
@@ -64,7 +61,15 @@ FIELDS = (
 _LEAST_WAY_M = 4 * INCH
 
 
-def bow(values: Mapping[str, Value]) -> BowEstimate:
+class BraceInputs(read.BowInputs):
+    """What was read, in SI, by field key."""
+
+    brace_height: float | None
+    string_length: float | None
+    tail_length: float
+
+
+def bow(values: BraceInputs) -> BowEstimate:
     """Return the bow by its measures; a draw weight without its draw length tells nothing.
 
     Raises
@@ -74,7 +79,7 @@ def bow(values: Mapping[str, Value]) -> BowEstimate:
     """
     found = read.bow_of(values)
     if found.draw_m is None:
-        return replace(found, draw_m=cast("float | None", values["weighed_draw"]), draw_weight_n=None)
+        return replace(found, draw_m=values.weighed_draw, draw_weight_n=None)
     return found
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, cast
+from typing import TYPE_CHECKING
 
 from calc.data import practice
 from calc.errors import DomainError, Problem
@@ -15,11 +15,9 @@ from calc.worksheets.core import Answer, Guide, SheetText, Worksheet, read, rows
 from calc.worksheets.core import next_steps as onward
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
-
     from calc.making.tuning import Braced
     from calc.numerics import Spread
-    from calc.worksheets.core import Sentence, Value
+    from calc.worksheets.core import Sentence
 
 TEXT = SheetText(__spec__)
 
@@ -39,28 +37,28 @@ _BLAMES = {
 }
 
 
-def _braced(values: Mapping[str, Value]) -> Braced:
-    brace_m = cast("float | None", values["brace_height"])
-    string_m = cast("float | None", values["string_length"])
-    tail_m = cast("float", values["tail_length"])
+def _braced(values: asked.BraceInputs) -> Braced:
+    brace_m = values.brace_height
+    string_m = values.string_length
+    tail_m = values.tail_length
     bow, strings, forces = asked.bow(values), read.strings_of(values), read.forces_of(values)
-    if brace_m is None and string_m is None:
-        raise DomainError(Problem(field="brace_height", code="missing", other="string_length", reason="both_open"))
-    if brace_m is None:
-        found = brace_for(bow, cast("float", string_m), tail_m, *strings, *forces)
-        asked.far_enough(bow, forces, found.figures["brace_height"].value)
-        return found
-    if string_m is None:
+    if brace_m is not None and string_m is not None:
+        raise DomainError(Problem(field="string_length", code="pair", other="brace_height", reason="both_given"))
+    if brace_m is not None:
         asked.far_enough(bow, forces, max(brace_m, *(each.brace_m for each in strings[:1]), 0.0))
         return string_for(bow, brace_m, tail_m, *strings, *forces)
-    raise DomainError(Problem(field="string_length", code="pair", other="brace_height", reason="both_given"))
+    if string_m is None:
+        raise DomainError(Problem(field="brace_height", code="missing", other="string_length", reason="both_open"))
+    found = brace_for(bow, string_m, tail_m, *strings, *forces)
+    asked.far_enough(bow, forces, found.figures["brace_height"].value)
+    return found
 
 
-def _numbers(found: Braced, values: Mapping[str, Value]) -> dict[str, Spread | float]:
+def _numbers(found: Braced, values: asked.BraceInputs) -> dict[str, Spread | float]:
     """Return every number the working shows, by row key."""
     bow, taught = found.bow, found.read() | found.weighed()
-    if "strength" in bow.causes:
-        taught["full_draw"] = cast("float", bow.draw_m)
+    if "strength" in bow.causes and bow.draw_m is not None:
+        taught["full_draw"] = bow.draw_m
         if bow.draw_weight_n is not None:
             taught["draw_weight"] = bow.draw_weight_n
     for each in bow.forces:
@@ -72,19 +70,19 @@ def _numbers(found: Braced, values: Mapping[str, Value]) -> dict[str, Spread | f
         "string_step": STEP_M,
         "nock_to_nock": bow.causes["tape"].shifted(bow.nock_to_nock_m),
         "handle": bow.causes["handle"],
-        "tail": cast("float", values["tail_length"]),
+        "tail": values.tail_length,
         "lay_loosest": practice("lay_loosest").spread,
         "lay_tightest": practice("lay_tightest").spread,
     }
 
 
-def _alone(values: Mapping[str, Value]) -> tuple[Sentence, ...]:
+def _alone(values: asked.BraceInputs) -> tuple[Sentence, ...]:
     """Say that a draw weight without its draw length was left aside."""
-    alone = values["draw_weight"] is not None and values["draw_length"] is None
+    alone = values.draw_weight is not None and values.draw_length is None
     return (brace_learnt.WEIGHT_ALONE,) if alone else ()
 
 
-def plan(values: Mapping[str, Value]) -> Answer:
+def plan(values: asked.BraceInputs) -> Answer:
     """Answer with string length, brace height and what changes them.
 
     Raises
@@ -93,7 +91,7 @@ def plan(values: Mapping[str, Value]) -> Answer:
         With the field at fault, or a name from below that `_BLAMES` knows.
     """
     found = _braced(values)
-    from_brace = values["string_length"] is None
+    from_brace = values.string_length is None
     given = "brace_height" if from_brace else "string_length"
     numbers = _numbers(found, values)
     return Answer(
@@ -115,6 +113,7 @@ WORKSHEET = Worksheet(
     fields=asked.FIELDS,
     results=_RESULTS,
     plan=plan,
+    inputs=asked.BraceInputs,
     text=TEXT,
     blames=_BLAMES,
     next=(onward.PLAN, onward.TUNE),

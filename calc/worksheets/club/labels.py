@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from calc import units
-from calc.worksheets.club.made import Made, made
+from calc.worksheets.club.made import ClubInputs, Made, made
 from calc.worksheets.core import read_inputs
 
 if TYPE_CHECKING:
@@ -62,7 +62,7 @@ def set_labels(worksheet: Worksheet, typed: Mapping[str, str], system: System) -
         As `calc.worksheets.club.lines.read_bows`.
     """
     values, problems = read_inputs(worksheet, typed, system)
-    lines = [] if problems else [each for each in made(values) if isinstance(each, Made)]
+    lines = [] if problems else [each for each in made(ClubInputs(values)) if isinstance(each, Made)]
     return tuple(_label(each, at, system) for each in lines for at in range(1, each.wanted.strings + 1))
 
 

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from functools import lru_cache
-from typing import TYPE_CHECKING, TypeAlias, cast
+from typing import TYPE_CHECKING, TypeAlias
 
 from calc import units
 from calc.errors import DomainError
 from calc.making.club import PlannedString, StringsWanted, list_string, thread_for
 from calc.worksheets.club.lines import FIELDS, Fault, explicit, plain, read_bows
-from calc.worksheets.core import Number, Value, blame, read_field, sentence, spell
+from calc.worksheets.core import Number, blame, read_field, sentence, spell
 from calc.worksheets.serving.sheet import WORKSHEET as SERVING
 from calc.worksheets.string import more
 from calc.worksheets.string import sheet as string
@@ -18,9 +18,11 @@ from calc.worksheets.string import sheet as string
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
+    from calc.geometry.lay import Hand
     from calc.numerics import Spread
     from calc.units import System
     from calc.worksheets.club.lines import BowLine
+    from calc.worksheets.core import Value
 
 AT_A_TIME = 25
 """So many lines are worked out before anybody asks how far it has come."""
@@ -47,18 +49,41 @@ _LINE = replace(
 _Shared: TypeAlias = "tuple[tuple[str, Value], ...]"
 
 
+class _ListInputs(string.OrderInputs):
+    """What was read for every line that does not tell it itself, in SI, by field key."""
+
+    strings: float
+    thread_diameter: float
+    served_length: float
+
+
+class ClubInputs(_ListInputs):
+    """What was read, in SI, by field key."""
+
+    bows: str
+    waste: float
+    minutes: float
+    makers: float
+    settle_places: float
+    helpers: float
+
+
+class _LineInputs(_ListInputs, string.StringInputs):
+    """What was read for one line."""
+
+
 @dataclass(frozen=True, slots=True)
 class Made:
     """A line that is worked out: what is wanted, the hand of its lay, the string, and the thread of one [m]."""
 
     number: int
-    hand: str
+    hand: Hand
     wanted: StringsWanted
     listed: PlannedString
     thread: Spread
 
 
-def made(values: Mapping[str, Value]) -> list[Made | Fault]:
+def made(values: ClubInputs) -> list[Made | Fault]:
     """Work out every line of a list, part by part.
 
     Raises
@@ -73,13 +98,13 @@ def made(values: Mapping[str, Value]) -> list[Made | Fault]:
     return [_made(line, shared) if not isinstance(line, Fault) else line for line in _lines(values)]
 
 
-def work(values: Mapping[str, Value], start: int, stop: int) -> int:
+def work(values: ClubInputs, start: int, stop: int) -> int:
     """Work out some lines of a list and remember them; return how many lines it has.
 
     Parameters
     ----------
-    values : mapping
-        What was read, by field.
+    values : ClubInputs
+        As read.
     start, stop : int, >= 0
         Places in the list, from 0; the last is not done.
 
@@ -114,36 +139,34 @@ def opened(typed: Mapping[str, str], system: System, number: int) -> tuple[str, 
     return string.WORKSHEET.id, shared | dict(line.cells), line.name
 
 
-def _lines(values: Mapping[str, Value]) -> tuple[BowLine | Fault, ...]:
-    return read_bows(cast("str", values["bows"])).lines
+def _lines(values: ClubInputs) -> tuple[BowLine | Fault, ...]:
+    return read_bows(values.bows).lines
 
 
-def _shared(values: Mapping[str, Value]) -> _Shared:
-    return tuple((key, value) for key, value in values.items() if key != "bows")
+def _shared(values: ClubInputs) -> _Shared:
+    return tuple((key, value) for key, value in vars(values).items() if key != "bows")
 
 
 @lru_cache(maxsize=4096)
 def _made(line: BowLine, shared: _Shared) -> Made | Fault:
     """Work out one line with what is shared by all."""
-    cells = dict(line.cells)
+    cells = {"nock_to_nock": "", **dict(line.cells)}
+    if line.strings:
+        cells[STRINGS.key] = line.strings
     name = line.name or f"Line {line.number}"
     try:
-        values = {
-            **dict(shared),
-            **{key: _read(key, cells.get(key, "")) for key in dict.fromkeys(("nock_to_nock", *cells))},
-        }
-        strings = cast("float", _read("strings", line.strings) if line.strings else values["strings"])
+        told = {key: _read(key, typed) for key, typed in cells.items()}
+        values = _LineInputs({**dict.fromkeys(_FIELDS), **dict(shared), **told})
         order = more.with_more(string.order_of(values), values)
         listed = list_string(order)
-        thread_m, served_m = (cast("float", values[each.key]) for each in (THREAD_DIAMETER, SERVED_LENGTH))
-        thread = thread_for(listed.cord_diameter_m, thread_m, served_m)
-        wanted = StringsWanted(name=name, colours=line.colours, strings=int(strings), order=order)
+        thread = thread_for(listed.cord_diameter_m, values.thread_diameter, values.served_length)
+        wanted = StringsWanted(name=name, colours=line.colours, strings=int(values.strings), order=order)
     except DomainError as error:
         problem = blame(_LINE, error.problem)
-        typed = cells.get(problem.field, line.strings if problem.field == STRINGS.key else "")
-        told = units.system_of(cells.get("nock_to_nock", ""), "length") or "inch"
-        return Fault(line.number, line.name, plain(sentence(_LINE, problem, typed, told), whole=True) + ".")
-    return Made(line.number, cast("str", values["hand"]), wanted, listed, thread)
+        system = units.system_of(cells["nock_to_nock"], "length") or "inch"
+        words = sentence(_LINE, problem, cells.get(problem.field, ""), system)
+        return Fault(line.number, line.name, plain(words, whole=True) + ".")
+    return Made(line.number, values.hand, wanted, listed, thread)
 
 
 @lru_cache(maxsize=8192)

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, cast
+from typing import TYPE_CHECKING
 
 from calc.errors import DomainError
 from calc.geometry.ends import is_pipe
 from calc.making.club import Afternoon, afternoon, helpers_needed, sum_spreads, sum_up, timetable
 from calc.numerics import Spread
 from calc.worksheets.club.lines import FIELDS, MEASURED, BowLine, Fault, explicit, read_bows
-from calc.worksheets.club.made import SERVED_LENGTH, STRINGS, THREAD_DIAMETER, Made, made, opened, work
+from calc.worksheets.club.made import SERVED_LENGTH, STRINGS, THREAD_DIAMETER, ClubInputs, Made, made, opened, work
 from calc.worksheets.club.tables import figures, files, tables
 from calc.worksheets.core import (
     Answer,
@@ -33,7 +33,6 @@ if TYPE_CHECKING:
 
     from calc.making.club import Club
     from calc.units import System
-    from calc.worksheets.core import Value
 
 TEXT = SheetText(__spec__)
 
@@ -134,11 +133,10 @@ _AS_ASKED = ("waste", "minutes", "makers", "settle_places", "helpers", "served_l
 
 
 def _numbers(
-    club: Club, lines: Sequence[Made], faults: Sequence[Fault], values: Mapping[str, Value], day: Afternoon
+    club: Club, lines: Sequence[Made], faults: Sequence[Fault], values: ClubInputs, day: Afternoon
 ) -> dict[str, Spread | float]:
     """Return every number of the working, by row key."""
     cuts = [each.listed.cut_m for each in lines] or [Spread.exactly(0.0)]
-    minutes = cast("float", values["minutes"])
     return {
         "bows": len(lines),
         "strings": club.strings,
@@ -150,11 +148,11 @@ def _numbers(
         "cord_to_buy": club.bought_m,
         "cord_mass": club.bought_kg,
         "thread_total": sum_spreads(each.thread.scaled(each.wanted.strings) for each in lines),
-        "time_total": club.strings * minutes * 60.0,
+        "time_total": club.strings * values.minutes * 60.0,
         "settle_rounds": day.settled_in,
         "settle_total": day.settling_s,
         "afternoon_time": day.whole_s,
-        **{key: cast("float", values[key]) for key in _AS_ASKED},
+        **{key: getattr(values, key) for key in _AS_ASKED},
     }
 
 
@@ -240,7 +238,7 @@ def _cautions(lines: Sequence[Made], faults: Sequence[Fault], strange: Sequence[
     return (*warned, cautions.FIRST_BRACING, _CHILDREN, cautions.DOUBT)
 
 
-def plan(values: Mapping[str, Value]) -> Answer:
+def plan(values: ClubInputs) -> Answer:
     """Answer the club list.
 
     Raises
@@ -251,19 +249,17 @@ def plan(values: Mapping[str, Value]) -> Answer:
     found = made(values)
     lines = [each for each in found if isinstance(each, Made)]
     faults = [each for each in found if isinstance(each, Fault)]
-    bows = read_bows(cast("str", values["bows"]))
-    club = sum_up([(each.wanted, each.listed) for each in lines], cast("float", values["waste"]))
+    bows = read_bows(values.bows)
+    club = sum_up([(each.wanted, each.listed) for each in lines], values.waste)
     good = {each.number for each in lines}
-    minutes, makers, places, helpers = (
-        cast("float", values[each.key]) for each in (_MINUTES, _MAKERS, _PLACES, _HELPERS)
-    )
-    day = afternoon(club.strings, round(makers), round(places), minutes)
-    slots = timetable(day, minutes, round(helpers)) if lines else ()
+    makers, helpers = round(values.makers), round(values.helpers)
+    day = afternoon(club.strings, makers, round(values.settle_places), values.minutes)
+    slots = timetable(day, values.minutes, helpers) if lines else ()
     told = [line for line in bows.lines if isinstance(line, BowLine) and line.number in good]
     return Answer(
         rows=rows(_RESULTS, _numbers(club, lines, faults, values, day), WORKSHEET.row_texts),
         headlines=_headlines(club) if lines else (Sentence(level="answer", lead="No string", text=_NONE),),
-        cautions=(*_too_few(round(makers), round(helpers)), *_cautions(lines, faults, bows.strange)),
+        cautions=(*_too_few(makers, helpers), *_cautions(lines, faults, bows.strange)),
         leaves_out=(cautions.HITCH_TAKES_UP, *TEXT.leaves_out),
         figures=lambda system: figures(club, system),
         tables=lambda system: tables(club, lines, faults, slots, system),
@@ -275,7 +271,7 @@ def _open(typed: Mapping[str, str], system: System, at: int) -> tuple[str, dict[
     """Open the bow of one card."""
     values, problems = read_inputs(WORKSHEET, typed, system)
     try:
-        lines = [] if problems else [each for each in made(values) if isinstance(each, Made)]
+        lines = [] if problems else [each for each in made(ClubInputs(values)) if isinstance(each, Made)]
     except DomainError:
         return None
     return opened(typed, system, lines[at].number) if 0 <= at < len(lines) else None
@@ -292,6 +288,7 @@ WORKSHEET = Worksheet(
     fields=(_BOWS, STRINGS, _WASTE, _MINUTES, _MAKERS, _PLACES, _HELPERS, *_SHARED, THREAD_DIAMETER, SERVED_LENGTH),
     results=_RESULTS,
     plan=plan,
+    inputs=ClubInputs,
     text=TEXT,
     next=(onward.AFTERNOON, *onward.HITCH),
     guides=(

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, cast
+from typing import TYPE_CHECKING, Literal
 
 from calc.making.strands import UnknownCord, examine_cord
 from calc.units import INCH, POUND_FORCE
@@ -12,6 +12,7 @@ from calc.worksheets.core import (
     Answer,
     Choice,
     Guide,
+    Inputs,
     Number,
     Option,
     Sentence,
@@ -27,12 +28,10 @@ from calc.worksheets.core import next_steps as onward
 from calc.worksheets.strands import drawings as strands_drawings
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
-
     from calc.geometry.lay import Hand
     from calc.making.strands import CordFindings
+    from calc.mechanics.bow import LimbShape
     from calc.mechanics.fibre import Rating
-    from calc.worksheets.core import Value
 
 TEXT = SheetText(__spec__)
 
@@ -116,18 +115,37 @@ _HELD = Number(
 )
 
 
-def _unknown(values: Mapping[str, Value]) -> UnknownCord:
+class CordTestInputs(Inputs):
+    """What was read, in SI, by field key."""
+
+    weighed_length: float
+    weighed_mass: float
+    in_water: Literal["floats", "sinks", "untried"]
+    roll_width: float | None
+    roll_turns: float
+    held_load: float | None
+    rated_load: float | None
+    rating: Rating
+    draw_weight: float
+    limb_shape: LimbShape | Literal["unknown"]
+    arrow_mass: float | None
+    bundles: Literal["2", "3"]
+    hand: Hand
+    bow_kind: cords.BowKind
+    limb_mass: float | None
+
+
+def _unknown(values: CordTestInputs) -> UnknownCord:
     """Turn what was read into a cord with its tests."""
-    water = {"floats": True, "sinks": False}
     return UnknownCord(
-        mass_kg=cast("float", values["weighed_mass"]),
-        length_m=cast("float", values["weighed_length"]),
-        floats=water.get(cast("str", values["in_water"])),
-        roll_m=cast("float | None", values["roll_width"]),
-        wraps=int(cast("float", values["roll_turns"])),
-        held_n=cast("float | None", values["held_load"]),
-        rated_n=cast("float | None", values["rated_load"]),
-        rating=cast("Rating", values["rating"]),
+        mass_kg=values.weighed_mass,
+        length_m=values.weighed_length,
+        floats={"floats": True, "sinks": False}.get(values.in_water),
+        roll_m=values.roll_width,
+        wraps=int(values.roll_turns),
+        held_n=values.held_load,
+        rated_n=values.rated_load,
+        rating=values.rating,
     )
 
 
@@ -186,7 +204,7 @@ def _known(made: CordFindings) -> dict[str, str]:
     return {"fibre": fibre, "strand_kind": "cord"}
 
 
-def plan(values: Mapping[str, Value]) -> Answer:
+def plan(values: CordTestInputs) -> Answer:
     """Answer the cord test.
 
     Raises
@@ -194,23 +212,23 @@ def plan(values: Mapping[str, Value]) -> Answer:
     DomainError
         With the field at fault, or a name from below that `_BLAMES` knows.
     """
-    cord, draw_weight_n = _unknown(values), cast("float", values["draw_weight"])
+    cord = _unknown(values)
     made = examine_cord(
         cord,
-        draw_weight_n,
-        int(cast("str", values["bundles"])),
-        arrow_kg=cast("float | None", values["arrow_mass"]),
-        shape=read.shape_of(values),
-        limbs=cords.limbs_of(values),
-        limb_mass_kg=cast("float | None", values["limb_mass"]),
+        values.draw_weight,
+        int(values.bundles),
+        arrow_kg=values.arrow_mass,
+        shape=read.shape_of(values.limb_shape),
+        limbs=cords.limbs_of(values.bow_kind),
+        limb_mass_kg=values.limb_mass,
     )
-    chosen, hand = made.chosen, cast("Hand", values["hand"])
+    chosen = made.chosen
     return Answer(
-        rows=rows(_RESULTS, cord_test_rows.numbers(cord, made, draw_weight_n), WORKSHEET.row_texts),
+        rows=rows(_RESULTS, cord_test_rows.numbers(cord, made, values.draw_weight), WORKSHEET.row_texts),
         headlines=_headlines(cord, made),
         cautions=_cautions(made),
         leaves_out=TEXT.leaves_out,
-        figures=lambda system: () if chosen is None else strands_drawings.section(chosen, hand, system),
+        figures=lambda system: () if chosen is None else strands_drawings.section(chosen, values.hand, system),
         tables=lambda system: (cord_test_words.compared(made, system),),
         next=(onward.CHOOSE, onward.PLAN) if chosen else (),
         known=_known(made),
@@ -230,6 +248,7 @@ WORKSHEET = Worksheet(
     ),
     results=_RESULTS,
     plan=plan,
+    inputs=CordTestInputs,
     text=TEXT,
     blames=_BLAMES,
     guides=(

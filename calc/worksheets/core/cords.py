@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from typing import TYPE_CHECKING, cast
+from functools import partial
+from typing import TYPE_CHECKING, Literal, TypeAlias
 
 from calc.data import fibre, practice, rule
 from calc.making.strands import sold, unnamed
@@ -11,16 +12,14 @@ from calc.mechanics.estimate import CordEstimate
 from calc.mechanics.fibre import reasons_for_care
 from calc.worksheets.core import cautions, fields
 from calc.worksheets.core.row_table import table
-from calc.worksheets.core.schema import Sentence
+from calc.worksheets.core.schema import Inputs, Sentence
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
-
     from calc.data import Fibre, Limbs
     from calc.making.strands import Chosen, StringStrength, TailCheck
     from calc.mechanics.fibre import Rating
     from calc.numerics import Spread
-    from calc.worksheets.core.schema import RowText, Value
+    from calc.worksheets.core.schema import RowText
 
 SENTENCES = {
     "no_size": "Say how heavy or how thick one strand is: weigh a length of it, or measure it across",
@@ -31,62 +30,65 @@ SENTENCES = {
     "uneven_strands": "Strands must share evenly between the bundles",
 }
 BLAMES = {"yarn_kg_m": "yarn", "thickness_m": "strand_thickness", "rated_n": "rated_load"}
+BowKind: TypeAlias = Literal["wood", "youth", "pipe", "low_stretch"]
 SIZE_AND_LABEL = (fields.STRAND_KIND, fields.STRAND_THICKNESS, fields.RATED_LOAD, fields.RATING)
 """What is asked of a strand besides its fibre and its weight."""
 
 
-def strand_of(values: Mapping[str, Value]) -> CordEstimate:
-    """Return a strand as it was told; a worksheet that does not ask for cord has yarn of a known weight.
+class StrandInputs(Inputs):
+    """What sheets read of a strand, in SI; one that does not ask for cord has yarn of a known weight."""
+
+    fibre: str
+    yarn: float | None
+    strand_kind: Literal["yarn", "cord"] = "yarn"
+    strand_thickness: float | None = None
+    rated_load: float | None = None
+    rating: Rating = "unknown"
+
+
+def strand_of(values: StrandInputs) -> CordEstimate:
+    """Return a strand as it was told.
 
     Parameters
     ----------
-    values : mapping of str to Value
-        What was read, by field key.
+    values : StrandInputs
+        As read.
 
     Raises
     ------
     DomainError
         As `CordEstimate` and `unnamed`.
     """
-    laid = values.get("strand_kind") == "cord"
-    yarn_kg_m = cast("float | None", values["yarn"])
-    thickness_m = cast("float | None", values.get("strand_thickness"))
-    rated_n = cast("float | None", values.get("rated_load"))
-    rating = cast("Rating", values.get("rating", "unknown"))
-    if values["fibre"] == fields.UNKNOWN:
-        return unnamed(laid=laid, yarn_kg_m=yarn_kg_m, thickness_m=thickness_m, rated_n=rated_n, rating=rating)
-    return CordEstimate(
-        fibre=fibre(cast("str", values["fibre"])),
-        laid=laid,
-        yarn_kg_m=yarn_kg_m,
-        thickness_m=thickness_m,
-        rated_n=rated_n,
-        rating=rating,
+    made = unnamed if values.fibre == fields.UNKNOWN else partial(CordEstimate, fibre=fibre(values.fibre))
+    return made(
+        laid=values.strand_kind == "cord",
+        yarn_kg_m=values.yarn,
+        thickness_m=values.strand_thickness,
+        rated_n=values.rated_load,
+        rating=values.rating,
     )
 
 
-def fibres_of(values: Mapping[str, Value]) -> tuple[Fibre, ...]:
+def fibres_of(told: str) -> tuple[Fibre, ...]:
     """Return the fibre that was told, or every one that is sold.
 
     Parameters
     ----------
-    values : mapping of str to Value
-        As for `strand_of`.
+    told : str
+        The option that was chosen.
     """
-    if values["fibre"] == fields.UNKNOWN:
-        return sold()
-    return (fibre(cast("str", values["fibre"])),)
+    return sold() if told == fields.UNKNOWN else (fibre(told),)
 
 
-def limbs_of(values: Mapping[str, Value]) -> Limbs:
+def limbs_of(told: BowKind) -> Limbs:
     """Return what the limbs are of, as the kind of bow tells.
 
     Parameters
     ----------
-    values : mapping of str to Value
-        As for `strand_of`.
+    told : {"wood", "youth", "pipe", "low_stretch"}
+        The option that was chosen.
     """
-    return "pipe" if values["bow_kind"] == "pipe" else "wood"
+    return "pipe" if told == "pipe" else "wood"
 
 
 def cautions_of(strand: CordEstimate) -> tuple[Sentence, ...]:

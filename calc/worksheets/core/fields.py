@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from typing import Final
 
 from calc.data import fibres
 from calc.units import GRAIN, INCH, POUND_FORCE
 from calc.worksheets.core.schema import Choice, Number, Option, Tip
 
 NOT_KNOWN = "not known"
-UNKNOWN = "unknown"
+UNKNOWN: Final = "unknown"
 """The option of a choice for what nobody has found out."""
 BOW, CORD, ENDS, METHOD = "The bow", "The cord", "The ends", "The hand"
 """Groups of a form, in the order of the job."""

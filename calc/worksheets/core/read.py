@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, cast
+from typing import TYPE_CHECKING, Literal
 
 from calc import units
 from calc.data import practice
 from calc.errors import DomainError, Problem
 from calc.mechanics.estimate import BowEstimate, ForceRead, StringRead
 from calc.worksheets.core.fields import UNKNOWN
-from calc.worksheets.core.schema import Choice, Lines, Number, Tip
+from calc.worksheets.core.schema import Choice, Inputs, Lines, Number, Tip
 from calc.worksheets.core.tips import read_tip
 
 if TYPE_CHECKING:
@@ -20,6 +20,31 @@ if TYPE_CHECKING:
     from calc.worksheets.core.schema import Field, Value, Worksheet
 
 _LONGEST = 200
+
+
+class LimbInputs(Inputs):
+    """What sheets read of the limbs and the draw, in SI; what a sheet does not ask for is not known."""
+
+    handle_length: float | None
+    limb_shape: LimbShape | Literal["unknown"]
+    draw_weight: float | None = None
+    draw_length: float | None = None
+    draw_from: Literal["grip", "dealer"] = "grip"
+
+
+class BowInputs(LimbInputs):
+    """What sheets read of a bow and what was measured on it, in SI; what a sheet does not ask for is not known."""
+
+    nock_to_nock: float
+    handle_proud: float | None = None
+    string_follow: float | None = None
+    tip_contact: float | None = None
+    weighed_force: float | None = None
+    weighed_draw: float | None = None
+    measured_string: float | None = None
+    measured_brace: float | None = None
+    measured_string_2: float | None = None
+    measured_brace_2: float | None = None
 
 
 def read_inputs(
@@ -111,13 +136,13 @@ def _read_choice(each: Choice, typed: str) -> str:
     raise DomainError(Problem(field=each.key, code="choice"))
 
 
-def bow_of(values: Mapping[str, Value], *, braced_m: float | None = None) -> BowEstimate:
+def bow_of(values: BowInputs, *, braced_m: float | None = None) -> BowEstimate:
     """Return the bow that was told.
 
     Parameters
     ----------
-    values : mapping of str to Value
-        As read; what a worksheet does not ask for is not known.
+    values : BowInputs
+        As read.
     braced_m : float, optional
         As braced where draw weight and forces were told. [m]
 
@@ -127,32 +152,32 @@ def bow_of(values: Mapping[str, Value], *, braced_m: float | None = None) -> Bow
         As `BowEstimate`.
     """
     return BowEstimate(
-        nock_to_nock_m=cast("float", values["nock_to_nock"]),
-        handle_length_m=cast("float | None", values["handle_length"]),
-        shape=shape_of(values),
-        handle_proud_m=cast("float | None", values.get("handle_proud")),
-        string_follow_m=cast("float | None", values.get("string_follow")),
-        contact_m=cast("float | None", values.get("tip_contact")) or 0.0,
+        nock_to_nock_m=values.nock_to_nock,
+        handle_length_m=values.handle_length,
+        shape=shape_of(values.limb_shape),
+        handle_proud_m=values.handle_proud,
+        string_follow_m=values.string_follow,
+        contact_m=values.tip_contact or 0.0,
         draw_m=full_draw(values),
-        draw_weight_n=cast("float | None", values.get("draw_weight")),
+        draw_weight_n=values.draw_weight,
         braced_m=braced_m,
     )
 
 
-def forces_of(values: Mapping[str, Value]) -> tuple[ForceRead, ...]:
+def forces_of(values: BowInputs) -> tuple[ForceRead, ...]:
     """Return the force that was weighed.
 
     Parameters
     ----------
-    values : mapping of str to Value
-        What was read, by field key.
+    values : BowInputs
+        As read.
 
     Raises
     ------
     DomainError
         ``missing`` with reason ``half_weighed`` for a force without its draw, or a draw without its force.
     """
-    force_n, at_m = (cast("float | None", values.get(f"weighed_{name}")) for name in ("force", "draw"))
+    force_n, at_m = values.weighed_force, values.weighed_draw
     if (force_n is None) != (at_m is None):
         lacking = f"weighed_{'force' if force_n is None else 'draw'}"
         raise DomainError(Problem(field=lacking, code="missing", reason="half_weighed"))
@@ -161,13 +186,13 @@ def forces_of(values: Mapping[str, Value]) -> tuple[ForceRead, ...]:
     return (ForceRead(at_m, force_n, practice("force_reading").spread.high),)
 
 
-def strings_of(values: Mapping[str, Value]) -> tuple[StringRead, ...]:
+def strings_of(values: BowInputs) -> tuple[StringRead, ...]:
     """Return the strings that were measured on the bow.
 
     Parameters
     ----------
-    values : mapping of str to Value
-        What was read, by field key.
+    values : BowInputs
+        As read.
 
     Raises
     ------
@@ -176,8 +201,11 @@ def strings_of(values: Mapping[str, Value]) -> tuple[StringRead, ...]:
         ``no_first`` for a second string without a first.
     """
     found: list[StringRead] = []
-    for mark in ("", "_2"):
-        string_m, brace_m = (cast("float | None", values.get(f"measured_{name}{mark}")) for name in ("string", "brace"))
+    pairs = {
+        "": (values.measured_string, values.measured_brace),
+        "_2": (values.measured_string_2, values.measured_brace_2),
+    }
+    for mark, (string_m, brace_m) in pairs.items():
         if (string_m is None) != (brace_m is None):
             lacking = f"measured_{'string' if string_m is None else 'brace'}{mark}"
             raise DomainError(Problem(field=lacking, code="missing", reason="half_pair"))
@@ -188,27 +216,25 @@ def strings_of(values: Mapping[str, Value]) -> tuple[StringRead, ...]:
     return tuple(found)
 
 
-def full_draw(values: Mapping[str, Value]) -> float | None:
+def full_draw(values: LimbInputs) -> float | None:
     """Return the full draw from where brace height is measured, a dealer's brought to it; None: not told [m].
 
     Parameters
     ----------
-    values : mapping of str to Value
-        As for `forces_of`.
+    values : LimbInputs
+        As read.
     """
-    draw_m = cast("float | None", values.get("draw_length"))
-    if draw_m is None or values.get("draw_from") != "dealer":
-        return draw_m
-    return draw_m - practice("draw_dealers").spread.value
+    if values.draw_length is None or values.draw_from != "dealer":
+        return values.draw_length
+    return values.draw_length - practice("draw_dealers").spread.value
 
 
-def shape_of(values: Mapping[str, Value]) -> LimbShape | None:
+def shape_of(told: LimbShape | Literal["unknown"]) -> LimbShape | None:
     """Return how the limbs bend; None: not known.
 
     Parameters
     ----------
-    values : mapping of str to Value
-        As for `forces_of`.
+    told : LimbShape or "unknown"
+        The option that was chosen.
     """
-    shape = values["limb_shape"]
-    return None if shape == UNKNOWN else cast("LimbShape", shape)
+    return None if told == UNKNOWN else told

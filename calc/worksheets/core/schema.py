@@ -324,8 +324,8 @@ class Worksheet:
     fields: tuple[Field, ...]
     results: tuple[str, ...]
     plan: Callable[[Any], Answer]
+    inputs: type[Inputs]
     text: SheetText
-    inputs: Callable[[Mapping[str, Value]], Any] = dict
     blames: Mapping[str, str] = field(default_factory=dict)
     shared: tuple[Mapping[str, str], ...] = ()
     guides: tuple[Guide, ...] = ()

@@ -8,9 +8,11 @@ from typing import TYPE_CHECKING
 from calc import units
 from calc.errors import DomainError, Problem
 from calc.geometry.ends import FlatTip, RoundTip, pipe
+from calc.worksheets.core.schema import Inputs
 
 if TYPE_CHECKING:
     from calc.geometry.ends import Section
+    from calc.making.string import Fit
     from calc.units import System
     from calc.worksheets.core.schema import Tip
 
@@ -26,6 +28,15 @@ _TIP = re.compile(r"(round|flat|pipe)\b[\s:]*(.*)|([\d½¼¾⅛⅜⅝⅞.].*?)\s
 _BY = re.compile(r"\s*(?:[x×*]|\bby\b)\s*", re.IGNORECASE)
 _UNIT = re.compile(r"[a-z″\"”'’′][a-z.]*\s*$", re.IGNORECASE)
 _PARTS = {"round": 1, "flat": 2}
+
+
+class EndInputs(Inputs):
+    """What sheets read of both ends of the bow, in SI."""
+
+    tip_upper: Section | None
+    tip_lower: Section | None
+    loop_fit_upper: Fit
+    loop_fit_lower: Fit
 
 
 def read_tip(each: Tip, typed: str, system: System) -> Section:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from typing import TYPE_CHECKING, cast
+from typing import TYPE_CHECKING
 
 from calc import units
 from calc.worksheets.core.schema import Choice, Lines, Number
@@ -17,6 +17,7 @@ if TYPE_CHECKING:
     from calc.worksheets.core.schema import Field, Row, Worksheet
 
 _SLOT = re.compile(r"\{(\w+)(?:\.(low|high))?\}")
+_ENDS: dict[str | None, End] = {None: "value", "low": "low", "high": "high"}
 
 _KINDS = {
     "length": "a length, in a unit like in, ft, cm or mm",
@@ -133,7 +134,7 @@ def fill(text: str, rows: Mapping[str, Row], system: System) -> str:
     """
 
     def shown(slot: re.Match[str]) -> str:
-        return show_row(rows[slot[1]], system, cast("End", slot[2] or "value"))
+        return show_row(rows[slot[1]], system, _ENDS[slot[2]])
 
     return _SLOT.sub(shown, text)
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from typing import TYPE_CHECKING, cast
+from typing import TYPE_CHECKING, Literal
 
 from calc.data import practice
 from calc.geometry.ends import is_pipe
@@ -35,8 +35,8 @@ if TYPE_CHECKING:
 
     from calc.geometry.ends import Section
     from calc.making.strands import TailCheck, Wax
-    from calc.making.string import Fit, Method
-    from calc.worksheets.core import RowText, Value
+    from calc.making.string import Method
+    from calc.worksheets.core import RowText
 
 TEXT = SheetText(__spec__)
 
@@ -118,22 +118,33 @@ _BLAMES = {
 }
 
 
-def _order(values: Mapping[str, Value]) -> CutOrder:
-    method = cast("Method", values["method"])
+class CutInputs(tips.EndInputs):
+    """What was read, in SI, by field key."""
 
-    def end(side: str) -> End:
-        return End(section=cast("Section | None", values[f"tip_{side}"]), fit=cast("Fit", values[f"loop_fit_{side}"]))
+    finished_length: float
+    method: Method
+    strands: float
+    bundle_diameter: float
+    bundles: Literal["2", "3"]
+    tail_length: float
+    strand_step: float
+    hitch_length: float | None
+    fibre: str
+    wax: Wax
+    settling_growth: float | None
 
+
+def _order(values: CutInputs) -> CutOrder:
     return CutOrder(
-        finished_m=cast("float", values["finished_length"]),
-        method=method,
-        bundles=2 if method == "endless" else int(cast("str", values["bundles"])),
-        strands=int(cast("float", values["strands"])),
-        bundle_m=cast("float", values["bundle_diameter"]),
-        upper=end("upper"),
-        lower=end("lower"),
-        tail_m=cast("float", values["tail_length"]),
-        step_m=cast("float", values["strand_step"]),
+        finished_m=values.finished_length,
+        method=values.method,
+        bundles=2 if values.method == "endless" else int(values.bundles),
+        strands=int(values.strands),
+        bundle_m=values.bundle_diameter,
+        upper=End(section=values.tip_upper, fit=values.loop_fit_upper),
+        lower=End(section=values.tip_lower, fit=values.loop_fit_lower),
+        tail_m=values.tail_length,
+        step_m=values.strand_step,
     )
 
 
@@ -228,15 +239,15 @@ def _told(method: Method) -> tuple[RowText, ...]:
     return (*WORKSHEET.row_texts, *(TEXT.rows_of(WORKSHEET.fields, f"{method}_rows")))
 
 
-def _of_tails(values: Mapping[str, Value], held: TailCheck | None) -> tuple[Sentence, ...]:
+def _of_tails(values: CutInputs, held: TailCheck | None) -> tuple[Sentence, ...]:
     """Say whether the tails hold, and what was counted on where nobody knows the fibre."""
     if held is None:
         return ()
     unknown = Sentence(level="caution", text="The fibre is not known: its tails are judged as those of the slickest.")
-    return (*((unknown,) if values["fibre"] == fields.UNKNOWN else ()), cords.of_tails(held))
+    return (*((unknown,) if values.fibre == fields.UNKNOWN else ()), cords.of_tails(held))
 
 
-def plan(values: Mapping[str, Value]) -> Answer:
+def plan(values: CutInputs) -> Answer:
     """Answer the cuts worksheet.
 
     Raises
@@ -245,13 +256,12 @@ def plan(values: Mapping[str, Value]) -> Answer:
         For strands that do not share evenly, tails too short or too long, bundles too thick for their tips.
     """
     order = _order(values)
-    hitch_m, growth = (cast("float | None", values[key]) for key in ("hitch_length", "settling_growth"))
-    causes = _causes(order, hitch_m, growth)
+    causes = _causes(order, values.hitch_length, values.settling_growth)
     made = cut_plan(order, {name: cause.value for name, cause in causes.items()})
     held = None
     if order.method != "endless":
         shortest_m = order.tail_m - (order.each - 1) * made.step_m
-        may_be, wax = cords.fibres_of(values), cast("Wax", values["wax"])
+        may_be, wax = cords.fibres_of(values.fibre), values.wax
         held = tails(may_be, wax, order.bundle_m, order.bundles, shortest_m)
     return Answer(
         rows=rows(_RESULTS, _numbers(order, causes, held), _told(order.method)),
@@ -276,6 +286,7 @@ WORKSHEET = Worksheet(
     ),
     results=_RESULTS,
     plan=plan,
+    inputs=CutInputs,
     text=TEXT,
     shared=(tips.SENTENCES,),
     blames=_BLAMES,

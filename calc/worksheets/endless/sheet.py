@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from typing import TYPE_CHECKING, cast
+from typing import TYPE_CHECKING
 
 from calc.making.strands import choose
 from calc.making.string import Winding, endless
@@ -27,11 +27,8 @@ from calc.worksheets.endless import drawings as endless_drawings
 from calc.worksheets.endless import rows as endless_rows
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
-
     from calc.geometry.ends import Section
     from calc.making.string import Wound
-    from calc.worksheets.core import Value
 
 TEXT = SheetText(__spec__)
 
@@ -74,24 +71,37 @@ _STRANDS = replace(
 )
 
 
-def _winding(values: Mapping[str, Value]) -> Winding:
+class EndlessInputs(cords.StrandInputs):
+    """What was read, in SI, by field key."""
+
+    string_length: float
+    draw_weight: float
+    brace_pull: float | None
+    yarn: float
+    strands: float | None
+    winding_tension: float | None
+    post_diameter: float
+    thread_diameter: float
+    tip_upper: Section | None
+    tip_lower: Section | None
+
+
+def _winding(values: EndlessInputs) -> Winding:
     """Turn what was read into what is to be wound; a count that is left open is that of a twisted string."""
-    draw_weight_n = cast("float", values["draw_weight"])
-    strand, yarn_kg_m = cords.strand_of(values), cast("float", values["yarn"])
-    known, asked = cast("float | None", values["brace_pull"]), cast("float | None", values["strands"])
+    strand, asked = cords.strand_of(values), values.strands
     if asked is None:
-        asked = choose(strand, None, 2, draw_weight_n).strands
+        asked = choose(strand, None, 2, values.draw_weight).strands
     return Winding(
-        string_m=cast("float", values["string_length"]),
-        post_m=cast("float", values["post_diameter"]),
+        string_m=values.string_length,
+        post_m=values.post_diameter,
         fibre=strand.fibre,
-        yarn_kg_m=yarn_kg_m,
+        yarn_kg_m=values.yarn,
         strands=int(asked),
-        brace_n=braced_pull(draw_weight_n, known),
-        winding_n=cast("float | None", values["winding_tension"]),
-        thread_m=cast("float", values["thread_diameter"]),
-        upper=cast("Section | None", values["tip_upper"]),
-        lower=cast("Section | None", values["tip_lower"]),
+        brace_n=braced_pull(values.draw_weight, values.brace_pull),
+        winding_n=values.winding_tension,
+        thread_m=values.thread_diameter,
+        upper=values.tip_upper,
+        lower=values.tip_lower,
     )
 
 
@@ -135,7 +145,7 @@ def _cautions(made: Wound) -> tuple[Sentence, ...]:
     return (*said, cautions.FIRST_BRACING, *cautions.of_fibre(kind), cautions.DOUBT)
 
 
-def plan(values: Mapping[str, Value]) -> Answer:
+def plan(values: EndlessInputs) -> Answer:
     """Answer the endless string.
 
     Raises
@@ -144,7 +154,7 @@ def plan(values: Mapping[str, Value]) -> Answer:
         With the field at fault, or a name from below that `_BLAMES` knows.
     """
     made = endless(_winding(values))
-    numbers = endless_rows.numbers(made, cast("float", values["draw_weight"]))
+    numbers = endless_rows.numbers(made, values.draw_weight)
     told = by_the_yard(WORKSHEET.row_texts, "thread_length", numbers["thread_length"])
     return Answer(
         rows=rows(_RESULTS, numbers, told),
@@ -168,6 +178,7 @@ WORKSHEET = Worksheet(
     ),
     results=_RESULTS,
     plan=plan,
+    inputs=EndlessInputs,
     text=TEXT,
     blames=_BLAMES,
     guides=(

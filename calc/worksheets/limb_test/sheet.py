@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 from functools import cache
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Literal
 
 from calc.errors import DomainError, Problem
 from calc.making.strands import choose
@@ -14,7 +14,6 @@ from calc.units import INCH
 from calc.worksheets.core import (
     Answer,
     Guide,
-    Inputs,
     Sentence,
     SheetText,
     Worksheet,
@@ -30,7 +29,6 @@ from calc.worksheets.string.more import HANDLE_PROUD, STRING_FOLLOW, TIP_CONTACT
 
 if TYPE_CHECKING:
     from calc.making.strands import Chosen
-    from calc.mechanics.bow import LimbShape
     from calc.units import System
 
 TEXT = SheetText(__spec__)
@@ -69,34 +67,21 @@ _TILLER = Sentence(
 )
 
 
-class _Typed(Inputs):
+class LimbTestInputs(read.BowInputs, cords.StrandInputs):
     """What was read, in SI, by field key."""
 
-    nock_to_nock: float
-    handle_length: float | None
-    limb_shape: LimbShape
-    handle_proud: float | None
-    string_follow: float | None
-    tip_contact: float | None
     brace_height: float
     draw_length: float
-    draw_from: str
     test_weight: float
     limb_drop_upper: float
     limb_drop_lower: float
-    bow_kind: str
+    bow_kind: cords.BowKind
     arrow_mass: float | None
-    fibre: str
-    yarn: float | None
-    strand_kind: str
-    strand_thickness: float | None
-    rated_load: float | None
-    rating: str
-    bundles: str
+    bundles: Literal["2", "3"]
 
 
-def _tried(values: _Typed) -> LimbTest:
-    bow = read.bow_of(vars(values), braced_m=values.brace_height)
+def _tried(values: LimbTestInputs) -> LimbTest:
+    bow = read.bow_of(values, braced_m=values.brace_height)
     assert bow.draw_m is not None
     if bow.draw_m < values.brace_height + _LEAST_WAY_M:
         raise DomainError(Problem(field="draw_length", code="pair", other="brace_height", reason="draw_short"))
@@ -108,20 +93,22 @@ def _tried(values: _Typed) -> LimbTest:
     )
 
 
-def _chosen(values: _Typed, weight_n: float) -> Chosen:
+def _chosen(values: LimbTestInputs, weight_n: float) -> Chosen:
     """Return the string that the bow would be advised, as the strand sheet does."""
     return choose(
-        cords.strand_of(vars(values)),
+        cords.strand_of(values),
         None,
         int(values.bundles),
         weight_n,
         arrow_kg=values.arrow_mass,
-        shape=read.shape_of(vars(values)),
-        limbs=cords.limbs_of(vars(values)),
+        shape=read.shape_of(values.limb_shape),
+        limbs=cords.limbs_of(values.bow_kind),
     )
 
 
-def _numbers(values: _Typed, tried: LimbTest, found: dict[str, Spread], made: Chosen) -> dict[str, Spread | float]:
+def _numbers(
+    values: LimbTestInputs, tried: LimbTest, found: dict[str, Spread], made: Chosen
+) -> dict[str, Spread | float]:
     """Return every number the working shows, by row key."""
     ratio, weight, balance = made.strength.peak_ratio, found["weight"], found["balance"]
     peak = combine_ratios(lambda at: {"peak": at["ratio"] * at["weight"]}, {"ratio": ratio, "weight": weight})["peak"]
@@ -183,7 +170,7 @@ def _headlines(balance: Spread) -> tuple[Sentence, ...]:
     )
 
 
-def plan(values: _Typed) -> Answer:
+def plan(values: LimbTestInputs) -> Answer:
     """Answer the limb test.
 
     Raises
@@ -244,7 +231,7 @@ WORKSHEET = Worksheet(
     ),
     results=_RESULTS,
     plan=plan,
-    inputs=_Typed,
+    inputs=LimbTestInputs,
     text=TEXT,
     shared=(cords.SENTENCES,),
     blames=_BLAMES,

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from typing import TYPE_CHECKING, cast
+from typing import TYPE_CHECKING, Literal
 
 from calc import units
 from calc.data import practice
@@ -15,6 +15,7 @@ from calc.numerics import Spread, combine
 from calc.worksheets.core import (
     Answer,
     Guide,
+    Inputs,
     Sentence,
     SheetText,
     Table,
@@ -34,7 +35,6 @@ if TYPE_CHECKING:
     from calc.geometry.ends import Section
     from calc.making.string import Fit
     from calc.units import System
-    from calc.worksheets.core import Value
 
 TEXT = SheetText(__spec__)
 
@@ -64,6 +64,16 @@ _FIT = replace(
 )
 _TIPS = ("3/8", "1/2", "5/8", "3/4")
 _PIPES = ("1/2", "3/4", "1")
+
+
+class LoopsInputs(Inputs):
+    """What was read, in SI, by field key."""
+
+    tip: Section | None
+    loop_fit: Fit
+    passes: Section | None
+    cord_diameter: float
+    bundles: Literal["2", "3"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -117,23 +127,21 @@ def _reading(section: Section) -> Spread:
     return Spread.exactly(0.0) if is_pipe(section) else practice("tip_reading").spread
 
 
-def _asked(values: Mapping[str, Value]) -> _Asked:
+def _asked(values: LoopsInputs) -> _Asked:
     usual = practice("tip_usual").spread
-    told = cast("Section | None", values["tip"])
-    tip = RoundTip(usual.value) if told is None else told
-    passes = cast("Section | None", values["passes"])
+    tip = RoundTip(usual.value) if values.tip is None else values.tip
     unknown = Spread(usual.low - usual.value, 0.0, usual.high - usual.value)
-    off = unknown if told is None else _reading(told)
-    fit, cord_m = cast("Fit", values["loop_fit"]), cast("float", values["cord_diameter"])
+    off = unknown if values.tip is None else _reading(values.tip)
+    fit, cord_m = values.loop_fit, values.cord_diameter
     if fit == "nocked" and widest_opening(tip, cord_m) < practice("throat_opening").spread.value:
         raise DomainError(Problem(field="cord_diameter", code="pair", other="tip", reason="cord_thick"))
     return _Asked(
         tip=tip,
-        passes=passes,
+        passes=values.passes,
         off=off,
         fit=fit,
         cord_m=cord_m,
-        bundles=int(cast("str", values["bundles"])),
+        bundles=int(values.bundles),
     )
 
 
@@ -225,7 +233,7 @@ def _drawing(asked: _Asked, made: FitLoop, system: System) -> Drawing:
     )
 
 
-def plan(values: Mapping[str, Value]) -> Answer:
+def plan(values: LoopsInputs) -> Answer:
     """Answer the loops worksheet.
 
     Raises
@@ -262,6 +270,7 @@ WORKSHEET = Worksheet(
     fields=(_TIP, _FIT, _PASSES, fields.CORD_DIAMETER, fields.BUNDLES),
     results=_RESULTS,
     plan=plan,
+    inputs=LoopsInputs,
     text=TEXT,
     shared=(tips.SENTENCES,),
     next=(onward.PLAN,),

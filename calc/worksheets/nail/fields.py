@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from typing import TYPE_CHECKING, cast
+from typing import TYPE_CHECKING, Literal
 
 from calc.errors import DomainError, Problem
 from calc.making.strands import choose
@@ -11,16 +11,12 @@ from calc.making.string import End
 from calc.making.tuning import Hung, HungBefore, HungRead, with_strings
 from calc.mechanics.estimate import StringRead
 from calc.units import INCH, POUND_FORCE
-from calc.worksheets.core import Number, cords, fields, read
+from calc.worksheets.core import Number, cords, fields, read, tips
 from calc.worksheets.string.more import HANDLE_PROUD, STRING_FOLLOW
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
-
-    from calc.geometry.ends import Section
+    from calc.geometry.lay import Hand
     from calc.making.strands import Chosen
-    from calc.making.string import Fit
-    from calc.worksheets.core import Value
 
 NAIL, MORE, BEFORE = "On the nail", "More readings, for a surer answer", "Strings you had before"
 _NOT = "not measured"
@@ -130,19 +126,45 @@ FIELDS = (
 GROUPS = (NAIL, fields.BOW, MORE, fields.CORD, fields.ENDS, fields.METHOD, BEFORE)
 
 
-def chosen(values: Mapping[str, Value]) -> Chosen:
+class NailInputs(read.BowInputs, cords.StrandInputs, tips.EndInputs):
+    """What was read, in SI, by field key."""
+
+    hanging_weight: float
+    hung_length: float
+    peg_diameter: float
+    hang_time: float
+    draw_weight: float
+    draw_length: float
+    brace_height: float
+    throats_length: float | None
+    reach_upper: float | None
+    reach_lower: float | None
+    second_weight: float | None
+    second_length: float | None
+    first_length: float | None
+    throats_first: float | None
+    yarn: float
+    strands: float | None
+    cord_diameter: float | None
+    bundles: Literal["2", "3"]
+    hand: Hand
+    turns: float | None
+    tail_length: float
+    earlier_hung: float | None
+
+
+def chosen(values: NailInputs) -> Chosen:
     """Return the strands of the string: as counted, or as they would be advised."""
-    counted = cast("float | None", values["strands"])
     return choose(
         cords.strand_of(values),
-        None if counted is None else int(counted),
-        int(cast("str", values["bundles"])),
-        cast("float", values["draw_weight"]),
-        shape=read.shape_of(values),
+        None if values.strands is None else int(values.strands),
+        int(values.bundles),
+        values.draw_weight,
+        shape=read.shape_of(values.limb_shape),
     )
 
 
-def hung(values: Mapping[str, Value], made: Chosen) -> Hung:
+def hung(values: NailInputs, made: Chosen) -> Hung:
     """Turn what was read into a string on the nail.
 
     Raises
@@ -150,47 +172,41 @@ def hung(values: Mapping[str, Value], made: Chosen) -> Hung:
     DomainError
         ``missing`` for halves of a pair; as `Hung` and `BowEstimate.given`.
     """
-
-    def length(key: str) -> float | None:
-        return cast("float | None", values[key])
-
-    first = HungRead(cast("float", values["hanging_weight"]), cast("float", values["hung_length"]))
-    second_n, second_m = length("second_weight"), length("second_length")
+    first = HungRead(values.hanging_weight, values.hung_length)
+    second_n, second_m = values.second_weight, values.second_length
     _both("second_weight", second_n, "second_length", second_m, "half_second")
     reads = (first,) if second_n is None or second_m is None else (first, HungRead(second_n, second_m))
-    upper_m, lower_m = length("reach_upper"), length("reach_lower")
+    upper_m, lower_m = values.reach_upper, values.reach_lower
     _both("reach_upper", upper_m, "reach_lower", lower_m, "half_reach")
-    string_m, brace_m, earlier_m = (length(key) for key in ("measured_string", "measured_brace", "earlier_hung"))
+    string_m, brace_m, earlier_m = values.measured_string, values.measured_brace, values.earlier_hung
     if brace_m is None and (string_m is not None or earlier_m is not None):
         raise DomainError(Problem(field="measured_brace", code="missing", reason="no_brace"))
     if brace_m is not None and string_m is None and earlier_m is None:
         raise DomainError(Problem(field="measured_string", code="missing", reason="no_string"))
     strings = () if string_m is None or brace_m is None else (StringRead(string_m, brace_m),)
-    throats_m, throats_first_m, first_m = (length(key) for key in ("throats_length", "throats_first", "first_length"))
-    if throats_first_m is not None and (throats_m is None or first_m is None):
-        lacking = "throats_length" if throats_m is None else "first_length"
+    if values.throats_first is not None and (values.throats_length is None or values.first_length is None):
+        lacking = "throats_length" if values.throats_length is None else "first_length"
         raise DomainError(Problem(field=lacking, code="missing", reason="no_growth"))
-    wanted_m = cast("float", values["brace_height"])
-    bundles, cord_m = int(cast("str", values["bundles"])), length("cord_diameter")
+    wanted_m = values.brace_height
     return Hung(
         bow=with_strings(read.bow_of(values, braced_m=wanted_m), strings),
         wanted_m=wanted_m,
         fibres=made.strand.fits or (made.strand.fibre,),
         line_kg_m=made.found["linear"].value * made.strands,
-        upper=End(section=cast("Section | None", values["tip_upper"]), fit=cast("Fit", values["loop_fit_upper"])),
-        lower=End(section=cast("Section | None", values["tip_lower"]), fit=cast("Fit", values["loop_fit_lower"])),
+        upper=End(section=values.tip_upper, fit=values.loop_fit_upper),
+        lower=End(section=values.tip_lower, fit=values.loop_fit_lower),
         reach_m=None if upper_m is None or lower_m is None else (upper_m, lower_m),
-        peg_m=cast("float", values["peg_diameter"]),
+        peg_m=values.peg_diameter,
         reads=reads,
-        hung_s=cast("float", values["hang_time"]),
-        bundles=bundles,
-        tail_m=cast("float", values["tail_length"]),
-        bundle_m=made.thick.bundle_m.value if cord_m is None else None,
-        cord_m=cord_m,
-        turns=length("turns"),
-        first_m=first_m,
-        throats_m=throats_m,
-        throats_first_m=throats_first_m,
+        hung_s=values.hang_time,
+        bundles=int(values.bundles),
+        tail_m=values.tail_length,
+        bundle_m=made.thick.bundle_m.value if values.cord_diameter is None else None,
+        cord_m=values.cord_diameter,
+        turns=values.turns,
+        first_m=values.first_length,
+        throats_m=values.throats_length,
+        throats_first_m=values.throats_first,
         earlier=None if earlier_m is None or brace_m is None else HungBefore(earlier_m, brace_m),
     )
 

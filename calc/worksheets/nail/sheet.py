@@ -11,14 +11,11 @@ from calc.worksheets.core import Answer, Guide, Sentence, SheetText, Worksheet, 
 from calc.worksheets.core import next_steps as onward
 from calc.worksheets.nail import drawings as nail_drawings
 from calc.worksheets.nail import words
-from calc.worksheets.nail.fields import FIELDS, GROUPS, chosen, hung
+from calc.worksheets.nail.fields import FIELDS, GROUPS, NailInputs, chosen, hung
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
-
     from calc.making.strands import Chosen
     from calc.making.tuning import Nailed
-    from calc.worksheets.core import Value
 
 TEXT = SheetText(__spec__)
 
@@ -84,7 +81,7 @@ def _cautions(done: Nailed, made: Chosen) -> tuple[Sentence, ...]:
     )
 
 
-def plan(values: Mapping[str, Value]) -> Answer:
+def plan(values: NailInputs) -> Answer:
     """Answer what the string on the nail will do on the bow.
 
     Raises
@@ -113,6 +110,7 @@ WORKSHEET = Worksheet(
     fields=FIELDS,
     results=words.RESULTS,
     plan=plan,
+    inputs=NailInputs,
     text=TEXT,
     shared=(cords.SENTENCES,),
     blames=words.BLAMES,

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from typing import TYPE_CHECKING, cast
+from typing import TYPE_CHECKING
 
 from calc import units
 from calc.data import practice
@@ -13,6 +13,7 @@ from calc.units import INCH
 from calc.worksheets.core import (
     Answer,
     Guide,
+    Inputs,
     Number,
     Sentence,
     SheetText,
@@ -31,7 +32,6 @@ if TYPE_CHECKING:
     from collections.abc import Mapping
 
     from calc.units import System
-    from calc.worksheets.core import Value
 
 TEXT = SheetText(__spec__)
 
@@ -75,14 +75,24 @@ _LINES = 9
 """About so many strand counts are listed, from half of what the string has to half as much again."""
 
 
-def _figures(values: Mapping[str, float], strands: float | None, at: Mapping[str, float]) -> dict[str, float]:
-    core_m = values["cord_diameter"] * (1.0 + at["core"])
-    thread_m = min(values["thread_diameter"] * (1.0 + at["thread"]), core_m)
-    throat_m = values["nock_throat"] + at["throat"]
-    length_m = values["served_length"]
+class ServingInputs(Inputs):
+    """What was read, in SI, by field key."""
+
+    cord_diameter: float
+    strands: float | None
+    thread_diameter: float
+    served_length: float
+    nock_throat: float
+
+
+def _figures(values: ServingInputs, at: Mapping[str, float]) -> dict[str, float]:
+    core_m = values.cord_diameter * (1.0 + at["core"])
+    thread_m = min(values.thread_diameter * (1.0 + at["thread"]), core_m)
+    throat_m = values.nock_throat + at["throat"]
+    length_m = values.served_length
     made = serve(core_m, thread_m, length_m, at["press"])
     cord_fits = max(0.0, throat_m * at["hold"] - 2.0 * thread_m * at["press"])
-    counts = {} if strands is None else {"strands_fit": strands * (cord_fits / core_m) ** 2}
+    counts = {} if values.strands is None else {"strands_fit": values.strands * (cord_fits / core_m) ** 2}
     return {
         "served_diameter": made.diameter_m,
         "serving_turns": made.turns,
@@ -150,11 +160,11 @@ _WAY = Sentence(
 _TRIAL = "How thick it turns out depends on how hard you wind: serve an inch, try a nock on it, then serve the rest."
 
 
-def _cautions(made: Nocked, values: Mapping[str, float], served: Spread) -> tuple[Sentence, ...]:
+def _cautions(made: Nocked, length_m: float, served: Spread) -> tuple[Sentence, ...]:
     said = [Sentence(level="caution", text=text) for text in _misfit(made)]
     others = {fit_words(each / made.throat_m) for each in (served.low, served.high)} - {fit_words(made.ratio)}
     doubt = f"It may turn out {' or '.join(sorted(others))} all the same. " if others and not said else ""
-    if values["served_length"] * (1.0 - practice("serving_above").spread.value) < practice("serving_below").spread.low:
+    if length_m * (1.0 - practice("serving_above").spread.value) < practice("serving_below").spread.low:
         said.append(Sentence(text="Short for fingers: most need 4 to 5 in (100 to 130 mm) below the nocking point."))
     return (*said, _TAP, Sentence(text=doubt + _TRIAL), _WAY, cautions.DOUBT)
 
@@ -218,7 +228,7 @@ def _counted(made: Nocked) -> list[tuple[int, float]]:
     return [(count, core_m) for count, core_m in cores if core_m >= made.thread_m]
 
 
-def plan(values: Mapping[str, Value]) -> Answer:
+def plan(values: ServingInputs) -> Answer:
     """Answer the serving worksheet.
 
     Raises
@@ -226,25 +236,24 @@ def plan(values: Mapping[str, Value]) -> Answer:
     DomainError
         For a thread thicker than the string.
     """
-    given = {key: cast("float", value) for key, value in values.items() if value is not None}
-    strands = given.get("strands")
+    length_m = values.served_length
     made = Nocked(
-        core_m=given["cord_diameter"],
-        thread_m=given["thread_diameter"],
-        throat_m=given["nock_throat"],
-        strands=int(strands or 0),
-        served=serve(given["cord_diameter"], given["thread_diameter"], given["served_length"]),
+        core_m=values.cord_diameter,
+        thread_m=values.thread_diameter,
+        throat_m=values.nock_throat,
+        strands=int(values.strands or 0),
+        served=serve(values.cord_diameter, values.thread_diameter, length_m),
     )
     causes = _causes()
-    figures = combine(lambda at: _figures(given, strands, at), causes)
+    figures = combine(lambda at: _figures(values, at), causes)
     numbers: dict[str, Spread | float] = {
         **figures,
-        "served_length": given["served_length"],
+        "served_length": length_m,
         "thread_press": causes["press"],
         "nock_hold": causes["hold"],
         "serving_ends": causes["ends"],
         "serving_above": causes["above"],
-        **({} if strands is None else {"strands": strands}),
+        **({} if values.strands is None else {"strands": values.strands}),
     }
     told = WORKSHEET.row_texts
     for thread in ("thread_length", "thread_to_cut"):
@@ -252,10 +261,10 @@ def plan(values: Mapping[str, Value]) -> Answer:
     return Answer(
         rows=rows(_RESULTS, numbers, told),
         headlines=_headlines(made),
-        cautions=_cautions(made, given, figures["served_diameter"]),
+        cautions=_cautions(made, length_m, figures["served_diameter"]),
         leaves_out=TEXT.leaves_out,
         figures=lambda system: serving_drawings.drawings(made, system),
-        tables=lambda system: _table(made, given["served_length"], system),
+        tables=lambda system: _table(made, length_m, system),
     )
 
 
@@ -268,6 +277,7 @@ WORKSHEET = Worksheet(
     fields=(fields.CORD_DIAMETER, _STRANDS, _THREAD_DIAMETER, _SERVED_LENGTH, _NOCK_THROAT),
     results=_RESULTS,
     plan=plan,
+    inputs=ServingInputs,
     text=TEXT,
     blames=_BLAMES,
     next=(onward.SERVE, onward.NOCKING_POINT),

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from typing import TYPE_CHECKING, cast
+from typing import TYPE_CHECKING, Literal
 
 from calc.making.strands import choose
 from calc.making.tuning import HEAVY_SHARE, NewString, OnBow, heaviest_n, pull_on_bow, settle_new_string
@@ -27,11 +27,8 @@ from calc.worksheets.settle import drawings as settle_drawings
 from calc.worksheets.settle import rows as settle_rows
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
-
     from calc.making.tuning import Settled
     from calc.numerics import Spread
-    from calc.worksheets.core import Value
 
 TEXT = SheetText(__spec__)
 
@@ -108,43 +105,58 @@ _PULL = replace(
 _TURNS = replace(fields.BODY_TURNS, group=fields.METHOD, example="not counted", absent="not counted")
 
 
-def _fresh(values: Mapping[str, Value]) -> NewString:
+class SettleInputs(read.LimbInputs, cords.StrandInputs):
+    """What was read, in SI, by field key."""
+
+    string_length: float
+    draw_weight: float
+    brace_pull: float | None
+    yarn: float
+    strands: float | None
+    hanging_weight: float | None
+    hang_time: float | None
+    work_time: float
+    temperature: float
+    brace_height: float
+    bundles: Literal["2", "3"]
+    turns: float | None
+    tail_length: float
+
+
+def _fresh(values: SettleInputs) -> NewString:
     """Turn what was read into a new string; a count that is left open is the one the draw weight needs."""
-    draw_weight_n = cast("float", values["draw_weight"])
-    strand, yarn_kg_m = cords.strand_of(values), cast("float", values["yarn"])
-    asked = cast("float | None", values["strands"])
+    strand, shape, bundles = cords.strand_of(values), read.shape_of(values.limb_shape), int(values.bundles)
+    asked = values.strands
     if asked is None:
-        bundles = int(cast("str", values["bundles"]))
-        asked = choose(strand, None, bundles, draw_weight_n, shape=read.shape_of(values)).strands
+        asked = choose(strand, None, bundles, values.draw_weight, shape=shape).strands
     on_bow = OnBow(
-        brace_m=cast("float", values["brace_height"]),
-        handle_length_m=cast("float | None", values["handle_length"]),
-        shape=read.shape_of(values),
-        bundles=int(cast("str", values["bundles"])),
-        tail_m=cast("float", values["tail_length"]),
-        turns=cast("float | None", values["turns"]),
+        brace_m=values.brace_height,
+        handle_length_m=values.handle_length,
+        shape=shape,
+        bundles=bundles,
+        tail_m=values.tail_length,
+        turns=values.turns,
     )
     return NewString(
-        string_m=cast("float", values["string_length"]),
+        string_m=values.string_length,
         fibre=strand.fibre,
-        yarn_kg_m=yarn_kg_m,
+        yarn_kg_m=values.yarn,
         strands=int(asked),
         brace_n=_braced(values, on_bow),
-        hang_n=cast("float | None", values["hanging_weight"]),
-        hang_s=cast("float | None", values["hang_time"]),
-        work_s=cast("float", values["work_time"]),
-        temperature_k=cast("float", values["temperature"]),
+        hang_n=values.hanging_weight,
+        hang_s=values.hang_time,
+        work_s=values.work_time,
+        temperature_k=values.temperature,
         on_bow=on_bow,
     )
 
 
-def _braced(values: Mapping[str, Value], on_bow: OnBow) -> Spread:
+def _braced(values: SettleInputs, on_bow: OnBow) -> Spread:
     """Return the pull of the braced string: as told, by the bow's draw, or as a usual share of its draw weight."""
-    draw_weight_n, known_n = cast("float", values["draw_weight"]), cast("float | None", values["brace_pull"])
     draw_m = read.full_draw(values)
-    if known_n is not None or draw_m is None:
-        return braced_pull(draw_weight_n, known_n)
-    return pull_on_bow(cast("float", values["string_length"]), on_bow, draw_m, draw_weight_n)
+    if values.brace_pull is not None or draw_m is None:
+        return braced_pull(values.draw_weight, values.brace_pull)
+    return pull_on_bow(values.string_length, on_bow, draw_m, values.draw_weight)
 
 
 def _too_much(made: Settled) -> bool:
@@ -200,7 +212,7 @@ def _cautions(made: Settled) -> tuple[Sentence, ...]:
     return (cautions.FALLS, *warned, night, cautions.FIRST_BRACING, *cautions.of_fibre(fresh.fibre), cautions.DOUBT)
 
 
-def plan(values: Mapping[str, Value]) -> Answer:
+def plan(values: SettleInputs) -> Answer:
     """Answer how a new string settles.
 
     Raises
@@ -210,7 +222,7 @@ def plan(values: Mapping[str, Value]) -> Answer:
     """
     made = settle_new_string(_fresh(values))
     return Answer(
-        rows=rows(_RESULTS, settle_rows.numbers(made, cast("float", values["draw_weight"])), WORKSHEET.row_texts),
+        rows=rows(_RESULTS, settle_rows.numbers(made, values.draw_weight), WORKSHEET.row_texts),
         headlines=_headlines(made),
         cautions=(*cords.unsure(cords.strand_of(values)), *_cautions(made)),
         leaves_out=TEXT.leaves_out,
@@ -232,6 +244,7 @@ WORKSHEET = Worksheet(
     ),
     results=_RESULTS,
     plan=plan,
+    inputs=SettleInputs,
     text=TEXT,
     blames=_BLAMES,
     next=(onward.HANG, onward.NAIL, onward.BRACE),

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from typing import TYPE_CHECKING, cast
+from typing import TYPE_CHECKING, Literal
 
 from calc.errors import DomainError, Problem
 from calc.making.shot import ShotRequest, work_out_shot
@@ -28,13 +28,10 @@ from calc.worksheets.shot import drawings as shot_drawings
 from calc.worksheets.shot import words as shot_words
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
-
     from calc.geometry.ends import Section
     from calc.making.shot import ShotResult
     from calc.mechanics.bow import ForceTable
     from calc.numerics import Spread
-    from calc.worksheets.core import Value
 
 TEXT = SheetText(__spec__)
 
@@ -120,6 +117,23 @@ _LEAST_WAY_M = 4 * INCH
 _OWN_TABLE = "8 in 5 lb\n10 in 9.5 lb\n14 in 18 lb\n18 in 25.5 lb\n22 in 32.5 lb\n26 in 41 lb"
 
 
+class ShotInputs(read.BowInputs, cords.StrandInputs):
+    """What was read, in SI, by field key."""
+
+    draw_weight: float
+    draw_length: float
+    brace_height: float
+    arrow_mass: float
+    limb_mass: float | None
+    yarn: float
+    strands: float | None
+    string_mass: float | None
+    string_stiffness: float | None
+    force_table: str | None
+    tip_upper: Section | None
+    pipe_wall: Literal["unknown", "40", "80"]
+
+
 def _table(text: str | None, brace_m: float) -> ForceTable | None:
     """Return the bow's own table; bare numbers would be taken for inches here and centimetres there."""
     if text is None:
@@ -129,34 +143,31 @@ def _table(text: str | None, brace_m: float) -> ForceTable | None:
     return read_force_table(text, brace_m)
 
 
-def _asked(values: Mapping[str, Value]) -> ShotRequest:
-    brace_m = cast("float", values["brace_height"])
-    bow, forces, table = (
-        read.bow_of(values, braced_m=brace_m),
-        read.forces_of(values),
-        _table(cast("str | None", values["force_table"]), brace_m),
-    )
+def _asked(values: ShotInputs) -> ShotRequest:
+    brace_m = values.brace_height
+    bow, forces = read.bow_of(values, braced_m=brace_m), read.forces_of(values)
+    table = _table(values.force_table, brace_m)
     assert bow.draw_m is not None
     if bow.draw_m < brace_m + _LEAST_WAY_M:
         raise DomainError(Problem(field="draw_length", code="pair", other="brace_height", reason="draw_short"))
     if any(each.draw_m < brace_m + _LEAST_WAY_M for each in forces):
         raise DomainError(Problem(field="weighed_draw", code="pair", other="brace_height", reason="weighed_short"))
-    strands, strand = cast("float | None", values["strands"]), cords.strand_of(values)
+    strand = cords.strand_of(values)
     asked = ShotRequest(
         bow=bow.given(*forces) if table is None else bow,
         brace_m=brace_m,
-        arrow_kg=cast("float", values["arrow_mass"]),
-        limb_kg=cast("float | None", values["limb_mass"]),
-        string_kg=cast("float | None", values["string_mass"]),
-        stiffness_n=cast("float | None", values["string_stiffness"]),
+        arrow_kg=values.arrow_mass,
+        limb_kg=values.limb_mass,
+        string_kg=values.string_mass,
+        stiffness_n=values.string_stiffness,
         fibre=strand.fibre,
         fits=strand.fits,
-        yarn_kg_m=cast("float", values["yarn"]),
-        strands=None if strands is None else int(strands),
+        yarn_kg_m=values.yarn,
+        strands=None if values.strands is None else int(values.strands),
         table=table,
         left_aside=table is not None and bool(forces),
-        tip=cast("Section | None", values["tip_upper"]),
-        schedule=None if values["pipe_wall"] == "unknown" else cast("str", values["pipe_wall"]),
+        tip=values.tip_upper,
+        schedule=None if values.pipe_wall == "unknown" else values.pipe_wall,
     )
     if asked.force_n < POUND_FORCE:
         raise DomainError(Problem(field="force_table", code="min", limit=POUND_FORCE, reason="table_nothing"))
@@ -183,7 +194,7 @@ def _numbers(done: ShotResult, told_n: float) -> dict[str, Spread | float]:
     }
 
 
-def plan(values: Mapping[str, Value]) -> Answer:
+def plan(values: ShotInputs) -> Answer:
     """Answer with what a shot does.
 
     Raises
@@ -195,7 +206,7 @@ def plan(values: Mapping[str, Value]) -> Answer:
     return Answer(
         rows=rows(
             _RESULTS,
-            _numbers(done, cast("float", values["draw_weight"])),
+            _numbers(done, values.draw_weight),
             shot_words.row_texts(WORKSHEET.row_texts, done),
         ),
         headlines=shot_words.headlines(),
@@ -222,6 +233,7 @@ WORKSHEET = Worksheet(
     ),
     results=_RESULTS,
     plan=plan,
+    inputs=ShotInputs,
     text=TEXT,
     blames=_BLAMES,
     next=(onward.PLAN,),

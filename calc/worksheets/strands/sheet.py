@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, cast
+from typing import TYPE_CHECKING, Literal
 
 from calc.making.strands import choose
 from calc.worksheets.core import (
@@ -23,29 +23,40 @@ from calc.worksheets.strands import rows as strands_rows
 from calc.worksheets.strands import rules as strands_rules
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
-
     from calc.geometry.lay import Hand
     from calc.making.strands import Chosen
-    from calc.worksheets.core import Value
+    from calc.mechanics.bow import LimbShape
 
 TEXT = SheetText(__spec__)
 
 _RESULTS = ("strands", "breaking_force", "tension_peak", "safety_factor", "bundle_diameter", "cord_diameter")
 
 
-def _choose(values: Mapping[str, Value]) -> Chosen:
+class StrandsInputs(cords.StrandInputs):
+    """What was read, in SI, by field key."""
+
+    draw_weight: float
+    nock_to_nock: float
+    limb_shape: LimbShape | Literal["unknown"]
+    bow_kind: cords.BowKind
+    arrow_mass: float | None
+    strands: float | None
+    bundles: Literal["2", "3"]
+    hand: Hand
+    limb_mass: float | None
+
+
+def _choose(values: StrandsInputs) -> Chosen:
     """Turn what was read into a strand and a count of it."""
-    asked = cast("float | None", values["strands"])
     return choose(
         cords.strand_of(values),
-        None if asked is None else int(asked),
-        int(cast("str", values["bundles"])),
-        cast("float", values["draw_weight"]),
-        arrow_kg=cast("float | None", values["arrow_mass"]),
-        shape=read.shape_of(values),
-        limbs=cords.limbs_of(values),
-        limb_mass_kg=cast("float | None", values["limb_mass"]),
+        None if values.strands is None else int(values.strands),
+        int(values.bundles),
+        values.draw_weight,
+        arrow_kg=values.arrow_mass,
+        shape=read.shape_of(values.limb_shape),
+        limbs=cords.limbs_of(values.bow_kind),
+        limb_mass_kg=values.limb_mass,
     )
 
 
@@ -67,7 +78,7 @@ def _headlines(chosen: Chosen) -> tuple[Sentence, ...]:
     return tuple(said)
 
 
-def _cautions(chosen: Chosen, bow_kind: str, arrow_kg: float | None) -> tuple[Sentence, ...]:
+def _cautions(chosen: Chosen, bow_kind: cords.BowKind, arrow_kg: float | None) -> tuple[Sentence, ...]:
     said: list[str] = []
     if not chosen.strand.fits and cautions.low_stretch(chosen.strand.fibre) and bow_kind != "low_stretch":
         said.append(
@@ -90,7 +101,7 @@ def _cautions(chosen: Chosen, bow_kind: str, arrow_kg: float | None) -> tuple[Se
     )
 
 
-def plan(values: Mapping[str, Value]) -> Answer:
+def plan(values: StrandsInputs) -> Answer:
     """Answer how many strands.
 
     Raises
@@ -98,16 +109,15 @@ def plan(values: Mapping[str, Value]) -> Answer:
     DomainError
         With the field at fault, or a name from below that `_BLAMES` knows.
     """
-    chosen, hand = _choose(values), cast("Hand", values["hand"])
-    string_m = cast("float", values["nock_to_nock"])
+    chosen, string_m = _choose(values), values.nock_to_nock
     return Answer(
         rows=rows(
             _RESULTS, strands_rows.numbers(chosen, string_m), (*WORKSHEET.row_texts, *cords.of_strand(chosen.strand))
         ),
         headlines=_headlines(chosen),
-        cautions=_cautions(chosen, cast("str", values["bow_kind"]), cast("float | None", values["arrow_mass"])),
+        cautions=_cautions(chosen, values.bow_kind, values.arrow_mass),
         leaves_out=TEXT.leaves_out,
-        figures=lambda system: strands_drawings.drawings(chosen, string_m, hand, system),
+        figures=lambda system: strands_drawings.drawings(chosen, string_m, values.hand, system),
         tables=lambda system: (strands_rules.compared(chosen, system),),
     )
 
@@ -125,6 +135,7 @@ WORKSHEET = Worksheet(
     ),
     results=_RESULTS,
     plan=plan,
+    inputs=StrandsInputs,
     text=TEXT,
     shared=(cords.SENTENCES,),
     blames=cords.BLAMES,

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from typing import TYPE_CHECKING, cast
+from typing import TYPE_CHECKING
 
 from calc.errors import DomainError, Problem
 from calc.making.string import MadeBefore, Trial
@@ -12,11 +12,8 @@ from calc.units import INCH, POUND_FORCE
 from calc.worksheets.core import Number, fields, read
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
-
     from calc.making.string import Order
     from calc.mechanics.estimate import ForceRead, StringRead
-    from calc.worksheets.core import Value
 
 BOW, CORD, HAND = "More of the bow", "A trial piece of the cord", "Strings you made before"
 GROUPS = (BOW, CORD, HAND)
@@ -193,15 +190,30 @@ BLAMES = {
 }
 
 
-def with_more(order: Order, values: Mapping[str, Value]) -> Order:
+class MoreInputs(read.BowInputs):
+    """What was read of all this, in SI, by field key."""
+
+    limb_mass: float | None
+    trial_before: float | None
+    trial_after: float | None
+    trial_loaded: float | None
+    trial_weight: float | None
+    loop_turn: float | None
+    splice_turn: float | None
+    earlier_body: float | None
+    earlier_turns: float | None
+    earlier_brace: float | None
+
+
+def with_more(order: Order, values: MoreInputs) -> Order:
     """Return an order with what else was measured.
 
     Parameters
     ----------
     order : Order
         From the usual questions.
-    values : mapping of str to Value
-        What was read, by field key.
+    values : MoreInputs
+        As read.
 
     Raises
     ------
@@ -210,33 +222,28 @@ def with_more(order: Order, values: Mapping[str, Value]) -> Order:
         ``half_earlier`` for halves of a reading; as `BowEstimate.given`, `Trial` and `MadeBefore` otherwise.
     """
     read_off: tuple[StringRead | ForceRead, ...] = (*read.strings_of(values), *read.forces_of(values))
-    hand = HandEstimate(loop_pitch_m=_number(values, "loop_turn"), splice_pitch_m=_number(values, "splice_turn"))
     return replace(
         order,
         bow=order.bow.given(*read_off) if read_off else order.bow,
-        hand=hand,
+        hand=HandEstimate(loop_pitch_m=values.loop_turn, splice_pitch_m=values.splice_turn),
         trial=_trial(values),
         earlier=_earlier(values),
-        limb_kg=_number(values, "limb_mass"),
+        limb_kg=values.limb_mass,
     )
 
 
-def _number(values: Mapping[str, Value], key: str) -> float | None:
-    return cast("float | None", values.get(key))
-
-
-def _whole(values: Mapping[str, Value], keys: tuple[str, ...], reason: str) -> list[float] | None:
-    """Return numbers that go together; None where none was told."""
-    told = [_number(values, key) for key in keys]
-    found = [each for each in told if each is not None]
-    if found and len(found) < len(keys):
-        raise DomainError(Problem(field=keys[told.index(None)], code="missing", reason=reason))
+def _whole(reason: str, **told: float | None) -> list[float] | None:
+    """Return numbers that go together, told by field key; None where none was told."""
+    found = [each for each in told.values() if each is not None]
+    if found and len(found) < len(told):
+        lacking = next(key for key, each in told.items() if each is None)
+        raise DomainError(Problem(field=lacking, code="missing", reason=reason))
     return found or None
 
 
-def _trial(values: Mapping[str, Value]) -> Trial | None:
-    lengths = _whole(values, ("trial_before", "trial_after"), "half_trial")
-    loaded = _whole(values, ("trial_weight", "trial_loaded"), "half_loaded")
+def _trial(values: MoreInputs) -> Trial | None:
+    lengths = _whole("half_trial", trial_before=values.trial_before, trial_after=values.trial_after)
+    loaded = _whole("half_loaded", trial_weight=values.trial_weight, trial_loaded=values.trial_loaded)
     if lengths is None:
         if loaded is not None:
             raise DomainError(Problem(field="trial_before", code="missing", reason="half_trial"))
@@ -245,6 +252,11 @@ def _trial(values: Mapping[str, Value]) -> Trial | None:
     return Trial(before_m=lengths[0], after_m=lengths[1], load_n=load_n, loaded_m=loaded_m)
 
 
-def _earlier(values: Mapping[str, Value]) -> MadeBefore | None:
-    told = _whole(values, ("earlier_body", "earlier_turns", "earlier_brace"), "half_earlier")
+def _earlier(values: MoreInputs) -> MadeBefore | None:
+    told = _whole(
+        "half_earlier",
+        earlier_body=values.earlier_body,
+        earlier_turns=values.earlier_turns,
+        earlier_brace=values.earlier_brace,
+    )
     return None if told is None else MadeBefore(body_raw_m=told[0], turns=told[1], brace_m=told[2])

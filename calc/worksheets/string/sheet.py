@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, cast
+from typing import TYPE_CHECKING, Literal
 
 from calc.data import practice
 from calc.geometry.ends import is_pipe
@@ -25,12 +25,9 @@ from calc.worksheets.string import drawings as string_drawings
 from calc.worksheets.string import learnt, more
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
-
-    from calc.geometry.ends import Section
+    from calc.geometry.lay import Hand
     from calc.making.strands import Wax
-    from calc.making.string import Fit, Plan
-    from calc.worksheets.core import Value
+    from calc.making.string import Plan
 
 TEXT = SheetText(__spec__)
 
@@ -55,21 +52,39 @@ _BLAMES = {
 }
 
 
-def order_of(values: Mapping[str, Value]) -> Order:
+class OrderInputs(read.LimbInputs, cords.StrandInputs, tips.EndInputs):
+    """What was read of a bow and its string besides what is measured on that bow alone, in SI, by field key."""
+
+    draw_weight: float
+    draw_length: float
+    brace_height: float
+    arrow_mass: float | None
+    strands: float | None
+    bench_temperature: float | None
+    bundles: Literal["2", "3"]
+    hand: Hand
+    tail_length: float
+    wax: Wax
+
+
+class StringInputs(OrderInputs, more.MoreInputs):
+    """What was read, in SI, by field key."""
+
+
+def order_of(values: StringInputs) -> Order:
     """Turn what was read into an order."""
-    strands, brace_m = values["strands"], cast("float", values["brace_height"])
     return Order(
-        bow=read.bow_of(values, braced_m=brace_m),
-        brace_m=brace_m,
-        upper=End(section=cast("Section | None", values["tip_upper"]), fit=cast("Fit", values["loop_fit_upper"])),
-        lower=End(section=cast("Section | None", values["tip_lower"]), fit=cast("Fit", values["loop_fit_lower"])),
+        bow=read.bow_of(values, braced_m=values.brace_height),
+        brace_m=values.brace_height,
+        upper=End(section=values.tip_upper, fit=values.loop_fit_upper),
+        lower=End(section=values.tip_lower, fit=values.loop_fit_lower),
         cord=cords.strand_of(values),
-        strands=None if strands is None else int(cast("float", strands)),
-        bundles=int(cast("str", values["bundles"])),
-        tail_m=cast("float", values["tail_length"]),
-        bench_k=cast("float | None", values["bench_temperature"]),
-        arrow_kg=cast("float | None", values["arrow_mass"]),
-        wax=cast("Wax", values["wax"]),
+        strands=None if values.strands is None else int(values.strands),
+        bundles=int(values.bundles),
+        tail_m=values.tail_length,
+        bench_k=values.bench_temperature,
+        arrow_kg=values.arrow_mass,
+        wax=values.wax,
     )
 
 
@@ -114,7 +129,7 @@ def _numbers(plan: Plan) -> dict[str, Spread | float]:
     }
 
 
-def _headlines(plan: Plan, hand: str) -> tuple[Sentence, ...]:
+def _headlines(plan: Plan, hand: Hand) -> tuple[Sentence, ...]:
     each = plan.strands // plan.order.bundles
     other = "S" if hand == "Z" else "Z"
     return (
@@ -176,7 +191,7 @@ def _cautions(plan: Plan) -> tuple[Sentence, ...]:
     )
 
 
-def plan(values: Mapping[str, Value]) -> Answer:
+def plan(values: StringInputs) -> Answer:
     """Answer the bench sheet.
 
     Raises
@@ -187,7 +202,7 @@ def plan(values: Mapping[str, Value]) -> Answer:
     made = plan_string(more.with_more(order_of(values), values))
     return Answer(
         rows=rows(_RESULTS, _numbers(made), cords.of_strand(made.order.cord)),
-        headlines=_headlines(made, cast("str", values["hand"])),
+        headlines=_headlines(made, values.hand),
         cautions=_cautions(made),
         leaves_out=(cautions.HITCH_TAKES_UP, *TEXT.leaves_out),
         figures=lambda system: string_drawings.drawings(made, system),
@@ -213,6 +228,7 @@ WORKSHEET = Worksheet(
     ),
     results=_RESULTS,
     plan=plan,
+    inputs=StringInputs,
     text=TEXT,
     shared=(cords.SENTENCES, tips.SENTENCES),
     blames=_BLAMES,

@@ -8,13 +8,12 @@ from typing import TYPE_CHECKING
 from calc.errors import DomainError, Problem
 from calc.making.tuning import Tillering
 from calc.units import INCH
-from calc.worksheets.core import Answer, Guide, Inputs, Sentence, SheetText, Worksheet, cautions, fields, read, rows
+from calc.worksheets.core import Answer, Guide, Sentence, SheetText, Worksheet, cautions, fields, read, rows
 from calc.worksheets.core import next_steps as onward
 from calc.worksheets.string.more import HANDLE_PROUD, STRING_FOLLOW, TIP_CONTACT
 from calc.worksheets.tiller import drawings as tiller_drawings
 
 if TYPE_CHECKING:
-    from calc.mechanics.bow import LimbShape
     from calc.numerics import Spread
 
 TEXT = SheetText(__spec__)
@@ -49,25 +48,18 @@ _NEVER = Sentence(
 )
 
 
-class _Typed(Inputs):
+class TillerInputs(read.BowInputs):
     """What was read, in SI, by field key."""
 
-    nock_to_nock: float
-    handle_length: float | None
-    limb_shape: LimbShape
-    handle_proud: float | None
-    string_follow: float | None
-    tip_contact: float | None
     draw_weight: float
     draw_length: float
-    draw_from: str
     brace_height: float
     first_brace: float
     long_extra: float
 
 
-def _asked(values: _Typed) -> Tillering:
-    bow = replace(read.bow_of(vars(values), braced_m=values.brace_height), draw_weight_n=None)
+def _asked(values: TillerInputs) -> Tillering:
+    bow = replace(read.bow_of(values, braced_m=values.brace_height), draw_weight_n=None)
     assert bow.draw_m is not None
     if bow.draw_m < values.brace_height + _LEAST_WAY_M:
         raise DomainError(Problem(field="draw_length", code="pair", other="brace_height", reason="draw_short"))
@@ -99,7 +91,7 @@ def _numbers(asked: Tillering, found: dict[str, Spread]) -> dict[str, Spread | f
     }
 
 
-def plan(values: _Typed) -> Answer:
+def plan(values: TillerInputs) -> Answer:
     """Answer the tiller sheet.
 
     Raises
@@ -170,7 +162,7 @@ WORKSHEET = Worksheet(
     ),
     results=_RESULTS,
     plan=plan,
-    inputs=_Typed,
+    inputs=TillerInputs,
     text=TEXT,
     blames=_BLAMES,
     guides=(Guide(page="one-loop", step="round", words="Tie the end as a hitch"),),

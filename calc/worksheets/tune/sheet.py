@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from typing import TYPE_CHECKING, cast
+from typing import TYPE_CHECKING, Literal
 
 from calc.data import practice
 from calc.errors import DomainError, Problem
@@ -16,10 +16,8 @@ from calc.worksheets.tune import drawings as tune_drawings
 from calc.worksheets.tune.words import verdict
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
-
+    from calc.geometry.lay import Hand
     from calc.making.tuning import Tuning
-    from calc.worksheets.core import Value
 
 TEXT = SheetText(__spec__)
 
@@ -100,12 +98,29 @@ _BLAMES = {
 }
 
 
-def _readings(values: Mapping[str, Value]) -> tuple[BraceReading, ...]:
+class TuneInputs(read.BowInputs):
+    """What was read, in SI, by field key."""
+
+    brace_now: float
+    brace_height: float
+    cord_diameter: float | None
+    bundle_diameter: float | None
+    turns: float | None
+    turns_per_length: float | None
+    string_length: float | None
+    bundles: Literal["2", "3"]
+    hand: Hand
+    tail_length: float
+    brace_first: float | None
+    turns_first: float | None
+    brace_second: float | None
+    turns_second: float | None
+
+
+def _readings(values: TuneInputs) -> tuple[BraceReading, ...]:
     """Return the earlier heights with the turns that went in since."""
-    heights, turned = (
-        [cast("float | None", values[f"{name}_{which}"]) for which in ("first", "second")]
-        for name in ("brace", "turns")
-    )
+    heights = values.brace_first, values.brace_second
+    turned = values.turns_first, values.turns_second
     for at, which in enumerate(("first", "second")):
         if (heights[at] is None) != (turned[at] is None):
             lacking = "turns" if turned[at] is None else "brace"
@@ -121,24 +136,22 @@ def _readings(values: Mapping[str, Value]) -> tuple[BraceReading, ...]:
     return tuple(found)
 
 
-def _asked(values: Mapping[str, Value]) -> Tuned:
-    turns, per_m = (cast("float | None", values[key]) for key in ("turns", "turns_per_length"))
-    bundle_m, cord_m = (cast("float | None", values[key]) for key in ("bundle_diameter", "cord_diameter"))
-    if turns is not None and per_m is not None:
+def _asked(values: TuneInputs) -> Tuned:
+    if values.turns is not None and values.turns_per_length is not None:
         raise DomainError(Problem(field="turns_per_length", code="pair", other="turns", reason="counted_twice"))
-    if bundle_m is None and cord_m is None:
+    if values.bundle_diameter is None and values.cord_diameter is None:
         raise DomainError(Problem(field="cord_diameter", code="missing", other="bundle_diameter", reason="no_cord"))
     return Tuned(
         bow=read.bow_of(values),
-        brace_m=cast("float", values["brace_now"]),
-        wanted_m=cast("float", values["brace_height"]),
-        string_m=cast("float | None", values["string_length"]),
-        tail_m=cast("float", values["tail_length"]),
-        bundles=int(cast("str", values["bundles"])),
-        bundle_m=bundle_m,
-        cord_m=cord_m,
-        turns=turns,
-        per_m=per_m,
+        brace_m=values.brace_now,
+        wanted_m=values.brace_height,
+        string_m=values.string_length,
+        tail_m=values.tail_length,
+        bundles=int(values.bundles),
+        bundle_m=values.bundle_diameter,
+        cord_m=values.cord_diameter,
+        turns=values.turns,
+        per_m=values.turns_per_length,
         readings=_readings(values),
     )
 
@@ -173,7 +186,7 @@ def _numbers(done: Tuning) -> dict[str, Spread | float]:
     return found
 
 
-def plan(values: Mapping[str, Value]) -> Answer:
+def plan(values: TuneInputs) -> Answer:
     """Answer with the turns to put in or take out.
 
     Raises
@@ -182,7 +195,7 @@ def plan(values: Mapping[str, Value]) -> Answer:
         With the field at fault, or a name from below that `_BLAMES` knows.
     """
     done = tune(_asked(values))
-    told = verdict(done, cast("str", values["hand"]))
+    told = verdict(done, values.hand)
     return Answer(
         rows=rows(_RESULTS, _numbers(done), WORKSHEET.row_texts),
         headlines=told.headlines,
@@ -206,6 +219,7 @@ WORKSHEET = Worksheet(
     ),
     results=_RESULTS,
     plan=plan,
+    inputs=TuneInputs,
     text=TEXT,
     blames=_BLAMES,
     next=(onward.TURN, onward.SERVE, onward.FIT_NOCK),

@@ -104,7 +104,7 @@ class _Asked:
         }
 
 
-class _Typed(Inputs):
+class TwistInputs(Inputs):
     """What was read, in SI, by field key."""
 
     bundle_diameter: float
@@ -117,7 +117,7 @@ class _Typed(Inputs):
     tail_length: float
 
 
-def _asked(values: _Typed) -> _Asked:
+def _asked(values: TwistInputs) -> _Asked:
     bundles = int(values.bundles)
     diameter_m, cord_m = values.bundle_diameter, values.cord_length
     return _Asked(
@@ -130,7 +130,7 @@ def _asked(values: _Typed) -> _Asked:
     )
 
 
-def _turns(values: _Typed, diameter_m: float, bundles: int, cord_m: float) -> float:
+def _turns(values: TwistInputs, diameter_m: float, bundles: int, cord_m: float) -> float:
     """Return the turns that were asked, or those of the lay asked, or those of the usual lay."""
     turns, wanted = values.turns, values.lay_wanted
     limit = jam(bundles)
@@ -192,7 +192,7 @@ def _numbers(asked: _Asked) -> dict[str, Spread | float]:
     }
 
 
-def plan(values: _Typed) -> Answer:
+def plan(values: TwistInputs) -> Answer:
     """Answer the twist worksheet.
 
     Raises
@@ -234,7 +234,7 @@ WORKSHEET = Worksheet(
     ),
     results=_RESULTS,
     plan=plan,
-    inputs=_Typed,
+    inputs=TwistInputs,
     text=TEXT,
     guides=(
         Guide(page="two-bundle", step="counter", words="Roll the counter-twist in"),

@@ -18,7 +18,7 @@ from calc.share import decode, encode
 from calc.worksheets import catalogue
 from calc.worksheets.club import made as club_made
 from calc.worksheets.core import Answer, ask, outcome, read_inputs, usual, work_ahead
-from calc.worksheets.string.sheet import order_of
+from calc.worksheets.string.sheet import StringInputs, order_of
 
 if TYPE_CHECKING:
     from calc.making.string import Order
@@ -55,7 +55,7 @@ def table(answer: Answer, key: str, system: System = "inch") -> tuple[tuple[str,
 def order(**changed: str) -> Order:
     values, problems = read_inputs(STRING, usual(STRING, changed), "inch")
     assert not problems
-    return order_of(values)
+    return order_of(StringInputs(values))
 
 
 BOWS = st.fixed_dictionaries({
