@@ -21,7 +21,13 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True, slots=True)
 class Pull:
-    """String tension at rest, braced and at full draw [N]."""
+    """String tension at rest.
+
+    Parameters
+    ----------
+    brace_n, draw_n : Spread
+        Braced, and at full draw. [N]
+    """
 
     brace_n: Spread
     draw_n: Spread
@@ -84,7 +90,7 @@ def growth(order: Order, strands: int) -> dict[str, Spread]:
 
 
 def splice_share(at: Mapping[str, float]) -> float:
-    """Return stretch of a splice / stretch of the body.
+    """Return stretch of a splice / stretch of the body [-].
 
     Parameters
     ----------
@@ -104,7 +110,7 @@ def _soft(lay_rad: float) -> float:
 
 
 def pull_share(order: Order, at: Mapping[str, float]) -> float:
-    """Return the braced pull of a bow at one set of causes / that of the bow as it is most likely.
+    """Return the braced pull of a bow at one set of causes / that of the bow as it is most likely [-].
 
     Parameters
     ----------

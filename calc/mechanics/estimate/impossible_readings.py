@@ -85,6 +85,10 @@ def too_far(bow: BowEstimate, problem: Problem | None, *, farthest: float) -> Do
         What the sums stopped at; None: they came to an end, far off.
     farthest : float
         How far causes may stray, in units of how unsure they are. [-]
+
+    Notes
+    -----
+    Source: `BowEstimate.strayed` with and without the forces (``derived:estimate``).
     """
     if problem is not None and problem.reason == "draw_long":
         longest_m = max((each.draw_m for each in bow.forces), default=0.0)

@@ -174,7 +174,19 @@ class BowState:
 
 
 def leanings(shape: LimbShape, mix: float) -> tuple[tuple[LimbShape, float], ...]:
-    """Return towards which shapes limbs that stray lean, and how far: weights of their difference from the told one."""
+    """Return towards which shapes limbs that stray lean, and how far: weights of their difference from the told one.
+
+    Parameters
+    ----------
+    shape : LimbShape
+        As told.
+    mix : float
+        As of `BowState`. [-]
+
+    Notes
+    -----
+    Source: limbs between two shapes reach as far as lies between them (``derived:limbs``).
+    """
     if mix == 0.0:
         return ()
     if shape in {"tapered", "uniform"}:

@@ -113,5 +113,10 @@ def full_force(held: LimbState) -> float:
     Parameters
     ----------
     held : LimbState
+        Drawn.
+
+    Notes
+    -----
+    Source: both halves of the string pull on the fingers (``derived:statics``).
     """
     return 2.0 * held.load * sin(held.pull_rad)

@@ -26,7 +26,15 @@ _SEEN_M = 1e-3
 
 
 def drawings(found: Braced, system: System) -> tuple[Drawing, ...]:
-    """Return the braced bow and the chart, labelled in the reader's units."""
+    """Return the braced bow and the chart, labelled in the reader's units.
+
+    Parameters
+    ----------
+    found : Braced
+        As worked out.
+    system : {"inch", "metric"}
+        The reader's units.
+    """
     return _bow(found, system), _chart(found, system)
 
 
@@ -93,7 +101,15 @@ def _chart(found: Braced, system: System) -> Drawing:
 
 
 def ladder(found: Braced, system: System) -> Table:
-    """Return brace heights for strings a little shorter and longer."""
+    """Return brace heights for strings a little shorter and longer.
+
+    Parameters
+    ----------
+    found : Braced
+        As worked out.
+    system : {"inch", "metric"}
+        The reader's units.
+    """
     step_m = _STEP_M[system]
     middle = round(found.figures["string_length"].value / step_m)
     strings = [(middle + k) * step_m for k in range(-_LINES, _LINES + 1)]

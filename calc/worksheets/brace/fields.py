@@ -72,6 +72,11 @@ class BraceInputs(read.BowInputs):
 def bow(values: BraceInputs) -> BowEstimate:
     """Return the bow by its measures; a draw weight without its draw length tells nothing.
 
+    Parameters
+    ----------
+    values : BraceInputs
+        As read.
+
     Raises
     ------
     DomainError
@@ -85,6 +90,15 @@ def bow(values: BraceInputs) -> BowEstimate:
 
 def far_enough(found: BowEstimate, forces: tuple[ForceRead, ...], brace_m: float) -> None:
     """Refuse draws so close to brace that a tape hardly tells them from it.
+
+    Parameters
+    ----------
+    found : BowEstimate
+        With its full draw.
+    forces : tuple of ForceRead
+        Each with its draw.
+    brace_m : float
+        Brace height. [m]
 
     Raises
     ------

@@ -39,7 +39,7 @@ def row_texts(rows: tuple[RowText, ...], keys: Collection[str]) -> tuple[RowText
 
 
 def headline() -> Sentence:
-    """Say how strong the bow is."""
+    """Return how strong the bow is, in words."""
     return Sentence(
         level="answer",
         lead="The bow pulls",
@@ -49,7 +49,13 @@ def headline() -> Sentence:
 
 
 def table(found: Braced) -> tuple[Table, ...]:
-    """Return how far what was weighed narrows what was known; nothing where nothing was weighed."""
+    """Return how far what was weighed narrows what was known; nothing where nothing was weighed.
+
+    Parameters
+    ----------
+    found : Braced
+        As worked out.
+    """
     if not found.bow.forces:
         return ()
     known = found.bow.draw_weight_n is not None
@@ -87,7 +93,13 @@ def _cells(first: str, now: str, *, known: bool) -> tuple[str, str, str]:
 
 
 def cautions(found: Braced) -> tuple[Sentence, ...]:
-    """Say how to weigh a bow safely, and where readings do not go together."""
+    """Return how to weigh a bow safely, and where readings do not go together, in words.
+
+    Parameters
+    ----------
+    found : Braced
+        As worked out.
+    """
     said = []
     if found.bow.forces and found.bow.apart:
         text = (

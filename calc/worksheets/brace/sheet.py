@@ -83,7 +83,12 @@ def _alone(values: asked.BraceInputs) -> tuple[Sentence, ...]:
 
 
 def plan(values: asked.BraceInputs) -> Answer:
-    """Answer with string length, brace height and what changes them.
+    """Return an answer with string length, brace height and what changes them.
+
+    Parameters
+    ----------
+    values : asked.BraceInputs
+        As read.
 
     Raises
     ------

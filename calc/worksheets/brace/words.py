@@ -18,7 +18,17 @@ if TYPE_CHECKING:
 
 
 def row_texts(own: tuple[RowText, ...], given: str, keys: Collection[str]) -> tuple[RowText, ...]:
-    """Return the rows with the one that was typed told as such, for the numbers that are there."""
+    """Return the rows with the one that was typed told as such, for the numbers that are there.
+
+    Parameters
+    ----------
+    own : tuple of RowText
+        The sheet's rows.
+    given : str
+        Key of the field that was typed.
+    keys : collection of str
+        Of the numbers that are there.
+    """
     rows = tuple(
         replace(each, working="as asked", source="input", kind="exact") if each.key == given else each for each in own
     )
@@ -26,7 +36,15 @@ def row_texts(own: tuple[RowText, ...], given: str, keys: Collection[str]) -> tu
 
 
 def headlines(*, from_brace: bool, weighed: bool) -> tuple[Sentence, ...]:
-    """Say what was asked first: the string for a brace height, or the brace height of a string."""
+    """Return what was asked first: the string for a brace height, or the brace height of a string.
+
+    Parameters
+    ----------
+    from_brace : bool
+        Whether the brace height was typed.
+    weighed : bool
+        Whether a draw weight or a force is known.
+    """
     string = Sentence(
         level="answer",
         lead="String",
@@ -74,7 +92,15 @@ _APART = (
 
 
 def cautions(found: Braced, numbers: Mapping[str, Spread | float]) -> tuple[Sentence, ...]:
-    """Say what the trade says, where the range comes from, and what may go wrong."""
+    """Return what the trade says, where the range comes from, and what may go wrong.
+
+    Parameters
+    ----------
+    found : Braced
+        As worked out.
+    numbers : mapping of str to Spread or float
+        By row key.
+    """
     said = [*_by_trade(found, numbers)]
     answer = found.figures[found.asked]
     if found.bow.strings:

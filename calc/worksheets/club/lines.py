@@ -48,7 +48,15 @@ OWN = (
 
 @dataclass(frozen=True, slots=True)
 class Column:
-    """What a column is: names of fields or `NAME`, `COLOUR`, `STRINGS`; none when it is not known. And its unit."""
+    """What a column is.
+
+    Parameters
+    ----------
+    keys : tuple of str
+        Names of fields, or `NAME`, `COLOUR`, `STRINGS`; none when it is not known.
+    unit : str
+        Of bare numbers; empty where the head names none.
+    """
 
     keys: tuple[str, ...]
     unit: str = ""
@@ -56,7 +64,21 @@ class Column:
 
 @dataclass(frozen=True, slots=True)
 class BowLine:
-    """One bow: the number of its line, its name, the colours of its bundles, and typed text by field."""
+    """One bow.
+
+    Parameters
+    ----------
+    number : int
+        Of the line in the text.
+    name : str
+        May be empty.
+    colours : tuple of str
+        Of its bundles.
+    strings : str
+        How many, as typed; empty where the line does not say.
+    cells : tuple of (str, str)
+        Typed text by field.
+    """
 
     number: int
     name: str
@@ -67,7 +89,17 @@ class BowLine:
 
 @dataclass(frozen=True, slots=True)
 class Fault:
-    """A line that cannot be used, and why, in words."""
+    """A line that cannot be used.
+
+    Parameters
+    ----------
+    number : int
+        Of the line in the text.
+    name : str
+        May be empty.
+    why : str
+        A sentence.
+    """
 
     number: int
     name: str
@@ -76,7 +108,15 @@ class Fault:
 
 @dataclass(frozen=True, slots=True)
 class BowList:
-    """A list as read: its lines, those that are no lines, and the heads of columns that are not known."""
+    """A list as read.
+
+    Parameters
+    ----------
+    lines : tuple of BowLine or Fault
+        In their order.
+    strange : tuple of str
+        Heads of columns that are not known.
+    """
 
     lines: tuple[BowLine | Fault, ...]
     strange: tuple[str, ...]
@@ -159,7 +199,17 @@ def explicit(text: str, system: System) -> str:
 
 
 def with_unit(cell: str, column: Column, system: System | None = None) -> str:
-    """Return a cell with the unit of its column, or the usual one of a system, where it has none of its own."""
+    """Return a cell with the unit of its column, or the usual one of a system, where it has none of its own.
+
+    Parameters
+    ----------
+    cell : str
+        As typed.
+    column : Column
+        Where it stands.
+    system : {"inch", "metric"}, optional
+        Whose usual unit it gets where the column has none; none is added without.
+    """
     each = FIELDS.get(column.keys[0]) if column.keys else None
     if not cell or not isinstance(each, Number | Tip):
         return cell
@@ -268,5 +318,13 @@ def _line(record: Record, columns: tuple[Column, ...]) -> BowLine | Fault:
 
 
 def plain(text: str, *, whole: bool = False) -> str:
-    """Return words that can stand in a sentence: short unless `whole`, without brackets that would mean something."""
+    """Return words that can stand in a sentence: short unless `whole`, without brackets that would mean something.
+
+    Parameters
+    ----------
+    text : str
+        As typed.
+    whole : bool
+        Whether it is kept at its full length.
+    """
     return (text if whole else text[:_LONGEST_NAME]).translate(str.maketrans("{}<>", "()()"))

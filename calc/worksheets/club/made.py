@@ -74,7 +74,21 @@ class _LineInputs(_ListInputs, string.StringInputs):
 
 @dataclass(frozen=True, slots=True)
 class Made:
-    """A line that is worked out: what is wanted, the hand of its lay, the string, and the thread of one [m]."""
+    """A line that is worked out: what is wanted, the hand of its lay, the string, and the thread of one [m].
+
+    Parameters
+    ----------
+    number : int
+        Of the line in the text.
+    hand : Hand
+        Direction of the lay.
+    wanted : StringsWanted
+        What is to be made.
+    listed : PlannedString
+        One string.
+    thread : Spread
+        Of one centre serving. [m]
+    """
 
     number: int
     hand: Hand
@@ -84,7 +98,12 @@ class Made:
 
 
 def made(values: ClubInputs) -> list[Made | Fault]:
-    """Work out every line of a list, part by part.
+    """Return every line of a list worked out, or what is wrong with it, part by part.
+
+    Parameters
+    ----------
+    values : ClubInputs
+        As read.
 
     Raises
     ------
@@ -99,7 +118,7 @@ def made(values: ClubInputs) -> list[Made | Fault]:
 
 
 def work(values: ClubInputs, start: int, stop: int) -> int:
-    """Work out some lines of a list and remember them; return how many lines it has.
+    """Return how many lines a list has; work out some of them and remember them.
 
     Parameters
     ----------

@@ -239,7 +239,12 @@ def _cautions(lines: Sequence[Made], faults: Sequence[Fault], strange: Sequence[
 
 
 def plan(values: ClubInputs) -> Answer:
-    """Answer the club list.
+    """Return the answer of the club list.
+
+    Parameters
+    ----------
+    values : ClubInputs
+        As read.
 
     Raises
     ------

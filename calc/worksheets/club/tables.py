@@ -30,7 +30,21 @@ _STEPS = 60
 def tables(
     club: Club, lines: Sequence[Made], faults: Sequence[Fault], slots: Sequence[Slot], system: System
 ) -> tuple[Table, ...]:
-    """Return the lists of an answer, in the reader's units; those with no line are left out."""
+    """Return the lists of an answer, in the reader's units; those with no line are left out.
+
+    Parameters
+    ----------
+    club : Club
+        What the whole list takes.
+    lines : sequence of Made
+        Those that are worked out.
+    faults : sequence of Fault
+        Those that are left out.
+    slots : sequence of Slot
+        The afternoon, in its order.
+    system : {"inch", "metric"}
+        The reader's units.
+    """
     found = (_buy(club, system), _cut(club, system), _cards(lines, system), _timetable(slots), _left(faults))
     return tuple(table for table in found if table.cells)
 
@@ -174,7 +188,15 @@ def _left(faults: Sequence[Fault]) -> Table:
 
 
 def figures(club: Club, system: System) -> tuple[Drawing, ...]:
-    """Return the cutting as a chart: how long the strands are, longest first."""
+    """Return the cutting as a chart: how long the strands are, longest first.
+
+    Parameters
+    ----------
+    club : Club
+        What the whole list takes.
+    system : {"inch", "metric"}
+        The reader's units.
+    """
     if not club.pieces:
         return ()
     points: list[tuple[float, float]] = []
@@ -201,7 +223,19 @@ def figures(club: Club, system: System) -> tuple[Drawing, ...]:
 
 
 def files(club: Club, lines: Sequence[Made], told: Sequence[BowLine], system: System) -> tuple[File, ...]:
-    """Return the lists as CSV: the strings with what was typed of them, what to cut, what to buy."""
+    """Return the lists as CSV: the strings with what was typed of them, what to cut, what to buy.
+
+    Parameters
+    ----------
+    club : Club
+        What the whole list takes.
+    lines : sequence of Made
+        Those that are worked out.
+    told : sequence of BowLine
+        The same, as they were typed.
+    system : {"inch", "metric"}
+        The reader's units.
+    """
     return (
         _file("club-strings.csv", _strings(lines, told, system)),
         _file("club-cut-list.csv", _cut_rows(club, system)),

@@ -15,7 +15,17 @@ _OWN = "derived:cord-test"
 
 
 def numbers(cord: UnknownCord, made: CordFindings, draw_weight_n: float) -> dict[str, Spread | float]:
-    """Return every number the working shows, by row key; what was not tried is left out."""
+    """Return every number the working shows, by row key; what was not tried is left out.
+
+    Parameters
+    ----------
+    cord : UnknownCord
+        With its tests.
+    made : CordFindings
+        As worked out.
+    draw_weight_n : float
+        As told. [N]
+    """
     shown: dict[str, Spread | float] = {
         "yarn": made.weight,
         "weighed_mass": cord.mass_kg,

@@ -205,7 +205,12 @@ def _known(made: CordFindings) -> dict[str, str]:
 
 
 def plan(values: CordTestInputs) -> Answer:
-    """Answer the cord test.
+    """Return the answer of the cord test.
+
+    Parameters
+    ----------
+    values : CordTestInputs
+        As read.
 
     Raises
     ------

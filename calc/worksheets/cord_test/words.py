@@ -28,7 +28,13 @@ _NAMED = 4
 
 
 def names(made: CordFindings) -> str:
-    """Say what it may be, the weakest first."""
+    """Return what it may be in words, the weakest first.
+
+    Parameters
+    ----------
+    made : CordFindings
+        As worked out.
+    """
     fitting = sorted((each for each in made.matches if not each.against), key=lambda each: each.strength_n.value)
     named = [each.fibre.words.replace(",", "") for each in fitting]
     if len(named) == 1:
@@ -39,7 +45,15 @@ def names(made: CordFindings) -> str:
 
 
 def trust(cord: UnknownCord, made: CordFindings) -> str:
-    """Say how far to trust it, and which test would tell more."""
+    """Return how far to trust it in words, and which test would tell more.
+
+    Parameters
+    ----------
+    cord : UnknownCord
+        With its tests.
+    made : CordFindings
+        As worked out.
+    """
     if made.trust == "none":
         return "no: nothing in the table fits all that was found. Test it again, and make no string of it"
     if made.trust == "label":
@@ -64,7 +78,13 @@ def _next(cord: UnknownCord, made: CordFindings) -> str:
 
 
 def of_label(made: CordFindings) -> tuple[Sentence, ...]:
-    """Return cautions about a label that what was tested does not bear out, and about what any label means."""
+    """Return cautions about a label that what was tested does not bear out, and about what any label means.
+
+    Parameters
+    ----------
+    made : CordFindings
+        As worked out.
+    """
     strand = None if made.chosen is None else made.chosen.strand
     if strand is None or strand.rated_n is None:
         return ()
@@ -77,7 +97,15 @@ def of_label(made: CordFindings) -> tuple[Sentence, ...]:
 
 
 def compared(made: CordFindings, system: System) -> Table:
-    """Return every fibre with what one cord of it would hold and what speaks against it."""
+    """Return every fibre with what one cord of it would hold and what speaks against it.
+
+    Parameters
+    ----------
+    made : CordFindings
+        As worked out.
+    system : {"inch", "metric"}
+        The reader's units.
+    """
     return Table(
         key="fibres",
         title="Fibre by fibre",

@@ -2,6 +2,7 @@
 
 from calc.worksheets.core.cords import verdict
 from calc.worksheets.core.evaluate import Complaint, ask, blame, usual, work_ahead
+from calc.worksheets.core.next_steps import Guide
 from calc.worksheets.core.outcome_data import outcome
 from calc.worksheets.core.read import read_field, read_inputs
 from calc.worksheets.core.row_table import SheetText, by_the_yard, rows, table
@@ -11,7 +12,6 @@ from calc.worksheets.core.schema import (
     Example,
     Field,
     File,
-    Guide,
     Inputs,
     Lines,
     Number,

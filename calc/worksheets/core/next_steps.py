@@ -2,7 +2,43 @@
 
 from __future__ import annotations
 
-from calc.worksheets.core.schema import Next
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Guide:
+    """The step of a guide where an answer is used.
+
+    Parameters
+    ----------
+    page, step, words : str
+        Page of `docs/guides/`; anchor of the step; words of the link.
+    """
+
+    page: str
+    step: str
+    words: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Next:
+    """What is done next in the job.
+
+    Parameters
+    ----------
+    page, words, step : str
+        Page below `docs/`; words of the link; anchor of a step, or nothing.
+
+    Examples
+    --------
+    >>> Next(page="guides/two-bundle", words="Twist it with these numbers").step
+    ''
+    """
+
+    page: str
+    words: str
+    step: str = ""
+
 
 CHOOSE = Next(page="worksheets/strands", words="How many strands of it")
 PLAN = Next(page="worksheets/string", words="Plan the string with these numbers")

@@ -15,7 +15,8 @@ if TYPE_CHECKING:
     from collections.abc import Mapping
 
     from calc.units import System
-    from calc.worksheets.core.schema import Answer, File, Next, Row, Sentence, Table, Worksheet
+    from calc.worksheets.core.next_steps import Next
+    from calc.worksheets.core.schema import Answer, File, Row, Sentence, Table, Worksheet
 
 _SYSTEMS: tuple[System, System] = ("inch", "metric")
 _NARROW, _LONG, _LINE, _SHORT = 4, 30, 60, 14

@@ -15,6 +15,7 @@ if TYPE_CHECKING:
     from calc.geometry.ends import Section
     from calc.numerics import Spread
     from calc.units import Quantity, System
+    from calc.worksheets.core.next_steps import Guide, Next
     from calc.worksheets.core.row_table import SheetText
 
 RowKind = Literal["derived", "measured", "practice", "exact"]
@@ -132,7 +133,10 @@ class Lines(Field):
 class RowText:
     """What is said of one number wherever it stands: a row of a worksheet's own, or of ``rows.toml``.
 
-    `working` is the formula with the numbers put in, as a template like that of a `Sentence`.
+    Parameters
+    ----------
+    key, words, quantity, working, source, symbol, kind
+        As of a `Row`.
     """
 
     key: str
@@ -148,7 +152,14 @@ class RowText:
 class Table:
     """A list that belongs to an answer, like what to buy: templates as in a `Sentence`, or plain words.
 
-    `cells` holds one tuple a line, as long as `heads`; `note` stands beneath.
+    Parameters
+    ----------
+    key, title, note : str
+        Unique in an answer; what stands above; what stands beneath.
+    heads : tuple of str
+        One for each column.
+    cells : tuple of tuple of str
+        One tuple a line, as long as `heads`.
     """
 
     key: str
@@ -160,33 +171,17 @@ class Table:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class File:
-    """A file that belongs to an answer, to be saved: name, media type, text."""
+    """A file that belongs to an answer, to be saved.
+
+    Parameters
+    ----------
+    name, media, text : str
+        Its name with its ending; its media type; what it holds.
+    """
 
     name: str
     media: str
     text: str
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Guide:
-    """The step of a guide where an answer is used: page of `docs/guides/`, anchor of the step, words of the link."""
-
-    page: str
-    step: str
-    words: str
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Next:
-    """What is done next in the job: a page below `docs/`, perhaps a step of it, words of the link.
-
-    >>> Next(page="guides/two-bundle", words="Twist it with these numbers").step
-    ''
-    """
-
-    page: str
-    words: str
-    step: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -212,9 +207,24 @@ class Example:
 
 
 class Row(NamedTuple):
-    """One number of the answer with its working: `result` rows are public, `step` rows explain.
+    """One number of the answer with its working.
 
-    `working` is the formula with the numbers put in, as a template like that of a `Sentence`.
+    Attributes
+    ----------
+    key, symbol, words : str
+        Unique in an answer; its letter in formulas, or nothing; what it is.
+    quantity : Quantity
+        Which units it is shown in.
+    spread : Spread
+        Low, value and high, in SI.
+    working : str
+        The formula with the numbers put in, as a template like that of a `Sentence`.
+    source : str
+        Key of ``sources.toml``, a derivation, or ``input``.
+    kind : RowKind
+        How it was come by.
+    role : {"result", "step"}
+        Results are public, steps explain.
     """
 
     key: str
@@ -258,9 +268,19 @@ class Sentence:
 class Answer:
     """Everything a worksheet says to one set of inputs.
 
-    `next` is what is done next, where that hangs on the answer. `known` holds texts for fields of other worksheets that
-    this answer has found out, by field key, besides the results that are called as those fields are; `answers` names
-    the rows that answer fields of another name.
+    Parameters
+    ----------
+    rows, headlines, cautions, leaves_out
+        Its numbers; the answer in large figures; what to mind; what the sums do not know of.
+    figures, tables, files : callable
+        Take the reader's units.
+    next : tuple of Next
+        What is done next, where that hangs on the answer.
+    known : mapping of str to str
+        Texts for fields of other worksheets that this answer has found out, by field key, besides the results that are
+        called as those fields are.
+    answers : mapping of str to str
+        Names of the rows that answer fields of another name.
     """
 
     rows: tuple[Row, ...]
@@ -282,10 +302,14 @@ Value: TypeAlias = "float | str | Section | None"
 class Parts:
     """How a worksheet of many lines is worked out a few at a time, and how one line of it is opened elsewhere.
 
-    `work` takes what was read and does the lines from one up to another; it tells how many there are. What it worked
-    out is remembered, so that the answer, asked for afterwards, is quick. `open` takes what is typed, the units of
-    bare numbers and the place of a line among those that are answered, from 0; it gives a worksheet's id, its
-    inputs and whose string it is, or None.
+    Parameters
+    ----------
+    work : callable
+        Takes what was read and does the lines from one up to another; it tells how many there are. What it worked out
+        is remembered, so that the answer, asked for afterwards, is quick.
+    open : callable
+        Takes what is typed, the units of bare numbers and the place of a line among those that are answered, from 0; it
+        gives a worksheet's id, its inputs and whose string it is, or None.
     """
 
     work: Callable[[Any, int, int], int]
@@ -311,10 +335,30 @@ class Inputs:
 class Worksheet:
     """A whole worksheet.
 
-    `text` is what its ``sheet.toml`` says: rows, examples and sentences. `inputs` is the class of what was read; `plan`
-    takes one, and answers or raises DomainError. `blames` maps a name from the rooms below to the field that is to be
-    marked. `shared` holds sentences that other worksheets have too, which its own go before. `place` is where it stands
-    in a list of all: low ones first, in the order of the job. `folded` names the groups that nobody has to fill in.
+    Parameters
+    ----------
+    id, title, purpose : str
+        In links and on the command line; above it; beneath that, one sentence.
+    groups, folded : tuple of str
+        Of the form, in their order; those that nobody has to fill in.
+    fields, results
+        What it asks; row keys of what it answers, in their order.
+    plan : callable
+        Takes what was read; answers, or raises DomainError.
+    inputs : type of Inputs
+        Class of what was read.
+    text : SheetText
+        What its ``sheet.toml`` says: rows, examples and sentences.
+    blames : mapping of str to str
+        From a name of the rooms below to the field that is to be marked.
+    shared : tuple of mapping of str to str
+        Sentences that other worksheets have too; its own go before.
+    guides, next
+        Where its answer is used; what is done next in the job.
+    place : int
+        Where it stands in a list of all: low ones first, in the order of the job.
+    parts : Parts or None
+        None where it is worked out at once.
     """
 
     id: str

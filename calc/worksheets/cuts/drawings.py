@@ -16,7 +16,17 @@ _KINDS = {"tail": "tail", "loop": "loop", "body": "body", "hitch": "tail"}
 
 
 def layout(order: CutOrder, made: CutPlan, system: System) -> Drawing:
-    """Return one bundle laid flat, labelled in the reader's units; of an endless string, one time round."""
+    """Return one bundle laid flat, labelled in the reader's units; of an endless string, one time round.
+
+    Parameters
+    ----------
+    order : CutOrder
+        What is to be cut.
+    made : CutPlan
+        As worked out.
+    system : {"inch", "metric"}
+        The reader's units.
+    """
     zones = tuple(
         FlatZone(
             _KINDS[zone.name],

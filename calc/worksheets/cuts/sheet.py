@@ -248,7 +248,12 @@ def _of_tails(values: CutInputs, held: TailCheck | None) -> tuple[Sentence, ...]
 
 
 def plan(values: CutInputs) -> Answer:
-    """Answer the cuts worksheet.
+    """Return the answer of the cuts worksheet.
+
+    Parameters
+    ----------
+    values : CutInputs
+        As read.
 
     Raises
     ------

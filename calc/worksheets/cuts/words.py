@@ -15,7 +15,13 @@ _MOST_LINES = 24
 
 
 def headlines(order: CutOrder) -> tuple[Sentence, ...]:
-    """Return the answer in large figures."""
+    """Return the answer in large figures.
+
+    Parameters
+    ----------
+    order : CutOrder
+        What is to be cut.
+    """
     between = "between {cut_length.low} and {cut_length.high}"
     have = Sentence(
         level="answer", lead="Have at hand", text="{cord_to_buy} of cord", span="{cord_total} of it in the string"
@@ -60,7 +66,15 @@ _HITCH_HOLDS = Sentence(
 
 
 def said_with(order: CutOrder, made: CutPlan) -> tuple[Sentence, ...]:
-    """Return what is to be minded."""
+    """Return what is to be minded.
+
+    Parameters
+    ----------
+    order : CutOrder
+        What is to be cut.
+    made : CutPlan
+        As worked out.
+    """
     said = [_WOUND if order.method == "endless" else _EVEN]
     if order.method == "hitch":
         said += [_HITCH_TAKES_UP, _HITCH_HOLDS]
@@ -90,7 +104,17 @@ def said_with(order: CutOrder, made: CutPlan) -> tuple[Sentence, ...]:
 
 
 def tables(order: CutOrder, made: CutPlan, system: System) -> tuple[Table, ...]:
-    """Return the marks, and where every strand of a bundle lies."""
+    """Return the marks, and where every strand of a bundle lies.
+
+    Parameters
+    ----------
+    order : CutOrder
+        What is to be cut.
+    made : CutPlan
+        As worked out.
+    system : {"inch", "metric"}
+        The reader's units.
+    """
 
     def show(length_m: float) -> str:
         return units.show(length_m, "length", system)

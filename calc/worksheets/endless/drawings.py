@@ -24,7 +24,15 @@ _BOUND = Pen("ink", 4.0, cap="butt")
 
 
 def drawings(made: Wound, system: System) -> tuple[Drawing, ...]:
-    """Return the drawings, labelled in the reader's units."""
+    """Return the drawings, labelled in the reader's units.
+
+    Parameters
+    ----------
+    made : Wound
+        As worked out.
+    system : {"inch", "metric"}
+        The reader's units.
+    """
     figures = made.figures
     upper, lower = (units.show(figures[f"loop_served_{end}"].value, "length", system) for end in ("upper", "lower"))
     stages = endless_posts(

@@ -14,7 +14,15 @@ _OWN = "derived:endless"
 
 
 def numbers(made: Wound, draw_weight_n: float) -> dict[str, Spread | float]:
-    """Return every number the working shows, by row key."""
+    """Return every number the working shows, by row key.
+
+    Parameters
+    ----------
+    made : Wound
+        As worked out.
+    draw_weight_n : float
+        As told. [N]
+    """
     winding, causes = made.winding, made.causes
     share = practice("winding_pull").spread
     pull = Spread.exactly(winding.pull_n)

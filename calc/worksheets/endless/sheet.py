@@ -146,7 +146,12 @@ def _cautions(made: Wound) -> tuple[Sentence, ...]:
 
 
 def plan(values: EndlessInputs) -> Answer:
-    """Answer the endless string.
+    """Return the answer for an endless string.
+
+    Parameters
+    ----------
+    values : EndlessInputs
+        As read.
 
     Raises
     ------

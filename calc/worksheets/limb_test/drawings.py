@@ -23,12 +23,30 @@ _GRIP, _LEFT, _RIGHT, _TOP = 46.0, 8.0, 62.0, 40.0
 
 
 def drawings(tried: LimbTest, weights: tuple[tuple[float, Spread], ...], system: System) -> tuple[Drawing, ...]:
-    """Return the limb that dropped further, and the chart, labelled in the reader's units."""
+    """Return the limb that dropped further, and the chart, labelled in the reader's units.
+
+    Parameters
+    ----------
+    tried : LimbTest
+        The bow and its weights.
+    weights : tuple of (float, Spread)
+        Draws [m], each with the draw weight there [N].
+    system : {"inch", "metric"}
+        The reader's units.
+    """
     return _clamped(tried, system), _chart(tried.brace_m, weights, system)
 
 
 def draws(tried: LimbTest, system: System) -> list[float]:
-    """Return the draws at which the weight is told: even ones of the reader's, then full draw [m]."""
+    """Return the draws at which the weight is told: even ones of the reader's, then full draw [m].
+
+    Parameters
+    ----------
+    tried : LimbTest
+        The bow and its weights.
+    system : {"inch", "metric"}
+        The reader's units.
+    """
     assert tried.bow.draw_m is not None
     step_m, full_m = _STEP_M[system], tried.bow.draw_m
     first = ceil((tried.brace_m + step_m / 2.0) / step_m)
@@ -37,7 +55,15 @@ def draws(tried: LimbTest, system: System) -> list[float]:
 
 
 def table(weights: tuple[tuple[float, Spread], ...], system: System) -> Table:
-    """Return draw weight by draw."""
+    """Return draw weight by draw.
+
+    Parameters
+    ----------
+    weights : tuple of (float, Spread)
+        Draws [m], each with the draw weight there [N].
+    system : {"inch", "metric"}
+        The reader's units.
+    """
     return Table(
         key="draws",
         title="Draw weight for each draw",

@@ -171,7 +171,12 @@ def _headlines(balance: Spread) -> tuple[Sentence, ...]:
 
 
 def plan(values: LimbTestInputs) -> Answer:
-    """Answer the limb test.
+    """Return the answer of the limb test.
+
+    Parameters
+    ----------
+    values : LimbTestInputs
+        As read.
 
     Raises
     ------

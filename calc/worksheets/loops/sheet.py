@@ -234,7 +234,12 @@ def _drawing(asked: _Asked, made: FitLoop, system: System) -> Drawing:
 
 
 def plan(values: LoopsInputs) -> Answer:
-    """Answer the loops worksheet.
+    """Return the answer of the loops worksheet.
+
+    Parameters
+    ----------
+    values : LoopsInputs
+        As read.
 
     Raises
     ------

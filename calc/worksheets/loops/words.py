@@ -19,7 +19,13 @@ LOOK = Sentence(
 
 
 def headlines(fit: Fit) -> tuple[Sentence, ...]:
-    """Return the answer in large figures."""
+    """Return the answer in large figures.
+
+    Parameters
+    ----------
+    fit : Fit
+        How the loop sits on its tip.
+    """
     sits = "just fits its nock" if fit == "nocked" else "slides over {girth} of limb"
     return (
         Sentence(

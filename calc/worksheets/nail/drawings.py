@@ -17,7 +17,15 @@ _BEYOND = 1.15
 
 
 def chart(done: Nailed, system: System) -> Drawing:
-    """Return length from peg to peg against pull, with what was read and where the bow will have it."""
+    """Return length from peg to peg against pull, with what was read and where the bow will have it.
+
+    Parameters
+    ----------
+    done : Nailed
+        As worked out.
+    system : {"inch", "metric"}
+        The reader's units.
+    """
     reads, pull_n = done.hung.reads, done.pull_n.value
     most_n = _BEYOND * max(pull_n, *(each.weight_n for each in reads))
 

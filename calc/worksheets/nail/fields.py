@@ -154,7 +154,13 @@ class NailInputs(read.BowInputs, cords.StrandInputs, tips.EndInputs):
 
 
 def chosen(values: NailInputs) -> Chosen:
-    """Return the strands of the string: as counted, or as they would be advised."""
+    """Return the strands of the string: as counted, or as they would be advised.
+
+    Parameters
+    ----------
+    values : NailInputs
+        As read.
+    """
     return choose(
         cords.strand_of(values),
         None if values.strands is None else int(values.strands),
@@ -165,7 +171,14 @@ def chosen(values: NailInputs) -> Chosen:
 
 
 def hung(values: NailInputs, made: Chosen) -> Hung:
-    """Turn what was read into a string on the nail.
+    """Return the string on the nail that was told.
+
+    Parameters
+    ----------
+    values : NailInputs
+        As read.
+    made : Chosen
+        Its strands.
 
     Raises
     ------

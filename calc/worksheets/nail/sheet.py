@@ -82,7 +82,12 @@ def _cautions(done: Nailed, made: Chosen) -> tuple[Sentence, ...]:
 
 
 def plan(values: NailInputs) -> Answer:
-    """Answer what the string on the nail will do on the bow.
+    """Return an answer with what the string on the nail will do on the bow.
+
+    Parameters
+    ----------
+    values : NailInputs
+        As read.
 
     Raises
     ------

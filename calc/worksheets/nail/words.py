@@ -41,7 +41,13 @@ _MISSED_M = 0.001
 
 
 def headlines(done: Nailed) -> tuple[Sentence, ...]:
-    """Say what comes of the string, and what to do now."""
+    """Return what comes of the string, and what to do now, in words.
+
+    Parameters
+    ----------
+    done : Nailed
+        As worked out.
+    """
     return (
         Sentence(
             level="answer",

@@ -26,7 +26,21 @@ _THREADS: tuple[tuple[str, float, Dash], ...] = (
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Nocked:
-    """A served string at its nock, in SI; `strands` is 0 where they are not known."""
+    """A served string at its nock, in SI; `strands` is 0 where they are not known.
+
+    Parameters
+    ----------
+    core_m : float
+        Thickness of the bare string. [m]
+    thread_m : float
+        Thickness of the thread. [m]
+    throat_m : float
+        Of the nock. [m]
+    strands : int
+        In the whole string; 0 where they are not known.
+    served : Served
+        The served string.
+    """
 
     core_m: float
     thread_m: float
@@ -41,7 +55,12 @@ class Nocked:
 
 
 def fit_words(ratio: float) -> str:
-    """Say how a served string fits its nock, from their ratio.
+    """Return how a served string fits its nock, in words.
+
+    Parameters
+    ----------
+    ratio : float
+        Thickness of the served string / throat of the nock. [-]
 
     >>> fit_words(0.9), fit_words(1.0), fit_words(1.1)
     ('too loose', 'fits', 'too tight')
@@ -53,7 +72,15 @@ def fit_words(ratio: float) -> str:
 
 
 def drawings(made: Nocked, system: System) -> tuple[Drawing, ...]:
-    """Return the string in its throat, and the chart of strands and threads."""
+    """Return the string in its throat, and the chart of strands and threads.
+
+    Parameters
+    ----------
+    made : Nocked
+        As worked out.
+    system : {"inch", "metric"}
+        The reader's units.
+    """
     return _throat(made, system), _chart(made, system)
 
 

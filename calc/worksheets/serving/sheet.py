@@ -229,7 +229,12 @@ def _counted(made: Nocked) -> list[tuple[int, float]]:
 
 
 def plan(values: ServingInputs) -> Answer:
-    """Answer the serving worksheet.
+    """Return the answer of the serving worksheet.
+
+    Parameters
+    ----------
+    values : ServingInputs
+        As read.
 
     Raises
     ------

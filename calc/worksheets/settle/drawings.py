@@ -25,7 +25,15 @@ _AT = tuple(log10(each) for each in SETTLING_TIMES_S)
 
 
 def chart(made: Settled, system: System) -> Drawing:
-    """Return growth against time, hung and braced."""
+    """Return growth against time, hung and braced.
+
+    Parameters
+    ----------
+    made : Settled
+        As worked out.
+    system : {"inch", "metric"}
+        The reader's units.
+    """
     unit = 0.0254 if system == "inch" else 1e-3
     string = made.figures["make_length"].value
 
@@ -61,7 +69,15 @@ def chart(made: Settled, system: System) -> Drawing:
 
 
 def times(made: Settled, system: System) -> Table:
-    """Return what some usual times take out and leave, hung and braced."""
+    """Return what some usual times take out and leave, hung and braced.
+
+    Parameters
+    ----------
+    made : Settled
+        As worked out.
+    system : {"inch", "metric"}
+        The reader's units.
+    """
 
     def shown(each: Settling) -> tuple[str, str]:
         taken = each.taken.value * made.figures["make_length"].value

@@ -15,7 +15,15 @@ _OWN = "derived:settling"
 
 
 def numbers(made: Settled, draw_weight_n: float) -> dict[str, Spread | float]:
-    """Return every number the working shows, by row key."""
+    """Return every number the working shows, by row key.
+
+    Parameters
+    ----------
+    made : Settled
+        As worked out.
+    draw_weight_n : float
+        As told. [N]
+    """
     fresh, held = made.fresh, made.figures["breaking_force"]
     tuned = fresh.tuned()
     return {

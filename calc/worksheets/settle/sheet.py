@@ -213,7 +213,12 @@ def _cautions(made: Settled) -> tuple[Sentence, ...]:
 
 
 def plan(values: SettleInputs) -> Answer:
-    """Answer how a new string settles.
+    """Return an answer with how a new string settles.
+
+    Parameters
+    ----------
+    values : SettleInputs
+        As read.
 
     Raises
     ------

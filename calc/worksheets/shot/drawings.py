@@ -21,7 +21,15 @@ _SHOWN = 60
 
 
 def drawings(done: ShotResult, system: System) -> tuple[Drawing, ...]:
-    """Return the charts, labelled in the reader's units."""
+    """Return the charts, labelled in the reader's units.
+
+    Parameters
+    ----------
+    done : ShotResult
+        As worked out.
+    system : {"inch", "metric"}
+        The reader's units.
+    """
     return _drawn(done, system), _through(done, system), _another(done, system)
 
 
@@ -120,7 +128,15 @@ def _another(done: ShotResult, system: System) -> Drawing:
 
 
 def compared(done: ShotResult, system: System) -> Table:
-    """Return the strings that were tried, side by side."""
+    """Return the strings that were tried, side by side.
+
+    Parameters
+    ----------
+    done : ShotResult
+        As worked out.
+    system : {"inch", "metric"}
+        The reader's units.
+    """
     kept = done.causes["kept"].value
     mass_kg, stiff_n = done.string.mass_kg, done.string.stiffness_n
     tried = (

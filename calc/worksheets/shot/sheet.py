@@ -195,7 +195,12 @@ def _numbers(done: ShotResult, told_n: float) -> dict[str, Spread | float]:
 
 
 def plan(values: ShotInputs) -> Answer:
-    """Answer with what a shot does.
+    """Return an answer with what a shot does.
+
+    Parameters
+    ----------
+    values : ShotInputs
+        As read.
 
     Raises
     ------

@@ -29,7 +29,7 @@ _BOUND = (
 
 
 def headlines() -> tuple[Sentence, ...]:
-    """Say what the shot does."""
+    """Return what the shot does, in words."""
     return (
         Sentence(
             level="answer",
@@ -65,7 +65,15 @@ def headlines() -> tuple[Sentence, ...]:
 
 
 def row_texts(own: tuple[RowText, ...], done: ShotResult) -> tuple[RowText, ...]:
-    """Return the rows, those that were typed told as such."""
+    """Return the rows, those that were typed told as such.
+
+    Parameters
+    ----------
+    own : tuple of RowText
+        The sheet's rows.
+    done : ShotResult
+        As worked out.
+    """
     asked, found = done.asked, {row.key: row for row in own}
     typed = {"limb_mass": asked.limb_kg, "string_mass": asked.string_kg, "string_stiffness": asked.stiffness_n}
     rows = {
@@ -89,12 +97,26 @@ def row_texts(own: tuple[RowText, ...], done: ShotResult) -> tuple[RowText, ...]
 
 
 def speed(made: Shot, kept: float) -> float:
-    """Return the speed of the arrow with what friction, hand and air leave of its energy [m/s]."""
+    """Return the speed of the arrow with what friction, hand and air leave of its energy [m/s].
+
+    Parameters
+    ----------
+    made : Shot
+        As worked out.
+    kept : float
+        Share of the arrow's energy that is left. [-]
+    """
     return made.speed_m_s * sqrt(kept)
 
 
 def compared(done: ShotResult) -> Mapping[str, Spread | float]:
-    """Return the numbers of other strings and arrows, by row key."""
+    """Return the numbers of other strings and arrows, by row key.
+
+    Parameters
+    ----------
+    done : ShotResult
+        As worked out.
+    """
     kept = done.causes["kept"].value
     figures = done.figures
     hardest = max(figures["tension_peak_before"], figures["tension_peak_after"], key=lambda each: each.value)
@@ -111,7 +133,13 @@ def compared(done: ShotResult) -> Mapping[str, Spread | float]:
 
 
 def learnt(done: ShotResult) -> dict[str, Spread | float]:
-    """Return the draw weight with how sure it is, by row key; a table is taken as it was read."""
+    """Return the draw weight with how sure it is, by row key; a table is taken as it was read.
+
+    Parameters
+    ----------
+    done : ShotResult
+        As worked out.
+    """
     bow = done.asked.bow
     if done.asked.table is not None:
         return {}
@@ -149,7 +177,13 @@ def _of_weighed(done: ShotResult) -> list[Sentence]:
 
 
 def cautions(done: ShotResult) -> tuple[Sentence, ...]:
-    """Say what may go wrong."""
+    """Return what may go wrong, in words.
+
+    Parameters
+    ----------
+    done : ShotResult
+        As worked out.
+    """
     asked, rigid = done.asked, done.asked.bow.shape == "hinged"
     said = [
         Sentence(

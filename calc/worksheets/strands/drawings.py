@@ -27,12 +27,34 @@ _Line: TypeAlias = "tuple[tuple[float, float], ...]"
 
 
 def drawings(chosen: Chosen, string_m: float, hand: Hand, system: System) -> tuple[Drawing, ...]:
-    """Return the section, where its strands can be told apart, and both charts."""
+    """Return the section, where its strands can be told apart, and both charts.
+
+    Parameters
+    ----------
+    chosen : Chosen
+        The string's strands.
+    string_m : float
+        How long the string is. [m]
+    hand : Hand
+        Direction of the lay.
+    system : {"inch", "metric"}
+        The reader's units.
+    """
     return (*section(chosen, hand, system), _strength(chosen, system), _speed(chosen, string_m, system))
 
 
 def section(chosen: Chosen, hand: Hand, system: System) -> tuple[Drawing, ...]:
-    """Return the string cut across, nothing where its strands cannot be told apart."""
+    """Return the string cut across, nothing where its strands cannot be told apart.
+
+    Parameters
+    ----------
+    chosen : Chosen
+        The string's strands.
+    hand : Hand
+        Direction of the lay.
+    system : {"inch", "metric"}
+        The reader's units.
+    """
     each = chosen.strands // chosen.bundles
     if each > _MOST_DRAWN:
         return ()

@@ -13,7 +13,15 @@ if TYPE_CHECKING:
 
 
 def numbers(chosen: Chosen, string_m: float) -> dict[str, Spread | float]:
-    """Return every number the working shows, by row key."""
+    """Return every number the working shows, by row key.
+
+    Parameters
+    ----------
+    chosen : Chosen
+        The string's strands.
+    string_m : float
+        How long the string is. [m]
+    """
     return {
         "strands": chosen.strands,
         "breaking_force": chosen.strength.breaking_n,

@@ -32,7 +32,15 @@ class _Rule:
 
 
 def compared(chosen: Chosen, system: System) -> Table:
-    """Return what each rule would take of this strand, what that would hold here, and why the counts differ."""
+    """Return what each rule would take of this strand, what that would hold here, and why the counts differ.
+
+    Parameters
+    ----------
+    chosen : Chosen
+        The string's strands.
+    system : {"inch", "metric"}
+        The reader's units.
+    """
     made = (_multiple, _together, _polyester, _threads, _hardware)
     found = [each for rule_of in made if (each := rule_of(chosen))]
     found += _half(chosen, system)

@@ -102,7 +102,12 @@ def _cautions(chosen: Chosen, bow_kind: cords.BowKind, arrow_kg: float | None) -
 
 
 def plan(values: StrandsInputs) -> Answer:
-    """Answer how many strands.
+    """Return an answer with how many strands to take.
+
+    Parameters
+    ----------
+    values : StrandsInputs
+        As read.
 
     Raises
     ------

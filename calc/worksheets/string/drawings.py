@@ -15,7 +15,15 @@ if TYPE_CHECKING:
 
 
 def drawings(plan: Plan, system: System) -> tuple[Drawing, ...]:
-    """Return the braced bow and the bundle laid flat, labelled in the reader's units."""
+    """Return the braced bow and the bundle laid flat, labelled in the reader's units.
+
+    Parameters
+    ----------
+    plan : Plan
+        As planned.
+    system : {"inch", "metric"}
+        The reader's units.
+    """
     return _bow(plan, system), _layout(plan, system)
 
 

@@ -52,7 +52,13 @@ _CAUSES: tuple[tuple[str, str, Quantity], ...] = (
 
 
 def headline(plan: Plan) -> tuple[Sentence, ...]:
-    """Say what would narrow the range of the brace height most; nothing where nothing would."""
+    """Return what would narrow the range of the brace height most; nothing where nothing would.
+
+    Parameters
+    ----------
+    plan : Plan
+        As planned.
+    """
     best = sorted(plan.next_readings, key=lambda each: -each.narrower)[:_MANY]
     told = [each for each in plan.next_readings if each in best]
     if not told:
@@ -64,7 +70,13 @@ def headline(plan: Plan) -> tuple[Sentence, ...]:
 
 
 def cautions(plan: Plan) -> tuple[Sentence, ...]:
-    """Say what readings taught, and where they contradict each other."""
+    """Return what readings taught, and where they contradict each other, in words.
+
+    Parameters
+    ----------
+    plan : Plan
+        As planned.
+    """
     if plan.unread is None:
         return ()
     text = (
@@ -81,7 +93,15 @@ def cautions(plan: Plan) -> tuple[Sentence, ...]:
 
 
 def tables(plan: Plan, system: System) -> tuple[Table, ...]:
-    """Return what to measure next, and what was learnt."""
+    """Return what to measure next, and what was learnt.
+
+    Parameters
+    ----------
+    plan : Plan
+        As planned.
+    system : {"inch", "metric"}
+        The reader's units.
+    """
     found = []
     if plan.next_readings:
         found.append(

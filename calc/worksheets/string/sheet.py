@@ -72,7 +72,13 @@ class StringInputs(OrderInputs, more.MoreInputs):
 
 
 def order_of(values: StringInputs) -> Order:
-    """Turn what was read into an order."""
+    """Return the order that was told.
+
+    Parameters
+    ----------
+    values : StringInputs
+        As read.
+    """
     return Order(
         bow=read.bow_of(values, braced_m=values.brace_height),
         brace_m=values.brace_height,
@@ -192,7 +198,12 @@ def _cautions(plan: Plan) -> tuple[Sentence, ...]:
 
 
 def plan(values: StringInputs) -> Answer:
-    """Answer the bench sheet.
+    """Return the answer of the bench sheet.
+
+    Parameters
+    ----------
+    values : StringInputs
+        As read.
 
     Raises
     ------

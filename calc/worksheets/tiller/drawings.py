@@ -21,14 +21,30 @@ _NAMES = ("long string", "first bracing", "last string")
 
 
 def marks(asked: Tillering, system: System) -> tuple[float, ...]:
-    """Return even marks of the reader's units above brace height, and full draw last [m]."""
+    """Return even marks of the reader's units above brace height, and full draw last [m].
+
+    Parameters
+    ----------
+    asked : Tillering
+        What is tillered.
+    system : {"inch", "metric"}
+        The reader's units.
+    """
     step_m = _STEP_M[system]
     first = ceil((asked.brace_m + step_m / 2.0) / step_m)
     return (*(step_m * k for k in range(first, ceil(asked.full_m / step_m))), asked.full_m)
 
 
 def table(asked: Tillering, system: System) -> Table:
-    """Return the marks of a tillering tree with what the scale reads there."""
+    """Return the marks of a tillering tree with what the scale reads there.
+
+    Parameters
+    ----------
+    asked : Tillering
+        What is tillered.
+    system : {"inch", "metric"}
+        The reader's units.
+    """
     at = marks(asked, system)
     return Table(
         key="tree",
@@ -47,7 +63,17 @@ def table(asked: Tillering, system: System) -> Table:
 
 
 def chart(asked: Tillering, change_m: float, system: System) -> Drawing:
-    """Return what the scale reads on each string against draw."""
+    """Return what the scale reads on each string against draw.
+
+    Parameters
+    ----------
+    asked : Tillering
+        What is tillered.
+    change_m : float
+        How far the long string is drawn at the change to the first bracing. [m]
+    system : {"inch", "metric"}
+        The reader's units.
+    """
     at = [asked.brace_m + (asked.full_m - asked.brace_m) * k / 12.0 for k in range(1, 13)]
     reads = asked.reads(at)
     x = [units.number_in(each, "length", system) for each in at]

@@ -92,7 +92,12 @@ def _numbers(asked: Tillering, found: dict[str, Spread]) -> dict[str, Spread | f
 
 
 def plan(values: TillerInputs) -> Answer:
-    """Answer the tiller sheet.
+    """Return the answer of the tiller sheet.
+
+    Parameters
+    ----------
+    values : TillerInputs
+        As read.
 
     Raises
     ------

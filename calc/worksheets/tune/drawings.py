@@ -21,7 +21,15 @@ _LEAST = 1e-3
 
 
 def drawings(done: Tuning, system: System) -> tuple[Drawing, ...]:
-    """Return the chart, labelled in the reader's units."""
+    """Return the chart, labelled in the reader's units.
+
+    Parameters
+    ----------
+    done : Tuning
+        As worked out.
+    system : {"inch", "metric"}
+        The reader's units.
+    """
     return (_chart(done, system),)
 
 
@@ -76,7 +84,15 @@ def _said(done: Tuning, system: System) -> str:
 
 
 def ladder(done: Tuning, system: System) -> Table:
-    """Return brace heights for turns put in and taken out, in steps that a range card has room for."""
+    """Return brace heights for turns put in and taken out, in steps that a range card has room for.
+
+    Parameters
+    ----------
+    done : Tuning
+        As worked out.
+    system : {"inch", "metric"}
+        The reader's units.
+    """
     change = abs(done.figures["turns_change"].value)
     step = max(1, ceil(change / (_LINES - 1))) if change > 0.0 else 1
     now, jam = done.figures["turns_now"].value, done.figures["turns_jam"].value

@@ -187,7 +187,12 @@ def _numbers(done: Tuning) -> dict[str, Spread | float]:
 
 
 def plan(values: TuneInputs) -> Answer:
-    """Answer with the turns to put in or take out.
+    """Return an answer with the turns to put in or take out.
+
+    Parameters
+    ----------
+    values : TuneInputs
+        As read.
 
     Raises
     ------

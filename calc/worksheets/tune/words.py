@@ -16,14 +16,30 @@ _HARDLY = 0.95
 
 
 class TuneAdvice(NamedTuple):
-    """Headlines and cautions."""
+    """What to do, in words.
+
+    Parameters
+    ----------
+    headlines : tuple of Sentence
+        The answer in large figures.
+    cautions : tuple of Sentence
+        What to mind.
+    """
 
     headlines: tuple[Sentence, ...]
     cautions: tuple[Sentence, ...]
 
 
 def verdict(done: Tuning, hand: str) -> TuneAdvice:
-    """Say what to do, in words."""
+    """Return what to do, in words.
+
+    Parameters
+    ----------
+    done : Tuning
+        As worked out.
+    hand : str
+        Direction of the lay.
+    """
     return TuneAdvice(
         (_at_the_range(done), _lay(done), _window(), _next(done)), (*_which_way(done, hand), *_warned(done))
     )

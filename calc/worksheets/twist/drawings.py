@@ -18,7 +18,19 @@ _ROOM = 1.06
 
 
 def drawings(made: Twisted, loosest_rad: float, tightest_rad: float, system: System) -> tuple[Drawing, ...]:
-    """Return take-up against turns for this length of bundle, with the window of use and the jam."""
+    """Return take-up against turns for this length of bundle, with the window of use and the jam.
+
+    Parameters
+    ----------
+    made : Twisted
+        As worked out.
+    loosest_rad : float
+        Loosest lay of use. [rad]
+    tightest_rad : float
+        Tightest lay of use. [rad]
+    system : {"inch", "metric"}
+        The reader's units.
+    """
     bundles, diameter_m = made.shape.bundles, made.shape.diameter_m
     steepest = jam(bundles).lay_rad
     shapes = [lay(diameter_m, bundles, steepest * at / (_POINTS - 1)) for at in range(_POINTS)]

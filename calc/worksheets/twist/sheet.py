@@ -193,7 +193,12 @@ def _numbers(asked: _Asked) -> dict[str, Spread | float]:
 
 
 def plan(values: TwistInputs) -> Answer:
-    """Answer the twist worksheet.
+    """Return the answer of the twist worksheet.
+
+    Parameters
+    ----------
+    values : TwistInputs
+        As read.
 
     Raises
     ------

@@ -8,7 +8,13 @@ from calc.worksheets.core import Sentence
 
 
 def headlines(hand: str) -> tuple[Sentence, ...]:
-    """Return the answer in large figures."""
+    """Return the answer in large figures.
+
+    Parameters
+    ----------
+    hand : str
+        Direction of the lay.
+    """
     other = "S" if hand == "Z" else "Z"
     return (
         Sentence(
@@ -39,7 +45,15 @@ def headlines(hand: str) -> tuple[Sentence, ...]:
 
 
 def verdict(lay_rad: float, bundles: int) -> Sentence:
-    """Say what a lay is good for."""
+    """Return what a lay is good for, in words.
+
+    Parameters
+    ----------
+    lay_rad : float
+        From the cord's axis. [rad]
+    bundles : int
+        Two or three.
+    """
     loosest, tightest, loop = (practice(name).spread for name in ("lay_loosest", "lay_tightest", "lay_loop"))
     if lay_rad >= warn_lay(bundles):
         return Sentence(
