@@ -190,7 +190,8 @@ def test_home_and_guides_tell_the_same_time_and_order() -> None:
     minutes = re.fullmatch(r"\{(\d+) min\}", str(GUIDES["measure"].meta["time"]))
     assert minutes
     assert f"{ {20: 'twenty', 10: 'ten'}[int(minutes[1])] } minutes" in home
-    order = [home.index(each) for each in ("guides/measure.md", "guides/choose-cord.md", "worksheets/string.md")]
+    job = home.partition("## The whole job")[2]
+    order = [job.index(each) for each in ("guides/measure.md", "guides/choose-cord.md", "worksheets/string.md")]
     assert order == sorted(order)
     following = GUIDES["measure"].body.rpartition(":::")[2]
     assert following.index("choose-cord.md") < following.index("{sheet string")
@@ -252,6 +253,7 @@ def test_figures_show_what_their_steps_say() -> None:
 
 def test_every_figure_is_used_by_a_guide_or_a_page() -> None:
     used = {each.maybe("figure") for page in GUIDES.values() for each in page.blocks}
+    used |= set(re.findall(r'data-figure="([a-z-]+) ', (DOCS / "index.md").read_text(encoding="utf-8")))
     assert FIGURES.keys() - used <= {"inspect-where", "string-parts", "two-loops-made"}
 
 
