@@ -1,6 +1,6 @@
 """A string on its bow: bracing, tuning, settling."""
 
-from calc.making.tuning.bracing import STEP_M, Braced, brace_for, string_for
+from calc.making.tuning.bracing import STEP_M, Braced, brace_for, free_body, string_for, turned
 from calc.making.tuning.hung import Hung, HungBefore, HungRead
 from calc.making.tuning.nail import Nailed, predict_brace, with_strings
 from calc.making.tuning.settling import (
@@ -33,11 +33,13 @@ __all__ = [
     "Tuned",
     "Tuning",
     "brace_for",
+    "free_body",
     "heaviest_n",
     "predict_brace",
     "pull_on_bow",
     "settle_new_string",
     "string_for",
     "tune",
+    "turned",
     "with_strings",
 ]

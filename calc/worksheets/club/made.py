@@ -68,7 +68,7 @@ class ClubInputs(_ListInputs):
     helpers: float
 
 
-class _LineInputs(_ListInputs, string.StringInputs):
+class LineInputs(_ListInputs, string.StringInputs):
     """What was read for one line."""
 
 
@@ -169,23 +169,56 @@ def _shared(values: ClubInputs) -> _Shared:
 @lru_cache(maxsize=4096)
 def _made(line: BowLine, shared: _Shared) -> Made | Fault:
     """Work out one line with what is shared by all."""
-    cells = {"nock_to_nock": "", **dict(line.cells)}
-    if line.strings:
-        cells[STRINGS.key] = line.strings
     name = line.name or f"Line {line.number}"
     try:
-        told = {key: _read(key, typed) for key, typed in cells.items()}
-        values = _LineInputs({**dict.fromkeys(_FIELDS), **dict(shared), **told})
+        values = told(line, dict(shared))
         order = more.with_more(string.order_of(values), values)
         listed = list_string(order)
         thread = thread_for(listed.cord_diameter_m, values.thread_diameter, values.served_length)
         wanted = StringsWanted(name=name, colours=line.colours, strings=int(values.strings), order=order)
     except DomainError as error:
-        problem = blame(_LINE, error.problem)
-        system = units.system_of(cells["nock_to_nock"], "length") or "inch"
-        words = sentence(_LINE, problem, cells.get(problem.field, ""), system)
-        return Fault(line.number, line.name, plain(words, whole=True) + ".")
+        return fault(line, error)
     return Made(line.number, values.hand, wanted, listed, thread)
+
+
+def told(line: BowLine, shared: Mapping[str, Value]) -> LineInputs:
+    """Return what is told of one bow: its own cells before what is shared by all; what nobody told is None.
+
+    Parameters
+    ----------
+    line : BowLine
+        Of the list.
+    shared : mapping of str to Value
+        What was read for all, by field key.
+
+    Raises
+    ------
+    DomainError
+        For a cell that cannot be read.
+    """
+    own = {key: _read(key, typed) for key, typed in _cells(line).items()}
+    return LineInputs({**dict.fromkeys(_FIELDS), **shared, **own})
+
+
+def fault(line: BowLine, error: DomainError) -> Fault:
+    """Return a line that cannot be used, with the words for it.
+
+    Parameters
+    ----------
+    line : BowLine
+        Of the list.
+    error : DomainError
+        What is wrong with it.
+    """
+    cells, problem = _cells(line), blame(_LINE, error.problem)
+    system = units.system_of(cells["nock_to_nock"], "length") or "inch"
+    words = sentence(_LINE, problem, cells.get(problem.field, ""), system)
+    return Fault(line.number, line.name, plain(words, whole=True) + ".")
+
+
+def _cells(line: BowLine) -> dict[str, str]:
+    cells = {"nock_to_nock": "", **dict(line.cells)}
+    return cells | {STRINGS.key: line.strings} if line.strings else cells
 
 
 @lru_cache(maxsize=8192)

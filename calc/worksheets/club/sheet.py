@@ -48,7 +48,7 @@ Ash longbow; 66; 40; 26; 6 1/2; green
 Hazel; 60; 30; 24; 6; green / white
 Elm, for guests; 62 1/2; 35; 25; 6 1/4; white
 Junior; 48; 15; 20; 5 1/2; white"""
-_BOWS = Lines(
+BOWS = Lines(
     key="bows",
     label="Bows",
     hint="One bow a line: name, nock to nock, draw weight, draw length, brace height, colour. “Ash, 66 in, 40 lb” is "
@@ -204,7 +204,13 @@ def _too_few(makers: int, helpers: int) -> tuple[Sentence, ...]:
     return (Sentence(level="caution", text=text),)
 
 
-def _named(names: Sequence[str]) -> str:
+def named(names: Sequence[str]) -> str:
+    """Return names for a sentence, the first of them where they are many.
+
+    Parameters
+    ----------
+    names : sequence of str
+    """
     more = len(names) - _MOST_NAMED
     return ", ".join(names[:_MOST_NAMED]) + (f" and {more} more" if more > 0 else "")
 
@@ -218,17 +224,17 @@ def _cautions(lines: Sequence[Made], faults: Sequence[Fault], strange: Sequence[
         said.append(f"{len(faults) - _MOST_NAMED} more lines are left out; all are listed below.")
     weak = [each.wanted.name for each in lines if cords.weak(each.listed.strength)]
     if weak:
-        said.append(f"Too weak against the hardest pull of a shot: {_named(weak)}. Leave the strands empty there.")
+        said.append(f"Too weak against the hardest pull of a shot: {named(weak)}. Leave the strands empty there.")
     orders = {each.wanted.name: each.wanted.order for each in lines}
     high = [name for name, each in orders.items() if cautions.overbraced(each.bow.nock_to_nock_m, each.brace_m)]
     if high:
         said.append(
-            f"Overbraced: {_named(high)}. That brace height is more than an eighth of nock to nock: the limbs are bent "
+            f"Overbraced: {named(high)}. That brace height is more than an eighth of nock to nock: the limbs are bent "
             "hard before the draw begins and may take a set or break. Ask for less."
         )
     warned = [Sentence(level="caution", text=text) for text in said]
     if strange:
-        warned.append(Sentence(text=f"Columns that are not used here: {_named(strange)}."))
+        warned.append(Sentence(text=f"Columns that are not used here: {named(strange)}."))
     ends = [end.section for each in lines for end in (each.wanted.order.upper, each.wanted.order.lower)]
     if any(is_pipe(section) for section in ends):
         warned.append(cautions.PIPE)
@@ -290,7 +296,7 @@ WORKSHEET = Worksheet(
     title="Strings for a club",
     purpose="From a list of bows to what to buy, what to cut, how long it takes, and a card for each bow.",
     groups=(_LIST, fields.BOW, fields.CORD, fields.ENDS, fields.METHOD, THREAD_DIAMETER.group),
-    fields=(_BOWS, STRINGS, _WASTE, _MINUTES, _MAKERS, _PLACES, _HELPERS, *_SHARED, THREAD_DIAMETER, SERVED_LENGTH),
+    fields=(BOWS, STRINGS, _WASTE, _MINUTES, _MAKERS, _PLACES, _HELPERS, *_SHARED, THREAD_DIAMETER, SERVED_LENGTH),
     results=_RESULTS,
     plan=plan,
     inputs=ClubInputs,

@@ -45,7 +45,7 @@ def tables(
     system : {"inch", "metric"}
         The reader's units.
     """
-    found = (_buy(club, system), _cut(club, system), _cards(lines, system), _timetable(slots), _left(faults))
+    found = (_buy(club, system), _cut(club, system), _cards(lines, system), _timetable(slots), left_out(faults))
     return tuple(table for table in found if table.cells)
 
 
@@ -177,7 +177,13 @@ def _clock(seconds: float) -> str:
     return f"{minutes // 60}:{minutes % 60:02d}"
 
 
-def _left(faults: Sequence[Fault]) -> Table:
+def left_out(faults: Sequence[Fault]) -> Table:
+    """Return the lines that cannot be used, and why.
+
+    Parameters
+    ----------
+    faults : sequence of Fault
+    """
     return Table(
         key="left-out",
         title="Lines left out",

@@ -142,6 +142,7 @@ def everything(seed: int) -> list[Told]:
         told("shot", more),
         told("limb-test", facts | _weighed(facts)),
         told("tiller", facts),
+        told("spares", more | {"bows": _line(facts)}),
         told("club", more | {"bows": _line(facts), "strands": "advise"}),
     ]  # fmt: skip
     assert {each.sheet for each in found} | {"cord-test"} == set(SHEETS)

@@ -1,0 +1,1 @@
+"""Fewest spares: the fewest lengths of string that serve many bows by turns alone."""
