@@ -52,7 +52,7 @@ from calc.worksheets.core import Choice, Lines, Number, Tip, read_field, spell
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
 
-    from calc.records import Line
+    from calc.records import RegisterLine
     from calc.units import System
     from calc.worksheets.core import Field
 
@@ -234,7 +234,7 @@ def _register(message: Mapping[str, Any]) -> dict[str, Any]:
     return {"lines": [_line(each) for each in lines]}
 
 
-def _line(line: Line) -> dict[str, Any]:
+def _line(line: RegisterLine) -> dict[str, Any]:
     string = line.string
     told = (string.text("name") or string.text("made_on") or "without a name") if string else ""
     return {

@@ -27,7 +27,7 @@ from calc.records import (
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Sequence
 
-    from calc.records import Line, Prefill, Record
+    from calc.records import Prefill, Record, RegisterLine
     from calc.worksheets.core import Worksheet
 
 BAD_INPUT = 2
@@ -206,7 +206,7 @@ def _register(notebook: Notebook) -> Iterator[str]:
     yield from (" | ".join(_cells(line)) for line in register(notebook, today))
 
 
-def _cells(line: Line) -> tuple[str, ...]:
+def _cells(line: RegisterLine) -> tuple[str, ...]:
     string = line.string
     due = line.due.isoformat() if line.due else ""
     mark = " retire it" if line.past else " overdue" if line.overdue else ""

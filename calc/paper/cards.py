@@ -12,8 +12,8 @@ from calc import units
 from calc.draw import escaped, stylesheet
 from calc.draw.cards import (
     PAPERS,
+    CardFact,
     CardFacts,
-    Fact,
     Placed,
     cut_lines,
     full_card,
@@ -70,9 +70,9 @@ class _Told:
     rows: Mapping[str, Row]
     system: System
 
-    def fact(self, label: str, key: str) -> Fact:
+    def fact(self, label: str, key: str) -> CardFact:
         """Return a row as a line of the card."""
-        return Fact(label, self.shown(key), self.range(key))
+        return CardFact(label, self.shown(key), self.range(key))
 
     def shown(self, key: str) -> str:
         """Return the number of a row, as printed."""
@@ -183,27 +183,27 @@ def _after(string: _Told, worksheet_id: str) -> _Told | None:
     return told if isinstance(told, _Told) else None
 
 
-def _bow(string: _Told) -> tuple[Fact, ...]:
+def _bow(string: _Told) -> tuple[CardFact, ...]:
     tips = " and ".join(dict.fromkeys(string.typed(key) for key in ("tip_upper", "tip_lower")))
     draw = f"{string.shown('draw_weight')} at {string.typed('draw_length')}"
     return (
-        Fact("Bow", f"{string.shown('nock_to_nock')} nock to nock"),
-        Fact("draws", draw),
-        Fact("tips", tips),
-        Fact("brace", string.shown("brace_wanted")),
+        CardFact("Bow", f"{string.shown('nock_to_nock')} nock to nock"),
+        CardFact("draws", draw),
+        CardFact("tips", tips),
+        CardFact("brace", string.shown("brace_wanted")),
     )
 
 
-def _cord(string: _Told) -> tuple[Fact, ...]:
+def _cord(string: _Told) -> tuple[CardFact, ...]:
     return (
-        Fact("Fibre", string.choice("fibre")),
+        CardFact("Fibre", string.choice("fibre")),
         string.fact("One strand weighs", "yarn"),
         string.fact("Cord in all", "cord_total"),
         string.fact("Body is thick", "cord_diameter"),
     )
 
 
-def _turns(string: _Told, hand: Hand) -> tuple[Fact, ...]:
+def _turns(string: _Told, hand: Hand) -> tuple[CardFact, ...]:
     other = "S" if hand == "Z" else "Z"
     return (
         string.fact(f"First roll each bundle, {other}", "counter_twist_body"),
@@ -214,38 +214,38 @@ def _turns(string: _Told, hand: Hand) -> tuple[Fact, ...]:
     )
 
 
-def _brace(string: _Told) -> tuple[Fact, ...]:
+def _brace(string: _Told) -> tuple[CardFact, ...]:
     reach = f"{string.shown('brace_low')} to {string.shown('brace_high')}"
-    return Fact("Brace at", string.shown("brace_wanted")), Fact("By turns alone", reach)
+    return CardFact("Brace at", string.shown("brace_wanted")), CardFact("By turns alone", reach)
 
 
-def _settle(settle: _Told | None) -> tuple[Fact, ...]:
+def _settle(settle: _Told | None) -> tuple[CardFact, ...]:
     if settle is None:
         return ()
     hang = f"{settle.shown('hanging_weight')} for {settle.shown('hang_time')}"
-    return Fact("Hang, somebody by", hang), settle.fact("Fresh and slack", "make_length")
+    return CardFact("Hang, somebody by", hang), settle.fact("Fresh and slack", "make_length")
 
 
-def _serve(serving: _Told | None) -> tuple[Fact, ...]:
+def _serve(serving: _Told | None) -> tuple[CardFact, ...]:
     if serving is None:
         return ()
     place = f"{serving.shown('above_nock')} above, {serving.shown('below_nock')} below the nocking point"
-    return Fact("Serve", place), serving.fact("Served, thick", "served_diameter")
+    return CardFact("Serve", place), serving.fact("Served, thick", "served_diameter")
 
 
-def _strength(string: _Told) -> tuple[Fact, ...]:
+def _strength(string: _Told) -> tuple[CardFact, ...]:
     holds = next(each for each in string.answer.headlines if each.lead == "Strength")
     return (
-        Fact("Strength", string.filled(holds.text), string.range("safety_factor")),
+        CardFact("Strength", string.filled(holds.text), string.range("safety_factor")),
         string.fact("Breaks at", "breaking_force"),
         string.fact("Braced pull", "tension_brace"),
     )
 
 
-def _short(string: _Told, settle: _Told | None) -> tuple[Fact, ...]:
+def _short(string: _Told, settle: _Told | None) -> tuple[CardFact, ...]:
     low, high = string.shown("brace_low"), string.shown("brace_high")
-    held = Fact("Holds, in hardest pulls", f"{string.shown('safety_factor')} ({string.range('safety_factor')})")
-    return _brace(string)[0], Fact("By turns, from and to", f"{low}, {high}"), *_settle(settle)[:1], held
+    held = CardFact("Holds, in hardest pulls", f"{string.shown('safety_factor')} ({string.range('safety_factor')})")
+    return _brace(string)[0], CardFact("By turns, from and to", f"{low}, {high}"), *_settle(settle)[:1], held
 
 
 def _unsure(string: _Told) -> tuple[str, ...]:
@@ -361,5 +361,5 @@ def card_text(facts: CardFacts) -> str:
     return "\n".join([*wrapped, *([facts.link] if facts.link else [])]) + "\n"
 
 
-def _with_range(fact: Fact) -> str:
+def _with_range(fact: CardFact) -> str:
     return f"{fact.value} ({fact.range})" if fact.range else fact.value

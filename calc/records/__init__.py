@@ -1,6 +1,6 @@
 """What a notebook keeps of bows, cords, hands and strings made: records, files, and two of them joined."""
 
-from calc.records.club_register import EVERY_S, Line, current_string, register
+from calc.records.club_register import EVERY_S, RegisterLine, current_string, register
 from calc.records.files import (
     ENDING,
     FORMAT,
@@ -20,20 +20,20 @@ from calc.records.json_schema import schema
 from calc.records.kinds import (
     KINDS,
     PLURALS,
-    Bow,
-    Cord,
+    BowRecord,
+    CordRecord,
     DateField,
-    Entry,
-    Hand,
+    EntryRecord,
+    HandRecord,
     ReferenceField,
-    String,
+    StringRecord,
     TextField,
     fields_of,
 )
 from calc.records.notebook import Change, Notebook, extract, merge_change, merge_notebooks
 from calc.records.person import TAKEN_OUT, forget_person, initials, people
 from calc.records.record import DELETED, Record, delete, edit, merge, restore
-from calc.records.settling import AHEAD, HeightReading, Settling, fit_settling, height_readings
+from calc.records.settling import AHEAD, HeightReading, HeightTrend, fit_settling, height_readings
 from calc.records.spreadsheet import csv_files, csv_of
 from calc.records.stamps import DEVICE, format_time, is_time
 from calc.records.texts import check_record, display_text, parse_day, read_form, si_value
@@ -50,22 +50,22 @@ __all__ = [
     "PLURALS",
     "TAKEN_OUT",
     "VERSION",
-    "Bow",
+    "BowRecord",
     "Change",
-    "Cord",
+    "CordRecord",
     "DateField",
-    "Entry",
-    "Hand",
+    "EntryRecord",
+    "HandRecord",
     "HeightReading",
-    "Line",
+    "HeightTrend",
     "Notebook",
     "NotebookError",
     "Opened",
     "Prefill",
     "Record",
     "ReferenceField",
-    "Settling",
-    "String",
+    "RegisterLine",
+    "StringRecord",
     "TextField",
     "brace_pairs",
     "check_head",

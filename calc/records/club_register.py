@@ -19,7 +19,7 @@ EVERY_S = 30 * 86_400.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Line:
+class RegisterLine:
     """One bow in the register.
 
     Attributes
@@ -52,7 +52,7 @@ class Line:
     past: bool
 
 
-def register(notebook: Notebook, today: date, every_s: float = EVERY_S) -> tuple[Line, ...]:
+def register(notebook: Notebook, today: date, every_s: float = EVERY_S) -> tuple[RegisterLine, ...]:
     """Return a line for each bow, those to be seen to first.
 
     Parameters
@@ -64,7 +64,7 @@ def register(notebook: Notebook, today: date, every_s: float = EVERY_S) -> tuple
 
     Returns
     -------
-    tuple of Line
+    tuple of RegisterLine
         Strings past their day, then looks overdue, then by the day they are due; bows without a string last.
 
     Notes
@@ -98,7 +98,7 @@ def current_string(strings: Iterable[Record]) -> Record | None:
 
 def _line(
     bow: Record, strings: Iterable[Record], entries: dict[str, list[Record]], today: date, every_s: float
-) -> Line:
+) -> RegisterLine:
     string = current_string(strings)
     lines = [*entries.get(bow.id, ()), *(entries.get(string.id, ()) if string else ())]
     lines.sort(key=lambda each: (each.text("on"), each.changed("on"), each.id))
@@ -106,7 +106,7 @@ def _line(
     reads = [each for each in lines if each.text("brace_height")]
     due = _due(bow, string, looks, today, every_s)
     by = parse_day(string.text("retire_by")) if string else None
-    return Line(
+    return RegisterLine(
         bow=bow,
         string=string,
         wanted=bow.text("brace_height"),

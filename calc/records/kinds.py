@@ -128,7 +128,7 @@ def _length(key: str, label: str, hint: str) -> str:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Bow:
+class BowRecord:
     """A bow and what was measured of it. Every text is as typed, and empty where nobody told it.
 
     Parameters
@@ -171,8 +171,8 @@ class Bow:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Cord:
-    """A spool or hank of what strings are made from, or of serving thread; texts as for `Bow`.
+class CordRecord:
+    """A spool or hank of what strings are made from, or of serving thread; texts as for `BowRecord`.
 
     Parameters
     ----------
@@ -204,8 +204,8 @@ class Cord:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Hand:
-    """How one maker lays and twists, as it was measured; texts as for `Bow`.
+class HandRecord:
+    """How one maker lays and twists, as it was measured; texts as for `BowRecord`.
 
     Parameters
     ----------
@@ -232,8 +232,8 @@ class Hand:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class String:
-    """A string that was made: from what plan, for which bow, and what it measured; texts as for `Bow`.
+class StringRecord:
+    """A string that was made: from what plan, for which bow, and what it measured; texts as for `BowRecord`.
 
     Parameters
     ----------
@@ -310,8 +310,8 @@ class String:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Entry:
-    """A dated line about a record: what it read after so many shots, what was found on it; texts as for `Bow`.
+class EntryRecord:
+    """A dated line about a record: what it read after so many shots, what was found on it; texts as for `BowRecord`.
 
     Parameters
     ----------
@@ -345,8 +345,14 @@ class Entry:
     note: str = _kept(_NOTE)
 
 
-Entity: TypeAlias = "Bow | Cord | Hand | String | Entry"
-KINDS: Mapping[str, type[Entity]] = {"bow": Bow, "cord": Cord, "hand": Hand, "string": String, "entry": Entry}
+Entity: TypeAlias = "BowRecord | CordRecord | HandRecord | StringRecord | EntryRecord"
+KINDS: Mapping[str, type[Entity]] = {
+    "bow": BowRecord,
+    "cord": CordRecord,
+    "hand": HandRecord,
+    "string": StringRecord,
+    "entry": EntryRecord,
+}
 """Kinds of records by name; a file lists them as its plurals, in this order."""
 PLURALS = {"bow": "bows", "cord": "cords", "hand": "hands", "string": "strings", "entry": "entries"}
 

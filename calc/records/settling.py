@@ -36,7 +36,7 @@ class HeightReading:
 
 
 @dataclass(frozen=True, slots=True)
-class Settling:
+class HeightTrend:
     """What readings tell of how a brace height goes on.
 
     Attributes
@@ -75,7 +75,7 @@ def height_readings(entries: Iterable[Record]) -> tuple[HeightReading, ...]:
     return tuple(sorted(found, key=lambda reading: reading.shots))
 
 
-def fit_settling(readings: Sequence[HeightReading]) -> Settling | None:
+def fit_settling(readings: Sequence[HeightReading]) -> HeightTrend | None:
     """Fit the law of creep to brace heights: they fall in step with the logarithm of the shots.
 
     Parameters
@@ -85,7 +85,7 @@ def fit_settling(readings: Sequence[HeightReading]) -> Settling | None:
 
     Returns
     -------
-    Settling or None
+    HeightTrend or None
         None with fewer than `FEWEST` readings at different counts of shots.
 
     Notes
@@ -112,4 +112,4 @@ def fit_settling(readings: Sequence[HeightReading]) -> Settling | None:
     drop_m = -slope_m * (log10(1.0 + last + AHEAD) - log10(1.0 + last))
     apart_m = max(abs(height_m - slope_m * x) for x, height_m in offs)
     readable_m = practice("tape_reading").spread.high
-    return Settling(-slope_m, drop_m, abs(drop_m) <= readable_m, apart_m)
+    return HeightTrend(-slope_m, drop_m, abs(drop_m) <= readable_m, apart_m)

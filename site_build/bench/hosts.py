@@ -95,7 +95,7 @@ def make(folder: Path, site: Path) -> dict[str, Path]:
     return made
 
 
-class Link:
+class SharedLink:
     """A link that all share: so many bytes a second, and a wait before each answer."""
 
     def __init__(self) -> None:
@@ -117,7 +117,7 @@ class Link:
 class BenchHost(serving.Server):
     """Serves a folder whose files a browser may keep for ten minutes; over a link, brotli as it was packed before."""
 
-    def __init__(self, folder: Path, link: Link | None = None, packed: dict[str, bytes] | None = None) -> None:
+    def __init__(self, folder: Path, link: SharedLink | None = None, packed: dict[str, bytes] | None = None) -> None:
         super().__init__(folder, 0)
         self.RequestHandlerClass = lambda *given: _Handler(*given, directory=str(folder))
         self.link = link

@@ -77,7 +77,7 @@ HARDEST = {"wood": 70.0, "pipe": 50.0}
 
 
 @dataclass(frozen=True, slots=True)
-class Row:
+class FittedPeaks:
     """What the shots of one limb shape make of the table: see `calc.data.PeakRow`."""
 
     powers: tuple[float, ...]
@@ -113,7 +113,7 @@ def ratios(shape: LimbShape, has: dict[str, float], draw: Random) -> tuple[float
     return peaks[0] / _PULL_N, peaks[1] / _PULL_N
 
 
-def row(shape: LimbShape) -> Row:
+def row(shape: LimbShape) -> FittedPeaks:
     """Return what fits the shots of one limb shape best, by least squares of the logarithms."""
     draw = Random(shape)  # noqa: S311 - a seeded sample, no secret
     terms, made, used = [], [], []
@@ -130,7 +130,7 @@ def row(shape: LimbShape) -> Row:
     )
     fitted = [sum(a * b for a, b in zip(powers, each, strict=True)) for each in terms]
     low, high = ([a - b for a, b in zip(found, fitted, strict=True)] for found in (used, made))
-    return Row(tuple(powers), (exp(quantiles(low, n=20)[0]), exp(quantiles(high, n=20)[18])))
+    return FittedPeaks(tuple(powers), (exp(quantiles(low, n=20)[0]), exp(quantiles(high, n=20)[18])))
 
 
 def usual() -> dict[str, Spread]:

@@ -145,7 +145,7 @@ def _link_rounds(told: dict[str, Any], play: Any, browser: Path, folders: dict[s
         packed = dict(zip((path.relative_to(folder).as_posix() for path in paths), contents, strict=True))
         values = []
         for turn in range(rounds):
-            host = hosts.BenchHost(folder, hosts.Link(), packed)
+            host = hosts.BenchHost(folder, hosts.SharedLink(), packed)
             said = step(f"{name} over a link, {turn + 1} of {rounds}")
             with said, serving.running(host), visits.browser(play, browser, None) as context:
                 values.append(visits.over_link(context, host, ours=name == "this site"))

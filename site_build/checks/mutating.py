@@ -52,7 +52,7 @@ _OTHER: dict[type[ast.cmpop], type[ast.cmpop]] = {
 }  # fmt: skip
 
 
-class Change:
+class Mutation:
     """One change: where it is, what it does, and the function that has it."""
 
     def __init__(self, file: str, function: str, at: tuple[int, str], words: str, tree: ast.Module) -> None:
@@ -140,7 +140,7 @@ def _functions(tree: ast.AST, names: tuple[str, ...] = ()) -> Iterator[tuple[str
             yield from _functions(node, names)
 
 
-def changes(path: Path) -> Iterator[Change]:
+def changes(path: Path) -> Iterator[Mutation]:
     """Yield every change to a file."""
     tree = ast.parse(path.read_text(encoding="utf-8"))
     file = path.relative_to(ROOT).as_posix()
@@ -158,7 +158,7 @@ def changes(path: Path) -> Iterator[Change]:
                     getattr(node, "lineno", function.lineno),
                     f"{getattr(node, 'col_offset', 0)}-{getattr(node, 'end_col_offset', 0)}",
                 )
-                yield Change(file, name, at, words, ast.fix_missing_locations(changed))
+                yield Mutation(file, name, at, words, ast.fix_missing_locations(changed))
 
 
 def _codes(code: CodeType) -> Iterator[CodeType]:
@@ -181,7 +181,7 @@ def _plain(value: object) -> FunctionType | None:
     return value if isinstance(value, FunctionType) else None
 
 
-def put(change: Change) -> bool:
+def put(change: Mutation) -> bool:
     """Put a changed function's code in its place; tell whether there is one."""
     module = importlib.import_module(change.file.removesuffix(".py").replace("/", ".").removesuffix(".__init__"))
     outer = change.function.split(".<locals>")[0]
@@ -254,7 +254,7 @@ class Forking:
         kept.write_text(json.dumps(known))
         return known
 
-    def tried(self, change: Change, tests: list[tuple[float, str]], items: dict[str, pytest.Item]) -> str:
+    def tried(self, change: Mutation, tests: list[tuple[float, str]], items: dict[str, pytest.Item]) -> str:
         """Return what became of a change: failed, timeout, survived, none (no test calls it) or still (not put)."""
         if not tests:
             return "none"

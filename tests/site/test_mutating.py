@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from calc.numerics.roots import find_root
-from site_build.checks.mutating import ROOT, Change, _forked, changes, put, told
+from site_build.checks.mutating import ROOT, Mutation, _forked, changes, put, told
 
 pytestmark = pytest.mark.exact
 ROOTS = ROOT / "calc" / "numerics" / "roots.py"
@@ -15,7 +15,7 @@ def _half() -> float:
     return find_root(lambda x: x - 0.5, 0.0, 1.0)
 
 
-def _of(words: str) -> list[Change]:
+def _of(words: str) -> list[Mutation]:
     return [each for each in changes(ROOTS) if each.words == words and each.function == "find_root"]
 
 

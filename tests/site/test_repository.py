@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 import subprocess
 import sys
+from collections import Counter
 from configparser import ConfigParser
 from typing import TYPE_CHECKING
 
@@ -45,6 +46,12 @@ def test_every_file_is_written_as_the_editor_is_told() -> None:
         assert "\t" not in text, path
         assert text.endswith("\n"), path
         assert not re.search(r"[ \t]+$", text, re.MULTILINE), path
+
+
+def test_no_two_public_classes_share_a_name() -> None:
+    files = [path for folder in ("calc", "site_build") for path in (ROOT / folder).rglob("*.py")]
+    names = Counter(name for path in files for name in re.findall(r"(?m)^class ([A-Za-z]\w*)", path.read_text("utf-8")))
+    assert [name for name, count in names.items() if count > 1] == []
 
 
 def test_the_hook_before_a_commit_is_the_projects_own_command() -> None:

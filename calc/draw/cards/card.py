@@ -6,7 +6,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from calc.draw import FIRM, HAIR, Box, Circle, Drawing, Label, Line, Many, Polyline, To, text_width, wrapped
-from calc.draw.cards.facts import BLANKS, Fact
+from calc.draw.cards.facts import BLANKS, CardFact
 from calc.draw.cards.paper import Placed
 from calc.draw.cord import Way, even, painted
 from calc.draw.string import string_layout
@@ -119,7 +119,7 @@ def pocket_card(facts: CardFacts, place: Box) -> tuple[Placed, ...]:
             _grid(
                 "turns",
                 "Turns",
-                (Fact(f"Roll first, {facts.other}", facts.turns[0].value), *facts.turns[1:]),
+                (CardFact(f"Roll first, {facts.other}", facts.turns[0].value), *facts.turns[1:]),
                 inner.width,
                 3,
             )
@@ -201,7 +201,7 @@ def _layout(facts: CardFacts, width: float) -> Drawing:
     )  # fmt: skip
 
 
-def _list(title: str, facts: Sequence[Fact], width: float) -> Drawing:
+def _list(title: str, facts: Sequence[CardFact], width: float) -> Drawing:
     """Return facts one below the other: what it is on the left, how much beside it."""
     shapes, y = _title(title, width)
     middle = 6.0 + _LABEL_SHARE * width
@@ -230,7 +230,7 @@ def _list(title: str, facts: Sequence[Fact], width: float) -> Drawing:
     return _block(f"list-{title.lower() or 'all'}", title or "In short", f"{said}.", shapes, (width, y + _AIR))
 
 
-def _grid(key: str, title: str, facts: Sequence[Fact], width: float, columns: int) -> Drawing:
+def _grid(key: str, title: str, facts: Sequence[CardFact], width: float, columns: int) -> Drawing:
     """Return facts side by side, each value under its label."""
     each = (width - 12.0) / columns
     shapes: list[Shape] = []

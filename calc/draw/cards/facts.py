@@ -19,7 +19,7 @@ BLANKS = (
 
 
 @dataclass(frozen=True, slots=True)
-class Fact:
+class CardFact:
     """One line of a card.
 
     Attributes
@@ -43,11 +43,11 @@ class CardFacts:
     ----------
     name : str
         Whose string or which bow; empty leaves a line to write it on.
-    cut : Fact
+    cut : CardFact
         Length of every strand.
-    bow, cord, turns, use, strength : tuple of Fact
+    bow, cord, turns, use, strength : tuple of CardFact
         The bow it is for; what it is made of; turns by zone; settling, bracing, serving and nocking; what it holds.
-    short : tuple of Fact
+    short : tuple of CardFact
         What a card for the pocket says of use and strength.
     zones : tuple of Zone
         Tail, loop, body, loop, tail of one bundle laid flat.
@@ -74,13 +74,13 @@ class CardFacts:
     """
 
     name: str
-    cut: Fact
-    bow: tuple[Fact, ...]
-    cord: tuple[Fact, ...]
-    turns: tuple[Fact, ...]
-    use: tuple[Fact, ...]
-    strength: tuple[Fact, ...]
-    short: tuple[Fact, ...]
+    cut: CardFact
+    bow: tuple[CardFact, ...]
+    cord: tuple[CardFact, ...]
+    turns: tuple[CardFact, ...]
+    use: tuple[CardFact, ...]
+    strength: tuple[CardFact, ...]
+    short: tuple[CardFact, ...]
     zones: tuple[FlatZone, ...]
     strands: int
     bundles: int

@@ -169,7 +169,7 @@ class StringsWanted:
 
 
 @dataclass(frozen=True, slots=True, order=True)
-class Cord:
+class CordKind:
     """What is bought by name.
 
     Attributes
@@ -193,7 +193,7 @@ class CordPiece:
 
     Attributes
     ----------
-    cord : Cord
+    cord : CordKind
         What they are cut from.
     length_m : float
         Cut length of each. [m]
@@ -203,7 +203,7 @@ class CordPiece:
         Whose strings they are for.
     """
 
-    cord: Cord
+    cord: CordKind
     length_m: float
     count: int
     names: tuple[str, ...]
@@ -215,7 +215,7 @@ class Bought:
 
     Attributes
     ----------
-    cord : Cord
+    cord : CordKind
         Which.
     net_m, bought_m : Spread
         Without and with waste. [m]
@@ -225,7 +225,7 @@ class Bought:
         To cut from it.
     """
 
-    cord: Cord
+    cord: CordKind
     net_m: Spread
     bought_m: Spread
     bought_kg: Spread
@@ -302,9 +302,9 @@ def sum_up(wanted: Sequence[tuple[StringsWanted, PlannedString]], waste: float) 
     )
 
 
-def _cord(want: StringsWanted, bundle: int) -> Cord:
+def _cord(want: StringsWanted, bundle: int) -> CordKind:
     colour = want.colours[bundle % len(want.colours)] if want.colours else ""
-    return Cord(want.order.cord.words, want.order.yarn_kg_m, colour)
+    return CordKind(want.order.cord.words, want.order.yarn_kg_m, colour)
 
 
 def _count(want: StringsWanted, listed: PlannedString) -> int:
@@ -312,7 +312,7 @@ def _count(want: StringsWanted, listed: PlannedString) -> int:
     return want.strings * listed.strands // want.order.bundles
 
 
-def _pieces(cord: Cord, found: Iterable[tuple[Cord, StringsWanted, PlannedString]]) -> list[CordPiece]:
+def _pieces(cord: CordKind, found: Iterable[tuple[CordKind, StringsWanted, PlannedString]]) -> list[CordPiece]:
     pieces = []
     for length_m, group in groupby(found, key=lambda share: share[2].cuts.cut_m):
         alike = [(want.name, _count(want, listed)) for _, want, listed in group]

@@ -1,4 +1,4 @@
-"""The balance of `bending` written out for limbs of four angles, which a page asks for some hundred times an answer."""
+"""The balance of `statics` written out for limbs of four angles, which a page asks for some hundred times an answer."""
 
 from __future__ import annotations
 
@@ -194,6 +194,6 @@ def _step(
         u1 = (b1 + more * y1) / m11 - h2 * u2 - h3 * u3
         u0 = (b0 + more * y0) / m00 - g1 * u1 - g2 * u2 - g3 * u3
     except ZeroDivisionError:
-        msg = "four_held: no slope"
+        msg = "statics_four: no slope"
         raise NoRootError(msg) from None
     return u0, u1, u2, u3, more

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, get_args
 from calc import units
 from calc.errors import DomainError, Problem
 from calc.units import Quantity
-from calc.worksheets.core import Number, Record, TableText, Tip, lines_of, parts_of, read_table, write_line
+from calc.worksheets.core import Number, TableLine, TableText, Tip, lines_of, parts_of, read_table, write_line
 from calc.worksheets.string import more
 from calc.worksheets.string import sheet as string
 
@@ -232,7 +232,7 @@ def _tip_with_unit(each: Tip, cell: str, unit: str) -> str:
     return f"{kind} {' x '.join(sizes)} {unit}"
 
 
-def _columns(table: TableText) -> tuple[tuple[Column, ...], tuple[str, ...], tuple[Record, ...]]:
+def _columns(table: TableText) -> tuple[tuple[Column, ...], tuple[str, ...], tuple[TableLine, ...]]:
     """Return the columns, their heads as typed, and the records below."""
     if not table.records:
         raise DomainError(Problem(field="bows", code="missing"))
@@ -299,7 +299,7 @@ def _is_unit(unit: str, quantity: Quantity) -> bool:
     return True
 
 
-def _line(record: Record, columns: tuple[Column, ...]) -> BowLine | Fault:
+def _line(record: TableLine, columns: tuple[Column, ...]) -> BowLine | Fault:
     if record.cells is None:
         return Fault(record.number, "", "A double quote is not closed, or stands inside a quoted cell.")
     told = {

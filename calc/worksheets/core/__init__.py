@@ -26,7 +26,7 @@ from calc.worksheets.core.schema import (
 )
 from calc.worksheets.core.sensitivity import mattering
 from calc.worksheets.core.spelling import LONGEST, spell
-from calc.worksheets.core.table_text import Record, TableText, harmless, lines_of, read_table, write_line
+from calc.worksheets.core.table_text import TableLine, TableText, harmless, lines_of, read_table, write_line
 from calc.worksheets.core.tips import convert_tip, parts_of
 from calc.worksheets.core.words import by_key, fill, range_words, sentence, show_row
 
@@ -44,11 +44,11 @@ __all__ = [
     "Number",
     "Option",
     "Parts",
-    "Record",
     "RowText",
     "Sentence",
     "SheetText",
     "Table",
+    "TableLine",
     "TableText",
     "Tip",
     "Value",

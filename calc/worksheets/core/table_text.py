@@ -21,7 +21,7 @@ _LONGEST_CELL = 4
 
 
 @dataclass(frozen=True, slots=True)
-class Record:
+class TableLine:
     """One line of a table.
 
     Parameters
@@ -50,12 +50,12 @@ class TableText:
     ----------
     mark : str
         What parts the cells of its first line.
-    records : tuple of Record
+    records : tuple of TableLine
         The lines that hold something.
     """
 
     mark: str
-    records: tuple[Record, ...]
+    records: tuple[TableLine, ...]
 
 
 def lines_of(text: str) -> list[str]:
@@ -91,7 +91,7 @@ def read_table(text: str) -> TableText:
     lines = lines_of(text)
     told = _PARTED.fullmatch(lines[0].strip())
     mark = told[1] if told else _mark(next((each for each in lines if each.strip()), ""))
-    records: list[Record] = []
+    records: list[TableLine] = []
     at, width = 1 if told else 0, 0
     while at < len(lines):
         record = _record(lines, at, _mark_of(lines[at], mark), width)
@@ -123,15 +123,15 @@ def _mark_of(line: str, usual: str) -> str:
     return max(found, key=lambda mark: (found[mark], mark == usual))
 
 
-def _record(lines: list[str], at: int, mark: str, width: int) -> Record:
+def _record(lines: list[str], at: int, mark: str, width: int) -> TableLine:
     """Read the record that starts at a line; one that runs over lines must be as wide as the first."""
     cells = _cells(lines[at : at + 1], mark)
     if cells is None:
         for count in range(2, min(_LONGEST_CELL, len(lines) - at) + 1):
             longer = _cells(lines[at : at + count], mark)
             if longer is not None and len(longer) == width:
-                return Record(at + 1, count, longer, mark)
-    return Record(at + 1, 1, cells, mark)
+                return TableLine(at + 1, count, longer, mark)
+    return TableLine(at + 1, 1, cells, mark)
 
 
 def _cells(lines: list[str], mark: str) -> tuple[str, ...] | None:

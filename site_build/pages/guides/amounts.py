@@ -20,7 +20,7 @@ _PLAIN = {"": "", "turns": " turns", "min": " minutes", "h": " hours", "shots": 
 
 
 @dataclass(frozen=True, slots=True)
-class Amount:
+class GuideAmount:
     """An amount in both systems (the same text where there is only one) and the key of its source."""
 
     inch: str
@@ -33,7 +33,7 @@ class Amount:
         return self.inch if self.inch == self.metric else f"{self.inch} ({self.metric})"
 
 
-def amount(text: str) -> Amount:
+def amount(text: str) -> GuideAmount:
     """Read an amount as a guide has it: ``8 in``, ``6-7 in``, ``50 lb``, ``10-12 turns``, ``1/2 in @strand_step``.
 
     Lengths are rounded as a maker would say them: below 30 mm to 1 mm, below 100 mm to 5 mm, above to 10 mm; feet
@@ -65,7 +65,7 @@ def amount(text: str) -> Amount:
     numbers = [part.strip() for part in match["numbers"].split("-")]
     unit = match["unit"] or ""
     inch, metric = _written(numbers, unit)
-    return Amount(inch, metric, source_of(key) if key else PRACTICE)
+    return GuideAmount(inch, metric, source_of(key) if key else PRACTICE)
 
 
 def source_of(key: str) -> str:

@@ -8,7 +8,7 @@ from html import escape
 from typing import TypeAlias
 
 from calc.data import source
-from site_build.pages.guides.amounts import PRACTICE, Amount, amount
+from site_build.pages.guides.amounts import PRACTICE, GuideAmount, amount
 from site_build.pages.guides.hands import HANDED, Handed
 from site_build.setup.paths import DOCS
 
@@ -24,7 +24,7 @@ class Own:
 
 
 @dataclass(frozen=True, slots=True)
-class Sheet:
+class SheetLink:
     """A way to a worksheet, by its id; plain words while there is no such page."""
 
     key: str
@@ -36,7 +36,7 @@ class Sheet:
         return (_SHEETS / f"{self.key}.md").exists()
 
 
-Piece: TypeAlias = "str | Handed | Amount | Own | Sheet"
+Piece: TypeAlias = "str | Handed | GuideAmount | Own | SheetLink"
 Write: TypeAlias = Callable[[Piece], str]
 
 
@@ -88,7 +88,7 @@ def _mark(inside: str) -> Piece:
     if kind == "own" and bar:
         return Own(key, pieces(rest))
     if kind == "sheet" and bar:
-        return Sheet(key, rest)
+        return SheetLink(key, rest)
     msg = f"{{{inside}}} is no mark: known are amounts, own KEY | words, sheet ID | words, {', '.join(sorted(HANDED))}"
     raise ValueError(msg)
 
@@ -112,14 +112,14 @@ class Html:
                 return plain(piece)
             case Handed(z, s):
                 return f'<span data-hand="Z">{z}</span><span data-hand="S" data-search-exclude hidden>{s}</span>'
-            case Amount():
+            case GuideAmount():
                 return self._amount(piece)
             case Own(key, otherwise):
                 return f'<span class="pt-own" data-own="{escape(key)}">{self._all(otherwise, plain)}</span>'
-            case Sheet(key, words):
+            case SheetLink(key, words):
                 return f"[{words}](../worksheets/{key}.md)" if piece.there else plain(words)
 
-    def _amount(self, told: Amount) -> str:
+    def _amount(self, told: GuideAmount) -> str:
         if told.source not in self.sources:
             self.sources.append(told.source)
         mark, why = self._origin(told.source)
@@ -155,11 +155,11 @@ def plain_text(text: str, hand: str, system: str) -> str:
                 return piece
             case Handed():
                 return piece.of(hand)
-            case Amount(inch, metric):
+            case GuideAmount(inch, metric):
                 return inch if system == "inch" else metric
             case Own(_, otherwise):
                 return "".join(one(each) for each in otherwise)
-            case Sheet(_, words):
+            case SheetLink(_, words):
                 return words
 
     return "".join(one(each) for each in pieces(text))

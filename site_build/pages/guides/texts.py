@@ -25,7 +25,7 @@ _SILENT = frozenset({"figure", "count", "own", "timer"})
 
 
 @dataclass(frozen=True, slots=True)
-class Page:
+class GuidePage:
     """One page of guides or reference: its path, front matter, source and blocks."""
 
     path: Path
@@ -52,11 +52,11 @@ class Page:
 
 
 @cache
-def load(path: Path) -> Page:
+def load(path: Path) -> GuidePage:
     """Return a page that has front matter."""
     body, front = meta.get_data(path.read_text(encoding="utf-8"))
     blocks = tuple(part for part in parts(body) if isinstance(part, Block))
-    return Page(path, front, body, blocks)
+    return GuidePage(path, front, body, blocks)
 
 
 @cache

@@ -135,5 +135,5 @@ def test_written_out_it_says_when_it_does_not_close(write: Callable[..., object]
         write(*far, (*REST, 1.0))
     limp = replace(LIMB, stiffness=((0.0,) * 4,) * 4)
     slack = (replace(FLAT, limb=limp), 0.5) if write is drawn_four else (limp, REST, 0.1)
-    with pytest.raises(NoRootError, match=r"^four_held: no slope$"):
+    with pytest.raises(NoRootError, match=r"^statics_four: no slope$"):
         write(*slack, (*REST, 0.0))

@@ -22,11 +22,11 @@ from site_build.setup.paths import DOCS
 
 if TYPE_CHECKING:
     from site_build.pages.blocks import Block
-    from site_build.pages.guides.texts import Page
+    from site_build.pages.guides.texts import GuidePage
 
 pytestmark = pytest.mark.exact
 NAMES = tuple(sorted(path.stem for path in (DOCS / "guides").glob("*.md") if path.stem != "index"))
-GUIDES: dict[str, Page] = {name: load(DOCS / "guides" / f"{name}.md") for name in NAMES}
+GUIDES: dict[str, GuidePage] = {name: load(DOCS / "guides" / f"{name}.md") for name in NAMES}
 MAKING = tuple(name for name in NAMES if GUIDES[name].meta.get("making"))
 _INCH = UNITS["in"][0]
 _MOST_LETTERS, _MOST_WORDS = 400, 40

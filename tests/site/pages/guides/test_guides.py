@@ -19,7 +19,7 @@ from site_build.setup.paths import DOCS
 if TYPE_CHECKING:
     from pathlib import Path
 
-    from site_build.pages.guides.texts import Page
+    from site_build.pages.guides.texts import GuidePage
 
 pytestmark = pytest.mark.exact
 WANTED = (
@@ -46,7 +46,7 @@ TRADE = (
 PAGES = pages()
 
 
-def guide(name: str) -> Page:
+def guide(name: str) -> GuidePage:
     return load(DOCS / "guides" / f"{name}.md")
 
 
