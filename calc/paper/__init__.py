@@ -3,6 +3,7 @@
 from calc.paper.asks import asked_html
 from calc.paper.cards import FORMS, Form, card_facts, card_html, card_pages, card_text
 from calc.paper.club_pack import pack_html
+from calc.paper.styles import print_styles
 from calc.paper.terminal import add_options, square_code, write
 
 __all__ = [
@@ -15,6 +16,7 @@ __all__ = [
     "card_pages",
     "card_text",
     "pack_html",
+    "print_styles",
     "square_code",
     "write",
 ]

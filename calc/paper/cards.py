@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Literal, TypeAlias
 
 from calc import units
-from calc.draw import escaped, stylesheet
+from calc.draw import escaped
 from calc.draw.cards import (
     PAPERS,
     CardFact,
@@ -23,7 +23,9 @@ from calc.draw.cards import (
 )
 from calc.draw.string import FlatZone
 from calc.paper.strips import bundle_strip, loop_gauges, peg_strip
+from calc.paper.styles import card_style, page_html
 from calc.plain_text import lines_of_text, whole_measures
+from calc.share import clean_name
 from calc.worksheets import one
 from calc.worksheets.core import (
     Answer,
@@ -124,7 +126,7 @@ def card_facts(
     system : {"inch", "metric"}
         Units of bare numbers and of the card.
     name : str
-        Whose string or which bow.
+        Whose string or which bow; only what a link carries of it stands on the card.
     link : str
         Back to the live sheet.
     code : tuple of tuple of bool
@@ -142,7 +144,7 @@ def card_facts(
     bundles, strands = int(string.inputs["bundles"]), int(string.rows["strands"].spread.value)
     hand: Hand = "S" if string.inputs["hand"] == "S" else "Z"
     return CardFacts(
-        name=name,
+        name=clean_name(name),
         cut=string.fact("Every strand", "cut_length"),
         bow=_bow(string),
         cord=_cord(string),
@@ -321,20 +323,7 @@ def card_html(cards: Sequence[CardFacts], paper: str, form: Form = "page") -> st
     """
     pages = "\n".join(card_pages(cards, paper, form))
     title = escaped(cards[0].title if len(cards) == 1 else f"{len(cards)} string cards")
-    style = f"@page{{size:{paper};margin:0}}body{{margin:0;font-family:sans-serif}}"
-    style += "svg.page{display:block;break-after:page}svg.page:last-child{break-after:auto}"
-    style += "@media screen{svg.page{max-width:100%;height:auto}}"
-    return (
-        f'<!doctype html>\n<html lang="en">\n<head>\n<meta charset="utf-8">\n<title>{title}</title>\n'
-        f"<style>{style}\n{stylesheet()}{INK_ON_WHITE}</style>\n</head>\n<body>\n{pages}\n</body>\n</html>\n"
-    )
-
-
-INK_ON_WHITE = (
-    "svg.page{background:#fff;--ink:#000;--quiet:#333;--accent:#000;--ground:#fff;"
-    "--bundle-a:#222;--bundle-b:#000;--bundle-c:#000}"
-)
-"""Cards are printed: black on white, whatever the reader's screen looks like."""
+    return page_html(title, card_style(paper), pages)
 
 
 def card_text(facts: CardFacts) -> str:

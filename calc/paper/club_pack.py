@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from calc.draw import escaped, stylesheet
-from calc.paper.cards import INK_ON_WHITE, card_pages
+from calc.draw import escaped
+from calc.paper.cards import card_pages
+from calc.paper.styles import pack_style, page_html
 from calc.plain_text import whole_measures
 from calc.worksheets import one
 from calc.worksheets.club import set_labels
@@ -32,30 +33,6 @@ _SIGNED = (
 )
 """What an adult looks at and signs for, string by string, in the order of the work."""
 _COUNTED = ("Scissors out", "Scissors in", "Knife in", "Strings settling, an adult by them", "Leader, date")
-_STYLE = """
-@page{size:PAPER;margin:0}
-@page list{size:PAPER;margin:13mm}
-body{margin:0;font:11pt/1.35 sans-serif;color:#000;background:#fff}
-svg.page{display:block;break-before:page}
-section{page:list;break-before:page}
-section:first-child{break-before:auto}
-h1{font-size:20pt;margin:0 0 4mm}
-h2{font-size:14pt;margin:6mm 0 2mm}
-p{margin:0 0 2mm}
-table{border-collapse:collapse;width:100%}
-th,td{border:0.3mm solid #000;padding:1mm 2mm;text-align:left;vertical-align:top}
-th{font-weight:bold}
-tr,.label{break-inside:avoid}
-h2{break-after:avoid}
-.sign td{height:9mm;min-width:12mm}
-.sign td:first-child{min-width:30mm}
-.labels{display:flex;flex-wrap:wrap}
-.label{box-sizing:border-box;width:50%;min-height:34mm;padding:3mm 4mm;border:0.3mm dashed #000}
-.label b{display:block;font-size:16pt}
-.write{display:inline-block;min-width:32mm;border-bottom:0.3mm solid #000;margin:3mm 4mm 3mm 1mm}
-.blank{white-space:nowrap}
-@media screen{section{max-width:190mm;padding:6mm}svg.page{max-width:100%;height:auto}}
-"""
 
 
 def pack_html(
@@ -113,12 +90,7 @@ def pack_html(
     ]
     pages = [f"<section>{''.join(parts)}</section>" for parts in (sheets if labels else sheets[:1])]
     pages += card_pages(cards, paper, "pocket") if cards else []
-    style = _STYLE.replace("PAPER", paper)
-    body = "\n".join(pages)
-    return (
-        '<!doctype html>\n<html lang="en">\n<head>\n<meta charset="utf-8">\n<title>Club afternoon</title>\n'
-        f"<style>{style}{stylesheet()}{INK_ON_WHITE}</style>\n</head>\n<body>\n{body}\n</body>\n</html>\n"
-    )
+    return page_html("Club afternoon", pack_style(paper), "\n".join(pages))
 
 
 def _tables(

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from functools import cache
 from typing import TYPE_CHECKING, Any
 
-from calc.records.kinds import PLURALS, WORDS_MOST, fields_of
+from calc.records.kinds import CONTROL, PLURALS, WORDS_MOST, fields_of
 from calc.records.notebook import Notebook
 from calc.records.record import DELETED, Record
 from calc.records.stamps import DEVICE, is_seen, is_stamp, is_time
@@ -26,7 +26,6 @@ ENDING = ".pliedtrue.json"
 """What the name of such a file ends in."""
 ID = re.compile(r"[a-z0-9][a-z0-9-]{5,63}")
 _LONGEST = 100_000_000
-_CONTROL = re.compile(r"[\x00-\x08\x0b-\x1f\x7f]")
 _KEYS = {"id", "values", "changed", "earlier", "seen"}
 
 
@@ -138,7 +137,7 @@ def _texts_by_name(data: object) -> dict[str, Any]:
 
 
 def _sound(text: object) -> bool:
-    return isinstance(text, str) and len(text) <= WORDS_MOST and not _CONTROL.search(text)
+    return isinstance(text, str) and len(text) <= WORDS_MOST and not CONTROL.search(text)
 
 
 def write_notebook(notebook: Notebook) -> str:

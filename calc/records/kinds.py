@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass, field, fields, replace
 from functools import cache
 from math import radians
@@ -17,6 +18,8 @@ if TYPE_CHECKING:
 
 WORDS_MOST = 20_000
 """A text of free words may have so many characters."""
+CONTROL = re.compile(r"[\x00-\x08\x0b-\x1f\x7f]")
+"""What no text of a record has in it; a file with it is damaged."""
 NO_DAY = "no day"
 _WHO, _WHEN, _SERVED, _NOTES = "Names", "Days", "The serving", "Notes"
 _OPEN = "not known"

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, NoReturn
 
 from calc import units
 from calc.errors import DomainError, Problem
-from calc.records.kinds import WORDS_MOST, DateField, ReferenceField, TextField, fields_of
+from calc.records.kinds import CONTROL, WORDS_MOST, DateField, ReferenceField, TextField, fields_of
 from calc.worksheets.core import Choice, Inputs, Number, SheetText, Worksheet, read_field, sentence, spell
 
 if TYPE_CHECKING:
@@ -79,8 +79,8 @@ def _free(each: Field) -> bool:
 
 def _tidy(each: Field, text: str) -> str:
     if isinstance(each, TextField) and each.lines:
-        return "\n".join(line.rstrip() for line in text.strip().splitlines())
-    told = " ".join(text.split())
+        return "\n".join(CONTROL.sub(" ", line).rstrip() for line in text.strip().splitlines())
+    told = " ".join(CONTROL.sub(" ", text).split())
     return "" if told.casefold() in {each.absent.casefold(), "?"} else told
 
 

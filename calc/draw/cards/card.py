@@ -177,7 +177,7 @@ def _heading(facts: CardFacts, width: float, *, wide: bool) -> Drawing:
     shapes: list[Shape] = []
     y = top + size
     if facts.name:
-        name = wrapped(facts.name, width - 12.0, size)[0]
+        name = _cut_short(wrapped(facts.name, width - 12.0, size)[0], width - 12.0, size)
         shapes.append(Label((6.0, y), name, size, bold=True))
     else:
         shapes += [Label((6.0, y), "For", size, bold=True), Line((60.0, y + 3.0), (min(width, 330.0), y + 3.0), FIRM)]
@@ -265,6 +265,15 @@ def _words(key: str, title: str, sentences: Sequence[str], width: float) -> Draw
             shapes.append(Label((6.0, y), line, SMALL))
         y += 3.0
     return _block(key, title or key.capitalize(), " ".join(sentences), shapes, (width, y + (_AIR if title else 2.0)))
+
+
+def _cut_short(text: str, width: float, size: float) -> str:
+    """Return bold words that fit a width: as much as fits and three dots, where all does not."""
+    if text_width(text, size, bold=True) <= width:
+        return text
+    while text and text_width(f"{text}…", size, bold=True) > width:
+        text = text[:-1]
+    return f"{text}…"
 
 
 def _chopped(text: str, width: float) -> tuple[str, ...]:
