@@ -1,4 +1,4 @@
-"""Looking over a built site: links that lead somewhere, nothing loaded from elsewhere, the runtime whole."""
+"""Looking over a built site: links that lead somewhere, nothing from elsewhere, one policy, the runtime whole."""
 
 from __future__ import annotations
 
@@ -13,6 +13,7 @@ from html.parser import HTMLParser
 from typing import TYPE_CHECKING
 from urllib.parse import unquote, urldefrag, urljoin, urlsplit
 
+from site_build.pages import policy
 from site_build.runtime.bundle import FOLDER, FONT_FILES, FONTS, MANIFEST
 
 if TYPE_CHECKING:
@@ -81,9 +82,10 @@ def read(html: str) -> Page:
 
 def faults(site: Path) -> list[str]:
     """Return what is wrong with a built site, a sentence each, sorted."""
-    pages = {path.relative_to(site).as_posix(): read(path.read_text(encoding="utf-8")) for path in site.rglob("*.html")}
+    texts = {path.relative_to(site).as_posix(): path.read_text(encoding="utf-8") for path in site.rglob("*.html")}
+    pages = {name: read(text) for name, text in texts.items()}
     found = [fault for name, page in pages.items() for fault in _page_faults(site, name, page, pages)]
-    return sorted({*found, *_style_faults(site), *_runtime_faults(site), *_size_faults(site)})
+    return sorted({*found, *policy.faults(texts), *_style_faults(site), *_runtime_faults(site), *_size_faults(site)})
 
 
 def _page_faults(site: Path, name: str, page: Page, pages: dict[str, Page]) -> Iterator[str]:

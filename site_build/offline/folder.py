@@ -37,7 +37,7 @@ _LEFT_OUT = (
 )
 _MODULES = re.compile(r'\s*<script src="([^"]*)assets/web/[\w-]+\.js" type="module"></script>')
 _THEME = re.compile(r'<script src="([^"]*)assets/javascripts/bundle')
-_HOSTED = re.compile(r'\s*<link rel="(?:manifest|preload)"[^>]*>')
+_HOSTED = re.compile(r'\s*<(?:link rel="(?:manifest|preload)"|meta http-equiv="Content-Security-Policy")[^>]*>')
 _LINK = re.compile(r'(<a\b[^>]*?\shref=")([^":#?]*)([#?"])')
 _INSTANT = re.compile(r'"navigation\.instant[\w.]*",? ?')
 

@@ -13,7 +13,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from site_build.offline import precache
-from site_build.pages import search
+from site_build.pages import policy, search
 from site_build.runtime import bundle
 from site_build.setup import environment
 from site_build.setup.paths import CACHE, ROOT, SITE, shown
@@ -65,6 +65,7 @@ def finish(site: Path, *, plain: bool = False) -> None:
     """Add to what MkDocs built all that is not of its making."""
     search.install(site)
     bundle.install(site, plain=plain)
+    policy.install(site)
     precache.install(site)
 
 

@@ -2,7 +2,8 @@
 
 A page from `open_page` fails its test when it asks another host for anything, logs an error or raises one. It has no
 service worker, which would answer in the place of what a test puts there; tabs from `open_tab` have. Whatever it was
-opened by, a page in which Python had to be started again fails its test, unless that is marked `stops_python`.
+opened by, a page fails its test in which anything went against the site's policy (`site_build/pages/policy.py`), or in
+which Python had to be started again, unless that is marked `stops_python`.
 """
 
 from __future__ import annotations
@@ -11,6 +12,7 @@ import json
 from typing import TYPE_CHECKING, Any, Protocol
 
 import pytest
+from playwright.sync_api import Page as AnyPage
 from playwright.sync_api import sync_playwright
 
 from site_build.cli import serving
@@ -18,12 +20,13 @@ from site_build.setup import chromium
 from site_build.setup.paths import CACHE
 from tests.browser.hosts import hosted
 from tests.browser.own_site import OwnSite
+from tests.browser.waiting import wait_for_function
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
     from pathlib import Path
 
-    from playwright.sync_api import Browser, BrowserContext, Page, Playwright
+    from playwright.sync_api import Browser, BrowserContext, ConsoleMessage, Page, Playwright
 
     from tests.browser.hosts import Host
 
@@ -42,7 +45,13 @@ FLAGS = [
 ]  # fmt: skip
 PATIENCE_MS = 30_000
 RESTARTED = "Python is started again"
+REFUSED = "Refused by the policy"
+_TELLS_WHAT_IS_REFUSED = f"""
+addEventListener('securitypolicyviolation', ({{ effectiveDirective, blockedURI, sample }}) => {{
+  console.warn('{REFUSED}', effectiveDirective, blockedURI, sample);
+}});"""
 _restarts: list[str] = []
+_refused: list[str] = []
 
 
 @pytest.fixture(autouse=True)
@@ -54,9 +63,24 @@ def restarts(request: pytest.FixtureRequest) -> Iterator[list[str]]:
         assert _restarts == []
 
 
-def count_restarts(context: BrowserContext) -> BrowserContext:
-    """Hear what the pages of a context say of restarts."""
-    context.on("console", lambda said: _restarts.append(said.text) if said.text.startswith(RESTARTED) else None)
+@pytest.fixture(autouse=True)
+def refused() -> Iterator[list[str]]:
+    """Hear of what the pages of a test asked for against their policy; a test that means to do so clears it."""
+    _refused.clear()
+    yield _refused
+    assert _refused == []
+
+
+def listen(context: BrowserContext) -> BrowserContext:
+    """Hear what the pages of a context say of restarts, and of what their policy refused them."""
+
+    def hear(said: ConsoleMessage) -> None:
+        for start, heard in ((RESTARTED, _restarts), (REFUSED, _refused)):
+            if said.text.startswith(start):
+                heard.append(said.text)
+
+    context.on("console", hear)
+    context.add_init_script(_TELLS_WHAT_IS_REFUSED)
     return context
 
 
@@ -85,8 +109,11 @@ class OpenOwn(Protocol):
 
 @pytest.fixture(scope="session")
 def playing() -> Iterator[Playwright]:
+    monkey = pytest.MonkeyPatch()
+    monkey.setattr(AnyPage, "wait_for_function", wait_for_function)
     with sync_playwright() as playwright:
         yield playwright
+    monkey.undo()
 
 
 @pytest.fixture(scope="session")
@@ -106,7 +133,7 @@ def browser(playing: Playwright) -> Iterator[Browser]:
     opened = playing.chromium.launch(executable_path=chromium.installed(), args=FLAGS)
     plainly = opened.new_context
     monkey = pytest.MonkeyPatch()
-    monkey.setattr(opened, "new_context", lambda **how: count_restarts(plainly(**how)))
+    monkey.setattr(opened, "new_context", lambda **how: listen(plainly(**how)))
     yield opened
     monkey.undo()
     opened.close()
@@ -163,7 +190,7 @@ def open_own(playing: Playwright, tmp_path: Path) -> Iterator[OpenOwn]:
             reduced_motion="reduce",
             ignore_default_args=["--disable-back-forward-cache"],
         )
-        contexts.append(count_restarts(context))
+        contexts.append(listen(context))
         context.set_default_timeout(PATIENCE_MS)
         return context.pages[0]
 

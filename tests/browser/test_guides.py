@@ -171,7 +171,9 @@ def test_the_other_hand_and_motion_come_when_they_are_asked_for(open_page: OpenP
     ids = page.eval_on_selector_all("article [id]", "all => all.map(each => each.id)")
     assert len(ids) == len(set(ids))
     page.reload()
-    page.wait_for_function("![...document.querySelectorAll('[data-hand=S]')].some(each => each.matches(':empty'))")
+    page.wait_for_function(
+        "![...document.querySelectorAll('[data-hand=S]')].some(each => each.querySelector('svg:empty'))"
+    )
 
 
 def test_where_the_other_hand_cannot_come_its_place_says_so_and_fills_later(browser: Browser, site_url: str) -> None:
@@ -267,7 +269,7 @@ def test_no_guide_is_wider_than_its_window(open_page: OpenPage, shots: Path, gui
 def test_axe_finds_nothing_in_a_guide(open_page: OpenPage, guide: str, *, dark: bool) -> None:
     page = open_page(f"guides/{guide}/", width=390, dark=dark)
     page.wait_for_selector("html[data-hand]")
-    page.add_script_tag(path=packages.fetch("axe-core") / "axe.min.js")
+    page.evaluate((packages.fetch("axe-core") / "axe.min.js").read_text(encoding="utf-8"))
     seek = "async where => (await axe.run(where)).violations.map(v => [v.id, v.nodes[0].html])"
     assert page.evaluate(seek, "article") == []
     if guide == "two-bundle":

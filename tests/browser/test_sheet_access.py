@@ -23,7 +23,7 @@ pytestmark = pytest.mark.browser
 def violations(page: Page) -> list[str]:
     """Return what the accessibility checker finds on the whole page; nothing is let pass."""
     if not page.evaluate("'axe' in window"):
-        page.add_script_tag(path=packages.fetch("axe-core") / "axe.min.js")
+        page.evaluate((packages.fetch("axe-core") / "axe.min.js").read_text(encoding="utf-8"))
     found = cast("dict[str, Any]", page.evaluate("axe.run(document, { resultTypes: ['violations'] })"))
     return [
         f"{rule['id']}: {node['html'][:160]} {node['failureSummary']}"

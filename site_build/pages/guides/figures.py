@@ -58,8 +58,7 @@ def picture(name: str, prefix: str, page: str = "") -> str:
     """Return a figure as HTML: still, for a Z string, with room for the S drawing where that is another one."""
     z, s = (_still(_drawn(name, hand)) for hand in HANDS)
     shows = f' data-shows="{" ".join(number_places(name))}"' if number_places(name) else ""
-    shape = " / ".join(_view(s).split()[2:])
-    room = f'<div data-hand="S" data-search-exclude hidden style="aspect-ratio: {shape}"></div>'
+    room = f'<div data-hand="S" data-search-exclude hidden><svg viewBox="{_view(s)}" aria-hidden="true"></svg></div>'
     both = z if _alike(name) else f'<div data-hand="Z">{z}</div>{room}'
     held = f'<div class="pt-figure" data-figure="{name}"{shows} data-drawing="{page} {prefix}">{both}</div>'
     return held.replace(_PREFIX, prefix)

@@ -42,7 +42,7 @@ function filed(figure) {
 /** Note where an S drawing belongs. @param {HTMLElement} figure */
 export function bindDrawings(figure) {
   for (const gone of empty.keys()) if (!gone.isConnected) empty.delete(gone);
-  const room = /** @type {HTMLElement | null} */ (figure.querySelector('[data-hand="S"]:empty'));
+  const room = /** @type {HTMLElement | null} */ (figure.querySelector('[data-hand="S"]:has(> svg:empty)'));
   if (room) empty.set(figure, room);
 }
 
@@ -57,7 +57,6 @@ export function bringOtherHand(arrived) {
       (drawings) => {
         if (!empty.delete(figure)) return;
         room.innerHTML = drawings[prefix] ?? '';
-        room.style.removeProperty('aspect-ratio');
         arrived(figure);
       },
       () => {

@@ -10,13 +10,16 @@ from typing import TYPE_CHECKING
 
 import pytest
 
+from calc.paper import print_styles
 from site_build.checks import site_faults
+from site_build.pages import policy
 from site_build.runtime import bundle
 
 if TYPE_CHECKING:
     from pathlib import Path
 
-PAGE = '<!doctype html><html lang="en"><title>x</title><h1 id="top">x</h1>{}</html>'
+HEAD = policy.with_policy('<meta charset="utf-8">', policy.policy([], print_styles()))
+PAGE = f'<!doctype html><html lang="en">{HEAD}<title>x</title><h1 id="top">x</h1>{{}}</html>'
 
 
 @pytest.fixture
@@ -61,6 +64,8 @@ def test_a_good_site_has_no_faults(site: Path) -> None:
         ('<link rel="preconnect" href="https://example.org">', "loads https://example.org from elsewhere"),
         ('<img alt="" src="gone.png">', "gone.png leads nowhere"),
         ('<img src="a.css">', "has 1 images without alt"),
+        ('<p style="color: red">', "has the attribute style, which its policy refuses"),
+        ('<img alt="" onerror="x()">', "has the attribute onerror, which its policy refuses"),
         ("<h1>again</h1>", "has 2 headings of the first rank instead of one"),
     ],
 )
@@ -70,8 +75,18 @@ def test_a_fault_on_a_page_is_named(site: Path, body: str, fault: str) -> None:
 
 
 def test_a_page_says_its_language(site: Path) -> None:
-    (site / "index.html").write_text("<html><h1 id='top'>x</h1></html>")
+    (site / "index.html").write_text(f"<html>{HEAD}<h1 id='top'>x</h1></html>")
     assert site_faults.faults(site) == ["index.html: does not say its language"]
+
+
+def test_every_page_has_the_policy_that_all_of_them_need(site: Path) -> None:
+    (site / "index.html").write_text(PAGE.format("<script>ran()</script>"))
+    without = "does not have the policy of the site"
+    assert site_faults.faults(site) == [f"{name}: {without}" for name in ("404.html", "index.html", "sub/index.html")]
+    policy.install(site)
+    assert site_faults.faults(site) == []
+    (site / "404.html").write_text(PAGE.format("").replace(HEAD, ""))
+    assert site_faults.faults(site) == [f"404.html: {without}"]
 
 
 @pytest.mark.parametrize(
