@@ -72,10 +72,12 @@ def page_html(title: str, style: str, body: str) -> str:
 
     Parameters
     ----------
-    title, body : str
+    title : str
         HTML: texts from outside are escaped.
     style : str
         One of `print_styles`.
+    body : str
+        HTML, as the title.
     """
     return (
         f'<!doctype html>\n<html lang="en">\n<head>\n<meta charset="utf-8">\n<title>{title}</title>\n'

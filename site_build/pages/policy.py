@@ -90,9 +90,18 @@ def with_policy(page: str, rules: Policy) -> str:
     return made
 
 
+def anywhere(page: str) -> str:
+    """Return the page for addresses that lead nowhere so that its script is the same below any folder of a host.
+
+    The service worker puts that folder before every address in the page; a script it would change is one the policy
+    refuses. So the script asks the icon, which stands in a folder of the site's root.
+    """
+    return page.replace('new URL("/",location)', 'new URL("..",document.querySelector("link[rel=icon]").href)')
+
+
 def install(site: Path) -> None:
     """Give every page of a built site its policy."""
-    pages = {path: path.read_text(encoding="utf-8") for path in sorted(site.rglob("*.html"))}
+    pages = {path: anywhere(path.read_text(encoding="utf-8")) for path in sorted(site.rglob("*.html"))}
     rules = policy(pages.values(), print_styles())
     for path, page in pages.items():
         path.write_text(with_policy(page, rules), encoding="utf-8")

@@ -124,7 +124,7 @@ async function kept(path) {
 async function unknown() {
   const page = await kept('404.html');
   const text = (await page?.text()) ?? '';
-  return new Response(text.replaceAll(/(href=|src=|"base": |"search": |new URL\()"\//g, `$1"${scope.pathname}`), {
+  return new Response(text.replaceAll(/(href=|src=|"base": |"search": )"\//g, `$1"${scope.pathname}`), {
     status: 404, headers: { 'content-type': 'text/html; charset=utf-8' },
   });
 }

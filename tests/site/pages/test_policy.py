@@ -74,6 +74,13 @@ def test_just_the_scripts_that_stand_in_pages_are_allowed(site: Path) -> None:
     assert rules["default-src"] == ["'none'"]
 
 
+def test_no_script_inside_a_page_has_an_address_that_the_service_worker_changes(site: Path) -> None:
+    (site / "404.html").write_text(PAGE.format(more='<script>scope=new URL("/",location)</script>'), encoding="utf-8")
+    policy.install(site)
+    (script,) = [each for each in policy.inline_scripts((site / "404.html").read_text("utf-8")) if "scope" in each]
+    assert '"/' not in script
+
+
 def test_a_page_that_does_not_tell_its_character_set_is_refused() -> None:
     with pytest.raises(Exception, match="character set"):
         policy.with_policy("<html></html>", policy.policy([]))
