@@ -35,7 +35,7 @@ _UNIT = ("-m", "not browser", "tests", "calc", "site_build")
 _UNWATCHED = (  # what is counted is run by others as well
     *("tests/calc/worksheets", "tests/calc/draw", "tests/experiment", "tests/site", "tests/calc/test_own_figures.py"),
     *("tests/calc/test_worksheets.py", "tests/calc/test_share.py", "tests/calc/units/test_plain_numbers.py"),
-    *("tests/calc/mechanics/bow/test_short_draw.py", "tests/calc/mechanics/bow/test_weighing_found.py"),
+    *("tests/calc/mechanics/shot/test_short_draw.py", "tests/calc/mechanics/estimate/test_weighing_found.py"),
 )
 _REST = tuple(f"--ignore={path}" for path in _UNWATCHED)
 _WATCH = ("--cov", "--cov-report=")  # pyproject.toml says what is watched; watched tests take three times as long

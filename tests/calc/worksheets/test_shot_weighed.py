@@ -12,7 +12,7 @@ from calc.mechanics.estimate import BowEstimate, ForceRead
 from calc.units import INCH, POUND_FORCE
 from calc.worksheets import catalogue
 from calc.worksheets.core import Answer, ask, usual
-from tests.calc.mechanics.bow.made_up import force
+from tests.calc.mechanics.estimate.made_up import force
 
 pytestmark = pytest.mark.exact
 SHEET = catalogue()["shot"]

@@ -32,7 +32,7 @@ from calc.mechanics.bow import (
     string_length,
 )
 from calc.mechanics.estimate import BowEstimate, ForceRead
-from tests.calc.mechanics.bow.made_up import told, unknown
+from tests.calc.mechanics.estimate.made_up import told, unknown
 
 if TYPE_CHECKING:
     from calc.numerics import Spread

@@ -18,7 +18,7 @@ from calc.data import practice
 from calc.errors import DomainError
 from calc.mechanics.bow import SHAPES, Bow, LimbShape, brace_limit, limb_reach, string_length
 from calc.mechanics.estimate import BowEstimate, StringRead
-from tests.calc.mechanics.bow.made_up import read, told, unknown
+from tests.calc.mechanics.estimate.made_up import read, told, unknown
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray

@@ -21,11 +21,11 @@ from calc.mechanics.shot.motion import rates_of
 from calc.mechanics.shot.motion_four import rates_of_four
 from calc.mechanics.shot.shooting import peak
 from calc.mechanics.shot.trajectory import integrate_trajectory
-from tests.calc.mechanics.bow.chain import Chain, every_case
+from tests.calc.mechanics.shot.chain import Chain, every_case
 
 if TYPE_CHECKING:
     from calc.mechanics.shot import Shot
-    from tests.calc.mechanics.bow.chain import Case
+    from tests.calc.mechanics.shot.chain import Case
 
 pytestmark = pytest.mark.exact
 ROOT = Path(__file__).resolve().parents[4]

@@ -8,8 +8,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 import pytest
 
-from calc.mechanics.bow import LimbState, StringHold, braced, drawn, limb
-from calc.mechanics.bow import statics as bending
+from calc.mechanics.bow import LimbState, StringHold, braced, drawn, limb, statics
 from calc.mechanics.bow.statics_four import braced_four, drawn_four
 from calc.numerics import NoRootError, find_roots
 
@@ -39,7 +38,7 @@ def by_the_sums(monkeypatch: pytest.MonkeyPatch) -> None:
         raise NoRootError("left")
 
     for name in ("braced_four", "drawn_four"):
-        monkeypatch.setattr(bending, name, left)
+        monkeypatch.setattr(statics, name, left)
 
 
 def test_slopes_of_the_equations_are_those_of_small_differences(monkeypatch: pytest.MonkeyPatch) -> None:
@@ -53,7 +52,7 @@ def test_slopes_of_the_equations_are_those_of_small_differences(monkeypatch: pyt
         return find_roots(equations, start)
 
     by_the_sums(monkeypatch)
-    monkeypatch.setattr(bending, "find_roots", watched)
+    monkeypatch.setattr(statics, "find_roots", watched)
     held = braced(LIMB, REST, 0.21)
     strung = StringHold(LIMB, REST, 0.13, 0.13 + held.along + 0.08, 0.08, held.angles[-1])
     state = drawn(strung, 0.5, held)
@@ -84,7 +83,7 @@ START = LimbState(REST, 1.0, 0.0, 0.9, 0.1, 0.0)
 def test_past_what_a_bow_can_do(found: list[float], draw: float, taken: bool, monkeypatch: pytest.MonkeyPatch) -> None:  # noqa: FBT001 - a case of two
     """A slack string, one at 80 degrees and more, a limb bent past 137."""
     by_the_sums(monkeypatch)
-    monkeypatch.setattr(bending, "find_roots", lambda *_: found)
+    monkeypatch.setattr(statics, "find_roots", lambda *_: found)
     if taken:
         assert drawn(FLAT, draw, START).load == found[-1]
         return
@@ -124,7 +123,7 @@ def test_a_limb_of_four_angles_is_left_to_the_sums_where_it_hardly_bends(monkeyp
     def never(*_: object) -> None:
         pytest.fail("balanced without pivots")
 
-    monkeypatch.setattr(bending, "braced_four", never)
+    monkeypatch.setattr(statics, "braced_four", never)
     assert braced(LIMB, (0.0,) * 4, 0.0199).across == pytest.approx(0.0199, rel=1e-12)
 
 

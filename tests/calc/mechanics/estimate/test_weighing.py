@@ -18,7 +18,7 @@ from calc.mechanics.bow import SHAPES, Bow, LimbShape, static_tension, string_le
 from calc.mechanics.estimate import BowEstimate, ForceRead
 from calc.mechanics.shot import ShotString
 from calc.mechanics.shot.full_draw import full_draw_state
-from tests.calc.mechanics.bow.made_up import figures, force, read, told, unknown
+from tests.calc.mechanics.estimate.made_up import figures, force, read, told, unknown
 
 if TYPE_CHECKING:
     from calc.mechanics.estimate import BowState

@@ -13,7 +13,7 @@ from scipy import optimize
 from calc.data import practice
 from calc.mechanics.bow import Bow, LimbShape, static_tension, string_length
 from calc.mechanics.estimate import BowEstimate, ForceRead
-from tests.calc.mechanics.bow.made_up import cases, figures, force, unknown
+from tests.calc.mechanics.estimate.made_up import cases, figures, force, unknown
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray

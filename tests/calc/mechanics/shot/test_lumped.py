@@ -17,7 +17,7 @@ from scipy.integrate import solve_ivp
 from calc.mechanics.bow import Bow
 from calc.mechanics.shot import ShotString, shot
 from calc.mechanics.shot.full_draw import full_draw_state
-from tests.calc.mechanics.bow.chain import Case, Chain
+from tests.calc.mechanics.shot.chain import Case, Chain
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray

@@ -34,7 +34,7 @@ from calc.mechanics.bow.limb_model import HINGE_ARM, arc_bend
 from calc.mechanics.estimate import BowEstimate
 from calc.mechanics.estimate.state import leanings
 from calc.numerics import NoRootError, Spread, find_roots
-from tests.calc.mechanics.bow.made_up import told
+from tests.calc.mechanics.estimate.made_up import told
 
 pytestmark = pytest.mark.exact
 
