@@ -177,8 +177,8 @@ def _limb_weighed(b: Bench) -> Sheet:
     level, bent = limb_line(0.0, half=250.0)[25:], limb_line(0.42, half=250.0)[25:]
     free, held = ([(x - 130.0, y) for x, y in each] for each in (level, bent))
     (x0, y0), (x1, y1) = free[-1], held[-1]
-    shapes: list[Shape] = [box(22.0, 10.0, 62.0, 140.0), box(22.0, -11.0, 68.0, 4.0)]
-    shapes += [box(28.0, -26.0, 56.0, -11.0, tint=False), Line((42.0, -26.0), (42.0, 10.0), HAIR)]
+    shapes: list[Shape] = [box(22.0, 4.0, 62.0, 140.0), box(22.0, -11.0, 68.0, 4.0)]
+    shapes += [box(28.0, -26.0, 56.0, -11.0, tint=False), Line((42.0, -26.0), (42.0, -11.0), HAIR)]
     shapes += [Polyline(tuple(free), _GHOST), Polyline(tuple(held), Pen("ink", 5.0))]
     pail = ((x1 - 16.0, y1 + 36.0), (x1 + 16.0, y1 + 36.0), (x1 + 11.0, y1 + 68.0), (x1 - 11.0, y1 + 68.0))
     shapes += [Line((x1, y1), (x1, y1 + 22.0), LINE), Polyline(pail, LINE, "tint", closed=True)]
