@@ -27,6 +27,7 @@ LEFT_OUT = (
     "*.map",
     "*.gz",
     "assets/javascripts/lunr/*",  # for other languages than English
+    "assets/licences/*",
     "reference/code/*/index.html",  # for who writes code, which is not done at the range
 )
 _BEFORE_THEME = WEB / "before-theme.js"
