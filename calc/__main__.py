@@ -9,9 +9,10 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from calc import console, notebook_command, paper, units
-from calc.records import NotebookError
+from calc.records import NotebookError, called
 from calc.worksheets import catalogue
 from calc.worksheets.core import Answer, Choice, Lines, Number, ask, by_key, fill, range_words, show_row, usual
+from calc.worksheets.string.taught import ask_taught
 
 if TYPE_CHECKING:
     from argparse import Namespace
@@ -46,7 +47,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
     told = typed | {key: each.text for key, each in kept.items()}
     if options.card is not None:
         return paper.write(worksheet, told, options)
-    code = _run(worksheet, told, options.units, as_json=options.json, save=options.save)
+    code = _run(worksheet, told, options, kept)
     if kept and not code and not options.json:
         print("\n".join(_from_notebook(kept)))
     return code
@@ -81,7 +82,7 @@ def _kept(worksheet: Worksheet, options: Namespace, typed: dict[str, str]) -> di
 
 
 def _from_notebook(kept: dict[str, Prefill]) -> list[str]:
-    lines = (f"  {key} = {each.text} ({each.record.text('name') or each.record.id})" for key, each in kept.items())
+    lines = (f"  {key} = {each.text} ({called(each.record)})" for key, each in kept.items())
     return ["", "From the notebook", *lines]
 
 
@@ -150,10 +151,11 @@ def _help(each: Field) -> str:
     return f"  {each.key:<18}{each.label} ({kind}); {taken}\n{'':<20}{each.hint}"
 
 
-def _run(
-    worksheet: Worksheet, typed: dict[str, str], system: System, *, as_json: bool, save: Path | None = None
-) -> int:
-    answer = ask(worksheet, usual(worksheet, typed), system)
+def _run(worksheet: Worksheet, typed: dict[str, str], options: Namespace, kept: dict[str, Prefill]) -> int:
+    system, save = options.units, options.save
+    inputs = usual(worksheet, typed)
+    told = {key: (each.record.text("made_on"), called(each.record)) for key, each in kept.items()}
+    answer = ask_taught(inputs, told, system) if worksheet.id == "string" else ask(worksheet, inputs, system)
     if not isinstance(answer, Answer):
         for each in answer:
             print(f"{each.field}: {each.text}", file=sys.stderr)
@@ -163,7 +165,7 @@ def _run(
         for file in answer.files(system):
             (save / file.name).write_text(file.text, encoding="utf-8", newline="")
     assumed = {each.key: each.example for each in worksheet.fields if each.key not in typed}
-    if as_json:
+    if options.json:
         print(json.dumps(_si(worksheet, answer, assumed, system), indent=2, ensure_ascii=False))
     else:
         print(_text(worksheet, answer, assumed, system))

@@ -1,6 +1,7 @@
 """The browser's only way in: JSON text to JSON text.
 
-Ask for an answer with ``{"v": 1, "id": 7, "worksheet": "string", "system": "inch", "inputs": {...}}``, or with
+Ask for an answer with ``{"v": 1, "id": 7, "worksheet": "string", "system": "inch", "inputs": {...}}``; its ``told`` may
+say of fields that the notebook filled in what they are ``from`` and which day that was made ``on``. Ask with
 ``{"v": 1, "id": 8, "convert": "string", "to": "metric", "inputs": {...}}`` to see what is typed in other
 units. ``{"share": "string", "system": ..., "inputs": ..., "name": "Anna"}`` gives the ``fragment`` of a link (whose
 string it is may be left out), and ``{"open": fragment, "system": ...}`` its ``worksheet`` (or null), ``inputs``, those
@@ -94,7 +95,13 @@ def _refused(text: str, field: str = "") -> dict[str, Any]:
 def _answer(message: Mapping[str, Any]) -> dict[str, Any]:
     worksheet = one(message["worksheet"])
     system = _system(message["system"])
-    answer = ask(worksheet, _typed(message), system)
+    told = {key: (str(each.get("on", "")), str(each["from"])) for key, each in message.get("told", {}).items()}
+    if told and worksheet.id == "string":
+        from calc.worksheets.string.taught import ask_taught  # noqa: PLC0415 - loaded only where there is a notebook
+
+        answer = ask_taught(_typed(message), told, system)
+    else:
+        answer = ask(worksheet, _typed(message), system)
     if isinstance(answer, Answer):
         return {"ok": True, "outcome": outcome(worksheet, answer, system)}
     return {"ok": False, "errors": [_error(each) for each in answer]}

@@ -23,6 +23,7 @@ from calc.records import (
     Record,
     ReferenceField,
     TextField,
+    called,
     check_head,
     check_record,
     csv_files,
@@ -52,7 +53,7 @@ from calc.worksheets.core import Choice, Lines, Number, Tip, read_field, spell
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
 
-    from calc.records import RegisterLine
+    from calc.records import Prefill, RegisterLine
     from calc.units import System
     from calc.worksheets.core import Field
 
@@ -260,17 +261,15 @@ def _prefill(message: Mapping[str, Any]) -> dict[str, Any]:
     sheets = {}
     for worksheet in catalogue().values():
         found = prefill(book, worksheet.id, (each.key for each in worksheet.fields), chosen)
-        sheets[worksheet.id] = {key: {"text": each.text, "from": _called(each.record)} for key, each in found.items()}
+        sheets[worksheet.id] = {key: _told(each) for key, each in found.items()}
     owned = {kind: list(fields_of(kind)) for kind in ("bow", "cord", "hand")}
     return {"sheets": sheets, "owned": owned}
 
 
-def _called(record: Record) -> str:
-    name = record.text("name")
-    if record.kind == "string":
-        on = record.text("made_on")
-        return f"string {name}".strip() + (f" of {on}" if on else "")
-    return name or record.kind
+def _told(each: Prefill) -> dict[str, str]:
+    record = each.record
+    string = {"string": record.id, "on": record.text("made_on")} if record.kind == "string" else {}
+    return {"text": each.text, "from": called(record), **string}
 
 
 def _put_down(message: Mapping[str, Any]) -> dict[str, Any]:

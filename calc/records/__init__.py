@@ -15,7 +15,7 @@ from calc.records.files import (
     record_to_json,
     write_notebook,
 )
-from calc.records.filling import Prefill, brace_pairs, prefill
+from calc.records.filling import TAUGHT, Prefill, brace_pairs, called, prefill
 from calc.records.json_schema import schema
 from calc.records.kinds import (
     KINDS,
@@ -50,6 +50,7 @@ __all__ = [
     "PLURALS",
     "TAKEN_OUT",
     "VERSION",
+    "TAUGHT",
     "BowRecord",
     "Change",
     "CordRecord",
@@ -69,6 +70,7 @@ __all__ = [
     "TextField",
     "brace_pairs",
     "check_head",
+    "called",
     "check_record",
     "csv_files",
     "csv_of",

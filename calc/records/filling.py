@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from calc.records.club_register import current_string
 from calc.records.kinds import ReferenceField, TextField, fields_of
-from calc.records.texts import check_record, si_value
+from calc.records.texts import check_record, day_words, si_value
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
@@ -24,6 +24,10 @@ _PAIRS = (("measured_string", "measured_brace"), ("measured_string_2", "measured
 """Fields for a string's braced length and the brace height it gave."""
 _EARLIER = {"earlier_body": "body_raw", "earlier_turns": "turns", "earlier_brace": "braced_height"}
 """Fields for a string that was made, by what its record calls them."""
+_ALIKE = ("tail_length", "bundles")
+"""What the next string has as that one had it, or nothing would follow from it."""
+TAUGHT = frozenset({*_EARLIER, *(key for pair in _PAIRS for key in pair)})
+"""Fields of the bench sheet that strings of the notebook fill in with what was measured of them."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,6 +44,27 @@ class Prefill:
 
     text: str
     record: Record
+
+
+def called(record: Record) -> str:
+    """Return what a record is called beside a value that is from it.
+
+    Parameters
+    ----------
+    record : Record
+
+    Examples
+    --------
+    >>> from calc.records.record import Record, edit
+    >>> red = edit(Record("string", "string-1"), {"name": "red", "made_on": "2026-05-03"}, "2026-05-03T10:11:12Z", "a")
+    >>> called(red)
+    'string red of 3 May 2026'
+    """
+    name = record.text("name")
+    if record.kind != "string":
+        return name or record.kind
+    on = record.text("made_on")
+    return f"string {name}".strip() + (f" of {day_words(on)}" if on else "")
 
 
 def brace_pairs(notebook: Notebook, bow: Record) -> tuple[Record, ...]:
@@ -122,6 +147,7 @@ def prefill(notebook: Notebook, worksheet: str, fields: Iterable[str], chosen: I
             last = earlier_string(notebook, record, cord)
             if last is not None and _EARLIER.keys() <= keys:
                 found |= {key: Prefill(last.text(name), last) for key, name in _EARLIER.items()}
+                _take(found, keys, last, _ALIKE)
     return found
 
 

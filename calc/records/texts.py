@@ -21,6 +21,10 @@ if TYPE_CHECKING:
 
 
 _DAY = re.compile(r"\d{4}-\d\d-\d\d")
+_MONTHS = (
+    "January", "February", "March", "April", "May", "June", "July", "August", "September", "October", "November",
+    "December",
+)  # fmt: skip
 
 
 def read_form(kind: str, texts: Mapping[str, str], system: System) -> tuple[dict[str, str], dict[str, str]]:
@@ -120,6 +124,23 @@ def parse_day(text: str) -> date | None:
         return date.fromisoformat(text) if _DAY.fullmatch(text) else None
     except ValueError:
         return None
+
+
+def day_words(text: str) -> str:
+    """Return a day as it is said; what is none stays as it is.
+
+    Parameters
+    ----------
+    text : str
+        Like ``2026-05-03``.
+
+    Examples
+    --------
+    >>> day_words("2026-05-03")
+    '3 May 2026'
+    """
+    day = parse_day(text)
+    return f"{day.day} {_MONTHS[day.month - 1]} {day.year}" if day else text
 
 
 def si_value(record: Record, name: str) -> Value:

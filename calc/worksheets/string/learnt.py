@@ -69,13 +69,15 @@ def headline(plan: Plan) -> tuple[Sentence, ...]:
     return (Sentence(level="answer", lead="To be surer", text=words, span=span),)
 
 
-def cautions(plan: Plan) -> tuple[Sentence, ...]:
+def cautions(plan: Plan, at_fault: str = "") -> tuple[Sentence, ...]:
     """Return what readings taught, and where they contradict each other, in words.
 
     Parameters
     ----------
     plan : Plan
         As planned.
+    at_fault : str
+        Whose readings do not go together, as sentences.
     """
     if plan.unread is None:
         return ()
@@ -89,7 +91,7 @@ def cautions(plan: Plan) -> tuple[Sentence, ...]:
         "These readings do not go together on a bow, cord and hand like these: the sums had to stray further than they "
         "trust. Check them, or leave one out, before you cut."
     )
-    return (Sentence(level="caution", text=wrong), Sentence(text=text))
+    return (Sentence(level="caution", text=f"{wrong} {at_fault}".strip()), Sentence(text=text))
 
 
 def tables(plan: Plan, system: System) -> tuple[Table, ...]:

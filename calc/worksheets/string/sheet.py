@@ -168,7 +168,7 @@ def _headlines(plan: Plan, hand: Hand) -> tuple[Sentence, ...]:
     )
 
 
-def _cautions(plan: Plan) -> tuple[Sentence, ...]:
+def _cautions(plan: Plan, at_fault: str) -> tuple[Sentence, ...]:
     said: list[str] = []
     if not plan.room.enough:
         said.append(
@@ -192,7 +192,7 @@ def _cautions(plan: Plan) -> tuple[Sentence, ...]:
         cautions.FIRST_BRACING,
         *pipes,
         *cords.cautions_of(strand),
-        *learnt.cautions(plan),
+        *learnt.cautions(plan, at_fault),
         cautions.DOUBT,
     )
 
@@ -210,11 +210,44 @@ def plan(values: StringInputs) -> Answer:
     DomainError
         With the field at fault, or a name from below that `_BLAMES` knows.
     """
-    made = plan_string(more.with_more(order_of(values), values))
+    return answer_of(planned(values), values)
+
+
+def planned(values: StringInputs, known: Plan | None = None) -> Plan:
+    """Return the string that was asked for.
+
+    Parameters
+    ----------
+    values : StringInputs
+        As read.
+    known : Plan, optional
+        One that is taken where it is of the same order.
+
+    Raises
+    ------
+    DomainError
+        As `plan`.
+    """
+    order = more.with_more(order_of(values), values)
+    return known if known is not None and known.order == order else plan_string(order)
+
+
+def answer_of(made: Plan, values: StringInputs, at_fault: str = "") -> Answer:
+    """Return what is said of a planned string.
+
+    Parameters
+    ----------
+    made : Plan
+        As planned.
+    values : StringInputs
+        What it was planned from.
+    at_fault : str
+        Whose readings do not go together, as sentences.
+    """
     return Answer(
         rows=rows(_RESULTS, _numbers(made), cords.of_strand(made.order.cord)),
         headlines=_headlines(made, values.hand),
-        cautions=_cautions(made),
+        cautions=_cautions(made, at_fault),
         leaves_out=(cautions.HITCH_TAKES_UP, *TEXT.leaves_out),
         figures=lambda system: string_drawings.drawings(made, system),
         tables=lambda system: learnt.tables(made, system),

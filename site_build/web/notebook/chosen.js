@@ -6,20 +6,30 @@ import { chosen, keep, kept } from './shared.js';
 
 const KINDS = /** @type {const} */ (['bow', 'cord', 'hand']);
 
+/** One choice at a time: a cord chosen while the bow is still being filled in comes after it. */
+let queue = Promise.resolve();
+
 /** Open the sheets for a record, or for none of its kind. @param {import('./book.js').Book} book @param {Kind} kind @param {string} id */
-export async function choose(book, kind, id) {
-  const row = book.rows.get(id);
-  const { [kind]: _, ...rest } = chosen();
-  const owned = await refresh(book, { ...rest, ...(row ? { [kind]: { id, name: row.shown.name } } : {}) });
-  const typed = kept('typed') ?? {};
-  const left = Object.fromEntries(Object.entries(typed).filter(([key]) => !owned[kind].includes(key)));
-  keep('typed', Object.keys(left).length ? left : null);
+export function choose(book, kind, id) {
+  const chose = queue.then(async () => {
+    const row = book.rows.get(id);
+    const { [kind]: _, ...rest } = chosen();
+    const owned = await refresh(book, { ...rest, ...(row ? { [kind]: { id, name: row.shown.name } } : {}) });
+    const typed = kept('typed') ?? {};
+    const left = Object.fromEntries(Object.entries(typed).filter(([key]) => !owned[kind].includes(key)));
+    keep('typed', Object.keys(left).length ? left : null);
+  });
+  queue = chose.catch(() => {});
+  return chose;
 }
 
 /** Something in the notebook is another now: tell the sheets. @param {import('./book.js').Book} book */
-export async function refreshChosen(book) {
-  const now = chosen();
-  if (KINDS.some((kind) => now[kind])) await refresh(book, now).catch(() => {});
+export function refreshChosen(book) {
+  queue = queue.then(async () => {
+    const now = chosen();
+    if (KINDS.some((kind) => now[kind])) await refresh(book, now);
+  }).catch(() => {});
+  return queue;
 }
 
 /** @param {import('./book.js').Book} book @param {Chosen} wanted */

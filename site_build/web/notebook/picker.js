@@ -4,7 +4,7 @@
  * @module
  */
 import { Book, TypedError } from './book.js';
-import { choose } from './chosen.js';
+import { choose, refreshChosen } from './chosen.js';
 import { button, link, make, today } from './elements.js';
 import { chosen } from './shared.js';
 import { NotKeptError, freshId } from './store.js';
@@ -39,7 +39,7 @@ function draw(sheet, book, [place, low], said) {
   const down = sheet.id === BENCH && !book.store.trouble ? [putDown(sheet, book, said)] : [];
   place.hidden = !picks.length;
   low.hidden = !down.length;
-  place.replaceChildren(...picks);
+  place.replaceChildren(...picks, ...learns(sheet, book));
   low.replaceChildren(...down);
 }
 
@@ -53,6 +53,7 @@ function pick(sheet, book, kind) {
     event.stopPropagation(); // it is no field of the sheet
     try {
       await choose(book, kind, select.value);
+      again(book, id);
       await sheet.usual();
       sheet.say(select.value ? `Filled in from the notebook: ${select.selectedOptions[0]?.textContent}.` : 'Typed by hand.');
     } catch (error) {
@@ -60,6 +61,33 @@ function pick(sheet, book, kind) {
     }
   });
   return make('p', { className: 'nb-choice' }, make('label', { htmlFor: id }, LABELS[kind]), select);
+}
+
+/** Draw it all again, and leave the focus where it was. @param {Book} book @param {string} id */
+function again(book, id) {
+  const held = document.activeElement?.id === id;
+  book.onChange();
+  if (held) document.getElementById(id)?.focus();
+}
+
+/** The strings of the bow that the sheet learns from, or is told not to. @param {Sheet} sheet @param {Book} book */
+function learns(sheet, book) {
+  const { bow, sheets = {} } = chosen();
+  if (!bow || sheet.id !== BENCH) return [];
+  const told = new Map(Object.values(sheets[BENCH] ?? {}).map(({ string = '', from }) => [string, from]));
+  return book.where('string', 'bow', bow.id).flatMap(({ id, shown, data }) => {
+    const out = data.values.left_out === 'yes';
+    const from = told.get(id);
+    if (!from && !out) return [];
+    const act = button(out ? 'Learn from it' : 'Leave it out', async () => {
+      await book.edit('string', id, { left_out: out ? 'no' : 'yes' });
+      await refreshChosen(book);
+      again(book, act.id);
+      await sheet.usual();
+    });
+    act.id = `${sheet.id}-nb-${id}`;
+    return [make('p', { className: 'nb-choice' }, `${out ? 'Left out: string' : 'Learns from the'} ${from ?? shown.name} `, act)];
+  });
 }
 
 /** @param {Sheet} sheet @param {Book} book @param {HTMLElement} said */

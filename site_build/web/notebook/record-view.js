@@ -17,7 +17,7 @@ const FIRST = {
   bow: ['name', 'owner', 'nock_to_nock', 'draw_weight', 'draw_length', 'brace_height'],
   cord: ['name', 'colour', 'fibre', 'yarn', 'left'],
   hand: ['name', 'hand', 'wax', 'tail_length'],
-  string: ['name', 'bow', 'cord', 'made_on', 'braced_length', 'braced_height', 'turns'],
+  string: ['name', 'bow', 'cord', 'made_on', 'body_raw', 'turns', 'braced_height', 'braced_length'],
   entry: ['about', 'on', 'shots', 'brace_height', 'turns_added', 'looked', 'found'],
 };
 /** What is asked of a new one before it is there. */

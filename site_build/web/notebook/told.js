@@ -7,7 +7,8 @@ import { kept } from '../storage.js';
 
 /** @typedef {'bow' | 'cord' | 'hand'} Kind */
 /** @typedef {{id: string, name: string}} Choice */
-/** @typedef {{bow?: Choice, cord?: Choice, hand?: Choice, sheets?: Record<string, Record<string, {text: string, from: string}>>}} Chosen */
+/** Of a string also its id and the day it was made. @typedef {{text: string, from: string, string?: string, on?: string}} Told */
+/** @typedef {{bow?: Choice, cord?: Choice, hand?: Choice, sheets?: Record<string, Record<string, Told>>}} Chosen */
 
 /** @returns {Chosen} */
 export function chosen() {

@@ -104,6 +104,12 @@ export class Brought {
     }));
   }
 
+  /** What stands in the form as the notebook has it. */
+  told() {
+    const { id, origins } = this.sheet;
+    return Object.fromEntries(Object.entries(toldTo(id)).filter(([key]) => origins.of(key).kind === 'notebook'));
+  }
+
   /**
    * The hand this reader lays in, for a string that says nothing of it.
    * @returns {Record<string, import('../carried-values.js').Carried & {typed: boolean}>}

@@ -155,7 +155,7 @@ export class Sheet {
     /** @type {RadioNodeList} */ (this.form.element.elements.namedItem('system')).value = system;
     const inputs = this.form.read();
     if (this.element.querySelector('progress') && !(await workAhead(this, inputs))) return;
-    const reply = await this.wait(this.id, { worksheet: this.id, system, inputs });
+    const reply = await this.wait(this.id, { worksheet: this.id, system, inputs, told: this.brought.told() });
     if (!reply) return;
     const { outcome, fault = '', gaveUp = false, errors = [] } = reply;
     if (typing && (!outcome || this.form.differs(inputs))) return;
