@@ -156,11 +156,12 @@ def _numbers(
     }
 
 
-def _headlines(club: Club) -> tuple[Sentence, ...]:
+def _headlines(club: Club, day: Afternoon) -> tuple[Sentence, ...]:
     kinds = {each.cord for each in club.bought}
     cord = club.bought[0].cord
     one = f"({{cord_mass}}) of {', '.join(filter(None, (cord.fibre, cord.colour)))}"
     alike = len({each.length_m for each in club.pieces}) == 1
+    rounds = "one round of an hour" if day.settled_in == 1 else "{settle_rounds} rounds of an hour"
     what = one if len(kinds) == 1 else f"of cord in {len(kinds)} kinds, {{cord_mass}} in all"
     return (
         Sentence(
@@ -187,7 +188,7 @@ def _headlines(club: Club) -> tuple[Sentence, ...]:
         Sentence(
             level="answer",
             lead="Settle",
-            text="{settle_places} at once, {settle_rounds} times an hour: {afternoon_time} until all are served",
+            text=f"{{settle_places}} at once, in {rounds}: {{afternoon_time}} until all are served",
         ),
     )
 
@@ -269,7 +270,7 @@ def plan(values: ClubInputs) -> Answer:
     told = [line for line in bows.lines if isinstance(line, BowLine) and line.number in good]
     return Answer(
         rows=rows(_RESULTS, _numbers(club, lines, faults, values, day), WORKSHEET.row_texts),
-        headlines=_headlines(club) if lines else (Sentence(level="answer", lead="No string", text=_NONE),),
+        headlines=_headlines(club, day) if lines else (Sentence(level="answer", lead="No string", text=_NONE),),
         cautions=(*_too_few(makers, helpers), *_cautions(lines, faults, bows.strange)),
         leaves_out=(cautions.HITCH_TAKES_UP, *TEXT.leaves_out),
         figures=lambda system: figures(club, system),
