@@ -26,6 +26,7 @@ from calc.records import (
     called,
     check_head,
     check_record,
+    compare,
     csv_files,
     delete,
     display_text,
@@ -254,6 +255,12 @@ def _line(line: RegisterLine) -> dict[str, Any]:
     }
 
 
+def _compare(message: Mapping[str, Any]) -> dict[str, Any]:
+    book = _book(message)
+    strings, parts = compare(book, book.records[str(message["bow"])])
+    return {"strings": strings, "parts": [{"title": title, "lines": lines} for title, lines in parts.items()]}
+
+
 def _prefill(message: Mapping[str, Any]) -> dict[str, Any]:
     """Return what a bow, a cord and a hand tell each worksheet, and which fields would be theirs."""
     book = _book(message)
@@ -326,6 +333,7 @@ WAYS = {
     "people": _people,
     "forget": _forget,
     "register": _register,
+    "compare": _compare,
     "prefill": _prefill,
     "put_down": _put_down,
     "range": _range,
@@ -366,6 +374,7 @@ WARMED: tuple[dict[str, Any], ...] = (
     {"notebook": "people", "records": _BOTH},
     {"notebook": "forget", "records": _BOTH, "name": "A. B.", "instead": "", **_WHO},
     {"notebook": "register", "records": _BOTH, "today": "2026-05-03", "every": "30 d"},
+    {"notebook": "compare", "records": _BOTH, "bow": "bow-000001"},
     {"notebook": "range", "records": _BOTH, "string": "string-000001", "read": "6 in", "system": "inch"},
     {"notebook": "prefill", "records": _BOTH, "chosen": ["bow-000001"]},
     {

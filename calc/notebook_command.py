@@ -14,6 +14,7 @@ from calc.records import (
     Notebook,
     NotebookError,
     check_record,
+    compare,
     csv_files,
     display_text,
     fields_of,
@@ -25,13 +26,14 @@ from calc.records import (
 )
 
 if TYPE_CHECKING:
+    from argparse import Namespace
     from collections.abc import Iterable, Iterator, Sequence
 
     from calc.records import Prefill, Record, RegisterLine
     from calc.worksheets.core import Worksheet
 
 BAD_INPUT = 2
-_SHOWN = {
+_TOLD = {
     "bow": ("nock_to_nock", "draw_weight", "brace_height"),
     "cord": ("colour", "fibre", "yarn", "left"),
     "hand": ("hand", "wax"),
@@ -74,7 +76,11 @@ def command(arguments: Sequence[str], program: str) -> int:
         options.csv.mkdir(parents=True, exist_ok=True)
         for name, text in csv_files(notebook, options.files[0].name.split(".")[0]).items():
             (options.csv / name).write_text(text, encoding="utf-8", newline="")
-    print("\n".join(_register(notebook) if options.register else _listing(notebook)))
+    try:
+        print("\n".join(_shown(notebook, options)))
+    except NotFoundError as error:
+        print(error, file=sys.stderr)
+        return BAD_INPUT
     wrong = [*faults, *_wrong(notebook)]
     for line in wrong:
         print(line, file=sys.stderr)
@@ -91,6 +97,7 @@ def _parser(program: str) -> ArgumentParser:
     parser.add_argument("--out", type=Path, metavar="FILE", help="write all of them there as one")
     parser.add_argument("--csv", type=Path, metavar="FOLDER", help="write bows, cords and strings there as CSV")
     parser.add_argument("--register", action="store_true", help="list the bows by when they are to be looked at")
+    parser.add_argument("--compare", metavar="BOW", default="", help="show the strings of a bow side by side")
     return parser
 
 
@@ -166,8 +173,21 @@ def _one(notebook: Notebook, kind: str, name: str) -> Record:
     raise NotFoundError(f"There is no {kind} {name} in this notebook. It has: {there or 'none'}.")
 
 
+def _shown(notebook: Notebook, options: Namespace) -> Iterator[str]:
+    if options.compare:
+        return _compared(notebook, _one(notebook, "bow", options.compare))
+    return _register(notebook) if options.register else _listing(notebook)
+
+
+def _compared(notebook: Notebook, bow: Record) -> Iterator[str]:
+    strings, parts = compare(notebook, bow)
+    yield " | ".join([f"Strings of {bow.text('name') or bow.id}", *strings])
+    for title, lines in parts.items():
+        yield from ("", title, *("  " + " | ".join(line) for line in lines))
+
+
 def _listing(notebook: Notebook) -> Iterator[str]:
-    for kind, shown in _SHOWN.items():
+    for kind, shown in _TOLD.items():
         found = sorted(notebook.of(kind), key=lambda each: (each.text("name").casefold(), each.id))
         yield f"{PLURALS[kind].capitalize()}: {len(found)}"
         for each in found:

@@ -1,6 +1,7 @@
 """What a notebook keeps of bows, cords, hands and strings made: records, files, and two of them joined."""
 
 from calc.records.club_register import EVERY_S, RegisterLine, current_string, register
+from calc.records.comparing import compare
 from calc.records.files import (
     ENDING,
     FORMAT,
@@ -49,8 +50,8 @@ __all__ = [
     "KINDS",
     "PLURALS",
     "TAKEN_OUT",
-    "VERSION",
     "TAUGHT",
+    "VERSION",
     "BowRecord",
     "Change",
     "CordRecord",
@@ -69,9 +70,10 @@ __all__ = [
     "StringRecord",
     "TextField",
     "brace_pairs",
-    "check_head",
     "called",
+    "check_head",
     "check_record",
+    "compare",
     "csv_files",
     "csv_of",
     "current_string",

@@ -5,6 +5,7 @@
  */
 import { Book, TypedError } from './book.js';
 import { button, make } from './elements.js';
+import { compareView } from './compare-view.js';
 import { exportView, importView } from './files-view.js';
 import { listView } from './list-view.js';
 import { rangeView } from './range-view.js';
@@ -106,6 +107,7 @@ export class Notebook {
       new: () => recordView(this.desk, id.split('+')[0] ?? '', undefined, id.split('+')[1] ?? ''),
       range: () => row && rangeView(this.desk, row),
       register: () => registerView(this.desk),
+      compare: () => row && compareView(this.desk, row),
       import: () => importView(this.desk),
       export: () => exportView(this.desk, row),
     };

@@ -188,7 +188,10 @@ function acts(desk, row) {
     })));
   }
   if (row.kind === 'string') line.append(link('At the range', `#range=${row.id}`));
-  if (row.kind === 'bow') line.append(link('Save or send this bow', `#export=${row.id}`));
+  if (row.kind === 'bow') {
+    if (desk.book.where('string', 'bow', row.id).length > 1) line.append(link('Compare its strings', `#compare=${row.id}`));
+    line.append(link('Save or send this bow', `#export=${row.id}`));
+  }
   const plan = row.kind === 'string' ? row.data.values.plan ?? '' : '';
   const sheet = /^v\d+\/([a-z-]+)/.exec(plan)?.[1];
   if (sheet) line.append(link('Its plan', `../worksheets/${sheet}/${location.protocol === 'file:' ? 'index.html' : ''}#${plan}`));
