@@ -130,9 +130,10 @@ def _read_lines(each: Lines, text: str, system: System) -> str:
 
 
 def _read_choice(each: Choice, typed: str) -> str:
-    for option in each.options:
-        if typed.casefold() in {option.value.casefold(), option.label.casefold()}:
-            return option.value
+    by_word = {option.label.casefold(): option.value for option in each.options}
+    by_word |= {option.value.casefold(): option.value for option in each.options}  # one's label may be another's value
+    if typed.casefold() in by_word:
+        return by_word[typed.casefold()]
     raise DomainError(Problem(field=each.key, code="choice"))
 
 

@@ -21,9 +21,9 @@ export function compareView(desk, bow) {
 function table({ strings, parts }) {
   if (!parts.length) return make('p', { className: 'hint' }, 'Nothing is written down of its strings yet.');
   const bodies = parts.map(({ title, lines }) => make('tbody', {},
-    make('tr', {}, make('th', { scope: 'rowgroup', colSpan: strings.length + 1 }, title)),
+    make('tr', {}, make('th', { scope: 'rowgroup', colSpan: strings.length + 1 }, make('strong', {}, title))),
     ...lines.map(([label = '', ...texts]) => make('tr', {},
       make('th', { scope: 'row' }, label), ...texts.map((text) => make('td', {}, text))))));
-  return make('table', { className: 'list nb-compare' },
-    make('thead', {}, make('tr', {}, make('td'), ...strings.map((each) => make('th', { scope: 'col' }, each)))), ...bodies);
+  return make('table', { className: 'list' },
+    make('thead', {}, make('tr', {}, make('th', { scope: 'col' }, 'What'), ...strings.map((each) => make('th', { scope: 'col' }, each)))), ...bodies);
 }

@@ -75,7 +75,8 @@ function learns(sheet, book) {
   const { bow, sheets = {} } = chosen();
   if (!bow || sheet.id !== BENCH) return [];
   const told = new Map(Object.values(sheets[BENCH] ?? {}).map(({ string = '', from }) => [string, from]));
-  return book.where('string', 'bow', bow.id).flatMap(({ id, shown, data }) => {
+  const on = (/** @type {import('./store.js').Row} */ { data }) => data.values.made_on ?? '';
+  return book.where('string', 'bow', bow.id).sort((one, two) => on(one).localeCompare(on(two))).flatMap(({ id, shown, data }) => {
     const out = data.values.left_out === 'yes';
     const from = told.get(id);
     if (!from && !out) return [];

@@ -10,10 +10,10 @@ import pytest
 
 from calc import bridge
 from calc.__main__ import main
-from calc.records import Notebook, Record, edit, fields_of, prefill, record_to_json, write_notebook
+from calc.records import KINDS, Notebook, Record, edit, fields_of, prefill, read_form, record_to_json, write_notebook
 from calc.units import INCH
 from calc.worksheets import one
-from calc.worksheets.core import usual
+from calc.worksheets.core import Choice, usual
 from tests.experiment import asking, truths
 from tests.experiment.strings import Bows, make
 
@@ -78,6 +78,13 @@ def test_strings_that_do_not_go_together_are_named_and_one_can_be_left_out() -> 
         "of 9 May 2026, the rest goes together: leave it out there"
     )
     assert len(said(in_browser([string(1, **MAY_3), string(2, **ODD, left_out="yes")]))) == 1
+
+
+def test_a_choice_that_is_kept_is_the_one_that_was_made() -> None:
+    for kind in KINDS:
+        for each in fields_of(kind).values():
+            for option in each.options if isinstance(each, Choice) else ():
+                assert read_form(kind, {each.key: option.value}, "inch") == ({each.key: option.value}, {})
 
 
 def test_readings_that_strain_the_sums_are_answered_with_a_caution_that_names_them() -> None:
