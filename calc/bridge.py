@@ -95,7 +95,7 @@ def _refused(text: str, field: str = "") -> dict[str, Any]:
 def _answer(message: Mapping[str, Any]) -> dict[str, Any]:
     worksheet = one(message["worksheet"])
     system = _system(message["system"])
-    told = {key: (str(each.get("on", "")), str(each["from"])) for key, each in message.get("told", {}).items()}
+    told = {key: (each.get("on", ""), each["from"]) for key, each in message.get("told", {}).items()}
     if told and worksheet.id == "string":
         from calc.worksheets.string.taught import ask_taught  # noqa: PLC0415 - loaded only where there is a notebook
 

@@ -257,7 +257,10 @@ def _line(line: RegisterLine) -> dict[str, Any]:
 
 def _compare(message: Mapping[str, Any]) -> dict[str, Any]:
     book = _book(message)
-    strings, parts = compare(book, book.records[str(message["bow"])])
+    bow = book.records.get(message["bow"])
+    if bow is None or bow.kind != "bow":
+        raise NotebookError("This bow is not in the notebook.")
+    strings, parts = compare(book, bow)
     return {"strings": strings, "parts": [{"title": title, "lines": lines} for title, lines in parts.items()]}
 
 

@@ -36,6 +36,14 @@ def _is_code(value: object) -> bool:
     )
 
 
+_SOURCE = object_of({"from": is_text}, {"on": is_text})
+
+
+def _are_sources(value: object) -> bool:
+    """Return whether a value says of fields what their texts are from."""
+    return isinstance(value, dict) and all(map(_SOURCE, value.values()))
+
+
 _STRING = object_of({"inputs": are_texts}, {"name": is_text, "link": is_text, "code": _is_code})
 ASKS: dict[str, Parts] = {
     "notebook": {},  # first: its asks have keys of others in them. What each needs: `calc.message.notebook`
@@ -53,7 +61,7 @@ ASKS: dict[str, Parts] = {
         "strings": Part("a list of strings", list_of(_STRING)),
     },
     "text": {"text": SHEET, **_FORM, **_NAMED},
-    "worksheet": {"worksheet": SHEET, **_FORM},
+    "worksheet": {"worksheet": SHEET, **_FORM, "told": optional(Part("what texts are from, by name", _are_sources))},
 }
 """By the key that tells the kind."""
 

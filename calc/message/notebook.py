@@ -73,6 +73,7 @@ NEEDS: dict[str, Parts] = {
         "string": optional(TEXTS),
         **_STAMP,
     },
+    "compare": {**_BOOK, "bow": TEXT},
     "range": {**_BOOK, "string": TEXT, "read": TEXT},
 }
 """By the ask's name, as in `calc.notebook_asks`."""

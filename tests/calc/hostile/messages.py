@@ -18,6 +18,12 @@ _CARD = {"inputs": {"nock_to_nock": "60 in"}, "name": "Anna", "link": "https://c
 SOUND: tuple[dict[str, Any], ...] = (
     *WARMED,
     *({"worksheet": each.id, "system": "metric", "inputs": usual(each)} for each in catalogue().values()),
+    {
+        "worksheet": "string",
+        "system": "inch",
+        "inputs": usual(catalogue()["string"], {"measured_string": "64 in", "measured_brace": "6 in"}),
+        "told": {key: {"from": "string", "on": "2026-05-03"} for key in ("measured_string", "measured_brace")},
+    },
     {"convert": "string", "to": "metric", "inputs": {"nock_to_nock": "62 1/2", "tip_upper": "flat 5/8 x 3/8 in"}},
     {"share": "string", "name": "Anna", **_TYPED},
     {"open": "v1/string?nock=62+1/2in&hand=S&end=vd5j", "system": "metric"},
