@@ -18,6 +18,7 @@ from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from calc import bridge
 from calc.worksheets import catalogue
 from calc.worksheets.core import Number, mattering
+from site_build.pages import by_hand
 from site_build.pages.blocks import BlockError
 from site_build.pages.slots import filled
 from site_build.setup.paths import WEB
@@ -88,7 +89,7 @@ def write_blocks(markdown: str) -> Written:
                 lines += [f"- [{each.title}]({each.id}.md): {each.purpose}" for each in catalogue().values()]
                 continue
             key = _known(found["kind"], found["key"], number)
-            blocks[placeholder] = worksheet_html(key)
+            blocks[placeholder] = worksheet_html(key) + by_hand.table(key)
             heading = "" if title or any(each.startswith("# ") for each in lines) else f"# {catalogue()[key].title}\n\n"
             title = title or catalogue()[key].title
             lines.append(f"{heading}{placeholder}\n")
