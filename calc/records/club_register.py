@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from datetime import date, timedelta
 from typing import TYPE_CHECKING
@@ -79,9 +80,13 @@ def register(notebook: Notebook, today: date, every_s: float = EVERY_S) -> tuple
     for each in notebook.of("string"):
         strings.setdefault(each.text("bow"), []).append(each)
     lines = [_line(bow, strings.get(bow.id, ()), entries, today, every_s) for bow in notebook.of("bow")]
-    return tuple(
-        sorted(lines, key=lambda line: (not line.past, line.due or date.max, line.bow.text("name").casefold()))
-    )
+    return tuple(sorted(lines, key=lambda line: (not line.past, line.due or date.max, _counted(line.bow.text("name")))))
+
+
+def _counted(name: str) -> list[tuple[bool, int, str]]:
+    """Return what sorts names as people count: 2 before 10."""
+    parts = re.findall(r"([0-9]{1,9})|([^0-9]+)", name.casefold())
+    return [(not number, int(number or 0), words) for number, words in parts]
 
 
 def current_string(strings: Iterable[Record]) -> Record | None:

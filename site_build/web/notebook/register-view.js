@@ -34,7 +34,7 @@ export function registerView(desk) {
       make('p', { className: 'hint' }, 'As your club has chosen. A bow or string with a time of its own keeps it.'), every),
     tick,
     place,
-    make('p', { className: 'hint' }, 'A string in doubt is not shot: ask a qualified bowyer. The rules of your club come first.'),
+    make('p', {}, `As of ${today()}. A string in doubt is not shot: ask a qualified bowyer. The rules of your club come first.`),
     make('p', { className: 'buttons' }, button('Print', () => print())),
   );
 }

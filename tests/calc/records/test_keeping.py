@@ -246,3 +246,11 @@ def test_the_next_string_is_planned_from_the_last_of_that_bow_and_cord() -> None
     assert earlier(cord, bow) == expected
     assert earlier(bow, other) == expected | {"earlier_brace": "5 in"}
     assert earlier(bow) == earlier(cord) == {}
+
+
+def test_the_register_lists_bows_as_people_count() -> None:
+    names = ["Club 10", "Club 2", "²", "7", "Ash"]
+    bows = [edit(Record("bow", f"bow-{n:06}"), {"name": name}, "2026-05-03T10:11:12.000Z", "aaaa")
+            for n, name in enumerate(names)]  # fmt: skip
+    lines = register(Notebook({each.id: each for each in bows}), date(2026, 5, 3))
+    assert [line.bow.text("name") for line in lines] == ["7", "Ash", "Club 2", "Club 10", "²"]
