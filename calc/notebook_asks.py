@@ -157,7 +157,7 @@ def _field(each: Field, system: System) -> dict[str, Any]:
 def _edit(message: Mapping[str, Any]) -> dict[str, Any]:
     given = message["record"]
     record = _record(given) if "data" in given else Record(str(given["kind"]), str(given["id"]))
-    kept, wrong = read_form(record.kind, message["texts"], _system(message))
+    kept, wrong = read_form(record.kind, {key: str(text) for key, text in message["texts"].items()}, _system(message))
     if wrong:
         return _wrong(wrong)
     return {"record": _given(edit(record, kept, str(message["now"]), str(message["device"])))}

@@ -99,3 +99,10 @@ def test_a_time_past_which_no_later_one_can_be_written_is_refused() -> None:
     bow = json.loads(json.dumps(WARMED[1]["record"]).replace("2026-05-03T10:11:12.000Z", "9999-12-31T23:59:59.999Z"))
     said = well_formed(json.dumps({"notebook": "edit", "record": bow, "texts": {"name": "Elm"}, **WHO}))
     assert said["errors"][0]["text"] == "its times cannot be read"
+
+
+def test_a_number_for_a_text_of_a_record_is_read_as_its_text() -> None:
+    """Found by a longer run: it was a fault of ours."""
+    ask = {**WARMED[1], "texts": {"name": 62, "arrow_mass": 7e-289}}
+    assert "arrow_mass" in {each["field"] for each in well_formed(json.dumps(ask))["errors"]}
+    assert well_formed(json.dumps({**ask, "texts": {"name": 62}}))["record"]["data"]["values"]["name"] == "62"
