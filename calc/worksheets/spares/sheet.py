@@ -26,6 +26,7 @@ from calc.worksheets.core import (
     rows,
 )
 from calc.worksheets.core import next_steps as onward
+from calc.worksheets.spares.drawings import spans
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -174,6 +175,7 @@ def plan(values: SparesInputs) -> Answer:
             cautions.DOUBT,
         ),
         leaves_out=TEXT.leaves_out,
+        figures=lambda system: (spans([(each.name, each.takes) for each in bows], spares, system),) if bows else (),
         tables=lambda system: (*_spares(spares, bows, values, system), *((left_out(faults),) if faults else ())),
     )
 

@@ -24,6 +24,6 @@ function table({ strings, parts }) {
     make('tr', {}, make('th', { scope: 'rowgroup', colSpan: strings.length + 1 }, make('strong', {}, title))),
     ...lines.map(([label = '', ...texts]) => make('tr', {},
       make('th', { scope: 'row' }, label), ...texts.map((text) => make('td', {}, text))))));
-  return make('table', { className: 'list' },
-    make('thead', {}, make('tr', {}, make('th', { scope: 'col' }, 'What'), ...strings.map((each) => make('th', { scope: 'col' }, each)))), ...bodies);
+  const heads = ['What', ...strings].map((each) => make('th', { scope: 'col' }, each));
+  return make('table', { className: 'list' }, make('thead', {}, make('tr', {}, ...heads)), ...bodies);
 }
