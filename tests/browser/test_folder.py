@@ -52,7 +52,7 @@ def test_a_worksheet_opened_from_a_folder_works_out_what_is_typed(opened: Callab
 
 def test_guides_follow_the_reader_and_links_lead_to_files(opened: Callable[[str], Page]) -> None:
     page = opened("index.html")
-    page.locator("article a[href*=string]").first.click()
+    page.locator(".home-doors a[href*=string]").click()
     page.wait_for_url("**/worksheets/string/index.html")
     page.goto(page.url.replace("worksheets/string", "guides/two-bundle"))
     page.locator("input[name=pt-hand][value=S]").check()

@@ -34,10 +34,11 @@ COUNT = "document.querySelectorAll('script, iframe, img, object, embed, form, ba
 def test_hostile_texts_stay_texts(open_page: OpenPage) -> None:
     page = open_page(ADDRESS, width=390, natively=True)
     page.evaluate(RAN)
-    address, count = page.url, page.evaluate(COUNT)
     sheet = Sheet(page)
     sheet.type("nock_to_nock", "60 in")
     sheet.settled()
+    page.wait_for_selector("script[src$='/notebook.js']", state="attached")  # the last of the page's own
+    address, count = page.url, page.evaluate(COUNT)
     for text in SOUND[::4]:
         page.evaluate(PUT, ["string-nock_to_nock", [text]])
     sheet.press()

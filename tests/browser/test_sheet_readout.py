@@ -16,7 +16,20 @@ if TYPE_CHECKING:
     from tests.browser.conftest import OpenPage
 
 pytestmark = pytest.mark.browser
-CHARTED = ["brace", "strands", "twist", "endless", "settle", "nail", "tune", "serving", "shot", "club"]
+CHARTED = [
+    "brace",
+    "limb-test",
+    "tiller",
+    "strands",
+    "twist",
+    "endless",
+    "settle",
+    "nail",
+    "tune",
+    "serving",
+    "shot",
+    "club",
+]
 
 
 def chart_of(page: Page) -> tuple[Locator, list[dict[str, Any]]]:
