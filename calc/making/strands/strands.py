@@ -71,6 +71,27 @@ def sold() -> tuple[Fibre, ...]:
     return tuple(each for each in fibres() if each.id not in NOT_SOLD)
 
 
+def thick_as_cord(strand: CordEstimate) -> bool:
+    """Return whether a strand told as yarn is so thick that two of them, plied, would be a whole string.
+
+    Parameters
+    ----------
+    strand : CordEstimate
+        Laid cord may be as thick as it likes.
+
+    Notes
+    -----
+    Source: two alike, plied, are twice as thick as one (``derived:lay``); thinnest body by ``common-practice``.
+
+    Examples
+    --------
+    >>> from calc.data import fibre
+    >>> [thick_as_cord(CordEstimate(fibre=fibre("polyester"), laid=False, yarn_kg_m=tex * 1e-6)) for tex in (167, 3609)]
+    [False, True]
+    """
+    return not strand.laid and 2.0 * strand.found()["thickness"].value >= practice("cord_thinnest").spread.value
+
+
 def unnamed(
     *,
     laid: bool,

@@ -224,6 +224,12 @@ def _cautions(lines: Sequence[Made], faults: Sequence[Fault], strange: Sequence[
     if len(faults) > _MOST_NAMED:
         said.append(f"{len(faults) - _MOST_NAMED} more lines are left out; all are listed below.")
     weak = [each.wanted.name for each in lines if cords.weak(each.listed.strength)]
+    thick = [each.wanted.name for each in lines if cords.of_kind(each.wanted.order.cord)]
+    if thick:
+        said.append(
+            f"Told as yarn, and as thick as cord: {named(thick)}. If it is laid or braided, say so in the column "
+            "Sold as: cord holds about half as much."
+        )
     if weak:
         said.append(f"Too weak against the hardest pull of a shot: {named(weak)}. Leave the strands empty there.")
     orders = {each.wanted.name: each.wanted.order for each in lines}

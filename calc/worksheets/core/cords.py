@@ -7,7 +7,7 @@ from functools import partial
 from typing import TYPE_CHECKING, Literal, TypeAlias
 
 from calc.data import fibre, practice, rule
-from calc.making.strands import sold, unnamed
+from calc.making.strands import sold, thick_as_cord, unnamed
 from calc.mechanics.estimate import CordEstimate
 from calc.mechanics.fibre import reasons_for_care
 from calc.worksheets.core import cautions, fields
@@ -161,6 +161,10 @@ _TOO_MUCH = (
 _UNPROVEN = (
     "The label promises more than the weakest fibre that fits can hold. A label is no test: it never raises an answer."
 )
+_KIND = (
+    "Told as yarn, and as thick as cord. If it is laid or braided, say so where it asks what the strand is sold as: "
+    "cord holds about half as much, and this answer promises too much."
+)
 _TAILS = {
     "sure": "They hold.",
     "likely": "They hold as a rule; tails of {tail_needed.high} hold at the worst.",
@@ -244,6 +248,17 @@ def of_size(chosen: Chosen, arrow_kg: float | None) -> tuple[Sentence, ...]:
     light = {each.key for each in reasons_for_care(None, arrow_kg=arrow_kg, draw_weight_n=chosen.draw_weight_n)}
     said += [words for key, words in _ARROW.items() if key in light]
     return tuple(Sentence(level="caution", text=text) for text in said)
+
+
+def of_kind(strand: CordEstimate) -> tuple[Sentence, ...]:
+    """Return the caution for a strand told as yarn that is as thick as cord; nothing where it is not.
+
+    Parameters
+    ----------
+    strand : CordEstimate
+        As told.
+    """
+    return (Sentence(level="caution", text=_KIND),) if thick_as_cord(strand) else ()
 
 
 def of_label(strand: CordEstimate) -> tuple[Sentence, ...]:

@@ -92,6 +92,7 @@ def _cautions(chosen: Chosen, bow_kind: cords.BowKind, arrow_kg: float | None) -
         *own,
         *cords.weak(chosen.strength),
         *cords.of_size(chosen, arrow_kg),
+        *cords.of_kind(strand),
         *cords.of_label(strand),
         *cords.counted_on(strand),
         cautions.FIRST_BRACING,

@@ -184,6 +184,7 @@ def _cautions(plan: Plan, at_fault: str) -> tuple[Sentence, ...]:
     return (
         *cords.weak(plan.chosen.strength),
         *cords.of_size(plan.chosen, plan.order.arrow_kg),
+        *cords.of_kind(strand),
         *cords.of_label(strand),
         *cords.counted_on(strand),
         cords.of_tails(plan.tails),
