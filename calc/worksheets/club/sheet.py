@@ -29,7 +29,7 @@ from calc.worksheets.core import (
 from calc.worksheets.core import next_steps as onward
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping, Sequence
+    from collections.abc import Iterable, Mapping, Sequence
 
     from calc.making.club import Club
     from calc.units import System
@@ -216,6 +216,24 @@ def named(names: Sequence[str]) -> str:
     return ", ".join(names[:_MOST_NAMED]) + (f" and {more} more" if more > 0 else "")
 
 
+def of_overbraced(bows: Iterable[tuple[str, float, float]]) -> tuple[str, ...]:
+    """Return what to say of the bows of a list that are braced too high; nothing where none is.
+
+    Parameters
+    ----------
+    bows : iterable of tuple of str and two floats
+        What it is called, nock to nock and brace height. [m]
+    """
+    high = [name for name, nock_m, brace_m in bows if cautions.overbraced(nock_m, brace_m)]
+    if not high:
+        return ()
+    text = (
+        f"Overbraced: {named(high)}. That brace height is more than an eighth of nock to nock: the limbs are bent hard "
+        "before the draw begins and may take a set or break. Ask for less."
+    )
+    return (text,)
+
+
 def _cautions(lines: Sequence[Made], faults: Sequence[Fault], strange: Sequence[str]) -> tuple[Sentence, ...]:
     said = [
         f"Line {each.number}{f' ({each.name})' if each.name else ''} is left out. {each.why}"
@@ -233,12 +251,13 @@ def _cautions(lines: Sequence[Made], faults: Sequence[Fault], strange: Sequence[
     if weak:
         said.append(f"Too weak against the hardest pull of a shot: {named(weak)}. Leave the strands empty there.")
     orders = {each.wanted.name: each.wanted.order for each in lines}
-    high = [name for name, each in orders.items() if cautions.overbraced(each.bow.nock_to_nock_m, each.brace_m)]
-    if high:
+    light = [name for name, each in orders.items() if cords.of_arrow(each.arrow_kg, each.draw_weight_n)]
+    if light:
         said.append(
-            f"Overbraced: {named(high)}. That brace height is more than an eighth of nock to nock: the limbs are bent "
-            "hard before the draw begins and may take a set or break. Ask for less."
+            f"Arrows of less than 8 grains for each pound of draw weight: {named(light)}. That is light for a wooden "
+            "bow, and below 5 close to a shot without an arrow. Use heavier ones."
         )
+    said += of_overbraced((name, each.bow.nock_to_nock_m, each.brace_m) for name, each in orders.items())
     warned = [Sentence(level="caution", text=text) for text in said]
     if strange:
         warned.append(Sentence(text=f"Columns that are not used here: {named(strange)}."))

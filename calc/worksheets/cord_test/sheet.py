@@ -169,7 +169,7 @@ def _headlines(cord: UnknownCord, made: CordFindings) -> tuple[Sentence, ...]:
     )  # fmt: skip
 
 
-def _cautions(made: CordFindings) -> tuple[Sentence, ...]:
+def _cautions(made: CordFindings, values: CordTestInputs) -> tuple[Sentence, ...]:
     break_safely = Sentence(
         level="caution",
         standing=True,
@@ -188,10 +188,11 @@ def _cautions(made: CordFindings) -> tuple[Sentence, ...]:
     return (
         *cord_test_words.of_label(made),
         wear,
-        *cords.of_size(made.chosen, None),
+        *cords.of_size(made.chosen, values.arrow_mass),
         break_safely,
         *cords.cautions_of(strand),
         cautions.FIRST_BRACING,
+        *cords.of_bow_kind(values.bow_kind),
         cautions.DOUBT,
     )
 
@@ -231,7 +232,7 @@ def plan(values: CordTestInputs) -> Answer:
     return Answer(
         rows=rows(_RESULTS, cord_test_rows.numbers(cord, made, values.draw_weight), WORKSHEET.row_texts),
         headlines=_headlines(cord, made),
-        cautions=_cautions(made),
+        cautions=_cautions(made, values),
         leaves_out=TEXT.leaves_out,
         figures=lambda system: () if chosen is None else strands_drawings.section(chosen, values.hand, system),
         tables=lambda system: (cord_test_words.compared(made, system),),

@@ -245,9 +245,33 @@ def of_size(chosen: Chosen, arrow_kg: float | None) -> tuple[Sentence, ...]:
             "Plied, this string is {cord_diameter} thick: more than most nocks are cut for, even before serving. Use a "
             "thinner cord of a stronger fibre, or cut the nocks for it."
         )
-    light = {each.key for each in reasons_for_care(None, arrow_kg=arrow_kg, draw_weight_n=chosen.draw_weight_n)}
-    said += [words for key, words in _ARROW.items() if key in light]
-    return tuple(Sentence(level="caution", text=text) for text in said)
+    thick = tuple(Sentence(level="caution", text=text) for text in said)
+    return (*thick, *of_arrow(arrow_kg, chosen.draw_weight_n))
+
+
+def of_arrow(arrow_kg: float | None, draw_weight_n: float) -> tuple[Sentence, ...]:
+    """Return the caution about an arrow too light for its bow; nothing where it is not, or not known.
+
+    Parameters
+    ----------
+    arrow_kg : float or None
+        None where it is not known. [kg]
+    draw_weight_n : float, > 0
+        [N]
+    """
+    light = {each.key for each in reasons_for_care(None, arrow_kg=arrow_kg, draw_weight_n=draw_weight_n)}
+    return tuple(Sentence(level="caution", text=words) for key, words in _ARROW.items() if key in light)
+
+
+def of_bow_kind(told: BowKind) -> tuple[Sentence, ...]:
+    """Return the caution that a kind of bow calls for, whatever its string; none for wood.
+
+    Parameters
+    ----------
+    told : {"wood", "youth", "pipe", "low_stretch"}
+        The option that was chosen.
+    """
+    return {"pipe": (cautions.PIPE,), "youth": (cautions.YOUNG,)}.get(told, ())
 
 
 def of_kind(strand: CordEstimate) -> tuple[Sentence, ...]:

@@ -187,8 +187,6 @@ def plan(values: LimbTestInputs) -> Answer:
     found = tried.found()
     made = _chosen(values, found["weight"].value)
     numbers = _numbers(values, tried, found, made)
-    pipe = (cautions.PIPE,) if values.bow_kind == "pipe" else ()
-    young = (cautions.YOUNG,) if values.bow_kind == "youth" else ()
 
     @cache
     def weights(system: System) -> tuple[tuple[float, Spread], ...]:
@@ -206,8 +204,8 @@ def plan(values: LimbTestInputs) -> Answer:
             *cautions.of_brace_height(values.nock_to_nock, values.brace_height),
             *cords.counted_on(made.strand),
             *cords.cautions_of(made.strand),
-            *pipe,
-            *young,
+            *cords.of_arrow(values.arrow_mass, found["weight"].value),
+            *cords.of_bow_kind(values.bow_kind),
             cautions.DOUBT,
         ),
         leaves_out=TEXT.leaves_out,

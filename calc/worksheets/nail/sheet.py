@@ -76,7 +76,8 @@ def _cautions(done: Nailed, made: Chosen) -> tuple[Sentence, ...]:
         *cautions.of_brace_height(done.hung.bow.nock_to_nock_m, done.hung.wanted_m),
         cautions.FIRST_BRACING,
         *pipes,
-        *cords.unsure(made.strand),
+        *cords.counted_on(made.strand),
+        *cords.cautions_of(made.strand),
         cautions.DOUBT,
     )
 

@@ -213,6 +213,7 @@ def cautions(done: ShotResult) -> tuple[Sentence, ...]:
                 "10 or more, youth and pipe bows with more still: a light arrow leaves limbs and string more to bear.",
             )
         )
+    said += shared.of_brace_height(asked.bow.nock_to_nock_m, asked.brace_m)
     pipe = (shared.PIPE,) if is_pipe(asked.tip) else ()
     return (*said, *pipe, *_of_string(done), *_by_table(done), *_of_weighed(done), shared.YOUNG, shared.DOUBT)
 

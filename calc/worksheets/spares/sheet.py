@@ -7,10 +7,11 @@ from typing import TYPE_CHECKING, Literal
 
 from calc import units
 from calc.errors import DomainError
+from calc.geometry.ends import is_pipe
 from calc.making.club import fewest_lengths, serves, turns_to
 from calc.worksheets.club.lines import BowLine, Fault, read_bows
 from calc.worksheets.club.made import fault, told
-from calc.worksheets.club.sheet import BOWS, named
+from calc.worksheets.club.sheet import BOWS, named, of_overbraced
 from calc.worksheets.club.tables import left_out
 from calc.worksheets.core import (
     Answer,
@@ -58,11 +59,14 @@ class SparesInputs(Inputs):
 
 @dataclass(frozen=True, slots=True)
 class _Bow:
-    """A bow of the list: what it is called, what it takes, how strong it is [N]."""
+    """A bow of the list: what it is called, what it takes, how strong [N], long and high [m] it is; whether of pipe."""
 
     name: str
     takes: Serves
     weight_n: float
+    nock_to_nock_m: float
+    brace_m: float
+    pipe: bool
 
 
 def _bow(line: BowLine, values: SparesInputs) -> _Bow | Fault:
@@ -72,7 +76,8 @@ def _bow(line: BowLine, values: SparesInputs) -> _Bow | Fault:
         takes = serves(bow, own.brace_height, values.brace_band, own.tail_length)
     except DomainError as error:
         return fault(line, error)
-    return _Bow(line.name or f"Line {line.number}", takes, own.draw_weight)
+    pipe = is_pipe(own.tip_upper) or is_pipe(own.tip_lower)
+    return _Bow(line.name or f"Line {line.number}", takes, own.draw_weight, own.nock_to_nock, own.brace_height, pipe)
 
 
 def _room(takes: Sequence[Serves]) -> float:
@@ -153,6 +158,7 @@ def plan(values: SparesInputs) -> Answer:
             f"Too little is known of {named(unsure)} to promise that turns are enough. Measure handle, set, or a "
             "string that was on it: columns of the list may tell them."
         )
+    said += of_overbraced((each.name, each.nock_to_nock_m, each.brace_m) for each in bows)
     serve = "length serves" if len(spares) == 1 else "lengths serve"
     whom = "this bow" if len(bows) == 1 else "all {bows} bows"
     answer = (
@@ -171,6 +177,7 @@ def plan(values: SparesInputs) -> Answer:
         cautions=(
             *(Sentence(level="caution", text=each) for each in said),
             _STRONG,
+            *((cautions.PIPE,) if any(each.pipe for each in bows) else ()),
             cautions.FIRST_BRACING,
             cautions.DOUBT,
         ),

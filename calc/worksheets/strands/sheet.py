@@ -86,7 +86,6 @@ def _cautions(chosen: Chosen, bow_kind: cords.BowKind, arrow_kg: float | None) -
             "the limb. Take polyester, or linen or hemp for a bow of the old kind."
         )
     own = tuple(Sentence(level="caution", text=text) for text in said)
-    kind = {"pipe": (cautions.PIPE,), "youth": (cautions.YOUNG,)}.get(bow_kind, ())
     strand = chosen.strand
     return (
         *own,
@@ -96,7 +95,7 @@ def _cautions(chosen: Chosen, bow_kind: cords.BowKind, arrow_kg: float | None) -
         *cords.of_label(strand),
         *cords.counted_on(strand),
         cautions.FIRST_BRACING,
-        *kind,
+        *cords.of_bow_kind(bow_kind),
         *cords.cautions_of(strand),
         cautions.DOUBT,
     )

@@ -204,7 +204,12 @@ def plan(values: TuneInputs) -> Answer:
     return Answer(
         rows=rows(_RESULTS, _numbers(done), WORKSHEET.row_texts),
         headlines=told.headlines,
-        cautions=(*told.cautions, cautions.FIRST_BRACING, cautions.DOUBT),
+        cautions=(
+            *told.cautions,
+            *cautions.of_brace_height(done.asked.bow.nock_to_nock_m, done.asked.wanted_m),
+            cautions.FIRST_BRACING,
+            cautions.DOUBT,
+        ),
         leaves_out=TEXT.leaves_out,
         figures=lambda system: tune_drawings.drawings(done, system),
         tables=lambda system: (tune_drawings.ladder(done, system),),

@@ -287,21 +287,6 @@ def test_the_hardware_cord_holds_the_same_everywhere() -> None:
         assert told(sheet, cord).results["safety_factor"].value == pytest.approx(1.91, abs=0.005)
 
 
-@pytest.mark.parametrize(("kind", "tex", "warned"), [("yarn", 3609, True), ("cord", 3609, False), ("yarn", 250, False)])
-def test_a_hardware_cord_left_as_yarn_is_warned_of_everywhere(kind: str, tex: int, *, warned: bool) -> None:
-    """It promised twice what the cord holds; whoever does not see the question is told of it beside the answer."""
-    cord = {
-        "nock_to_nock": "60 in",
-        "fibre": "polypropylene",
-        "strand_kind": kind,
-        "yarn": f"{tex} tex",
-        "strands": "2",
-    }
-    for sheet, facts in (("string", cord), ("strands", cord), ("club", {"bows": _line(cord)})):
-        said = " ".join(each.text for each in answered(sheet, facts).cautions if each.level == "caution")
-        assert ("as thick as cord" in said) == warned, sheet
-
-
 @pytest.mark.parametrize("sheet", [each.id for each in SHEETS.values() if any(f.key == "fibre" for f in each.fields)])
 def test_a_fibre_that_is_not_known_is_an_answer(sheet: str) -> None:
     """Every sheet that asks for a fibre counts on the weakest that fits, and says so."""
