@@ -33,6 +33,12 @@ def text_files() -> list[Path]:
     return [path for path in (*here, *inside) if path.suffix not in {*BINARY, ".pyc"}]
 
 
+@pytest.mark.parametrize("made", [".venv", ".cache", "site", "to-carry"])
+def test_what_is_made_is_left_out_whether_folder_or_link(made: str) -> None:
+    """A pattern with a stroke at its end leaves out folders alone, and a link of that name gets committed."""
+    assert f"/{made}" in (ROOT / ".gitignore").read_text(encoding="utf-8").splitlines()
+
+
 def test_every_file_is_written_as_the_editor_is_told() -> None:
     settings = ConfigParser()
     settings.read_string("[top]\n" + (ROOT / ".editorconfig").read_text("utf-8"))
