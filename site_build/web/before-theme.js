@@ -10,6 +10,9 @@
  *
  * The reader's hand and units stand before the first paint, and so does the room for what scripts will put in: the theme
  * says only later that scripts run.
+ *
+ * What is far down a page is laid out when it comes near (`content-visibility`). Until then its height is a guess; so
+ * for a reader on the way to a place, or back to where they were, all of the page is laid out at once.
  */
 (() => {
   const { classList, dataset } = document.documentElement;
@@ -37,16 +40,21 @@
     }
   }
 
+  const [visit] = /** @type {PerformanceNavigationTiming[]} */ (performance.getEntriesByType('navigation'));
+  classList.toggle('at-once', Boolean(location.hash) || visit?.type !== 'navigate');
+
   let shown = location.pathname;
   let leaving = false;
   addEventListener('click', ({ target }) => {
     const link = target instanceof Element ? target.closest('a') : null;
     if (!link || link.origin !== location.origin) return;
+    if (link.hash) classList.add('at-once');
     const here = link.pathname === location.pathname && link.search === location.search;
     if (here && link.hash) link.target ||= '_self'; // the browser's own business
     else leaving ||= link.pathname !== shown;
   }, true);
   addEventListener('popstate', (event) => {
+    classList.add('at-once');
     if (leaving || location.pathname !== shown) {
       leaving = true;
       return;

@@ -38,5 +38,8 @@ export function bindStrip(sheet) {
     toAnswer(sheet);
     sheet.part('.answer').focus({ preventScroll: true });
   });
-  new IntersectionObserver(([seen]) => (strip.hidden = seen?.isIntersecting ?? true)).observe(sheet.part('.headlines'));
+  new IntersectionObserver(([seen]) => {
+    strip.hidden = seen?.isIntersecting ?? true;
+    document.documentElement.classList.toggle('has-strip', !strip.hidden); // not `:root:has(...)`: each change of a page would style all of it anew
+  }).observe(sheet.part('.headlines'));
 }
