@@ -41,20 +41,20 @@
   }
 
   const [visit] = /** @type {PerformanceNavigationTiming[]} */ (performance.getEntriesByType('navigation'));
-  classList.toggle('at-once', Boolean(location.hash) || visit?.type !== 'navigate');
+  if (location.hash || visit?.type !== 'navigate') dataset.atOnce = '';
 
   let shown = location.pathname;
   let leaving = false;
   addEventListener('click', ({ target }) => {
     const link = target instanceof Element ? target.closest('a') : null;
     if (!link || link.origin !== location.origin) return;
-    if (link.hash) classList.add('at-once');
+    if (link.hash) dataset.atOnce = '';
     const here = link.pathname === location.pathname && link.search === location.search;
     if (here && link.hash) link.target ||= '_self'; // the browser's own business
     else leaving ||= link.pathname !== shown;
   }, true);
   addEventListener('popstate', (event) => {
-    classList.add('at-once');
+    dataset.atOnce = '';
     if (leaving || location.pathname !== shown) {
       leaving = true;
       return;

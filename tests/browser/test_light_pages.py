@@ -3,14 +3,18 @@
 from __future__ import annotations
 
 import gzip
+import json
 from typing import TYPE_CHECKING
 
 import pytest
+from playwright.sync_api import expect
 
 from site_build.setup.paths import SITE
-from tests.browser.sheets import PYTHON_MS
+from tests.browser.sheets import PYTHON_MS, Sheet
 
 if TYPE_CHECKING:
+    from pathlib import Path
+
     from playwright.sync_api import Browser, Route
 
     from tests.browser.conftest import OpenPage
@@ -53,6 +57,25 @@ def test_a_page_is_painted_though_no_script_has_come(browser: Browser, site_url:
     for each in held:
         each.abort()
     context.close()
+
+
+def test_an_answer_restyles_what_changed_and_not_all_of_the_page(
+    browser: Browser, open_page: OpenPage, tmp_path: Path
+) -> None:
+    page = open_page("worksheets/string/", width=390, height=844)
+    sheet = Sheet(page)
+    sheet.type("nock_to_nock", "63 in")
+    said = sheet.settled().find(".said").first
+    before = said.inner_text()
+    trace = tmp_path / "trace.json"
+    browser.start_tracing(page=page, path=trace, categories=["devtools.timeline"])
+    sheet.type("nock_to_nock", "64 in")
+    expect(said).not_to_have_text(before)
+    browser.stop_tracing()
+    events = json.loads(trace.read_text(encoding="utf-8"))["traceEvents"]
+    restyled = [each["args"].get("elementCount", 0) for each in events if each["name"] == "UpdateLayoutTree"]
+    much = page.evaluate("document.querySelectorAll('*').length") / 5
+    assert len([count for count in restyled if count > much]) == 1  # when the answer is put in
 
 
 @pytest.mark.parametrize("width", [390, 1280])

@@ -112,7 +112,8 @@ export class Notebook {
       export: () => exportView(this.desk, row),
     };
     const found = views[/** @type {keyof typeof views} */ (way)]?.();
-    this.place.dataset.view = found ? way : 'list';
+    const around = /** @type {HTMLElement} */ (this.place.closest('.md-container'));
+    this.place.dataset.view = around.dataset.notebook = found ? way : 'list'; // not `:has`, which would style all anew at each change
     this.view.replaceChildren(found || listView(this.desk));
   }
 }

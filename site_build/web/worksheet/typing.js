@@ -40,6 +40,6 @@ export function bindStrip(sheet) {
   });
   new IntersectionObserver(([seen]) => {
     strip.hidden = seen?.isIntersecting ?? true;
-    document.documentElement.classList.toggle('has-strip', !strip.hidden); // not `:root:has(...)`: each change of a page would style all of it anew
+    document.documentElement.toggleAttribute('data-strip', !strip.hidden); // neither a class nor `:has`, which style all of the page anew
   }).observe(sheet.part('.headlines'));
 }
