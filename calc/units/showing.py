@@ -26,7 +26,19 @@ _LEAST_NOISE = 10**6
 _FIGURES = 5.0
 """So many steps of what is printed lie in what a number may be off, at the least."""
 _LOOSE: frozenset[Quantity] = frozenset(
-    {"force", "mass", "fraction", "ratio", "energy", "speed", "stiffness", "linear_density", "goods", "distance"}
+    {
+        "force",
+        "mass",
+        "fraction",
+        "ratio",
+        "energy",
+        "speed",
+        "stiffness",
+        "linear_density",
+        "frequency",
+        "goods",
+        "distance",
+    }
 )
 """Quantities of which a number that is not sure is printed shorter; what is set by hand, like a length or a count of
 turns, is printed as finely as it can be set."""

@@ -23,14 +23,17 @@ SITE_SCRIPT, SITE_STYLE, WORKER, SERVICE_WORKER = "site.js", "site.css", "worker
 SQUARE_CODE = "square-code.js"
 """Draws links as square codes; loaded where somebody asks for one."""
 NOTEBOOK = "notebook.js"
+NOTE = "note.js"
+"""Plays and hears the note of a string; loaded by the one page that has it."""
 _SOURCES = {
     SITE_SCRIPT: "site.js",
     WORKER: "worker/worker.js",
     SQUARE_CODE: f"worksheet/{SQUARE_CODE}",
     SERVICE_WORKER: "offline/sw.js",
     NOTEBOOK: "notebook/notebook.js",
+    NOTE: "note/note.js",
 }
-_BUNDLED = {"esm": (SITE_SCRIPT, WORKER, SQUARE_CODE), "iife": (NOTEBOOK,)}
+_BUNDLED = {"esm": (SITE_SCRIPT, WORKER, SQUARE_CODE, NOTE), "iife": (NOTEBOOK,)}
 """Joined scripts by how they are loaded: as modules, or as plain scripts."""
 _HEADS = ("before-theme.js", "preload.js")
 """What stands in the head of pages, put there by `offline` and `runtime`."""
@@ -51,6 +54,7 @@ def files() -> dict[str, str]:
         WORKER: made[WORKER],
         SQUARE_CODE: made[SQUARE_CODE],
         NOTEBOOK: made[NOTEBOOK],
+        NOTE: made[NOTE],
         SERVICE_WORKER: _esbuild(
             "--loader=js", "--target=es2022", text=(WEB / _SOURCES[SERVICE_WORKER]).read_text(encoding="utf-8")
         ),

@@ -26,6 +26,7 @@ CHARTED = [
     "settle",
     "nail",
     "tune",
+    "note",
     "serving",
     "shot",
     "club",

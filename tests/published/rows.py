@@ -43,6 +43,7 @@ UNITS: dict[str, Fraction | float] = {
     "turn/m": Fraction(1),
     "turn/cm": Fraction(100),
     "turn/in": 1 / _IN,
+    "Hz": Fraction(1),
     "kg": Fraction(1),
     "g": Fraction(1, 1000),
     "gr": _LB / 7000,

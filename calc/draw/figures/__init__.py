@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from calc.draw.figures import (
     bows,
+    bowyer,
     bundles,
     counter_twist,
     eyes,
@@ -15,7 +16,6 @@ from calc.draw.figures import (
     servings,
     stages,
     strings,
-    triples,
     workshop,
 )
 from calc.draw.figures.bench import Figure
@@ -27,7 +27,7 @@ if TYPE_CHECKING:
     from calc.geometry.lay import Hand
 
 __all__ = ["FIGURES", "Figure", "figure"]
-_SHEETS = (counter_twist, eyes, bundles, strings, bows, servings, others, stages, workshop, keeping, triples, faults)
+_SHEETS = (counter_twist, eyes, bundles, strings, bows, servings, others, stages, workshop, keeping, faults, bowyer)
 
 
 def _figures() -> dict[str, Figure]:

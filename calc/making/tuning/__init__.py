@@ -13,6 +13,7 @@ from calc.making.tuning.settling import (
     pull_on_bow,
     settle_new_string,
 )
+from calc.making.tuning.sounding import HeardBefore, Sounding, note_name, serving_line
 from calc.making.tuning.tillering import Tillering
 from calc.making.tuning.tuning import BraceReading, Tuned, Tuning, tune
 
@@ -22,6 +23,7 @@ __all__ = [
     "STEP_M",
     "BraceReading",
     "Braced",
+    "HeardBefore",
     "Hung",
     "HungBefore",
     "HungRead",
@@ -29,14 +31,17 @@ __all__ = [
     "NewString",
     "OnBow",
     "Settled",
+    "Sounding",
     "Tillering",
     "Tuned",
     "Tuning",
     "brace_for",
     "free_body",
     "heaviest_n",
+    "note_name",
     "predict_brace",
     "pull_on_bow",
+    "serving_line",
     "settle_new_string",
     "string_for",
     "tune",

@@ -7,7 +7,7 @@ from calc.mechanics.estimate.hand_estimate import HandEstimate
 from calc.mechanics.estimate.limb_test import LimbTest
 from calc.mechanics.estimate.readings import Drawn, ForceRead, StringRead
 from calc.mechanics.estimate.state import BowState
-from calc.mechanics.estimate.unit_pulls import full_force
+from calc.mechanics.estimate.unit_pulls import Seen, full_force, pulls
 
 __all__ = [
     "BowEstimate",
@@ -17,9 +17,11 @@ __all__ = [
     "ForceRead",
     "HandEstimate",
     "LimbTest",
+    "Seen",
     "StringRead",
     "braced_pull",
     "braced_stretch",
     "full_force",
+    "pulls",
     "widened",
 ]

@@ -10,6 +10,7 @@ from calc.mechanics.fibre.fibres import (
     string_stiffness,
     twist_efficiency,
 )
+from calc.mechanics.fibre.note import mean_line, note_tension, string_note
 from calc.mechanics.fibre.ropes import (
     Basis,
     Rating,
@@ -83,7 +84,9 @@ __all__ = [
     "labelled",
     "lay_efficiency",
     "loop_efficiency",
+    "mean_line",
     "measured_efficiency",
+    "note_tension",
     "one_bundle_angle",
     "one_bundle_efficiency",
     "rated_strength",
@@ -97,6 +100,7 @@ __all__ = [
     "strength_of_fits",
     "strength_ratio",
     "stress_pa",
+    "string_note",
     "string_stiffness",
     "trust_in",
     "twist_efficiency",

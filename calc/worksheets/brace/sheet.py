@@ -23,14 +23,9 @@ TEXT = SheetText(__spec__)
 
 _RESULTS = ("string_length", "brace_height", "brace_per_length", "brace_low", "brace_high")
 _BLAMES = {
+    **read.BOW_BLAMES,
     "at_m": "weighed_draw",
     "readings": "weighed_force",
-    "draw_m": "draw_length",
-    "brace_m": "brace_height",
-    "handle_length_m": "handle_length",
-    "handle_proud_m": "handle_proud",
-    "string_follow_m": "string_follow",
-    "nock_to_nock_m": "nock_to_nock",
     "string_m": "string_length",
     "pairs": "measured_string",
     "tail_m": "tail_length",

@@ -20,6 +20,17 @@ if TYPE_CHECKING:
     from calc.worksheets.core.schema import Field, Value, Worksheet
 
 _LONGEST = 200
+BOW_BLAMES = {
+    "brace_m": "brace_height",
+    "contact_m": "tip_contact",
+    "draw_m": "draw_length",
+    "draw_weight_n": "draw_weight",
+    "handle_length_m": "handle_length",
+    "handle_proud_m": "handle_proud",
+    "nock_to_nock_m": "nock_to_nock",
+    "string_follow_m": "string_follow",
+}
+"""Fields that stand for what `bow_of` and the rooms below blame of a bow."""
 
 
 class LimbInputs(Inputs):

@@ -37,16 +37,10 @@ _TEST, _STRING = "The weight and what it did", "The string to come"
 _RESULTS = ("draw_weight_found", "limb_balance", "tension_brace", "tension_draw", "tension_peak")
 _LEAST_WAY_M = 4 * INCH
 _BLAMES = {
+    **read.BOW_BLAMES,
     "drop_0": "limb_drop_upper",
     "drop_1": "limb_drop_lower",
     "drop_m": "limb_drop_upper",
-    "draw_m": "draw_length",
-    "brace_m": "brace_height",
-    "handle_length_m": "handle_length",
-    "handle_proud_m": "handle_proud",
-    "string_follow_m": "string_follow",
-    "contact_m": "tip_contact",
-    "nock_to_nock_m": "nock_to_nock",
     **cords.BLAMES,
 }
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from calc.data import practice
-from calc.worksheets.core import Sentence, cords
+from calc.worksheets.core import Sentence, cords, read
 
 if TYPE_CHECKING:
     from calc.making.tuning import Nailed
@@ -15,6 +15,7 @@ RESULTS = (
     "nail_low", "nail_high",
 )  # fmt: skip
 BLAMES = {
+    **read.BOW_BLAMES,
     **cords.BLAMES,
     "length_m": "hung_length",
     "weight_n": "hanging_weight",
@@ -24,14 +25,8 @@ BLAMES = {
     "throats_m": "throats_length",
     "pairs": "measured_string",
     "wanted_m": "brace_height",
-    "brace_m": "brace_height",
     "now_m": "hung_length",
-    "draw_m": "draw_length",
-    "draw_weight_n": "draw_weight",
     "handle_m": "handle_length",
-    "handle_proud_m": "handle_proud",
-    "string_follow_m": "string_follow",
-    "nock_to_nock_m": "nock_to_nock",
     "tail_m": "tail_length",
     "diameter_m": "cord_diameter",
     "opening_rad": "tip_upper",

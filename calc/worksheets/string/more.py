@@ -173,9 +173,7 @@ _HAND = (
 )
 FIELDS = (*_BOW, *_TRIAL, *_HAND)
 BLAMES = {
-    "handle_proud_m": "handle_proud",
-    "string_follow_m": "string_follow",
-    "contact_m": "tip_contact",
+    **read.BOW_BLAMES,
     "pairs": "measured_string",
     "at_m": "weighed_draw",
     "readings": "weighed_force",

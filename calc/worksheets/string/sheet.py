@@ -39,13 +39,8 @@ _RESULTS = (
 )  # fmt: skip
 
 _BLAMES = {
-    "brace_m": "brace_height",
-    "draw_m": "draw_length",
-    "handle_length_m": "handle_length",
-    "nock_to_nock_m": "nock_to_nock",
     "tail_m": "tail_length",
     "bench_k": "bench_temperature",
-    "draw_weight_n": "draw_weight",
     "opening_rad": "tip_upper",
     **cords.BLAMES,
     **more.BLAMES,

@@ -25,15 +25,9 @@ _RESULTS = (
 )  # fmt: skip
 _LEAST_WAY_M = 4 * INCH
 _BLAMES = {
+    **read.BOW_BLAMES,
     "first_m": "first_brace",
     "longer_m": "long_extra",
-    "draw_m": "draw_length",
-    "brace_m": "brace_height",
-    "handle_length_m": "handle_length",
-    "handle_proud_m": "handle_proud",
-    "string_follow_m": "string_follow",
-    "contact_m": "tip_contact",
-    "nock_to_nock_m": "nock_to_nock",
 }
 _BREAKS = Sentence(
     level="caution",

@@ -119,6 +119,8 @@ OTHERS: list[tuple[str, Quantity, System, str]] = [
     ("1200 lbf", "stiffness", "metric", "1200 force_pound"), ("12 h", "time", "inch", "12 hour"),
     ("1 h 30 min", "time", "inch", "90 minute"), ("3 ms", "time", "inch", "3 millisecond"),
     ("2 days", "time", "inch", "48 hour"), ("8", "duration", "inch", "8 hour"),
+    ("108", "frequency", "inch", "108 hertz"), ("82.4 Hz", "frequency", "metric", "82.4 hertz"),
+    ("0.1 kHz", "frequency", "inch", "100 hertz"),
     ("2 d", "duration", "metric", "48 hour"), ("120", "distance", "inch", "120 yard"),
     ("120 m", "distance", "inch", "120 m"), ("120", "distance", "metric", "120 m"), ("9", "goods", "inch", "9 ounce"),
     ("250", "goods", "metric", "0.25 kg"), ("1 lb 2 oz", "goods", "inch", "18 ounce"),
@@ -127,6 +129,7 @@ OTHERS: list[tuple[str, Quantity, System, str]] = [
 ]  # fmt: skip
 IN_PINT = {"temperature": "kelvin", "turns": "turn", "turns_per_length": "turn / m", "linear_density": "kg / m",
            "force": "N", "stiffness": "N", "mass": "kg", "energy": "J", "speed": "m / s", "time": "s", "duration": "s",
+           "frequency": "Hz",
            "distance": "m", "goods": "kg", "weighed": "kg",
            "angle": "radian", "length": "m", "thickness": "m"}  # fmt: skip
 

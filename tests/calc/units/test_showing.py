@@ -37,6 +37,7 @@ STEPS: dict[Quantity, tuple[tuple[str, str, str], tuple[str, str, str]]] = {  # 
     "stiffness": (("lbf", "force_pound", "1"), ("kN", "kilonewton", "0.1")),
     "time": (("s", "second", "0.001"), ("s", "second", "0.001")),
     "duration": (("h", "hour", "0.1"), ("h", "hour", "0.1")),
+    "frequency": (("Hz", "hertz", "0.1"), ("Hz", "hertz", "0.1")),
     "distance": (("yd", "yard", "0.1"), ("m", "m", "0.1")),
     "goods": (("oz", "ounce", "0.1"), ("g", "g", "1")),
     "weighed": (("g", "gram", "0.1"), ("g", "gram", "0.1")),

@@ -140,6 +140,7 @@ def everything(seed: int) -> list[Told]:
         told("tune", more),
         told("serving", more),
         told("shot", more),
+        told("note", {key: each for key, each in more.items() if key != "brace_now"}),
         told("limb-test", facts | _weighed(facts)),
         told("tiller", facts),
         told("spares", more | {"bows": _line(facts)}),

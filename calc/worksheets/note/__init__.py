@@ -1,0 +1,1 @@
+"""Hear the pull: what the note of a plucked bowstring tells of string and limbs."""
