@@ -247,7 +247,8 @@ def plan(values: NoteInputs) -> Answer:
                 text="Pull the middle aside by no more than {pluck_most}: a wider pluck raises the note by itself."
             ),
             *cautions.of_brace_height(values.nock_to_nock, values.brace_height),
-            *cords.unsure(made.strand),
+            *cords.counted_on(made.strand),
+            *cords.cautions_of(made.strand),
             cautions.DOUBT,
         ),
         leaves_out=TEXT.leaves_out,
