@@ -19,14 +19,14 @@ if TYPE_CHECKING:
     from pathlib import Path
 
 pytestmark = pytest.mark.browser
-MOST_OF_STOCK, MOST_OF_STOCK_GZIP = 1.10, 1.30
-"""The aim is 1.0 by brotli. It is missed since all of Pyodide goes out as published; `speed.md` tells by how much."""
+MOST_OF_STOCK, MOST_OF_STOCK_GZIP = 1.16, 1.28
+"""By brotli as a host packs on the way. The aim, 1.0 packed as hard as brotli can, is missed: `speed.md` tells by how much."""
 MOST_BEFORE_PYTHON = 180_000
 
 
 def test_python_with_the_package_is_hardly_more_to_fetch_than_pyodide_without() -> None:
-    ours = sizes.measured(sizes.ours(SITE))
-    stock = sizes.measured(sizes.stock())
+    ours = sizes.measured(sizes.ours(SITE), sizes.ON_THE_WAY)
+    stock = sizes.measured(sizes.stock(), sizes.ON_THE_WAY)
     assert ours.brotli / stock.brotli <= MOST_OF_STOCK
     assert ours.gzip / stock.gzip <= MOST_OF_STOCK_GZIP
 
@@ -37,7 +37,7 @@ def test_a_worksheet_is_small_before_python(name: str) -> None:
     names = [path.name for path in files]
     assert {"site.js", "site.css", "mark.svg"} <= set(names)
     assert sum(name.endswith(".woff2") for name in names) == 2
-    assert sizes.measured(files).brotli <= MOST_BEFORE_PYTHON
+    assert sizes.measured(files, sizes.ON_THE_WAY).brotli <= MOST_BEFORE_PYTHON
 
 
 def test_one_changed_word_changes_its_page_the_list_and_the_search_alone(tmp_path: Path) -> None:

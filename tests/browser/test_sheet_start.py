@@ -150,6 +150,29 @@ def test_a_silent_worker_is_replaced_and_what_it_falls_silent_over_is_given_up_a
     assert len(starts) == 4
 
 
+def test_a_plain_start_may_take_long_over_its_first_answer_since_it_loads_what_that_needs(open_page: OpenPage) -> None:
+    page, starts = with_worker(
+        open_page,
+        f"""
+        const said = {SAID};
+        tell({{ stage: 'ready', plain: true }});
+        self.onmessage = ({{ data }}) => {{
+          const {{ id }} = JSON.parse(data);
+          tell({{ working: id }});
+          setTimeout(() => tell({{ id, ok: true, outcome: said }}), 2500);
+        }};
+    """,
+    )
+    sheet = Sheet(page)
+    page.clock.run_for(2000)
+    sheet.type("nock_to_nock", "61 in")
+    page.clock.run_for(1000)
+    page.clock.run_for(20_000)  # the page's clock alone; the worker's answer comes after
+    sheet.settled()
+    assert len(starts) == 1
+    assert sheet.find(".fault").is_hidden()
+
+
 @pytest.mark.stops_python
 def test_a_worker_that_stops_over_every_ask_is_replaced_three_times_for_each(open_page: OpenPage) -> None:
     page, starts = with_worker(

@@ -7,11 +7,11 @@
 /** @typedef {{id: number, ok?: boolean, outcome?: any, inputs?: Record<string, string>, errors?: Complaint[],
  *   fault?: string, gaveUp?: boolean, fragment?: string, worksheet?: string | null, notes?: string[],
  *   done?: number, of?: number, svg?: string, html?: string, text?: string, name?: string}} Reply */
-/** @typedef {Reply & {stage?: string, bytes?: number, working?: number, stopped?: string}} Heard */
+/** @typedef {Reply & {stage?: string, bytes?: number, plain?: boolean, working?: number, stopped?: string}} Heard */
 /** @typedef {{id: number, text: string, stops: number, settle: (reply?: Reply) => void}} Ask */
 
 const SILENCE_MS = 10_000;
-/** A slow device may take so long over what came; what has still to come is asked for again much sooner. */
+/** So long a slow device may take over what came, and a plain start over its first answer; what has still to come is asked for again much sooner. */
 const SLOW_START_MS = 60_000;
 /** After so many workers that stopped at the same ask it is given up. */
 const STOPS = 3;
@@ -25,6 +25,8 @@ export class Client {
   #asks = new Map();
   /** The ask that the worker is at. */
   #working = 0;
+  /** Whether it still has to load what its first answer needs. */
+  #loading = false;
   /** Bytes that came for this start, and the most that came for any. */
   #bytes = 0;
   #most = 0;
@@ -66,6 +68,7 @@ export class Client {
     for (const { text } of this.#asks.values()) this.#worker.postMessage(text);
     this.#bytes = 0;
     this.#working = 0;
+    this.#loading = false;
     this.#listen();
     this.#patience = window.setTimeout(() => this.#troubled('the start takes long'), SILENCE_MS);
     for (const data of heard) this.#hear(JSON.parse(data));
@@ -108,9 +111,10 @@ export class Client {
 
   /** @param {Heard} message */
   #hear(message) {
-    const { stage = this.stage, bytes = this.#bytes, working, stopped } = message;
+    const { stage = this.stage, bytes = this.#bytes, plain = this.#loading, working, stopped } = message;
     if (stopped !== undefined) return this.#stopped(stopped);
     if (working) this.#working = working;
+    this.#loading = plain && message.id === undefined;
     if (message.stage && stage === this.stage && bytes === this.#bytes) return; // alive, but no further
     if (bytes > this.#most) this.#patient();
     this.#bytes = bytes;
@@ -151,7 +155,7 @@ export class Client {
   #listen() {
     clearTimeout(this.#silence);
     if (!this.#worker || (this.stage === 'ready' && !this.#asks.size)) return;
-    const most = this.stage === 'start' ? SLOW_START_MS : SILENCE_MS;
+    const most = this.stage === 'start' || this.#loading ? SLOW_START_MS : SILENCE_MS;
     this.#silence = window.setTimeout(() => this.#stopped(`nothing was heard for ${most / 1000} s`, true), most);
   }
 

@@ -2,6 +2,7 @@
  * Runs the calculation package in Python, beside the page. Takes the asks of `calc/bridge.py` as JSON text and posts
  * its replies as they are, and before each `{"v": 1, "working": id}`. On the way up it posts
  * `{"v": 1, "stage": "fetch" | "start" | "ready", "bytes": …}`, with the bytes that came so far, and again every second.
+ * When it is ready it says whether it started `plain`: then its first answer takes longer.
  * A start that cannot go on, and a Python that stopped, is told as `{"v": 1, "stopped": why}`: then this worker is of no
  * more use. A worker with the name `plain`, and one of a site that has none yet, starts without the snapshot of the memory.
  * `site_build/runtime/bundle.py` writes `START`, which is also in `manifest.json`, above this text.
@@ -52,7 +53,7 @@ async function run() {
   coming.changed = () => {};
   delete way.snapshot;
   if (!plain) console.info(`Python went on from the snapshot of its memory, ${start.snapshot}; ?plain in the address starts without it.`);
-  post({ stage: 'ready' });
+  post({ stage: 'ready', plain });
   answerAll();
 }
 
