@@ -20,7 +20,7 @@ if TYPE_CHECKING:
 
 pytestmark = pytest.mark.browser
 MOST_OF_STOCK, MOST_OF_STOCK_GZIP = 1.16, 1.28
-"""By brotli as a host packs on the way. The aim, 1.0 packed as hard as brotli can, is missed: `speed.md` tells by how much."""
+"""By brotli as a host packs on the way. The aim is 1.0, packed as hard as can be: `speed.md` tells how far it is."""
 MOST_BEFORE_PYTHON = 180_000
 
 

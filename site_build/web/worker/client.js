@@ -11,7 +11,10 @@
 /** @typedef {{id: number, text: string, stops: number, settle: (reply?: Reply) => void}} Ask */
 
 const SILENCE_MS = 10_000;
-/** So long a slow device may take over what came, and a plain start over its first answer; what has still to come is asked for again much sooner. */
+/**
+ * So long a slow device may take over what came, and a plain start over its first answer, for which it loads more.
+ * What has still to come is asked for again much sooner.
+ */
 const SLOW_START_MS = 60_000;
 /** After so many workers that stopped at the same ask it is given up. */
 const STOPS = 3;
