@@ -16,7 +16,7 @@ from site_build.offline import precache
 from site_build.pages import policy, search
 from site_build.runtime import bundle
 from site_build.setup import environment
-from site_build.setup.paths import CACHE, ROOT, SITE, shown
+from site_build.setup.paths import CACHE, NPM, ROOT, SITE, VENV, shown
 from site_build.setup.programs import run_logged
 from site_build.setup.progress import StopError
 from site_build.setup.reasons import reason
@@ -27,6 +27,9 @@ if TYPE_CHECKING:
 
 _TROUBLE = ("WARNING", "ERROR", "Error", "Aborted", "Traceback")
 _STRICT = ("--strict", "--quiet", "--clean")
+_MADE = shutil.ignore_patterns(
+    ".*_cache", ".git", ".hypothesis", CACHE.name, VENV.name, SITE.name, "__pycache__", "to-carry"
+)
 _PATIENCE = 20  # tries to rename a folder that another program holds open
 
 
@@ -94,6 +97,27 @@ def publish(guard: AbstractContextManager[object] | None = None, *, plain: bool 
         build(folder / "new", plain=plain)
         with guard or nullcontext():
             swap(folder / "new", SITE, folder / "old")
+
+
+def build_copy(folder: Path) -> Path:
+    """Copy the sources into a new folder and build there, with the packages of this clone alone; return the site.
+
+    Nothing that was made before is used, neither the snapshot of Python's memory nor anything in the caches.
+
+    Raises
+    ------
+    StopError
+        With what the build says when it fails.
+    """
+    shutil.copytree(ROOT, folder, ignore=_MADE)
+    (folder / VENV.name).symlink_to(VENV, target_is_directory=True)
+    (folder / CACHE.name).mkdir()
+    (folder / CACHE.name / NPM.name).symlink_to(NPM, target_is_directory=True)
+    more = {"SOURCE_DATE_EPOCH": os.environ.get("SOURCE_DATE_EPOCH") or last_commit(), "PYTHONPATH": str(folder)}
+    ran = run_logged([environment.python(), "-m", "site_build", "build"], "copy", folder=folder, more=more)
+    if ran.code:
+        raise StopError(reason("Building a copy of the sources", ran.output, "copy"))
+    return folder / SITE.name
 
 
 def swap(new: Path, place: Path, old: Path) -> None:

@@ -3,6 +3,7 @@
  * browser goes on from there (`web/worker/snapshot.js`). Pyodide's WebAssembly and script stay as they are published. Called
  * by `snapshot.py` with the folders of Pyodide, of the zips, and of the scripts that run inside.
  */
+import nodeCrypto from 'node:crypto';
 import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
@@ -25,7 +26,7 @@ globalThis.Date = class extends Date {
   }
 };
 performance.now = () => 0;
-crypto.getRandomValues = (/** @type {any} */ array) => array.fill(0);
+crypto.getRandomValues = nodeCrypto.randomFillSync = (/** @type {any} */ array) => array.fill(0);
 const { loadPyodide } = await import(pathToFileURL(join(runtime, 'pyodide.mjs')).href);
 const ASK = '{"v": 1, "id": 1, "worksheet": "string", "system": "inch", "inputs": {}}';
 const EMPTY_ZIP = join(folder, 'empty.zip');

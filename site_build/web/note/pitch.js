@@ -7,13 +7,18 @@ const QUIET = 0.0005;
 const CLEAR = 0.85;
 const NEARLY = 0.92; // of the best likeness: the first period that comes so near is the note, not two or three of it
 
+/** A sample; none beyond the ends. @param {ArrayLike<number>} sound @param {number} at */
+const sample = (sound, at) => sound[at] ?? 0;
+
 /** Fewer samples, each the mean of some, around nought. @param {ArrayLike<number>} sound @param {number} by */
 function thinned(sound, by) {
   const kept = new Float64Array(Math.floor(sound.length / by));
   let whole = 0;
   for (let at = 0; at < kept.length; at += 1) {
-    for (let k = 0; k < by; k += 1) kept[at] += sound[at * by + k] / by;
-    whole += kept[at];
+    let sum = 0;
+    for (let k = 0; k < by; k += 1) sum += sample(sound, at * by + k);
+    kept[at] = sum / by;
+    whole += sum / by;
   }
   return kept.map((each) => each - whole / kept.length);
 }
@@ -23,7 +28,8 @@ function likeness(sound, later) {
   let both = 0;
   let power = 0;
   for (let at = 0; at + later < sound.length; at += 1) {
-    const [one, two] = [sound[at], sound[at + later]];
+    const one = sample(sound, at);
+    const two = sample(sound, at + later);
     both += one * two;
     power += one * one + two * two;
   }
@@ -32,7 +38,9 @@ function likeness(sound, later) {
 
 /** Where a sound is most like itself, between samples, near a place. @param {Float64Array} sound @param {number} near */
 function top(sound, near) {
-  const [before, here, after] = [-1, 0, 1].map((by) => likeness(sound, near + by));
+  const before = likeness(sound, near - 1);
+  const here = likeness(sound, near);
+  const after = likeness(sound, near + 1);
   const off = (before - after) / (2 * (before - 2 * here + after));
   return near + (Math.abs(off) <= 1 ? off : 0);
 }
@@ -53,11 +61,12 @@ export function pitch(sound, rate) {
   if (least < 1) return undefined;
   const peaks = [];
   for (let at = least; at <= most; at += 1) {
-    if (alike[at] > 0 && alike[at] >= alike[at - 1] && alike[at] > alike[at + 1]) peaks.push(at);
+    const here = sample(alike, at);
+    if (here > 0 && here >= sample(alike, at - 1) && here > sample(alike, at + 1)) peaks.push(at);
   }
-  const best = Math.max(...peaks.map((at) => alike[at]));
+  const best = Math.max(...peaks.map((at) => sample(alike, at)));
   if (!(best > CLEAR)) return undefined;
-  let period = top(kept, peaks.find((each) => alike[each] >= NEARLY * best) ?? 0);
+  let period = top(kept, peaks.find((each) => sample(alike, each) >= NEARLY * best) ?? 0);
   for (let times = 2; times * period < kept.length / 2; times *= 2) period = top(kept, Math.round(times * period)) / times;
   return rate / by / period;
 }
@@ -65,6 +74,7 @@ export function pitch(sound, rate) {
 /** The middle of readings that agree to one in fifty; nothing where they do not. @param {number[]} notes */
 export function agreed(notes) {
   const sorted = [...notes].sort((one, two) => one - two);
+  const [least = 0] = sorted;
   const middle = sorted[Math.floor(sorted.length / 2)];
-  return sorted.length > 2 && sorted[sorted.length - 1] / sorted[0] < 1.02 ? middle : undefined;
+  return sorted.length > 2 && sample(sorted, sorted.length - 1) < 1.02 * least ? middle : undefined;
 }
