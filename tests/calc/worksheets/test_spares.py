@@ -7,8 +7,12 @@ from random import Random
 
 import pytest
 
+from calc.data import practice
+from calc.errors import DomainError
+from calc.geometry.lay import middle_lay
 from calc.making.club import fewest_lengths, serves, turns_to
-from calc.making.tuning import string_for
+from calc.making.string import raw_for, turned_to_lay
+from calc.making.tuning import free_body, string_for, turned
 from calc.mechanics.estimate import BowEstimate
 from calc.worksheets import catalogue
 from calc.worksheets.core import Answer, ask, by_key, usual
@@ -69,7 +73,33 @@ def test_the_ends_of_a_span_are_what_the_brace_sheet_turns_to() -> None:
         reached = string_for(bow, bow.middle.brace_m(string_m), 0.2).figures[key].value
         wanted = found.string.high if key == "string_longest" else found.string.low
         off = bow.middle.brace_m(reached) - bow.middle.brace_m(wanted)
-        assert abs(off) == pytest.approx(band_m, rel=0.1)
+        assert off == pytest.approx(band_m if key == "string_longest" else -band_m, rel=0.1)
+
+
+def test_a_bow_that_takes_no_such_brace_height_is_refused_by_name() -> None:
+    highest_m = KNOWN.middle.highest_m
+    for over_m in (1e-9, 0.02):
+        with pytest.raises(DomainError) as caught:
+            serves(KNOWN, highest_m - 0.006 + over_m, 0.006, 0.2)
+        problem = caught.value.problem
+        assert (problem.field, problem.code) == ("brace_m", "max")
+        assert problem.limit == pytest.approx(highest_m - 0.006)
+
+
+def test_a_bow_hardly_known_is_given_the_length_between() -> None:
+    """Its longest string let out is longer than its shortest turned up: half-way, by the two shares of the body."""
+    bow, tail_m, band_m = BowEstimate(nock_to_nock_m=1.65), 0.5, 0.002
+    found, middle = serves(bow, 0.16, band_m, tail_m), bow.middle
+    out, up = turned()
+    ends_m = found.string.value - free_body(found.string.value, tail_m, practice("tip_usual").spread.value)
+    by_m = (
+        middle.string_m(0.16) - middle.string_m(0.16 + band_m),
+        middle.string_m(0.16 - band_m) - middle.string_m(0.16),
+    )
+    low_m = (found.string.high - by_m[0] + ends_m * out) / (1.0 + out)
+    high_m = (found.string.low + by_m[1] + ends_m * up) / (1.0 + up)
+    assert high_m < low_m
+    assert found.low_m == found.high_m == pytest.approx((low_m + high_m) / 2.0, abs=2e-4)
 
 
 def test_a_bow_that_is_hardly_known_is_not_promised() -> None:
@@ -84,6 +114,16 @@ def test_turns_bring_a_spare_to_its_bow(by_m: float) -> None:
     """A turn more makes it shorter, by as much as the lay sheet's own sums tell."""
     turns = turns_to(1.6, 1.6 + by_m, 0.2, 0.00125, 2)
     assert turns == pytest.approx(0.0, abs=1e-6) if by_m == 0.0 else turns * by_m < 0.0
+
+
+@pytest.mark.parametrize("by_m", [-0.3, 0.3])
+def test_no_more_turns_are_told_than_the_window_has(by_m: float) -> None:
+    """Much too long or too short, it is turned up to the tightest lay of use or let out to the loosest that holds."""
+    body_m = free_body(1.6, 0.2, practice("tip_usual").spread.value)
+    ends = {name: practice(name).spread.value for name in ("lay_loosest", "lay_tightest")}
+    made = raw_for(body_m, 0.00125, 2, middle_lay(*ends.values()))
+    end = turned_to_lay(made, 0.00125, 2, ends["lay_loosest" if by_m > 0.0 else "lay_tightest"])
+    assert turns_to(1.6, 1.6 + by_m, 0.2, 0.00125, 2) == pytest.approx(end.turns - made.turns, rel=1e-9)
 
 
 def test_two_bows_that_are_nearly_alike_share_a_string_and_a_short_one_does_not() -> None:
