@@ -94,6 +94,8 @@ def make_along(page: Page, rows: dict[str, str]) -> int:
 def test_a_beginner_sees_one_bows_numbers_from_the_tape_to_the_last_step(open_page: OpenPage, shots: Path) -> None:
     page = open_page("guides/measure/", width=390, height=844, natively=True)
     assert page.locator(".pt-has-own").is_hidden(), "nothing is known yet"
+    for measure in ("length", "handle", "tips", "draw", "brace"):
+        assert page.locator(f".pt-step:has(#{measure})").is_visible()
     rows = plan_it(page)
     page.screenshot(path=shots / "walk-plan-390.png")
     page.locator(".next").get_by_role("link", name="Twist it with these numbers").click()
@@ -101,7 +103,18 @@ def test_a_beginner_sees_one_bows_numbers_from_the_tape_to_the_last_step(open_pa
     page.wait_for_selector(".along", state="detached")
     page.screenshot(path=shots / "walk-end-390.png")
 
-    page.goto(re.sub(r"/guides/.*", "/worksheets/tune/", page.url))
+    at = re.sub(r"guides/.*", "", page.url)
+    for guide, step, key in (("settle", "choose", "tension_brace"), ("brace", "measure", "brace_height")):
+        page.goto(f"{at}guides/{guide}/")
+        page.wait_for_selector(".pt-has-own:not([hidden])")
+        assert page.inner_text(".pt-has-own").startswith("For: your own bow, 58 in")
+        said = page.locator(f".pt-step:has(#{step})").inner_text().replace("\u2044", "/")
+        assert rows[key] in said, (guide, key)
+    page.goto(at)
+    page.wait_for_function("document.querySelector('.home-own')?.checkVisibility()")
+    assert page.inner_text(".home-own").startswith("Your bow: 58 in from nock to nock, braced at 6 in")
+
+    page.goto(f"{at}worksheets/tune/")
     tune = Sheet(page, "tune").settled()
     assert tune.control("nock_to_nock").input_value() == "58 in"
     assert tune.control("brace_height").input_value() == "6 in"
