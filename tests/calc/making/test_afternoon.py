@@ -70,11 +70,14 @@ def test_of_more_only_the_first_is_told() -> None:
     assert told[6][0] == PUT[0]
 
 
-def test_too_few_places_settle_in_rounds_and_each_has_its_hour() -> None:
-    told = minutes(5, 5, 2)
+@pytest.mark.parametrize(("places", "rounds"), [(2, 3), (3, 2)])
+def test_too_few_places_settle_in_rounds_and_each_has_its_hour(places: int, rounds: int) -> None:
+    told = minutes(5, 5, places)
     settling = [each for each in told if each[0].startswith("Settling")]
-    assert [each[0].partition(".")[0] for each in settling] == [f"Settling, {at} of 3" for at in (1, 2, 3)]
-    assert [each[2] for each in settling] == [HOUR_MIN] * 3
+    assert [each[0].partition(".")[0] for each in settling] == [
+        f"Settling, {at} of {rounds}" for at in range(1, rounds + 1)
+    ]
+    assert [each[2] for each in settling] == [HOUR_MIN] * rounds
     assert all(busy == 1 for *_, busy, _ in settling)
 
 

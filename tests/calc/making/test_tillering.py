@@ -9,6 +9,7 @@ import pytest
 
 from calc.errors import DomainError
 from calc.making.tuning import Tillering
+from calc.mechanics.bow import drawn_on_long, limb_state_near
 from calc.mechanics.estimate import BowEstimate
 
 if TYPE_CHECKING:
@@ -35,6 +36,25 @@ def test_the_tree_reads_at_full_draw_what_the_figures_say(shape: LimbShape | Non
         ((at_change, _, _),) = tree.reads((found["change"].value,))
         assert at_change == pytest.approx(found["change_reads"].value, rel=1e-3)
     assert long_n < first_n < last_n
+
+
+def test_bend_is_told_from_the_limbs_at_rest_whatever_set_they_have() -> None:
+    """Tips of a bow that follows the string have moved from where they rested, on either string."""
+    tree = replace(TREE, bow=replace(BOW, string_follow_m=0.05))
+    bow, long_m = tree.bow.bow, tree.found()["long"].value
+    start, last = limb_state_near(bow, tree.brace_m, (tree.full_m,))
+    rest, long = drawn_on_long(bow, long_m, (0.0, tree.full_m), start.angles[-1])
+    assert rest.across > 0.01
+    bend = (long.across - rest.across) / (last.across - rest.across)
+    assert tree.found()["long_bend"].value == pytest.approx(bend, rel=1e-3)
+
+
+def test_a_first_bracing_below_the_tips_at_rest_is_refused_by_name() -> None:
+    """Set of 4 in and a handle half an inch proud: at 3 1/2 in the string would hang slack."""
+    with pytest.raises(DomainError) as caught:
+        replace(TREE, bow=replace(BOW, string_follow_m=4.0 * INCH, handle_proud_m=0.5 * INCH), first_m=3.4 * INCH)
+    assert caught.value.problem.field == "first_m"
+    assert caught.value.problem.limit == pytest.approx(3.5 * INCH)
 
 
 def test_a_bow_twice_as_strong_reads_twice_as_much() -> None:
