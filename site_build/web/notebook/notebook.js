@@ -114,6 +114,8 @@ export class Notebook {
     const found = views[/** @type {keyof typeof views} */ (way)]?.();
     const around = /** @type {HTMLElement} */ (this.place.closest('.md-container'));
     this.place.dataset.view = around.dataset.notebook = found ? way : 'list'; // not `:has`, which would style all anew at each change
+    if (found && way === 'range') around.dataset.mdColorScheme = 'sun';
+    else delete around.dataset.mdColorScheme;
     this.view.replaceChildren(found || listView(this.desk));
   }
 }
