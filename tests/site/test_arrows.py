@@ -43,7 +43,7 @@ calc.making.club
 calc.worksheets.core
 calc.records
 calc.worksheets.serving calc.worksheets.strands calc.worksheets.string
-calc.worksheets.club
+calc.worksheets.club calc.worksheets.cuts calc.worksheets.nail
 calc.worksheets.*
 calc.worksheets
 calc.share calc.own_figures calc.plain_text calc.notebook_command
@@ -66,7 +66,7 @@ site_build.bench
 """The rooms from the ground up; a room uses only what stands above it in this list."""
 FLOOR_OF = {name: floor for floor, names in enumerate(FLOORS.split("\n")) for name in names.split()}
 OPEN = {"calc", "calc.geometry", "calc.data", "calc.units", "calc.draw", "calc.draw.cord", "calc.worksheets"} | {
-    f"calc.worksheets.{name}" for name in ("club", "core", "serving", "strands", "string")
+    f"calc.worksheets.{name}" for name in ("club", "core", "cuts", "nail", "serving", "strands", "string")
 }
 """Rooms whose single files others may name, as all rooms of the site are."""
 COMPARED = "tests.published.rows"

@@ -5,9 +5,12 @@ from __future__ import annotations
 from math import pi, sin
 from typing import TYPE_CHECKING
 
-from calc.draw import LINE, CubicTo, Label, Line, Path, Pen, Polyline, To
+from calc.draw import FIRM, HAIR, LINE, Arc, Circle, CubicTo, Dim, Label, Line, Path, Pen, Polyline, To
 from calc.draw.cord.arrows import arrow, word
+from calc.draw.cord.props import box, ground_line
 from calc.draw.figures.bench import Bench, Sheet
+from calc.draw.figures.bows import bow, limb_line
+from calc.draw.figures.parts import leg, plied
 
 if TYPE_CHECKING:
     from calc.draw import Point, Shape
@@ -50,4 +53,94 @@ def _pluck(b: Bench) -> Sheet:
     return Sheet([], [*shapes, *words])
 
 
-DRAWN = (_pluck,)
+def _old_loop(b: Bench) -> Sheet:
+    """Draw an old string: a loop pressed flat with its inside measured, and turns counted over a tape."""
+    throat, end, half, wide = 150.0, 40.0, 5.0, 8.0
+    sides: list[Shape] = [Line((throat, side * half), (end, side * half), Pen("a", wide)) for side in (-1.0, 1.0)]
+    bend = Path((end, -half), (Arc((end, half), half, clockwise=False),), Pen("a", wide))
+    body = plied(b, leg((throat - 2.0, 0.0), (348.0, 0.0)))
+    mark = Line((throat, -22.0), (throat, 22.0), Pen("accent", 2.0))
+    shapes: list[Shape] = [*sides, bend, *body, mark, Dim((end - half + wide / 2.0, -12.0), (throat, -12.0), "", -22.0)]
+    shapes += [Line((190.0, 24.0), (340.0, 24.0), HAIR)]
+    shapes += [Line((190.0 + 30.0 * k, 24.0), (190.0 + 30.0 * k, 32.0), HAIR) for k in range(6)]
+    words = [Label((96.0, -44.0), b.said("loop_inside_upper", "inside"), 15.0, "middle", bold=True)]
+    words.append(Label((throat + 6.0, -26.0), "pen line", 14.0, ink="quiet"))
+    words.append(Label((265.0, 52.0), "count the turns over a tape", 14.0, "middle", bold=True))
+    return Sheet([], [*shapes, *words])
+
+
+def _pocket(b: Bench) -> Sheet:
+    """Draw the leather of a pocket, laid flat with its fold and seams, and the pocket folded over a tip."""
+    left, right, top, low = 30.0, 110.0, -70.0, 70.0
+    shapes: list[Shape] = [box(left, top, right, low), Line((left - 8.0, 0.0), (right + 8.0, 0.0), _SWING)]
+    shapes += [Line((x, top + 4.0), (x, low - 4.0), _SWING) for x in (left + 8.0, right - 8.0)]
+    shapes += [Dim((left, low), (right, low), "", 14.0), Dim((right, low), (right, top), "", 14.0)]
+    tip = ((350.0, -12.0), (236.0, -9.0), (226.0, 0.0), (236.0, 9.0), (350.0, 12.0))
+    shapes += [Polyline(tip, LINE, "ground"), box(216.0, -18.0, 286.0, 18.0)]
+    shapes += [Line((222.0, y), (286.0, y), _SWING) for y in (-14.0, 14.0)]
+    shapes += [Line((216.0, 0.0), (180.0, 44.0), Pen("ink", 3.0))]
+    words = [Label(((left + right) / 2.0, low + 36.0), b.said("pocket_lower", "across"), 14.0, "middle", bold=True)]
+    words += [Label((right + 28.0, 5.0), b.said("pocket_long", "along"), 14.0, bold=True)]
+    words += [
+        Label((left + 14.0, -6.0), "fold", 13.0, ink="quiet"),
+        Label((250.0, -28.0), "sewn twice", 14.0, "middle"),
+    ]
+    words += [
+        Label((172.0, 62.0), "cord", 14.0, "middle"),
+        Label((330.0, 32.0), "tip and loop", 13.0, "middle", "quiet"),
+    ]
+    return Sheet([], [*shapes, *words])
+
+
+def _stringer_ends(_: Bench) -> Sheet:
+    """Draw both tips: a pocket over the lower one with its loop, a cap beyond the groove of the upper one."""
+    shapes: list[Shape] = []
+    for left, name in ((10.0, "lower"), (196.0, "upper")):
+        limb = ((left, -10.0), (left + 120.0, -7.0), (left + 130.0, 0.0), (left + 120.0, 7.0), (left, 10.0))
+        shapes.append(Polyline(limb, LINE, "tint", closed=True))
+        groove = left + 92.0
+        shapes += [Line((groove, -9.0), (groove + 6.0, 9.0), Pen("ink", 3.0))]
+        if name == "lower":
+            shapes += [Line((groove, 8.0), (left, 34.0), Pen("b", 4.0)), box(groove - 24.0, -14.0, left + 138.0, 14.0)]
+        else:
+            shapes += [
+                box(groove + 14.0, -12.0, left + 138.0, 12.0),
+                Line((left + 30.0, 14.0), (left, 26.0), Pen("b", 4.0)),
+            ]
+            shapes += [*arrow((left + 34.0, -24.0), To((groove - 6.0, -24.0)))]
+        shapes.append(Line((left + 132.0, 12.0), (left + 96.0, 62.0), Pen("ink", 3.0)))
+        shapes.append(Label((left + 70.0, 86.0), f"{name} tip", 14.0, "middle", bold=True))
+    words = [Label((80.0, -26.0), "pocket", 14.0, "middle"), Label((318.0, -26.0), "cap", 14.0, "middle")]
+    words += [word((226.0, -36.0), "loop slides", "start")]
+    return Sheet([], [*shapes, *words])
+
+
+def _tillering_string(b: Bench) -> Sheet:
+    """Draw a string with one long loop, a plied body and a whipped end, and the hitch that sets its length."""
+    shapes: list[Shape] = [*plied(b, leg((108.0, 0.0), (300.0, 0.0)))]
+    shapes += [Path((108.0, -4.0), (CubicTo((80.0, -26.0), (24.0, -24.0), (22.0, 0.0)),
+                                    CubicTo((24.0, 24.0), (80.0, 26.0), (108.0, 4.0))), Pen("a", 7.0))]  # fmt: skip
+    shapes += [Line((300.0, 0.0), (344.0, 0.0), Pen("a", 7.0)), box(330.0, -6.0, 346.0, 6.0)]
+    shapes += [Dim((22.0, 26.0), (108.0, 26.0), "", 12.0)]
+    words = [Label((65.0, 62.0), "long loop", 15.0, "middle", bold=True), Label((338.0, 30.0), "whipped", 14.0, "end")]
+    words.append(Label((214.0, 44.0), "as long as the longest bow", 14.0, "middle", "quiet"))
+    return Sheet([], [*shapes, *words])
+
+
+def _tiller_tree(_: Bench) -> Sheet:
+    """Draw a bow on a tillering tree: its grip in a cradle, a long string pulled down over a pulley, a scale."""
+    belly = limb_line(0.4)
+    shapes: list[Shape] = [*bow(0.4)[0], box(160.0, -8.0, 164.0, 12.0), box(196.0, -8.0, 200.0, 12.0)]
+    shapes += [box(160.0, 6.0, 200.0, 14.0), box(172.0, 14.0, 188.0, 196.0)]
+    low = 96.0
+    shapes += [Polyline((belly[0], (180.0, low), belly[-1]), _STRING), Line((180.0, low), (180.0, 176.0), LINE)]
+    shapes += [Circle((180.0, 182.0), 8.0, FIRM, "ground"), Line((188.0, 184.0), (330.0, 150.0), LINE)]
+    shapes += [box(252.0, 156.0, 280.0, 176.0)]
+    shapes += [Line((172.0, 30.0 + 22.0 * k), (188.0, 30.0 + 22.0 * k), HAIR) for k in range(6)]
+    shapes.append(ground_line(120.0, 240.0, 196.0))
+    words = [Label((266.0, 194.0), "scale", 14.0, "middle"), word((334.0, 138.0), "pull from here", "end")]
+    words += [Label((150.0, 60.0), "marks", 14.0, "end"), Label((96.0, 96.0), "long string", 14.0, "middle")]
+    return Sheet([], [*shapes, *words])
+
+
+DRAWN = (_pluck, _old_loop, _pocket, _stringer_ends, _tillering_string, _tiller_tree)

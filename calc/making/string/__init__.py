@@ -1,7 +1,7 @@
 """One string from the order to cut lengths and turns."""
 
 from calc.making.string.body import Body, Turned, body_of
-from calc.making.string.cutting import CutOrder, CutPlan, Cuts, Method, cut_plan, cuts
+from calc.making.string.cutting import CutOrder, CutPlan, Cuts, Method, cut_between, cut_plan, cuts
 from calc.making.string.endless_string import Winding, Wound, endless
 from calc.making.string.figures import causes_of, cut, measured, moves_at
 from calc.making.string.loop_fit import FitLoop, fit_loop, moved_tip, thicker_where_it_rests
@@ -42,6 +42,7 @@ __all__ = [
     "chosen_for",
     "core_of_strands",
     "cut",
+    "cut_between",
     "cut_plan",
     "cuts",
     "edges",

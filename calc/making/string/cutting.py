@@ -168,14 +168,44 @@ def cut_plan(order: CutOrder, at: Mapping[str, float]) -> CutPlan:
     legs_m = order.finished_m + at["tape"] - _reach(upper, at) - _reach(lower, at)
     if order.method == "endless":
         return _endless(order, bundle_m, (upper, lower), legs_m, at)
+    return cut_between(order, bundle_m, (upper.raw.raw_m, lower.raw.raw_m), legs_m, at)
+
+
+def cut_between(
+    order: CutOrder, bundle_m: float, loops_m: tuple[float, float], legs_m: float, at: Mapping[str, float]
+) -> CutPlan:
+    """Return how a string with two laid loops is cut whose loops and whose length between them are known.
+
+    Parameters
+    ----------
+    order : CutOrder
+        Its strands and tails.
+    bundle_m : float, > 0
+        Thickness of one bundle. [m]
+    loops_m : (float, float), > 0
+        Upper and lower loop on the flat bundle. [m]
+    legs_m : float, > 0
+        From throat to throat along the slack, settled string. [m]
+    at : mapping of str to float
+        ``splice_lay``, ``body_lay`` [rad], ``twist_held``, ``bedding``.
+
+    Raises
+    ------
+    DomainError
+        ``pair`` with reason ``tails_long`` when the tails leave no body between them.
+
+    Notes
+    -----
+    Source: own composition (``derived:body``, ``derived:cut``).
+    """
     splice = plied(order.tail_m, bundle_m * sqrt(2.0), order.bundles, at["splice_lay"], at["twist_held"])
     middle_m = _some(legs_m / (1.0 + at["bedding"]) - 2.0 * splice.cord_m)
     middle = raw_for(middle_m, bundle_m, order.bundles, at["body_lay"])
     zones = (
         CutZone("tail", order.tail_m),
-        CutZone("loop", upper.raw.raw_m),
+        CutZone("loop", loops_m[0]),
         CutZone("body", middle.raw_m + 2.0 * order.tail_m),
-        CutZone("loop", lower.raw.raw_m),
+        CutZone("loop", loops_m[1]),
         CutZone("tail", order.tail_m),
     )
     return _cut(order, zones, middle)

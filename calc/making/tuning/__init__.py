@@ -1,6 +1,7 @@
 """A string on its bow: bracing, tuning, settling."""
 
 from calc.making.tuning.bracing import STEP_M, Braced, brace_for, free_body, string_for, turned
+from calc.making.tuning.copying import LABEL_N, LABEL_PIN_M, LABEL_SHORTER_M, OldLoop, OldString
 from calc.making.tuning.hung import Hung, HungBefore, HungRead
 from calc.making.tuning.nail import Nailed, predict_brace, with_strings
 from calc.making.tuning.settling import (
@@ -14,11 +15,15 @@ from calc.making.tuning.settling import (
     settle_new_string,
 )
 from calc.making.tuning.sounding import HeardBefore, Sounding, note_name, serving_line
+from calc.making.tuning.stringer import Stringer, pocket
 from calc.making.tuning.tillering import Tillering
 from calc.making.tuning.tuning import BraceReading, Tuned, Tuning, tune
 
 __all__ = [
     "HEAVY_SHARE",
+    "LABEL_N",
+    "LABEL_PIN_M",
+    "LABEL_SHORTER_M",
     "SETTLING_TIMES_S",
     "STEP_M",
     "BraceReading",
@@ -29,9 +34,12 @@ __all__ = [
     "HungRead",
     "Nailed",
     "NewString",
+    "OldLoop",
+    "OldString",
     "OnBow",
     "Settled",
     "Sounding",
+    "Stringer",
     "Tillering",
     "Tuned",
     "Tuning",
@@ -39,6 +47,7 @@ __all__ = [
     "free_body",
     "heaviest_n",
     "note_name",
+    "pocket",
     "predict_brace",
     "pull_on_bow",
     "serving_line",

@@ -77,7 +77,7 @@ _STRANDS = replace(
 _BUNDLES = replace(
     fields.BUNDLES, hint="Two are easier to keep even; three lie rounder. Left out for an endless string."
 )
-_STEP = Number(
+STRAND_STEP = Number(
     key="strand_step",
     label="Step between strand ends",
     hint="So that the tails thin out. 0 for none.",
@@ -287,7 +287,7 @@ WORKSHEET = Worksheet(
     groups=(_STRING, fields.CORD, fields.ENDS, fields.METHOD),
     fields=(
         _FINISHED, _METHOD, _STRANDS, fields.BUNDLE_DIAMETER, fields.TIP_UPPER, fields.TIP_LOWER, fields.LOOP_FIT_UPPER,
-        fields.LOOP_FIT_LOWER, _BUNDLES, fields.TAIL_LENGTH, _STEP, _HITCH, fields.FIBRE, fields.WAX, _GROWTH,
+        fields.LOOP_FIT_LOWER, _BUNDLES, fields.TAIL_LENGTH, STRAND_STEP, _HITCH, fields.FIBRE, fields.WAX, _GROWTH,
     ),
     results=_RESULTS,
     plan=plan,

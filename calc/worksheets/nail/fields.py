@@ -20,7 +20,7 @@ if TYPE_CHECKING:
 
 NAIL, MORE, BEFORE = "On the nail", "More readings, for a surer answer", "Strings you had before"
 _NOT = "not measured"
-_WEIGHT = Number(
+HANGING_WEIGHT = Number(
     key="hanging_weight",
     label="Weight hung on it",
     hint="Any weight will do: a bucket weighs what it holds. About what the braced bow pulls is best, 50 lbf (220 N) "
@@ -31,7 +31,7 @@ _WEIGHT = Number(
     low=1 * POUND_FORCE,
     high=500 * POUND_FORCE,
 )
-_LENGTH = Number(
+HUNG_LENGTH = Number(
     key="hung_length",
     label="Length, peg to peg",
     hint="With the weight on: from the top of the upper peg to the bottom of the lower one.",
@@ -41,7 +41,7 @@ _LENGTH = Number(
     low=15 * INCH,
     high=110 * INCH,
 )
-_PEG = Number(
+PEG_DIAMETER = Number(
     key="peg_diameter",
     label="Thickness of the pegs",
     hint="Both alike, and no thicker than the limb tips.",
@@ -64,11 +64,11 @@ _TIME = Number(
 
 
 def _more(key: str, label: str, hint: str, group: str = MORE) -> Number:
-    return replace(_LENGTH, key=key, label=label, hint=hint, group=group, example=_NOT, absent=_NOT)
+    return replace(HUNG_LENGTH, key=key, label=label, hint=hint, group=group, example=_NOT, absent=_NOT)
 
 
 _WEIGHT_2 = replace(
-    _WEIGHT,
+    HANGING_WEIGHT,
     key="second_weight",
     label="Another weight",
     hint="Two weights tell how stiff this string is. About half of the first is best.",
@@ -117,9 +117,9 @@ _EARLIER = _more(
 _STRAIGHT = tuple(replace(each, group=MORE) for each in (HANDLE_PROUD, STRING_FOLLOW))
 _CORD = replace(fields.CORD_DIAMETER, absent=fields.NOT_KNOWN, hint="The plied body. Leave empty if not measured.")
 FIELDS = (
-    _WEIGHT, _LENGTH, _PEG, _TIME, fields.NOCK_TO_NOCK, fields.HANDLE_LENGTH, fields.LIMB_SHAPE, fields.DRAW_WEIGHT,
-    fields.DRAW_LENGTH, fields.DRAW_FROM, fields.BRACE_HEIGHT, *_STRAIGHT, _THROATS, *_REACHES, _WEIGHT_2,
-    _LENGTH_2, _FIRST, _THROATS_FIRST, fields.FIBRE, fields.YARN, fields.STRANDS, _CORD, fields.TIP_UPPER,
+    HANGING_WEIGHT, HUNG_LENGTH, PEG_DIAMETER, _TIME, fields.NOCK_TO_NOCK, fields.HANDLE_LENGTH, fields.LIMB_SHAPE,
+    fields.DRAW_WEIGHT, fields.DRAW_LENGTH, fields.DRAW_FROM, fields.BRACE_HEIGHT, *_STRAIGHT, _THROATS, *_REACHES,
+    _WEIGHT_2, _LENGTH_2, _FIRST, _THROATS_FIRST, fields.FIBRE, fields.YARN, fields.STRANDS, _CORD, fields.TIP_UPPER,
     fields.TIP_LOWER, fields.LOOP_FIT_UPPER, fields.LOOP_FIT_LOWER, fields.BUNDLES, fields.HAND, fields.BODY_TURNS,
     fields.TAIL_LENGTH, _PAIR_BRACE, _PAIR_STRING, _EARLIER,
 )  # fmt: skip

@@ -62,6 +62,7 @@ class NoteInputs(read.BowInputs, cords.StrandInputs):
     draw_weight: float
     draw_length: float
     string_length: float | None
+    yarn: float
     strands: float | None
     bundles: Literal["2", "3"]
     weighed_string: float | None

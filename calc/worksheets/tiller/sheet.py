@@ -164,6 +164,6 @@ WORKSHEET = Worksheet(
     inputs=TillerInputs,
     text=TEXT,
     blames=_BLAMES,
-    guides=(Guide(page="one-loop", step="round", words="Tie the end as a hitch"),),
+    guides=(Guide(page="tillering-string", step="body", words="Make a tillering string, once, for all bows"),),
     next=(onward.CHOOSE, onward.PLAN),
 )  # fmt: skip

@@ -34,6 +34,19 @@ CLOSE = 1e-6
 WEIGHED = 1e-3
 """A kilometre of cord on a scale of whole grams, and a hundred turns of a roll-up, read as well as that."""
 OTHERWISE = {
+    **{
+        ("copy", key): "from an old string as it was measured, not from the bow"
+        for key in (
+            "cut_length",
+            "cord_total",
+            "loop_upper",
+            "loop_lower",
+            "body_raw",
+            "turns_body",
+            "turns_loop",
+            "turns_loop_lower",
+        )
+    },
     ("endless", "cord_total"): "an endless string takes other cord",
     ("endless", "turns_body"): "an endless string is turned as one, and less",
     ("serving", "thread_length"): "the centre serving; of the endless string it is that of both loops",
@@ -140,6 +153,8 @@ def everything(seed: int) -> list[Told]:
         told("tune", more),
         told("serving", more),
         told("shot", more),
+        told("copy", more | _old(bench)),
+        told("stringer", facts),
         told("note", {key: each for key, each in more.items() if key != "brace_now"}),
         told("limb-test", facts | _weighed(facts)),
         told("tiller", facts),
@@ -148,6 +163,18 @@ def everything(seed: int) -> list[Told]:
     ]  # fmt: skip
     assert {each.sheet for each in found} | {"cord-test"} == set(SHEETS)
     return found
+
+
+def _old(bench: Told) -> dict[str, str]:
+    """Return what would be measured on the bench sheet's string, made and old."""
+    found = {key: each.value for key, each in bench.results.items()}
+    return {
+        "hung_length": f"{found['string_length'] + 0.02} m",
+        "turns_counted": f"{found['turns_body']}",
+        "turns_over": f"{found['body_raw'] - 0.4} m",
+        "loop_inside_upper": f"{0.4 * found['loop_upper']} m",
+        "loop_inside_lower": f"{0.4 * found['loop_lower']} m",
+    }
 
 
 def _weighed(facts: Mapping[str, str]) -> dict[str, str]:

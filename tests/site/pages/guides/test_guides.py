@@ -24,9 +24,9 @@ if TYPE_CHECKING:
 pytestmark = pytest.mark.exact
 WANTED = (
     "brace", "care", "choose-cord", "club-afternoon", "endless", "faults", "measure", "nocking-point", "one-loop",
-    "serve", "settle", "splice", "three-bundle", "transfer-twist", "two-bundle",
+    "serve", "settle", "splice", "stringer", "three-bundle", "tillering-string", "transfer-twist", "two-bundle",
 )  # fmt: skip
-"""The fifteen guides that were asked for."""
+"""All guides."""
 MAKING = (
     "endless", "nocking-point", "one-loop", "serve", "splice", "three-bundle", "transfer-twist", "two-bundle",
 )  # fmt: skip
@@ -139,7 +139,8 @@ def test_a_hand_that_can_be_hurt_is_cautioned() -> None:
         "settle": ("hanging", "braced-bow"), "serve": ("braced-bow", "dry-shot"), "nocking-point": ("dry-shot",),
         "care": ("doubt", "braced-bow"), "club-afternoon": ("children", "knife", "hanging", "braced-bow", "hair"),
         "choose-cord": ("hot-wax", "low-stretch"), "measure": ("braced-bow",), "endless": ("hanging",),
-        "one-loop": ("braced-bow",), "splice": ("knife",),
+        "one-loop": ("braced-bow",), "splice": ("knife",), "stringer": ("braced-bow", "knife"),
+        "tillering-string": ("braced-bow",),
     }  # fmt: skip
     for name, wanted in needs.items():
         given = {caution for step in guide(name).of("step") for caution in step.many("caution")}
