@@ -65,7 +65,7 @@ def _old_loop(b: Bench) -> Sheet:
     shapes += [Line((190.0 + 30.0 * k, 24.0), (190.0 + 30.0 * k, 32.0), HAIR) for k in range(6)]
     words = [Label((96.0, -44.0), b.said("loop_inside_upper", "inside"), 15.0, "middle", bold=True)]
     words.append(Label((throat + 6.0, -26.0), "pen line", 14.0, ink="quiet"))
-    words.append(Label((265.0, 52.0), "count the turns over a tape", 14.0, "middle", bold=True))
+    words.append(Label((265.0, 52.0), "count the turns", 14.0, "middle", bold=True))
     return Sheet([], [*shapes, *words])
 
 
@@ -123,7 +123,7 @@ def _tillering_string(b: Bench) -> Sheet:
     shapes += [Line((300.0, 0.0), (344.0, 0.0), Pen("a", 7.0)), box(330.0, -6.0, 346.0, 6.0)]
     shapes += [Dim((22.0, 26.0), (108.0, 26.0), "", 12.0)]
     words = [Label((65.0, 62.0), "long loop", 15.0, "middle", bold=True), Label((338.0, 30.0), "whipped", 14.0, "end")]
-    words.append(Label((214.0, 44.0), "as long as the longest bow", 14.0, "middle", "quiet"))
+    words.append(Label((214.0, 44.0), "as your longest bow", 14.0, "middle", "quiet"))
     return Sheet([], [*shapes, *words])
 
 

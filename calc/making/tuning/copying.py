@@ -23,9 +23,9 @@ if TYPE_CHECKING:
     from calc.making.string import CutPlan
     from calc.making.tuning.hung import HungRead
 
-LABEL_N, LABEL_PIN_M, LABEL_SHORTER_M = (
-    practice(name).spread.value for name in ("label_load", "label_pin", "label_shorter")
-)
+LABEL_N = practice("label_load").spread.value
+LABEL_PIN_M = practice("label_pin").spread.value
+LABEL_SHORTER_M = practice("label_shorter").spread.value
 """How the standard measures the string that a label speaks of: pull [N], pins [m], and how much it is shorter than the
 length marked on the bow [m]."""
 _NOBODY = End(section=None, fit="nocked")
