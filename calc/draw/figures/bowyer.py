@@ -115,6 +115,21 @@ def _stringer_ends(_: Bench) -> Sheet:
     return Sheet([], [*shapes, *words])
 
 
+def _stringer_whole(b: Bench) -> Sheet:
+    """Draw a whole stringer: its cord with a knotted loop through the pocket at one end and the cap at the other."""
+    shapes: list[Shape] = [box(14.0, -20.0, 66.0, 20.0), box(302.0, -15.0, 342.0, 15.0)]
+    shapes += [Line((66.0, 0.0), (302.0, 0.0), Pen("ink", 3.0))]
+    shapes += [Circle((x, 0.0), 6.0, FIRM, "tint") for x in (82.0, 286.0)]
+    shapes += [Dim((14.0, 26.0), (342.0, 26.0), "", 14.0)]
+    words = [Label((178.0, 66.0), b.said("stringer_length", "length"), 15.0, "middle", bold=True)]
+    words += [Label((40.0, -30.0), "pocket", 14.0, "middle"), Label((322.0, -30.0), "cap", 14.0, "middle")]
+    words += [
+        Label((82.0, -14.0), "knot", 13.0, "middle", "quiet"),
+        Label((286.0, -14.0), "knot", 13.0, "end", "quiet"),
+    ]
+    return Sheet([], [*shapes, *words])
+
+
 def _tillering_string(b: Bench) -> Sheet:
     """Draw a string with one long loop, a plied body and a whipped end, and the hitch that sets its length."""
     shapes: list[Shape] = [*plied(b, leg((108.0, 0.0), (300.0, 0.0)))]
@@ -143,4 +158,4 @@ def _tiller_tree(_: Bench) -> Sheet:
     return Sheet([], [*shapes, *words])
 
 
-DRAWN = (_pluck, _old_loop, _pocket, _stringer_ends, _tillering_string, _tiller_tree)
+DRAWN = (_pluck, _old_loop, _pocket, _stringer_ends, _stringer_whole, _tillering_string, _tiller_tree)
