@@ -38,36 +38,36 @@ navigator.mediaDevices.getUserMedia = async () => { throw new DOMException('not 
 
 
 def tuner(page: Page) -> None:
-    page.wait_for_selector(".pt-note:not([hidden])")
+    page.wait_for_selector(".pt-tuner:not([hidden])")
 
 
 def test_a_note_is_played_set_and_used(open_page: OpenPage) -> None:
     page = open_page(ADDRESS, natively=True)
     tuner(page)
-    assert page.locator(".pt-note .tone").inner_text() == "102.0 Hz"
-    page.locator(".pt-note .play").click()
-    page.wait_for_selector(".pt-note .play:has-text('Stop')")
-    page.locator(".pt-note .lower").click()
-    assert page.locator(".pt-note .tone").inner_text() == "101.5 Hz"
-    page.locator(".pt-note .play").click()
-    page.wait_for_selector(".pt-note .play:has-text('Play')")
-    page.locator(".pt-note .take").click()
+    assert page.locator(".pt-tuner .tone").inner_text() == "102.0 Hz"
+    page.locator(".pt-tuner .play").click()
+    page.wait_for_selector(".pt-tuner .play:has-text('Stop')")
+    page.locator(".pt-tuner .lower").click()
+    assert page.locator(".pt-tuner .tone").inner_text() == "101.5 Hz"
+    page.locator(".pt-tuner .play").click()
+    page.wait_for_selector(".pt-tuner .play:has-text('Play')")
+    page.locator(".pt-tuner .take").click()
     Sheet(page, "note").settled()
     assert page.locator("#note-note_heard").input_value() == "101.5 Hz"
-    page.locator(".pt-note .expected").click()
-    assert re.fullmatch(r"10[01]\.\d Hz", page.locator(".pt-note .tone").inner_text())
+    page.locator(".pt-tuner .expected").click()
+    assert re.fullmatch(r"10[01]\.\d Hz", page.locator(".pt-tuner .tone").inner_text())
 
 
 def test_the_page_hears_a_string_and_lets_the_microphone_go(open_page: OpenPage) -> None:
     page = open_page(ADDRESS, natively=True)
     tuner(page)
     page.evaluate(STRING)
-    page.locator(".pt-note .listen").click()
-    page.locator(".pt-note .take-heard").click(timeout=20_000)
+    page.locator(".pt-tuner .listen").click()
+    page.locator(".pt-tuner .take-heard").click(timeout=20_000)
     Sheet(page, "note").settled()
     heard = float(page.locator("#note-note_heard").input_value().removesuffix(" Hz"))
     assert heard == pytest.approx(97.4, abs=0.3)
-    page.locator(".pt-note .listen").click()
+    page.locator(".pt-tuner .listen").click()
     assert page.evaluate("window.stream.getTracks().every(each => each.readyState === 'ended')")
     assert page.evaluate("window.asked[0].audio.noiseSuppression") is False
 
@@ -76,9 +76,9 @@ def test_without_a_microphone_the_slider_is_left(open_page: OpenPage) -> None:
     page = open_page(ADDRESS, natively=True)
     tuner(page)
     page.evaluate(REFUSES)
-    page.locator(".pt-note .listen").click()
-    page.wait_for_selector(".pt-note .said:has-text('Use the slider. not allowed')")
-    assert page.locator(".pt-note .listen").inner_text() == "Listen"
+    page.locator(".pt-tuner .listen").click()
+    page.wait_for_selector(".pt-tuner .said:has-text('Use the slider. not allowed')")
+    assert page.locator(".pt-tuner .listen").inner_text() == "Listen"
 
 
 def test_no_other_page_asks_for_its_script(browser: Browser, native_url: str) -> None:

@@ -183,7 +183,7 @@ const bound = new WeakSet();
 /** Make the page's tuner work. */
 export function bind() {
   silence();
-  const place = /** @type {HTMLElement | null} */ (document.querySelector('.pt-note'));
+  const place = /** @type {HTMLElement | null} */ (document.querySelector('.pt-tuner'));
   if (!place || bound.has(place)) return;
   bound.add(place);
   new Tuner(place);
