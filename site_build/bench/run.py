@@ -183,6 +183,7 @@ def main() -> int:
     """Measure, write the figures and the page; what is there when it is stopped is shown and not written."""
     parser = argparse.ArgumentParser()
     parser.add_argument("--quick", action="store_true")
+    parser.add_argument("--rounds", type=int, default=ROUNDS)
     parser.add_argument("--page", action="store_true")
     asked = parser.parse_args()
     if asked.page:
@@ -194,7 +195,7 @@ def main() -> int:
     found: dict[str, Any] = {}
     show_when_stopped(found)
     with tempfile.TemporaryDirectory(dir=CACHE) as scratch:
-        run(found, QUICK_ROUNDS if asked.quick else ROUNDS, browser, Path(scratch), quick=asked.quick)
+        run(found, QUICK_ROUNDS if asked.quick else asked.rounds, browser, Path(scratch), quick=asked.quick)
     text = json.dumps(found, indent=1, sort_keys=False) + "\n"
     if asked.quick:
         say(page(json.loads(text)))

@@ -58,6 +58,7 @@ def _parser() -> argparse.ArgumentParser:
     )
     bench = commands.add_parser("bench", help="measure starts, sums and bytes in Chromium, beside others, as ratios")
     bench.add_argument("--quick", action="store_true", help="one round, shown and not written")
+    bench.add_argument("--rounds", type=int, default=5, help="so many; 5 unless told")
     bench.set_defaults(run=_bench)
     lock = commands.add_parser("lock", help="write the lock files anew from pyproject.toml")
     lock.add_argument("--upgrade", action="store_true", help="take the newest versions")
@@ -124,7 +125,12 @@ def _bench(asked: argparse.Namespace) -> int:
     with step("Building the site"):
         building.publish()
     more = {chromium.VARIABLE: str(chromium.ensure())}
-    command = [environment.python(), "-m", "site_build.bench.run", *(["--quick"] if asked.quick else [])]
+    command = [
+        environment.python(),
+        "-m",
+        "site_build.bench.run",
+        *(["--quick"] if asked.quick else ["--rounds", str(asked.rounds)]),
+    ]
     return run_to_its_end(command, more=more)
 
 
