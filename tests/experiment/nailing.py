@@ -24,9 +24,8 @@ if TYPE_CHECKING:
     Array = NDArray[np.float64]
 
 PEG_M = 0.25 * INCH
-_OVER_PEGS_M = 2.0 * INCH
-"""Both loops from throat to peg; that measure is not used where throats were read. [m]"""
-_MOST_N = 50.0 * POUND_FORCE
+MOST_N = 50.0 * POUND_FORCE
+"""The most that these makers hang, as guides and sheets say. [N]"""
 _LEAST_M = 2.0 * INCH
 """A last string that braced the bow by less was never read."""
 _REFUSED = {"string_long", "string_short", "earlier_apart", "pair_string_stiff", "pair_string_short", "pair_far"}
@@ -46,12 +45,18 @@ class OnNail:
         answered. [m]
     mended : array
         Whether turns could bring the string to the brace height wanted.
+    kept : array of int
+        Which bows the sheet answered.
+    told : tuple of Nailed
+        What it told of them.
     """
 
     off_m: Array
     low_m: Array
     high_m: Array
     mended: NDArray[np.bool_]
+    kept: NDArray[np.int_]
+    told: tuple[Nailed, ...]
 
 
 def hung_m(tried: Experiment, made: Made, load_n: Array, hours: float = 1.0) -> Array:
@@ -72,19 +77,20 @@ def on_nail(tried: Experiment, *, bow: bool = False, cord: bool = False) -> OnNa
     bow, cord : bool
         Whether a string was read on this bow before; whether one of the same cord and hand hung on this nail.
     """
-    load_n = np.minimum(np.array([each["tension_brace"].value for each in tried.answers]), _MOST_N)
+    load_n = np.minimum(np.array([each["tension_brace"].value for each in tried.answers]), MOST_N)
     first = _Asking(tried, load_n, 1.0, bow=bow, cord=cord)
     told = first.told(tried.made)
     mended = np.array([each is not None and not each.remake for each in told])
     change = np.array([0.0 if each is None or each.remake else each.figures["turns_change"].value for each in told])
     turned = tried.made.turned(change)
     again = replace(first, hours=2.0).told(turned, change)
-    kept = [k for k, each in enumerate(again) if each is not None]
-    heights = [each.figures["brace_height"] for each in again if each is not None]
+    kept = np.array([k for k, each in enumerate(again) if each is not None])
+    answers = tuple(each for each in again if each is not None)
+    heights = [each.figures["brace_height"] for each in answers]
     said_m = np.array([each.value for each in heights])
     height_m = tried.bows.braced(turned)[0][kept]
     low_m, high_m = (np.array([getattr(each, end) for each in heights]) - said_m for end in ("low", "high"))
-    return OnNail(height_m - said_m, low_m, high_m, mended)
+    return OnNail(height_m - said_m, low_m, high_m, mended, kept, answers)
 
 
 @dataclass(frozen=True)
@@ -103,7 +109,9 @@ class _Asking:
         `turned` are the turns put in since it was made.
         """
         tried, when = self.tried, f"after {self.hours:.0f} h"
-        read_m = hung_m(tried, made, self.load_n, self.hours) + tried.strays(f"hung {when}")
+        long_m = hung_m(tried, made, self.load_n, self.hours)
+        read_m = long_m + made.over_pegs(PEG_M) + tried.strays(f"hung {when}")
+        throats_m = long_m + tried.strays(f"throats {when}")
         reach_m = [made.reach_of(end) + tried.strays(f"{end} {when}", "tip_reading") for end in ("upper", "lower")]
         before = tried.before(self.load_n, self.hours) if self.bow or self.cord else None
         found: list[Nailed | None] = []
@@ -111,8 +119,8 @@ class _Asking:
             asked = _plain(tried, k, 0.0 if turned is None else float(turned[k]))
             asked = replace(
                 asked,
-                reads=(HungRead(float(self.load_n[k]), float(read_m[k]) + _OVER_PEGS_M),),
-                throats_m=float(read_m[k]),
+                reads=(HungRead(float(self.load_n[k]), float(read_m[k])),),
+                throats_m=float(throats_m[k]),
                 reach_m=(float(reach_m[0][k]), float(reach_m[1][k])),
                 hung_s=self.hours * practice("settle_time").spread.value,
             )
@@ -122,7 +130,9 @@ class _Asking:
                     last = StringRead(float(before.string_m[k]), height_m)
                     asked = replace(asked, bow=with_strings(asked.bow, (last,)))
                     if self.cord:
-                        asked = replace(asked, earlier=HungBefore(float(before.hung_m[k]) + _OVER_PEGS_M, height_m))
+                        asked = replace(
+                            asked, earlier=HungBefore(float(before.hung_m[k]), height_m, float(before.throats_m[k]))
+                        )
                 found.append(predict_brace(asked))
             except DomainError as error:
                 if error.problem.reason not in _REFUSED:

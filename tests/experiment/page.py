@@ -35,6 +35,14 @@ def _verdict(row: Mapping[str, Any]) -> str:
     return "missed: " + "; ".join(missed) if missed else "kept"
 
 
+def _carried(found: Mapping[str, Any]) -> str:
+    """Return the table of what carries the ranges on the nail, one column for each state of knowledge."""
+    known = [each for each in found["carried"][0] if each != "what"]
+    lines = [f"| what is not sure | {' | '.join(known)} |", "|---" * (len(known) + 1) + "|"]
+    lines += [f"| {each['what']} | {' | '.join(inches(each[one]) for one in known)} |" for each in found["carried"]]
+    return "\n".join(lines) + "\n"
+
+
 def page(found: Mapping[str, Any]) -> str:
     """Return the whole page."""
     lines = [f"| {' | '.join(_HEADS)} |", "|---" * len(_HEADS) + "|"]
@@ -44,5 +52,7 @@ def page(found: Mapping[str, Any]) -> str:
         lines.append(f"| {' | '.join(cells)} |")
     whole = {key: f"{100 * found[key]:.0f}" for key in ("reached", "expected", "warned", "mended", "aim")}
     told = dict(found) | whole | {"held": f"{100 * found['held']:.1f}", "table": "\n".join(lines) + "\n"}
+    told["carried"] = _carried(found)
+    told["light_off"] = ", ".join(inches(each) for each in found["light_off_m"])
     told["strength"] = "kept" if found["held"] >= found["aim"] else "missed"
     return _TEXT.read_text(encoding="utf-8").format(**told)

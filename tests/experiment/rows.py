@@ -14,6 +14,7 @@ from calc.units import INCH, POUND_FORCE
 from calc.worksheets import one
 from calc.worksheets.core import read_inputs, usual
 from tests.experiment import asking, nailing, truths
+from tests.experiment.carried import CARRIERS, carried
 from tests.experiment.limbs import LINKS
 from tests.experiment.shots import Shots
 from tests.experiment.strings import Bows, make
@@ -23,6 +24,7 @@ if TYPE_CHECKING:
 
     from calc.worksheets.core import Value
     from tests.experiment.asking import Numbers
+    from tests.experiment.nailing import OnNail
     from tests.experiment.strings import Made
     from tests.experiment.truths import Drawn, Truths
 
@@ -81,11 +83,12 @@ class Row:
 
 @dataclass(frozen=True)
 class Before:
-    """An earlier string: on the bow nock to nock, the brace height it gave, over the pegs when it was new [m]."""
+    """An earlier string: on the bow, the brace height it gave; over pegs and throat to throat when it was new [m]."""
 
     string_m: Array
     brace_m: Array
     hung_m: Array
+    throats_m: Array
 
 
 @dataclass(frozen=True)
@@ -170,16 +173,23 @@ class Experiment:
         longer = np.random.default_rng(20).uniform(-6.0, 6.0, count)
         last = last.turned(longer)
         height_m, pull_n = self.bows.braced(last)
+        hung_m = nailing.hung_m(self, last, load_n, hours)
         return Before(
             string_m=last.on_bow_m(pull_n) + self.strays("string before"),
             brace_m=height_m + self.strays("brace before"),
-            hung_m=nailing.hung_m(self, last, load_n, hours) + self.strays(f"hung before, {hours:.0f} h"),
+            hung_m=hung_m + last.over_pegs(nailing.PEG_M) + self.strays(f"hung before, {hours:.0f} h"),
+            throats_m=hung_m + self.strays(f"throats before, {hours:.0f} h"),
         )
 
-    def nailed(self, known: str, *, bow: bool = False, cord: bool = False) -> tuple[Row, float]:
-        """Return how strings did that were hung on the nail and turned there, and how many turns could mend."""
-        done = nailing.on_nail(self, bow=bow, cord=cord)
-        return Row(known, done.off_m, done.low_m, done.high_m), float(done.mended.mean())
+    @property
+    def looked_at(self) -> NDArray[np.bool_]:
+        """For which bows the maker could say how the limbs bend."""
+        return np.array([each.typed["limb_shape"] != "unknown" for each in self.drawn])
+
+    @property
+    def light(self) -> NDArray[np.bool_]:
+        """Which bows pull no more, braced, than the most that is hung on a string."""
+        return np.array([each["tension_brace"].value for each in self.answers]) <= nailing.MOST_N
 
     def tape(self) -> Row:
         """Return how the bench sheet alone did."""
@@ -243,7 +253,7 @@ class Experiment:
             brace_m=height_m,
             draw_m=true.draw_m,
             weight_n=true.weight_n,
-            limb_kg=true.limb_kg_j * true.weight_n * (true.draw_m - height_m),
+            limb_kg=true.limb_kg,
             arrow_kg=true.arrow_kg,
             string_kg=made.strands * true.yarn_kg_m * true.nock_to_nock_m,
             pull_n=(high_n - low_n) / grown,
@@ -259,15 +269,28 @@ class Experiment:
 STRONG = 0.98
 _WARNED = 0.1
 _TAPE, _NAIL = "a tape and questions", "+ the string on a nail, hung again after its turns"
+_LOOKED = "+ the same, by makers who could tell how the limbs bend"
 _READ, _SAME = "+ one string that was on this bow", "+ that string on the nail, of the same cord and hand"
 _AGAIN = "+ one string made as planned, and what it braced at"
-_AIMS = {_TAPE: None, _AGAIN: INCH / 4.0, _NAIL: 3.0 / 8.0 * INCH, _READ: INCH / 4.0, _SAME: INCH / 8.0}
+_AIMS = {
+    _TAPE: None, _AGAIN: INCH / 4.0, _NAIL: 3.0 / 8.0 * INCH, _LOOKED: INCH / 4.0, _READ: INCH / 4.0, _SAME: INCH / 8.0,
+}  # fmt: skip
+
+
+def on_nail(known: str, done: OnNail, some: NDArray[np.bool_] | None = None) -> Row:
+    """Return how strings on the nail did; `some` picks bows."""
+    kept = np.ones_like(done.kept, dtype=bool) if some is None else some[done.kept]
+    return Row(known, done.off_m[kept], done.low_m[kept], done.high_m[kept])
 
 
 def figures(tried: Experiment) -> dict[str, Any]:
     """Return everything the page shows."""
-    hung = (tried.nailed(_NAIL), tried.nailed(_READ, bow=True), tried.nailed(_SAME, bow=True, cord=True))
-    rows = [tried.tape(), tried.again(), *(each for each, _ in hung)]
+    knew = {_NAIL: {}, _READ: {"bow": True}, _SAME: {"bow": True, "cord": True}}
+    hung = {known: nailing.on_nail(tried, **told) for known, told in knew.items()}
+    nailed = [on_nail(known, done) for known, done in hung.items()]
+    nailed.insert(1, on_nail(_LOOKED, hung[_NAIL], tried.looked_at))
+    rows = [tried.tape(), tried.again(), *nailed]
+    carries = {known: carried(done.told) for known, done in hung.items()}
     weights = tried.true.weight_n / POUND_FORCE
     chance = np.array([each["room_chance"].value for each in tried.answers])
     return {
@@ -287,7 +310,12 @@ def figures(tried: Experiment) -> dict[str, Any]:
             }
             for row in rows
         ],
-        "mended": round(hung[0][1], 4),
+        "carried": [
+            {"what": name} | {known: round(each[name], 6) for known, each in carries.items()} for name in CARRIERS
+        ],
+        "light": int(tried.light.sum()),
+        "light_off_m": [round(on_nail(known, done, tried.light).off, 6) for known, done in hung.items()],
+        "mended": round(float(hung[_NAIL].mended.mean()), 4),
         "reached": round(float(tried.reached().mean()), 4),
         "warned": round(float((chance > _WARNED).mean()), 4),
         "expected": round(float(1.0 - chance.mean()), 4),

@@ -70,6 +70,11 @@ class Made:
         loop, tip = (self.upper_m, true.upper_m) if end == "upper" else (self.lower_m, true.lower_m)
         return throat(loop, tip, self.thick_m) - (1.0 - true.seat) * tip / 2.0
 
+    def over_pegs(self, peg_m: float) -> Array:
+        """Return how far the far sides of two pegs stand from the throats of the loops on them, both together [m]."""
+        peg = np.full_like(self.upper_m, peg_m)
+        return sum(throat(each, peg, self.thick_m) for each in (self.upper_m, self.lower_m)) + peg
+
     def long(self, load_n: Array, reach_m: Array, bedded: Array, time_s: Array) -> Array:
         """Return a string under a pull, from end to end [m]: its lay bedded in, its fibres stretched and crept."""
         true = self.true

@@ -34,18 +34,17 @@ def pulls(tried: Experiment) -> tuple[np.ndarray, np.ndarray]:
     true, made = tried.true, tried.made
     low_n = np.maximum(tried.braced[1], 1.0)
     grown = made.on_bow_m(_HEAVY * low_n) / made.on_bow_m(low_n) - 1.0
-    limb_kg = true.limb_kg_j * true.weight_n * (true.draw_m - true.brace_m)
     shots = Shots(
         limbs=tried.bows.limbs,
         brace_m=true.brace_m,
         draw_m=true.draw_m,
         weight_n=true.weight_n,
-        limb_kg=limb_kg,
+        limb_kg=true.limb_kg,
         arrow_kg=true.arrow_kg,
         string_kg=made.strands * true.yarn_kg_m * true.nock_to_nock_m,
         pull_n=(_HEAVY - 1.0) * low_n / grown,
     )
-    return shots.loose().peak_n, limb_kg
+    return shots.loose().peak_n, true.limb_kg
 
 
 def test_the_range_holds_the_hardest_pull_with_limbs_guessed_and_weighed(tried: Experiment) -> None:

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
-from calc.data import fibres, practice
+from calc.data import fibres, pipe_walls, practice
 from calc.units import GRAIN, INCH, POUND_FORCE
 
 if TYPE_CHECKING:
@@ -48,7 +48,7 @@ class Truths:
     weight_n: Array
     draw_m: Array
     brace_m: Array
-    limb_kg_j: Array
+    limb_kg: Array
     arrow_kg: Array
     upper_m: Array
     lower_m: Array
@@ -81,7 +81,7 @@ class Truths:
 
 @dataclass(frozen=True)
 class Drawn:
-    """One bow: what is true, and what its maker types."""
+    """One bow: what is true, what its maker types, and what a straight edge on it would read."""
 
     true: dict[str, float]
     typed: dict[str, str]
@@ -89,6 +89,8 @@ class Drawn:
     told: dict[str, float]
 
 
+_THICK_WALLS = 0.2
+"""Share of pipe bows that are of schedule 80. [-]"""
 _FREE_TURN = 1.0 / 3.0
 """Twist left in a bundle that hangs free / twist that lays its surface fibres along the cord, about. [-]"""
 
@@ -151,6 +153,13 @@ def _strand(lot: Lot, kind: str) -> tuple[Fibre, bool, float]:
     return chosen, False, lot.random.uniform(100e-6, 300e-6)
 
 
+def _of_pipe(lot: Lot, outside_m: float, limb_m: float) -> float:
+    """Return what a limb of plastic pipe weighs [kg]: mostly of schedule 40."""
+    wall_m = pipe_walls()["80" if lot.random.random() < _THICK_WALLS else "40"][outside_m] + lot.named("pipe_wall_over")
+    area_m2 = np.pi * wall_m * (outside_m - wall_m)
+    return float(lot.named("pipe_density") * area_m2 * limb_m * lot.named("pipe_kept"))
+
+
 def draw(place: int, seed: str = "right first time") -> Drawn:
     """Return one bow, its cord and its hand, the same for the same place."""
     lot = Lot(f"{seed} {place}")
@@ -191,7 +200,7 @@ def draw(place: int, seed: str = "right first time") -> Drawn:
         "weight_n": weight_n,
         "draw_m": draw_m,
         "brace_m": brace_m,
-        "limb_kg_j": lot.named("limb_mass"),
+        "limb_kg": lot.named("limb_mass") * weight_n * (draw_m - brace_m),
         "arrow_kg": arrow_kg,
         "upper_m": upper_m,
         "lower_m": lower_m,
@@ -244,7 +253,12 @@ def draw(place: int, seed: str = "right first time") -> Drawn:
     }
     if laid:
         typed["strand_thickness"] = _inches(one_m * (1.0 + lot.named("thickness_reading")))
-    told = {"set_m": true["set_m"], "proud_m": true["proud_m"]}
+    told = {
+        "set_m": true["set_m"] + lot.named("follow_reading"),
+        "proud_m": true["proud_m"] + lot.named("proud_reading"),
+    }
+    if pipe:
+        true["limb_kg"] = _of_pipe(lot, pipe_m, limb_m)
     return Drawn(true, typed, fibre, told)
 
 

@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from calc.geometry.ends import RoundTip, is_pipe
-from calc.mechanics.shot import pipe_limb_mass, usual_limb_mass
-from calc.numerics import Spread
+from calc.geometry.ends import is_pipe
+from calc.making.strands import limb_of
+from calc.mechanics.shot import usual_limb_mass
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -17,6 +17,7 @@ if TYPE_CHECKING:
     from calc.mechanics.bow import Bow, DrawPoint, ForceTable, LimbShape
     from calc.mechanics.estimate import BowEstimate
     from calc.mechanics.shot import Shot, ShotString
+    from calc.numerics import Spread
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -73,6 +74,11 @@ class ShotRequest:
         return "pipe" if is_pipe(self.tip) else "wood"
 
     @property
+    def known_limb(self) -> Spread | None:
+        """One working limb by a scale or by its pipe; None: not known [kg]."""
+        return limb_of(self.bow, self.limb_kg, self.tip, self.schedule)
+
+    @property
     def limb_mass(self) -> Spread:
         """One working limb: as weighed, of the pipe it is made of, or of as much wood as the bow asks [kg].
 
@@ -81,14 +87,8 @@ class ShotRequest:
         DomainError
             As `usual_limb_mass`.
         """
-        if self.limb_kg is not None:
-            return Spread.exactly(self.limb_kg)
-        if isinstance(self.tip, RoundTip) and is_pipe(self.tip):
-            handle = self.bow.causes["handle"]
-            long_m = self.bow.nock_to_nock_m
-            limb = Spread(*((long_m - each) / 2.0 for each in (handle.high, handle.value, handle.low)))
-            return pipe_limb_mass(self.tip.diameter_m, limb, self.schedule)
-        return usual_limb_mass(self.brace_m, self.draw_m, self.force_n)
+        known = self.known_limb
+        return usual_limb_mass(self.brace_m, self.draw_m, self.force_n) if known is None else known
 
     @property
     def draw_m(self) -> float:

@@ -155,7 +155,7 @@ def _advised(asked: ShotRequest) -> int:
         arrow_kg=asked.arrow_kg,
         shape=asked.bow.shape,
         limbs=asked.limbs,
-        limb_mass_kg=asked.limb_kg,
+        limb=asked.known_limb,
     ).strands
 
 
@@ -171,7 +171,7 @@ def _must_hold(asked: ShotRequest, strands: int) -> dict[str, Spread]:
         arrow_kg=asked.arrow_kg,
         shape=asked.bow.shape,
         limbs=asked.limbs,
-        limb_mass_kg=asked.limb_kg,
+        limb=asked.known_limb,
     )
     mass = string.mass_kg if asked.string_kg is None else Spread.exactly(asked.string_kg)
     stiff = string.stiffness_n if asked.stiffness_n is None else Spread.exactly(asked.stiffness_n)

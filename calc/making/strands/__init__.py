@@ -2,7 +2,7 @@
 
 from calc.making.strands.chosen import Chosen, choose
 from calc.making.strands.cord_test import CordFindings, UnknownCord, examine_cord
-from calc.making.strands.hardest_pull import ShotFacts, WholeString, peak_pull, peak_ratio
+from calc.making.strands.hardest_pull import ShotFacts, WholeString, limb_of, peak_pull, peak_ratio
 from calc.making.strands.speed import speed_kept, usual_arrow
 from calc.making.strands.strands import (
     Thickness,
@@ -32,6 +32,7 @@ __all__ = [
     "examine_cord",
     "fitting",
     "judged",
+    "limb_of",
     "peak_pull",
     "peak_ratio",
     "rolled",

@@ -99,7 +99,7 @@ def choose(
     arrow_kg: float | None = None,
     shape: LimbShape | None = None,
     limbs: Limbs = "wood",
-    limb_mass_kg: float | None = None,
+    limb: Spread | None = None,
 ) -> Chosen:
     """Return a string of the count that was asked for, or else of the count that is advised.
 
@@ -110,7 +110,7 @@ def choose(
         Strands in the whole string; None: advise.
     bundles : int
         2 or 3.
-    draw_weight_n, arrow_kg, shape, limbs, limb_mass_kg
+    draw_weight_n, arrow_kg, shape, limbs, limb
         As for `ShotFacts`.
 
     Raises
@@ -127,9 +127,7 @@ def choose(
     if asked is not None and asked % bundles:
         raise DomainError(Problem(field="strands", code="pair", other="bundles", reason="uneven_strands"))
     lay_rad = middle_lay(*(practice(name).spread.value for name in ("lay_loosest", "lay_tightest")))
-    facts = ShotFacts(
-        draw_weight_n=draw_weight_n, arrow_kg=arrow_kg, shape=shape, limbs=limbs, limb_mass_kg=limb_mass_kg
-    )
+    facts = ShotFacts(draw_weight_n=draw_weight_n, arrow_kg=arrow_kg, shape=shape, limbs=limbs, limb=limb)
     advice = strand_count(strand, bundles, lay_rad, facts)
     strands, found = asked or advice.strands, strand.found()
     return Chosen(

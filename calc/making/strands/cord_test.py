@@ -41,6 +41,8 @@ class UnknownCord:
         A weight one cord carried; the load on its label. [N]
     rating : str
         What that load is said to be.
+    broken_n : float or None
+        The pull at which one cord broke; it carried as much until then. [N]
 
     Raises
     ------
@@ -56,12 +58,18 @@ class UnknownCord:
     held_n: float | None
     rated_n: float | None
     rating: Rating
+    broken_n: float | None = None
 
     def __post_init__(self) -> None:
         require("mass_kg", self.mass_kg, low=practice("scale_reading").spread.high, open_=True)
         require("length_m", self.length_m, low=practice("tape_reading").spread.high, open_=True)
         if self.roll_m is not None:
             require("roll_m", self.roll_m, low=practice("tape_reading").spread.high, open_=True)
+
+    @property
+    def carried_n(self) -> float | None:
+        """The most that one cord is known to have carried [N]."""
+        return max((each for each in (self.held_n, self.broken_n) if each is not None), default=None)
 
     def weight(self) -> Spread:
         """Return its linear density [kg/m]."""
@@ -121,7 +129,7 @@ def examine_cord(
     arrow_kg: float | None = None,
     shape: LimbShape | None = None,
     limbs: Limbs = "wood",
-    limb_mass_kg: float | None = None,
+    limb: Spread | None = None,
 ) -> CordFindings:
     """Return a cord held against every fibre, with the strands that the weakest that fits would need.
 
@@ -133,7 +141,7 @@ def examine_cord(
         Of the bow. [N]
     bundles : int, 2 or 3
         Of the string.
-    arrow_kg, shape, limbs, limb_mass_kg
+    arrow_kg, shape, limbs, limb
         As for `choose`.
 
     Raises
@@ -148,11 +156,11 @@ def examine_cord(
     """
     weight, thickness = cord.weight(), cord.thickness()
     matches = fitting(
-        weight, thickness, floats=cord.floats, held_n=cord.held_n, rated_n=cord.rated_n, rating=cord.rating
+        weight, thickness, floats=cord.floats, held_n=cord.carried_n, rated_n=cord.rated_n, rating=cord.rating
     )
     fits = [each for each in matches if not each.against]
     if not fits:
-        least = cord.held_n or 0.0
+        least = cord.carried_n or 0.0
         most = max(least, *(each.strength_n.high for each in matches))
         return CordFindings(weight, thickness, matches, trust_in(fits), Spread(0.0, least, most), None)
     least_strong = weakest((each.fibre for each in fits), laid=True)
@@ -169,8 +177,7 @@ def examine_cord(
         fits=tuple(each.fibre for each in fits),
         weighed=weight,
         held_n=cord.held_n,
+        broken_n=cord.broken_n,
     )
-    chosen = choose(
-        strand, None, bundles, draw_weight_n, arrow_kg=arrow_kg, shape=shape, limbs=limbs, limb_mass_kg=limb_mass_kg
-    )
+    chosen = choose(strand, None, bundles, draw_weight_n, arrow_kg=arrow_kg, shape=shape, limbs=limbs, limb=limb)
     return CordFindings(weight, thickness, matches, trust_in(fits), chosen.found["strength"], chosen)

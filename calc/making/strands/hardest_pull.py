@@ -9,17 +9,19 @@ from typing import TYPE_CHECKING
 
 from calc.data import practice
 from calc.errors import require
+from calc.geometry.ends import RoundTip, is_pipe
 from calc.making.strands.speed import usual_arrow
 from calc.mechanics.fibre import string_stiffness
-from calc.mechanics.shot import ShotLoad, peak_force_ratio, usual_limb_share, usual_string_length
+from calc.mechanics.shot import ShotLoad, peak_force_ratio, pipe_limb_mass, usual_limb_share, usual_string_length
 from calc.numerics import Spread, combine_ratios
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
     from calc.data import Limbs
+    from calc.geometry.ends import Section
     from calc.mechanics.bow import LimbShape
-    from calc.mechanics.estimate import CordEstimate
+    from calc.mechanics.estimate import BowEstimate, CordEstimate
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -36,8 +38,8 @@ class ShotFacts:
         Of the limbs; None: nobody has looked.
     limbs : {"wood", "pipe"}
         What they are of: limbs of pipe are heavier.
-    limb_mass_kg : float or None, > 0
-        Of one working limb; None: nobody has weighed it. [kg]
+    limb : Spread or None, > 0
+        What one working limb weighs, by a scale or as `limb_of` knows it; None: not known. [kg]
 
     Raises
     ------
@@ -49,12 +51,14 @@ class ShotFacts:
     arrow_kg: float | None = None
     shape: LimbShape | None = None
     limbs: Limbs = "wood"
-    limb_mass_kg: float | None = None
+    limb: Spread | None = None
 
     def __post_init__(self) -> None:
-        for name in ("draw_weight_n", "arrow_kg", "limb_mass_kg"):
+        for name in ("draw_weight_n", "arrow_kg"):
             if (told := getattr(self, name)) is not None:
                 require(name, told, low=0.0, open_=True)
+        if self.limb is not None:
+            require("limb_mass_kg", self.limb.low, low=0.0, open_=True)
 
     @property
     def arrow(self) -> Spread:
@@ -81,14 +85,47 @@ class ShotFacts:
         True
         """
         each = 1.0 / self.draw_weight_n
-        limb = self.limb_mass_kg
         load = ShotLoad(
-            limb=usual_limb_share(self.limbs) if limb is None else Spread.exactly(limb * each),
+            limb=usual_limb_share(self.limbs) if self.limb is None else self.limb.scaled(each),
             arrow=self.arrow.scaled(each),
             string=string_kg.scaled(each),
             stiffness=stiffness_n.scaled(each),
         )
         return peak_force_ratio(self.shape, load)
+
+
+def limb_of(bow: BowEstimate, weighed_kg: float | None, tip: Section | None, schedule: str | None) -> Spread | None:
+    """Return what one working limb weighs; None where neither a scale nor a pipe tells it [kg].
+
+    Parameters
+    ----------
+    bow : BowEstimate
+        Its length and its stiff handle.
+    weighed_kg : float or None, > 0
+        As weighed. [kg]
+    tip : Section or None
+        A limb tip; one as thick as a pipe of the table makes the limbs pipe.
+    schedule : {"40", "80"} or None
+        Of the pipe's wall; None: not known.
+
+    Notes
+    -----
+    Source: `pipe_limb_mass`.
+
+    Examples
+    --------
+    >>> from calc.mechanics.estimate import BowEstimate
+    >>> bow = BowEstimate(nock_to_nock_m=1.27, handle_length_m=0.254)
+    >>> round(1000 * limb_of(bow, None, RoundTip(0.84 * 0.0254), "40").value)
+    124
+    """
+    if weighed_kg is not None:
+        return Spread.exactly(weighed_kg)
+    if not isinstance(tip, RoundTip) or not is_pipe(tip):
+        return None
+    handle, long_m = bow.causes["handle"], bow.nock_to_nock_m
+    ends = (max(0.0, long_m - each) / 2.0 for each in (handle.high, handle.value, handle.low))
+    return pipe_limb_mass(tip.diameter_m, Spread(*ends), schedule)
 
 
 @dataclass(frozen=True, slots=True)

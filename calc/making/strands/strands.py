@@ -99,12 +99,13 @@ def unnamed(
     thickness_m: float | None = None,
     rated_n: float | None = None,
     rating: Rating = "unknown",
+    broken_n: float | None = None,
 ) -> CordEstimate:
     """Return a strand whose fibre nobody knows, counted on as the weakest that fits.
 
     Parameters
     ----------
-    laid, yarn_kg_m, thickness_m, rated_n, rating
+    laid, yarn_kg_m, thickness_m, rated_n, rating, broken_n
         As for `CordEstimate`.
 
     Raises
@@ -128,8 +129,9 @@ def unnamed(
     if across is not None and packing_of(yarn_kg_m or 0.0, least.density_kg_m3.value, across.value) > 1.0:
         thickness_m = None
     return CordEstimate(
-        fibre=least, laid=laid, yarn_kg_m=yarn_kg_m, thickness_m=thickness_m, rated_n=rated_n, rating=rating, fits=fits
-    )
+        fibre=least, laid=laid, yarn_kg_m=yarn_kg_m, thickness_m=thickness_m, rated_n=rated_n, rating=rating, fits=fits,
+        broken_n=broken_n,
+    )  # fmt: skip
 
 
 def fitting(weight: Spread, thickness: Spread | None, **tested: Unpack[Tested]) -> tuple[Match, ...]:

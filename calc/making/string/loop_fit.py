@@ -86,6 +86,19 @@ def thicker_where_it_rests(tip: Section | None) -> Spread:
     return Spread.exactly(0.0) if is_pipe(tip) else practice("limb_thicker").spread
 
 
+def resting_place(section: Section, rests: Section | None) -> Section:
+    """Return the thickest place that a sliding loop passes: as measured, or the tip and a limb's usual growth.
+
+    Parameters
+    ----------
+    section : Section
+        The limb tip.
+    rests : Section or None
+        The limb where the loop rests on the unbraced bow; None: not measured.
+    """
+    return moved_tip(section, thicker_where_it_rests(section).value) if rests is None else rests
+
+
 def fit_loop(
     section: Section,
     passes: Section,

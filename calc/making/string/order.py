@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Literal
 
 from calc.errors import DomainError, Problem, require
 from calc.geometry.ends import is_pipe
+from calc.making.strands import limb_of
 from calc.mechanics.estimate import HandEstimate
 
 if TYPE_CHECKING:
@@ -14,6 +15,7 @@ if TYPE_CHECKING:
     from calc.geometry.ends import Section
     from calc.making.strands import Wax
     from calc.mechanics.estimate import BowEstimate, CordEstimate
+    from calc.numerics import Spread
 
 Fit = Literal["nocked", "sliding"]
 _SHRUNK_M = 0.004
@@ -32,10 +34,13 @@ class End:
         Of the limb tip; None where it is not known.
     fit : Fit
         How the loop sits on it.
+    rests : Section or None
+        The limb where a sliding loop rests while the bow is not braced; None: not measured.
     """
 
     section: Section | None
     fit: Fit
+    rests: Section | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -123,6 +128,10 @@ class Order:
         What the tails are waxed with.
     limb_kg : float or None, > 0
         Moving mass of one limb; None: not weighed. [kg]
+    schedule : {"40", "80"} or None
+        Of the wall of a pipe that the limbs are of; None: not known.
+    told_limbs : {"wood", "pipe"}
+        What the limbs were said to be of; tips of pipe make them pipe as well.
     trial : Trial or None
         A trial piece of this cord that was settled.
     earlier : MadeBefore or None
@@ -148,6 +157,8 @@ class Order:
     wax: Wax = "beeswax"
     hand: HandEstimate = field(default_factory=HandEstimate)
     limb_kg: float | None = None
+    schedule: str | None = None
+    told_limbs: Limbs = "wood"
     trial: Trial | None = None
     earlier: MadeBefore | None = None
 
@@ -191,8 +202,14 @@ class Order:
 
     @property
     def limbs(self) -> Limbs:
-        """What the limbs are of, as their tips tell."""
-        return "pipe" if is_pipe(self.upper.section) or is_pipe(self.lower.section) else "wood"
+        """What the limbs are of, as somebody said or their tips tell."""
+        return "pipe" if is_pipe(self.upper.section) or is_pipe(self.lower.section) else self.told_limbs
+
+    @property
+    def limb(self) -> Spread | None:
+        """What one limb weighs, by a scale or by its pipe; None: not known [kg]."""
+        tip = self.upper.section if is_pipe(self.upper.section) else self.lower.section
+        return limb_of(self.bow, self.limb_kg, tip, self.schedule)
 
     def _check_strands(self) -> None:
         if self.strands is None:

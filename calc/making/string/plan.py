@@ -202,7 +202,7 @@ def chosen_for(order: Order) -> Chosen:
         arrow_kg=order.arrow_kg,
         shape=order.bow.shape,
         limbs=order.limbs,
-        limb_mass_kg=order.limb_kg,
+        limb=order.limb,
     )
 
 

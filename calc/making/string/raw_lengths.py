@@ -11,7 +11,7 @@ from calc.data import practice
 from calc.errors import DomainError, Problem
 from calc.geometry.ends import RoundTip
 from calc.geometry.lay import lay
-from calc.making.string.loop_fit import fit_loop, moved_tip, thicker_where_it_rests
+from calc.making.string.loop_fit import fit_loop, resting_place
 from calc.making.string.tension import splice_share
 from calc.making.string.turns import Plied, plied, raw_for
 
@@ -148,15 +148,18 @@ def looped(order: Order, end: End, shape: Lays, at: Mapping[str, float]) -> Loop
     """
     section = section_of(end, at["tip"])
     laid = at["loop_lay"], at["twist_held"]
-    return _looped(section, end.fit, (shape.bundle_m, order.bundles), laid, at["seat"])
+    place = section, resting_place(section, end.rests)
+    return _looped(place, end.fit, (shape.bundle_m, order.bundles), laid, at["seat"])
 
 
 @lru_cache(maxsize=1024)
-def _looped(section: Section, fit: Fit, cord: tuple[float, int], laid: tuple[float, float], seat: float) -> Looped:
-    (bundle_m, bundles), (loop_rad, held) = cord, laid
+def _looped(
+    place: tuple[Section, Section], fit: Fit, cord: tuple[float, int], laid: tuple[float, float], seat: float
+) -> Looped:
+    (section, passes), (bundle_m, bundles), (loop_rad, held) = place, cord, laid
     made = fit_loop(
         section,
-        moved_tip(section, thicker_where_it_rests(section).value),
+        passes,
         fit,
         lay(bundle_m, bundles, loop_rad).cord_diameter_m,
         bundles=bundles,

@@ -10,7 +10,7 @@ from calc.data import practice
 from calc.errors import DomainError, Problem, require
 from calc.geometry.ends import RoundTip, loop_of_length, shortest_loop
 from calc.geometry.lay import lay
-from calc.making.string import body_lay, fit_loop, moved_tip, thicker_where_it_rests
+from calc.making.string import body_lay, fit_loop, moved_tip, resting_place
 from calc.mechanics.fibre import elastic_stretch, strand_strength
 from calc.numerics import Spread
 
@@ -55,14 +55,21 @@ class HungBefore:
     ----------
     length_m, brace_m : float, > 0
         Under the same weight for as long; the brace height that it gave once it had settled. [m]
+    throats_m : float or None, > 0
+        From throat to throat, under that weight; None: not measured. [m]
     """
 
     length_m: float
     brace_m: float
+    throats_m: float | None = None
 
     def __post_init__(self) -> None:
         require("earlier_m", self.length_m, low=0.0, open_=True)
         require("brace_m", self.brace_m, low=0.0, open_=True)
+        if self.throats_m is not None and not 0.0 < self.length_m - self.throats_m < _LONGEST_LOOPS_M:
+            raise DomainError(
+                Problem(field="earlier_throats_m", code="pair", other="earlier_m", reason="throats_apart")
+            )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -273,7 +280,7 @@ def _loop(hung: Hung, end: End) -> float:
     section = _section(end)
     return fit_loop(
         section,
-        moved_tip(section, thicker_where_it_rests(end.section).value),
+        resting_place(section, end.rests),
         end.fit,
         hung.over_m,
         bundles=hung.bundles,

@@ -15,7 +15,7 @@ from calc.mechanics.fibre import Load, settle, strand_strength
 from calc.numerics import Spread, beside, combine, conditioned
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping, Sequence
+    from collections.abc import Callable, Mapping, Sequence
 
     from calc.making.tuning.tuning import Tuning
     from calc.mechanics.estimate import BowEstimate
@@ -134,22 +134,46 @@ def _surer(hung: Hung, height: Spread, moved: Mapping[str, Spread]) -> dict[str,
 
 def _known(hung: Hung, line: HungLine, causes: Mapping[str, Spread]) -> Moves[Mapping[str, float]]:
     """Return all that is uncertain, with what an earlier string leaves of it: bow, loops and growth were the same."""
-    bow, earlier = hung.bow, hung.earlier
-    if earlier is None:
+    bow = hung.bow
+    if hung.earlier is None:
         return beside(bow.moves, causes)
-    nothing = {"throats": 0.0} | {f"read {k}": 0.0 for k, _ in enumerate(hung.reads)}
-    longer_m = earlier.length_m - hung.read.length_m
-    tape_m = practice("tape_reading").spread.high
-    unsure_m = tape_m * hypot(1.0, 1.0, 1.0 / bow.middle.slope(earlier.brace_m))
-
-    def off(at: Mapping[str, float]) -> list[float]:
-        long_m = line.on_bow({**at, **nothing}) + longer_m
-        return [*bow.off(at), (bow.state(at).string_m(earlier.brace_m) - long_m) / unsure_m]
-
-    found = conditioned({**bow.causes, **causes}, off)
+    every = {**bow.causes, **causes, "earlier brace": practice("tape_reading").spread}
+    found = conditioned(every, readings_of(hung, line))
     if found.misfit > _APART:
         raise DomainError(Problem(field="earlier_m", code="pair", other="length_m", reason="earlier_apart"))
     return found
+
+
+def readings_of(hung: Hung, line: HungLine) -> Callable[[Mapping[str, float]], list[float]]:
+    """Return how far every reading of bow and earlier string is off at one set of causes, in units of how unsure it is.
+
+    Parameters
+    ----------
+    hung : Hung
+    line : HungLine
+        Of it.
+
+    Notes
+    -----
+    Source: own composition (``derived:nail``). Lengths on the nail are held against each other, each off by a tape
+    reading of its own; the brace height that the earlier string gave was read once, whatever it is held against.
+    """
+    bow, earlier = hung.bow, hung.earlier
+    if earlier is None:
+        return bow.off
+    tape_m = practice("tape_reading").spread.high
+    others = replace(bow, strings=tuple(each for each in bow.strings if each.brace_m != earlier.brace_m))
+    measured = [each.string_m for each in bow.strings if each.brace_m == earlier.brace_m]
+
+    def off(at: Mapping[str, float]) -> list[float]:
+        gave_m = bow.state(at).string_m(max(0.0, earlier.brace_m + at["earlier brace"]))
+        long_m = line.on_bow(at)
+        told = [*measured, long_m + earlier.length_m - hung.read.length_m - at["read 0"]]
+        if earlier.throats_m is not None and hung.throats_m is not None:
+            told.append(long_m + earlier.throats_m - hung.throats_m - at["throats"])
+        return [*others.off(at), *((gave_m - each) / tape_m for each in told)]
+
+    return off
 
 
 def _check(hung: Hung, string_m: float) -> None:

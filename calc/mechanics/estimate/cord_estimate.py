@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from calc.data import practice
 from calc.errors import DomainError, Problem, require
-from calc.mechanics.fibre import labelled, rated_strength, strength_of_fits
+from calc.mechanics.fibre import broke_early, broken_strength, labelled, rated_strength, strength_of_fits
 from calc.numerics import Spread, combine_ratios
 
 if TYPE_CHECKING:
@@ -42,6 +42,8 @@ class CordEstimate:
         Its linear density with what the weighing leaves uncertain, around `yarn_kg_m`. [kg/m]
     held_n : float or None, >= 0
         What one carried without breaking. [N]
+    broken_n : float or None, > 0
+        The pull at which one broke. [N]
 
     Raises
     ------
@@ -59,9 +61,10 @@ class CordEstimate:
     fits: tuple[Fibre, ...] = ()
     weighed: Spread | None = None
     held_n: float | None = None
+    broken_n: float | None = None
 
     def __post_init__(self) -> None:
-        for name in ("yarn_kg_m", "thickness_m", "rated_n"):
+        for name in ("yarn_kg_m", "thickness_m", "rated_n", "broken_n"):
             value = getattr(self, name)
             if value is not None:
                 require(name, value, low=0.0, open_=True)
@@ -113,9 +116,16 @@ class CordEstimate:
         -----
         Source: strength is that of thread or yarn of its fibre for its weight, of which cord keeps a share
         (``cord_keeps`` in the constants), and what its label leaves of it (`labelled`); where several fibres fit,
-        as `strength_of_fits`.
+        as `strength_of_fits`; what broke one comes on top (`broken_strength`).
         """
-        return combine_ratios(self.size, self.causes()) | {"strength": self._strength()}
+        known = self._strength()
+        strength = known if self.broken_n is None else broken_strength(known, self.broken_n)
+        return combine_ratios(self.size, self.causes()) | {"strength": strength}
+
+    @property
+    def broke_early(self) -> bool:
+        """Whether the one that was pulled broke at less than any like it holds."""
+        return self.broken_n is not None and broke_early(self._strength(), self.broken_n)
 
     def _strength(self) -> Spread:
         if self.fits:

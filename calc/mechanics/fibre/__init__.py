@@ -1,5 +1,6 @@
 """Fibres and cord under load: stretch, strength, unknown cord."""
 
+from calc.mechanics.fibre.broken import broke_early, broken_strength
 from calc.mechanics.fibre.fibres import (
     HeatLimit,
     StressStrain,
@@ -72,6 +73,8 @@ __all__ = [
     "assembly",
     "assembly_efficiency",
     "breaking_force",
+    "broke_early",
+    "broken_strength",
     "creep",
     "curve",
     "elastic_stretch",

@@ -10,7 +10,7 @@ from calc import units
 from calc.errors import DomainError
 from calc.making.club import PlannedString, StringsWanted, list_string, thread_for
 from calc.worksheets.club.lines import FIELDS, Fault, explicit, plain, read_bows
-from calc.worksheets.core import Number, blame, read_field, sentence, spell
+from calc.worksheets.core import Choice, Number, blame, read_field, sentence, spell
 from calc.worksheets.serving.sheet import WORKSHEET as SERVING
 from calc.worksheets.string import more
 from calc.worksheets.string import sheet as string
@@ -197,7 +197,7 @@ def told(line: BowLine, shared: Mapping[str, Value]) -> LineInputs:
         For a cell that cannot be read.
     """
     own = {key: _read(key, typed) for key, typed in _cells(line).items()}
-    return LineInputs({**dict.fromkeys(_FIELDS), **shared, **own})
+    return LineInputs({**_UNTOLD, **shared, **own})
 
 
 def fault(line: BowLine, error: DomainError) -> Fault:
@@ -228,3 +228,5 @@ def _read(key: str, text: str) -> Value:
 
 
 _FIELDS = {each.key: each for each in _LINE.fields}
+_UNTOLD = {key: each.example if isinstance(each, Choice) else None for key, each in _FIELDS.items()}
+"""What a line has for a field that neither it nor the form tells."""

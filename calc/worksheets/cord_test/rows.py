@@ -42,6 +42,8 @@ def numbers(cord: UnknownCord, made: CordFindings, draw_weight_n: float) -> dict
                   "fill": practice("cord_fill").spread}  # fmt: skip
     if cord.held_n is not None:
         shown["held"] = cord.held_n
+    if cord.broken_n is not None:
+        shown["broken"] = cord.broken_n
     if cord.rated_n is not None:
         shown["rated"] = cord.rated_n
     if made.chosen is None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING, Literal
 
 from calc.making.strands import UnknownCord, examine_cord
@@ -12,7 +13,6 @@ from calc.worksheets.core import (
     Answer,
     Choice,
     Guide,
-    Inputs,
     Number,
     Option,
     Sentence,
@@ -47,6 +47,7 @@ _BLAMES = {
     "roll_m": "roll_width",
     "held_n": "held_load",
     "rated_n": "rated_load",
+    "broken_n": "broken_load",
 }
 _LENGTH = Number(
     key="weighed_length",
@@ -115,7 +116,10 @@ _HELD = Number(
 )
 
 
-class CordTestInputs(Inputs):
+_BROKEN = replace(fields.BROKEN_LOAD, group=_TEST)
+
+
+class CordTestInputs(cords.LimbWeightInputs):
     """What was read, in SI, by field key."""
 
     weighed_length: float
@@ -126,13 +130,14 @@ class CordTestInputs(Inputs):
     held_load: float | None
     rated_load: float | None
     rating: Rating
+    broken_load: float | None
     draw_weight: float
     limb_shape: LimbShape | Literal["unknown"]
     arrow_mass: float | None
     bundles: Literal["2", "3"]
     hand: Hand
     bow_kind: cords.BowKind
-    limb_mass: float | None
+    nock_to_nock: float | None
 
 
 def _unknown(values: CordTestInputs) -> UnknownCord:
@@ -146,6 +151,7 @@ def _unknown(values: CordTestInputs) -> UnknownCord:
         held_n=values.held_load,
         rated_n=values.rated_load,
         rating=values.rating,
+        broken_n=values.broken_load,
     )
 
 
@@ -170,29 +176,24 @@ def _headlines(cord: UnknownCord, made: CordFindings) -> tuple[Sentence, ...]:
 
 
 def _cautions(made: CordFindings, values: CordTestInputs) -> tuple[Sentence, ...]:
-    break_safely = Sentence(
-        level="caution",
-        standing=True,
-        text="A cord that breaks flies back, and the weight falls. Wear eye protection, hang it low over soft ground, "
-        "and keep everybody clear.",
-    )
     if made.chosen is None:
-        return break_safely, cautions.DOUBT
+        return cautions.BREAKS, cautions.DOUBT
+    strand = made.chosen.strand
     wear = Sentence(
         level="caution",
         standing=True,
         text="A test says what a cord is not. Make the first string of it as a trial, draw it in stages, and look at "
         "every strand after the first dozen shots.",
     )
-    strand = made.chosen.strand
     return (
         *cord_test_words.of_label(made),
+        *(each for each in cords.of_break(strand) if each != cautions.BREAKS),
         wear,
         *cords.of_size(made.chosen, values.arrow_mass),
-        break_safely,
+        cautions.BREAKS,
         *cords.cautions_of(strand),
         cautions.FIRST_BRACING,
-        *cords.of_bow_kind(values.bow_kind),
+        *cords.of_bow_kind(values.bow_kind, made.chosen.shot.limbs),
         cautions.DOUBT,
     )
 
@@ -225,8 +226,8 @@ def plan(values: CordTestInputs) -> Answer:
         int(values.bundles),
         arrow_kg=values.arrow_mass,
         shape=read.shape_of(values.limb_shape),
-        limbs=cords.limbs_of(values.bow_kind),
-        limb_mass_kg=values.limb_mass,
+        limbs=cords.limbs_of(values.bow_kind, values.tip_upper),
+        limb=cords.limb_of(values, values.nock_to_nock),
     )
     chosen = made.chosen
     return Answer(
@@ -246,11 +247,13 @@ WORKSHEET = Worksheet(
     place=35,
     title="Test an unknown cord",
     purpose="From a weighed length, a bowl of water and a pencil to what a cord may be and what it holds.",
-    groups=(_TEST, fields.CORD, fields.BOW, fields.METHOD),
+    groups=(_TEST, fields.CORD, fields.BOW, fields.METHOD, cords.MORE),
+    folded=(cords.MORE,),
     fields=(
-        _LENGTH, _MASS, _WATER, _ROLL, _WRAPS, _HELD, fields.RATED_LOAD, fields.RATING, fields.DRAW_WEIGHT,
+        _LENGTH, _MASS, _WATER, _ROLL, _WRAPS, _HELD, _BROKEN, fields.RATED_LOAD, fields.RATING, fields.DRAW_WEIGHT,
         fields.LIMB_SHAPE, fields.ARROW_MASS, fields.BUNDLES, fields.HAND, fields.BOW_KIND,
-        fields.LIMB_MASS,
+        replace(fields.NOCK_TO_NOCK, group=cords.MORE, example=fields.NOT_KNOWN, absent=fields.NOT_KNOWN),
+        *cords.LIMB_WEIGHT,
     ),
     results=_RESULTS,
     plan=plan,

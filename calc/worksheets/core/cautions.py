@@ -32,6 +32,12 @@ FALLS = Sentence(
     text="Hanging weights fall. Hang it low over soft ground with a second line on the weight, keep feet and children "
     "away, and never stand under it. A bowstring is not a lifting line.",
 )
+BREAKS = Sentence(
+    level="caution",
+    standing=True,
+    text="A cord that breaks flies back, and the weight falls. Wear eye protection, hang it low over soft ground, and "
+    "keep everybody clear.",
+)
 YOUNG = Sentence(
     level="caution",
     standing=True,

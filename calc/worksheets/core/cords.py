@@ -7,18 +7,21 @@ from functools import partial
 from typing import TYPE_CHECKING, Literal, TypeAlias
 
 from calc.data import fibre, practice, rule
+from calc.geometry.ends import is_pipe
+from calc.making.strands import limb_of as limb_by
 from calc.making.strands import sold, thick_as_cord, unnamed
-from calc.mechanics.estimate import CordEstimate
+from calc.mechanics.estimate import BowEstimate, CordEstimate
 from calc.mechanics.fibre import reasons_for_care
-from calc.worksheets.core import cautions, fields
+from calc.numerics import Spread
+from calc.worksheets.core import cautions, fields, read
 from calc.worksheets.core.row_table import table
 from calc.worksheets.core.schema import Inputs, Sentence
 
 if TYPE_CHECKING:
     from calc.data import Fibre, Limbs
+    from calc.geometry.ends import Section
     from calc.making.strands import Chosen, StringStrength, TailCheck
     from calc.mechanics.fibre import Rating
-    from calc.numerics import Spread
     from calc.worksheets.core.schema import RowText
 
 SENTENCES = {
@@ -27,9 +30,10 @@ SENTENCES = {
     "nothing_fits": "No fibre is so heavy or so light for its thickness. Check its weight and its thickness",
     "too_many": "It would take thousands of these strands. Check the size of one, or choose a stronger cord",
     "few_strands": "There must be at least one strand in each bundle",
+    "broke_strong": "No strand like this holds more than {limit}. Check the scale's unit, the strand and its fibre",
     "uneven_strands": "Strands must share evenly between the bundles",
 }
-BLAMES = {"yarn_kg_m": "yarn", "thickness_m": "strand_thickness", "rated_n": "rated_load"}
+BLAMES = {"yarn_kg_m": "yarn", "thickness_m": "strand_thickness", "rated_n": "rated_load", "broken_n": "broken_load"}
 BowKind: TypeAlias = Literal["wood", "youth", "pipe", "low_stretch"]
 SIZE_AND_LABEL = (fields.STRAND_KIND, fields.STRAND_THICKNESS, fields.RATED_LOAD, fields.RATING)
 """What is asked of a strand besides its fibre and its weight."""
@@ -44,6 +48,50 @@ class StrandInputs(Inputs):
     strand_thickness: float | None = None
     rated_load: float | None = None
     rating: Rating = "unknown"
+    broken_load: float | None = None
+
+
+MORE = "More of bow and cord"
+LIMB_WEIGHT = tuple(
+    replace(each, group=MORE)
+    for each in (
+        fields.LIMB_MASS,
+        fields.PIPE_TIP,
+        fields.PIPE_WALL,
+        replace(fields.HANDLE_LENGTH, example=fields.NOT_KNOWN),
+    )
+)
+"""What tells how heavy the limbs are: a scale, or the pipe that they are of."""
+
+
+class LimbWeightInputs(Inputs):
+    """What was read of how heavy the limbs are, in SI, by field key."""
+
+    limb_mass: float | None
+    tip_upper: Section | None
+    pipe_wall: read.Schedule
+    handle_length: float | None
+
+
+def limb_of(values: LimbWeightInputs, nock_to_nock_m: float | None) -> Spread | None:
+    """Return what one limb weighs, by a scale or by its pipe; None where neither is told [kg].
+
+    Parameters
+    ----------
+    values : LimbWeightInputs
+        As read.
+    nock_to_nock_m : float or None, > 0
+        Of the bow; without it no pipe has a weight. [m]
+
+    Raises
+    ------
+    DomainError
+        As `BowEstimate`.
+    """
+    if nock_to_nock_m is None:
+        return None if values.limb_mass is None else Spread.exactly(values.limb_mass)
+    bow = BowEstimate(nock_to_nock_m=nock_to_nock_m, handle_length_m=values.handle_length)
+    return limb_by(bow, values.limb_mass, values.tip_upper, read.schedule_of(values.pipe_wall))
 
 
 def strand_of(values: StrandInputs) -> CordEstimate:
@@ -66,6 +114,7 @@ def strand_of(values: StrandInputs) -> CordEstimate:
         thickness_m=values.strand_thickness,
         rated_n=values.rated_load,
         rating=values.rating,
+        broken_n=values.broken_load,
     )
 
 
@@ -80,15 +129,32 @@ def fibres_of(told: str) -> tuple[Fibre, ...]:
     return sold() if told == fields.UNKNOWN else (fibre(told),)
 
 
-def limbs_of(told: BowKind) -> Limbs:
-    """Return what the limbs are of, as the kind of bow tells.
+def limbs_of(told: BowKind, tip: Section | None = None) -> Limbs:
+    """Return what the limbs are of, as the kind of bow or its tip tells.
 
     Parameters
     ----------
     told : {"wood", "youth", "pipe", "low_stretch"}
         The option that was chosen.
+    tip : Section or None
+        One as thick as a pipe of the table is pipe; None: not known.
     """
-    return "pipe" if told == "pipe" else "wood"
+    return "pipe" if told == "pipe" or is_pipe(tip) else "wood"
+
+
+def not_for_bow(strand: CordEstimate, told: BowKind) -> tuple[Sentence, ...]:
+    """Return the caution about a cord that a bow was not made for; nothing where it may be.
+
+    Parameters
+    ----------
+    strand : CordEstimate
+        As told.
+    told : {"wood", "youth", "pipe", "low_stretch"}
+        The option that was chosen.
+    """
+    if strand.fits or told == "low_stretch" or not cautions.low_stretch(strand.fibre):
+        return ()
+    return (Sentence(level="caution", text=_NOT_ON_THIS),)
 
 
 def cautions_of(strand: CordEstimate) -> tuple[Sentence, ...]:
@@ -144,6 +210,10 @@ def unsure(strand: CordEstimate) -> tuple[Sentence, ...]:
     return (*counted_on(strand), *cautions_of(strand)) if strand.fits else ()
 
 
+_NOT_ON_THIS = (
+    "Not on this bow: it was not made for a string that hardly stretches, and can break at the nock or in the limb. "
+    "Take polyester, or linen or hemp for a bow of the old kind."
+)
 _ARROW = {
     "arrow_dry": "This arrow weighs less than 5 grains for each pound of draw weight. A shot with it is close to a "
     "shot without an arrow, which breaks strings and bows. Use a heavier arrow.",
@@ -263,15 +333,18 @@ def of_arrow(arrow_kg: float | None, draw_weight_n: float) -> tuple[Sentence, ..
     return tuple(Sentence(level="caution", text=words) for key, words in _ARROW.items() if key in light)
 
 
-def of_bow_kind(told: BowKind) -> tuple[Sentence, ...]:
+def of_bow_kind(told: BowKind, limbs: Limbs = "wood") -> tuple[Sentence, ...]:
     """Return the caution that a kind of bow calls for, whatever its string; none for wood.
 
     Parameters
     ----------
     told : {"wood", "youth", "pipe", "low_stretch"}
         The option that was chosen.
+    limbs : {"wood", "pipe"}
+        What the tips tell of them.
     """
-    return {"pipe": (cautions.PIPE,), "youth": (cautions.YOUNG,)}.get(told, ())
+    of_pipe = (cautions.PIPE,) if "pipe" in {told, limbs} else ()
+    return (*of_pipe, cautions.YOUNG) if told == "youth" else of_pipe
 
 
 def of_kind(strand: CordEstimate) -> tuple[Sentence, ...]:
@@ -300,6 +373,26 @@ def of_label(strand: CordEstimate) -> tuple[Sentence, ...]:
     return tuple(Sentence(level="caution", text=text) for text in said)
 
 
+def of_break(strand: CordEstimate) -> tuple[Sentence, ...]:
+    """Return cautions about a strand that was pulled until it broke; nothing where none was.
+
+    Parameters
+    ----------
+    strand : CordEstimate
+        As told.
+    """
+    if strand.broken_n is None:
+        return ()
+    said = [cautions.BREAKS]
+    if strand.broke_early:
+        said.append(Sentence(level="caution", text=_EARLY))
+    return tuple(said)
+
+
+_EARLY = (
+    "That strand broke at less than any of this fibre and size should. It was nicked or knotted, it is old, or of "
+    "something else. Break another; until then all is worked out for what it held."
+)
 _LABELLED = "{yarn} × strength of the fibre, and what its label of {rated} leaves of it"
 _BELIEVED = "the label says that it breaks at {rated}; no more than the fibre can hold"
 _WEAKEST = "the weakest of all fibres that fit: {yarn} × strength of the fibre"
@@ -327,6 +420,8 @@ def holding(chosen: Chosen) -> dict[str, Spread | float]:
     }
     if strand.rated_n is not None:
         shown["rated"] = strand.rated_n
+    if strand.broken_n is not None:
+        shown["broken"] = strand.broken_n
     if strand.laid:
         shown["keeps"] = practice("cord_keeps").spread
     return shown
@@ -369,6 +464,11 @@ def of_strand(strand: CordEstimate) -> tuple[RowText, ...]:
         made.append(replace(known["strand_strength"], working=words, source="ci1401"))
     elif strand.laid:
         made.append(replace(known["strand_strength"], working="{yarn} × strength of the fibre × {keeps}"))
+    if strand.broken_n is not None:
+        so_far = next((each for each in made if each.key == "strand_strength"), known["strand_strength"])
+        made.append(
+            replace(so_far, working=f"{so_far.working}; and one broke at {{broken}}", source="derived:estimate")
+        )
     if strand.yarn_kg_m is None:
         filled = "{fill}" if strand.laid else "{packing}"
         made.append(

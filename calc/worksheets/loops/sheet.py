@@ -46,15 +46,6 @@ _TIP = replace(
     label="Limb tip",
     hint="Across the nock, where the loop sits: round and its diameter, flat and width x thickness, or pipe size.",
 )
-_PASSES = replace(
-    _TIP,
-    key="passes",
-    label="Limb where the loop rests",
-    hint="On the unbraced bow, about 3 in (75 mm) below the nock. Leave it as the tip, and the usual growth of a limb "
-    "is counted on to there; pipe has none.",
-    example="as the tip",
-    absent="as the tip",
-)
 _FIT = replace(
     fields.LOOP_FIT_UPPER,
     key="loop_fit",
@@ -272,7 +263,7 @@ WORKSHEET = Worksheet(
     title="Size a loop",
     purpose="How long a loop must be to sit in its nock or slide over the limb, and where its throat stands.",
     groups=(fields.ENDS, fields.CORD, fields.METHOD),
-    fields=(_TIP, _FIT, _PASSES, fields.CORD_DIAMETER, fields.BUNDLES),
+    fields=(_TIP, _FIT, fields.PASSES, fields.CORD_DIAMETER, fields.BUNDLES),
     results=_RESULTS,
     plan=plan,
     inputs=LoopsInputs,

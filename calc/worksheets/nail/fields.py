@@ -114,6 +114,12 @@ _EARLIER = _more(
     "Peg to peg when it was new, if it was of this cord and hung under this weight as long.",
     BEFORE,
 )
+_EARLIER_THROATS = _more(
+    "earlier_throats",
+    "That string, throat to throat",
+    "On the nail then, from pen line to pen line. With throat to throat now, the answer is surer.",
+    BEFORE,
+)
 _STRAIGHT = tuple(replace(each, group=MORE) for each in (HANDLE_PROUD, STRING_FOLLOW))
 _CORD = replace(fields.CORD_DIAMETER, absent=fields.NOT_KNOWN, hint="The plied body. Leave empty if not measured.")
 FIELDS = (
@@ -121,7 +127,7 @@ FIELDS = (
     fields.DRAW_WEIGHT, fields.DRAW_LENGTH, fields.DRAW_FROM, fields.BRACE_HEIGHT, *_STRAIGHT, _THROATS, *_REACHES,
     _WEIGHT_2, _LENGTH_2, _FIRST, _THROATS_FIRST, fields.FIBRE, fields.YARN, fields.STRANDS, _CORD, fields.TIP_UPPER,
     fields.TIP_LOWER, fields.LOOP_FIT_UPPER, fields.LOOP_FIT_LOWER, fields.BUNDLES, fields.HAND, fields.BODY_TURNS,
-    fields.TAIL_LENGTH, _PAIR_BRACE, _PAIR_STRING, _EARLIER,
+    fields.TAIL_LENGTH, _PAIR_BRACE, _PAIR_STRING, _EARLIER, _EARLIER_THROATS,
 )  # fmt: skip
 GROUPS = (NAIL, fields.BOW, MORE, fields.CORD, fields.ENDS, fields.METHOD, BEFORE)
 
@@ -151,6 +157,7 @@ class NailInputs(read.BowInputs, cords.StrandInputs, tips.EndInputs):
     turns: float | None
     tail_length: float
     earlier_hung: float | None
+    earlier_throats: float | None
 
 
 def chosen(values: NailInputs) -> Chosen:
@@ -167,6 +174,7 @@ def chosen(values: NailInputs) -> Chosen:
         int(values.bundles),
         values.draw_weight,
         shape=read.shape_of(values.limb_shape),
+        limbs=cords.limbs_of("wood", values.tip_upper),
     )
 
 
@@ -201,6 +209,7 @@ def hung(values: NailInputs, made: Chosen) -> Hung:
         lacking = "throats_length" if values.throats_length is None else "first_length"
         raise DomainError(Problem(field=lacking, code="missing", reason="no_growth"))
     wanted_m = values.brace_height
+    earlier = _earlier(values)
     return Hung(
         bow=with_strings(read.bow_of(values, braced_m=wanted_m), strings),
         wanted_m=wanted_m,
@@ -220,8 +229,19 @@ def hung(values: NailInputs, made: Chosen) -> Hung:
         first_m=values.first_length,
         throats_m=values.throats_length,
         throats_first_m=values.throats_first,
-        earlier=None if earlier_m is None or brace_m is None else HungBefore(earlier_m, brace_m),
+        earlier=earlier,
     )
+
+
+def _earlier(values: NailInputs) -> HungBefore | None:
+    """Return the earlier string on the nail."""
+    if values.earlier_throats is not None:
+        for key in ("earlier_hung", "throats_length"):
+            if getattr(values, key) is None:
+                raise DomainError(Problem(field=key, code="missing", reason="half_throats"))
+    if values.earlier_hung is None or values.measured_brace is None:
+        return None
+    return HungBefore(values.earlier_hung, values.measured_brace, values.earlier_throats)
 
 
 def _both(one: str, value: float | None, other: str, second: float | None, reason: str) -> None:

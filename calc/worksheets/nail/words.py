@@ -22,6 +22,7 @@ BLAMES = {
     "tension_n": "hanging_weight",
     "peg_m": "peg_diameter",
     "earlier_m": "earlier_hung",
+    "earlier_throats_m": "earlier_throats",
     "throats_m": "throats_length",
     "pairs": "measured_string",
     "wanted_m": "brace_height",

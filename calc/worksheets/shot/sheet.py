@@ -11,11 +11,9 @@ from calc.mechanics.bow import read_force_table
 from calc.units import GRAIN, INCH, POUND_FORCE
 from calc.worksheets.core import (
     Answer,
-    Choice,
     Guide,
     Lines,
     Number,
-    Option,
     SheetText,
     Worksheet,
     cords,
@@ -52,23 +50,6 @@ _ARROW_MASS = Number(
     high=2000 * GRAIN,
 )
 _LIMB_MASS = replace(fields.LIMB_MASS, group=_ARROW)
-_TIP = replace(
-    fields.TIP_UPPER,
-    group=_ARROW,
-    hint="Of a bow of plastic pipe its size, like pipe 3/4: its limbs weigh as pipe does. Else of no account here.",
-)
-_WALL = Choice(
-    key="pipe_wall",
-    label="Wall of the pipe",
-    hint="The schedule is printed on the pipe. Only for a bow of pipe.",
-    group=_ARROW,
-    example="unknown",
-    options=(
-        Option(value="unknown", label="not known"),
-        Option(value="40", label="schedule 40"),
-        Option(value="80", label="schedule 80"),
-    ),
-)
 _STRING_MASS = Number(
     key="string_mass",
     label="String, weighed",
@@ -167,7 +148,7 @@ def _asked(values: ShotInputs) -> ShotRequest:
         table=table,
         left_aside=table is not None and bool(forces),
         tip=values.tip_upper,
-        schedule=None if values.pipe_wall == "unknown" else values.pipe_wall,
+        schedule=read.schedule_of(values.pipe_wall),
     )
     if asked.force_n < POUND_FORCE:
         raise DomainError(Problem(field="force_table", code="min", limit=POUND_FORCE, reason="table_nothing"))
@@ -234,7 +215,8 @@ WORKSHEET = Worksheet(
         replace(fields.FIBRE, group=_STRING), replace(fields.YARN, group=_STRING),
         replace(fields.STRANDS, group=_STRING, low=1.0), _STRING_MASS, _STRING_STIFFNESS,
         replace(fields.WEIGHED_FORCE, group=_OWN), replace(fields.WEIGHED_DRAW, group=_OWN), _TABLE,
-        _TIP, _WALL,
+        replace(fields.PIPE_TIP, group=_ARROW, label=fields.TIP_UPPER.label, example=fields.TIP_UPPER.example),
+        replace(fields.PIPE_WALL, group=_ARROW),
     ),
     results=_RESULTS,
     plan=plan,

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING, Literal
 
 from calc.making.strands import choose
@@ -32,7 +33,7 @@ TEXT = SheetText(__spec__)
 _RESULTS = ("strands", "breaking_force", "tension_peak", "safety_factor", "bundle_diameter", "cord_diameter")
 
 
-class StrandsInputs(cords.StrandInputs):
+class StrandsInputs(cords.StrandInputs, cords.LimbWeightInputs):
     """What was read, in SI, by field key."""
 
     draw_weight: float
@@ -43,7 +44,6 @@ class StrandsInputs(cords.StrandInputs):
     strands: float | None
     bundles: Literal["2", "3"]
     hand: Hand
-    limb_mass: float | None
 
 
 def _choose(values: StrandsInputs) -> Chosen:
@@ -55,8 +55,8 @@ def _choose(values: StrandsInputs) -> Chosen:
         values.draw_weight,
         arrow_kg=values.arrow_mass,
         shape=read.shape_of(values.limb_shape),
-        limbs=cords.limbs_of(values.bow_kind),
-        limb_mass_kg=values.limb_mass,
+        limbs=cords.limbs_of(values.bow_kind, values.tip_upper),
+        limb=cords.limb_of(values, values.nock_to_nock),
     )
 
 
@@ -79,23 +79,17 @@ def _headlines(chosen: Chosen) -> tuple[Sentence, ...]:
 
 
 def _cautions(chosen: Chosen, bow_kind: cords.BowKind, arrow_kg: float | None) -> tuple[Sentence, ...]:
-    said: list[str] = []
-    if not chosen.strand.fits and cautions.low_stretch(chosen.strand.fibre) and bow_kind != "low_stretch":
-        said.append(
-            "Not on this bow: it was not made for a string that hardly stretches, and can break at the nock or in "
-            "the limb. Take polyester, or linen or hemp for a bow of the old kind."
-        )
-    own = tuple(Sentence(level="caution", text=text) for text in said)
     strand = chosen.strand
     return (
-        *own,
+        *cords.not_for_bow(strand, bow_kind),
         *cords.weak(chosen.strength),
         *cords.of_size(chosen, arrow_kg),
         *cords.of_kind(strand),
         *cords.of_label(strand),
+        *cords.of_break(strand),
         *cords.counted_on(strand),
         cautions.FIRST_BRACING,
-        *cords.of_bow_kind(bow_kind),
+        *cords.of_bow_kind(bow_kind, chosen.shot.limbs),
         *cords.cautions_of(strand),
         cautions.DOUBT,
     )
@@ -132,11 +126,12 @@ WORKSHEET = Worksheet(
     place=30,
     title="How many strands",
     purpose="From a bow and a cord to a count that holds the hardest pull of a shot, with room to spare.",
-    groups=(fields.BOW, fields.CORD, fields.METHOD),
+    groups=(fields.BOW, fields.CORD, fields.METHOD, cords.MORE),
+    folded=(cords.MORE,),
     fields=(
         fields.DRAW_WEIGHT, fields.NOCK_TO_NOCK, fields.LIMB_SHAPE, fields.BOW_KIND, fields.ARROW_MASS, fields.FIBRE,
         fields.STRAND_SIZE, *cords.SIZE_AND_LABEL, fields.STRANDS, fields.BUNDLES, fields.HAND,
-        fields.LIMB_MASS,
+        *cords.LIMB_WEIGHT, replace(fields.BROKEN_LOAD, group=cords.MORE),
     ),
     results=_RESULTS,
     plan=plan,

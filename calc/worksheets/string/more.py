@@ -9,13 +9,14 @@ from calc.errors import DomainError, Problem
 from calc.making.string import MadeBefore, Trial
 from calc.mechanics.estimate import HandEstimate
 from calc.units import INCH, POUND_FORCE
-from calc.worksheets.core import Number, fields, read
+from calc.worksheets.core import Number, cords, fields, read
 
 if TYPE_CHECKING:
+    from calc.geometry.ends import Section
     from calc.making.string import Order
     from calc.mechanics.estimate import ForceRead, StringRead
 
-BOW, CORD, HAND = "More of the bow", "A trial piece of the cord", "Strings you made before"
+BOW, CORD, HAND = "More of the bow", "Tests of the cord", "Strings you made before"
 GROUPS = (BOW, CORD, HAND)
 _SHORT_IN = 10.0
 """Lengths that cannot be longer than this may be short. [in]"""
@@ -103,13 +104,17 @@ _BOW = tuple(
         HANDLE_PROUD,
         STRING_FOLLOW,
         TIP_CONTACT,
+        fields.PASSES,
+        fields.BOW_KIND,
         fields.LIMB_MASS,
+        fields.PIPE_WALL,
         *MEASURED_STRINGS,
         fields.WEIGHED_FORCE,
         fields.WEIGHED_DRAW,
     )
 )
 _TRIAL = (
+    replace(fields.BROKEN_LOAD, group=CORD),
     _length(
         "trial_before",
         "Trial piece as made",
@@ -191,7 +196,10 @@ BLAMES = {
 class MoreInputs(read.BowInputs):
     """What was read of all this, in SI, by field key."""
 
+    passes: Section | None
+    bow_kind: cords.BowKind
     limb_mass: float | None
+    pipe_wall: read.Schedule
     trial_before: float | None
     trial_after: float | None
     trial_loaded: float | None
@@ -220,13 +228,18 @@ def with_more(order: Order, values: MoreInputs) -> Order:
         ``half_earlier`` for halves of a reading; as `BowEstimate.given`, `Trial` and `MadeBefore` otherwise.
     """
     read_off: tuple[StringRead | ForceRead, ...] = (*read.strings_of(values), *read.forces_of(values))
+    upper, lower = (replace(each, rests=values.passes) for each in (order.upper, order.lower))
     return replace(
         order,
+        upper=upper,
+        lower=lower,
         bow=order.bow.given(*read_off) if read_off else order.bow,
         hand=HandEstimate(loop_pitch_m=values.loop_turn, splice_pitch_m=values.splice_turn),
         trial=_trial(values),
         earlier=_earlier(values),
         limb_kg=values.limb_mass,
+        schedule=read.schedule_of(values.pipe_wall),
+        told_limbs=cords.limbs_of(values.bow_kind),
     )
 
 

@@ -5,7 +5,6 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Literal
 
 from calc.data import practice
-from calc.geometry.ends import is_pipe
 from calc.making.string import End, Order, plan_string
 from calc.numerics import Spread, combine
 from calc.worksheets.core import (
@@ -163,7 +162,7 @@ def _headlines(plan: Plan, hand: Hand) -> tuple[Sentence, ...]:
     )
 
 
-def _cautions(plan: Plan, at_fault: str) -> tuple[Sentence, ...]:
+def _cautions(plan: Plan, kind: cords.BowKind, at_fault: str) -> tuple[Sentence, ...]:
     said: list[str] = []
     if not plan.room.enough:
         said.append(
@@ -174,19 +173,20 @@ def _cautions(plan: Plan, at_fault: str) -> tuple[Sentence, ...]:
     if plan.figures["brace_low"].value == 0.0:
         said.append("With the fewest turns that hold, this string is too long to brace the bow.")
     warned = tuple(Sentence(level="caution", text=text) for text in said)
-    pipes = (cautions.PIPE,) if is_pipe(plan.order.upper.section) or is_pipe(plan.order.lower.section) else ()
     strand = plan.order.cord
     return (
+        *cords.not_for_bow(strand, kind),
         *cords.weak(plan.chosen.strength),
         *cords.of_size(plan.chosen, plan.order.arrow_kg),
         *cords.of_kind(strand),
         *cords.of_label(strand),
+        *cords.of_break(strand),
         *cords.counted_on(strand),
         cords.of_tails(plan.tails),
         *cautions.of_brace_height(plan.order.bow.nock_to_nock_m, plan.order.brace_m),
         *warned,
         cautions.FIRST_BRACING,
-        *pipes,
+        *cords.of_bow_kind(kind, plan.order.limbs),
         *cords.cautions_of(strand),
         *learnt.cautions(plan, at_fault),
         cautions.DOUBT,
@@ -243,7 +243,7 @@ def answer_of(made: Plan, values: StringInputs, at_fault: str = "") -> Answer:
     return Answer(
         rows=rows(_RESULTS, _numbers(made), cords.of_strand(made.order.cord)),
         headlines=_headlines(made, values.hand),
-        cautions=_cautions(made, at_fault),
+        cautions=_cautions(made, values.bow_kind, at_fault),
         leaves_out=(cautions.HITCH_TAKES_UP, *TEXT.leaves_out),
         figures=lambda system: string_drawings.drawings(made, system),
         tables=lambda system: learnt.tables(made, system),

@@ -130,6 +130,17 @@ def test_a_string_just_like_the_last_braces_as_the_last_did() -> None:
 
 
 @pytest.mark.exact
+@pytest.mark.parametrize(("throats_m", "tapes"), [(None, 2.0), (1.600, 1.0)])
+def test_the_last_string_leaves_the_readings_of_both_alone(throats_m: float | None, tapes: float) -> None:
+    """Brace height is off by a tape, peg to peg of each too; throat to throat of both halves the square of that."""
+    done = predict_brace(replace(STRING, earlier=HungBefore(1.648, 0.150, throats_m)))
+    tape_m = practice("tape_reading").spread.high
+    slope = BOW.middle.slope(done.figures["brace_height"].value)
+    by_hand = tape_m * (1.0 + tapes * slope**2) ** 0.5
+    assert width(done) / 2.0 == pytest.approx(by_hand, rel=0.15)
+
+
+@pytest.mark.exact
 def test_every_reading_more_narrows_the_answer() -> None:
     plain = replace(STRING, throats_m=None, reach_m=None)
     widths = [width(predict_brace(each)) for each in (plain, STRING)]
