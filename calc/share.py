@@ -69,6 +69,7 @@ WORDS = {
     "earlier_body": "body",
     "earlier_turns": "turned",
     "earlier_brace": "gave",
+    "broken_load": "broke",
 }
 """Short words for long field names; a word once used keeps its meaning. Other fields go by their names."""
 RENAMED: dict[str, dict[str, str]] = {}

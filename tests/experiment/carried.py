@@ -28,11 +28,11 @@ CARRIERS = {
     "tape readings": ("tape", "throats", "read 0", "reach upper", "reach lower", "peg", "earlier brace", "reading"),
 }
 """What is told of on the page, with the causes that it is; `reading` stands for what was read of an earlier string."""
-_SURE = 100.0
+_SURE, _NOTHING_M = 100.0, 1e-9
 
 
 def carried(told: Sequence[Nailed]) -> dict[str, float]:
-    """Return, in the middle of many strings, what each thing alone does to the range, half its width [m].
+    """Return what each thing alone does to the range, half its width, in the middle of strings that hang on it [m].
 
     That is the root of what goes from its square when the thing is known exactly: readings are straight lines, and
     what they leave is worked out anew (least squares).
@@ -45,7 +45,7 @@ def carried(told: Sequence[Nailed]) -> dict[str, float]:
             kept = np.array([cause not in causes for cause in names])
             surer = rows * _SURE if "reading" in causes else rows
             found[name].append(np.sqrt(max(0.0, whole - _left(moves[kept], surer[:, kept]))))
-    return {name: float(np.median(each)) for name, each in found.items()}
+    return {name: float(np.median([width for width in each if width > _NOTHING_M])) for name, each in found.items()}
 
 
 def _left(moves: Array, rows: Array) -> float:
@@ -60,7 +60,7 @@ def _slopes(told: Nailed) -> tuple[list[str], Array, Array]:
     spreads = {**bow.causes, **told.causes}
     if hung.earlier is not None:
         spreads["earlier brace"] = practice("tape_reading").spread
-    off = readings_of(hung, line)
+    off = readings_of(hung, line, told.pull_n.value)
     names = [name for name, each in spreads.items() if each.low != each.high]
     middle = {name: each.value for name, each in spreads.items()}
 

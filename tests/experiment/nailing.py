@@ -30,8 +30,8 @@ _LEAST_M = 2.0 * INCH
 """A last string that braced the bow by less was never read."""
 _REFUSED = {"string_long", "string_short", "earlier_apart", "pair_string_stiff", "pair_string_short", "pair_far"}
 """The sheet says of such strings that they do not brace this bow, or of the last that it was not of this bow."""
-EVEN = {"bedding": 0.1, "loop_lay": 0.03, "splice_lay": 0.03, "twist_in_ends": 0.1}
-"""How far one hand's next string is from its last, as a share, nine times in ten; no constant has it."""
+EVEN = {"bedding": practice("hand_even").spread.high, "loop_lay": 0.03, "splice_lay": 0.03, "twist_in_ends": 0.1}
+"""How far one hand's next string is from its last, as a share, nine times in ten."""
 
 
 @dataclass(frozen=True)

@@ -52,6 +52,8 @@ def page(found: Mapping[str, Any]) -> str:
         lines.append(f"| {' | '.join(cells)} |")
     whole = {key: f"{100 * found[key]:.0f}" for key in ("reached", "expected", "warned", "mended", "aim")}
     told = dict(found) | whole | {"held": f"{100 * found['held']:.1f}", "table": "\n".join(lines) + "\n"}
+    told |= {key: f"{100 * found[key]:.0f}" for key in ("pull_below", "pull_above")}
+    told["pull_holds"] = f"{100 * (1 - found['pull_below'] - found['pull_above']):.0f}"
     told["carried"] = _carried(found)
     told["light_off"] = ", ".join(inches(each) for each in found["light_off_m"])
     told["strength"] = "kept" if found["held"] >= found["aim"] else "missed"

@@ -169,7 +169,8 @@ class Experiment:
     def before(self, load_n: Array, hours: float) -> Before:
         """Return an earlier string of the same cord and hand, as it was read on the nail and on the bow."""
         count = len(self.drawn)
-        last = make(self.uneven(19), self.made.told, np.zeros((4, count)))
+        marks = [self.strays(f"{each} before") for each in ("upper loop", "lower loop", "body")]
+        last = make(self.uneven(19), self.made.told, np.array([*marks, np.zeros(count)]))
         longer = np.random.default_rng(20).uniform(-6.0, 6.0, count)
         last = last.turned(longer)
         height_m, pull_n = self.bows.braced(last)
@@ -241,29 +242,38 @@ class Experiment:
         found: NDArray[np.bool_] = (ends[0] <= self.true.brace_m) & (ends[1] >= self.true.brace_m)
         return found
 
-    def held(self) -> Array:
-        """Return what each string holds / the hardest pull of its shot."""
+    @cached_property
+    def hardest_n(self) -> Array:
+        """The hardest pull in each string, of a shot from the brace height wanted [N]."""
         true, made = self.true, self.made
-        _, brace_n = self.braced
-        height_m = true.brace_m
-        low_n, high_n = np.maximum(brace_n, 1.0), np.maximum(brace_n, 1.0) * _HEAVY
-        grown = (made.on_bow_m(high_n) - made.on_bow_m(low_n)) / made.on_bow_m(low_n)
-        loosed = Shots(
+        low_n = np.maximum(self.braced[1], 1.0)
+        grown = made.on_bow_m(_HEAVY * low_n) / made.on_bow_m(low_n) - 1.0
+        shots = Shots(
             limbs=self.bows.limbs,
-            brace_m=height_m,
+            brace_m=true.brace_m,
             draw_m=true.draw_m,
             weight_n=true.weight_n,
             limb_kg=true.limb_kg,
             arrow_kg=true.arrow_kg,
             string_kg=made.strands * true.yarn_kg_m * true.nock_to_nock_m,
-            pull_n=(high_n - low_n) / grown,
-        ).loose()
+            pull_n=(_HEAVY - 1.0) * low_n / grown,
+        )
+        return shots.loose().peak_n
+
+    def held(self) -> Array:
+        """Return what each string holds / the hardest pull of its shot."""
+        true, made = self.true, self.made
         along = np.cos(made.body.lay_rad)
         breaking = made.strands * true.yarn_kg_m * true.thread * true.keeps * along * true.sharing * true.ends
         surface = np.maximum((true.left * np.tan(made.body.lay_rad)) ** 2, 1e-9)
         mean = 2.0 * (np.sqrt(1.0 + surface) - 1.0) / surface
-        ratio: Array = breaking * mean / loosed.peak_n
+        ratio: Array = breaking * mean / self.hardest_n
         return ratio
+
+    def pulled(self) -> tuple[float, float]:
+        """Return the shares of shots that pull less, and more, than the range says that the bench sheet tells."""
+        low, _, high = self.by_sheet("tension_peak")
+        return float(np.mean(self.hardest_n < low)), float(np.mean(self.hardest_n > high))
 
 
 STRONG = 0.98
@@ -321,4 +331,6 @@ def figures(tried: Experiment) -> dict[str, Any]:
         "expected": round(float(1.0 - chance.mean()), 4),
         "held": round(float((tried.held() >= 1.0).mean()), 4),
         "aim": STRONG,
+        "pull_below": round(tried.pulled()[0], 4),
+        "pull_above": round(tried.pulled()[1], 4),
     }

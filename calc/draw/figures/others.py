@@ -11,6 +11,7 @@ from calc.draw.cord.props import clip, mark, pin
 from calc.draw.figures.bench import Bench, Sheet
 from calc.draw.figures.eyes import turned_in
 from calc.draw.figures.parts import DOUBLED, eye, leg, plied, single
+from calc.draw.figures.strings import hung
 from calc.draw.string import post, racetrack
 
 if TYPE_CHECKING:
@@ -301,12 +302,18 @@ def _three_bundle_body(b: Bench) -> Sheet:
     return turned_in(b, 3)
 
 
+def _three_bundle_hang(b: Bench) -> Sheet:
+    """Draw a string of three under its weight."""
+    return hung(b, 3)
+
+
 DRAWN = (
     _three_bundle_order,
     _three_bundle_loop,
     _three_bundle_counter,
     _three_bundle_splice,
     _three_bundle_body,
+    _three_bundle_hang,
     _three_bundle_roll,
     _three_bundle_ply,
     _endless_posts,

@@ -76,13 +76,26 @@ def _string_parts(b: Bench) -> Sheet:
 
 def _hang_weight(b: Bench) -> Sheet:
     """Draw a weight hung low on the string, a second line on it, and feet well clear."""
+    return hung(b, 2)
+
+
+def hung(b: Bench, bundles: int) -> Sheet:
+    """Return a string with a weight on it, low over the ground.
+
+    Parameters
+    ----------
+    b : Bench
+        The hand and the measures.
+    bundles : int, 2 or 3
+        Of the string.
+    """
     x, hook, floor = 150.0, 96.0, 172.0
     loop = eye((0.0, 0.0), reach=31.0, half=9.0)
     upper = Way([(x + py, 31.0 + px) for px, py in loop.points])
     lower = Way([(x + py, hook - 22.0 - px) for px, py in loop.points])
     shapes: list[Shape] = [box(70.0, -22.0, 230.0, -10.0), *pin((x, 8.0), 6.0)]
     for way in (upper, lower, Way([(x, 28.0), (x, hook - 19.0)])):
-        shapes += plied(b, way, bundle=4.0)
+        shapes += plied(b, way, bundle=4.0, bundles=bundles)
     shapes += [*weight((x, hook), 54.0, 76.0), ground_line(40.0, 330.0, floor)]
     line = ((206.0, -10.0), (212.0, 50.0), (190.0, 100.0), (x + 14.0, hook + 12.0))
     shapes.append(Polyline(line, Pen("quiet", 2.0)))

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field, replace
-from math import hypot, log10
+from math import hypot, log10, sqrt
 from typing import TYPE_CHECKING
 
 from calc.data import practice
@@ -28,6 +28,8 @@ _HIGHEST = 0.95
 """Share of the highest brace height up to which the pull is worked out. [-]"""
 _MOST_LEFT = 0.05
 """Growth still to come is never more than this. [-]"""
+_LOOPS = 4
+"""Of two strings."""
 _APART = 5.0
 """An earlier string further off than this, in units of how unsure all is, was not of this cord, bow and nail."""
 
@@ -138,13 +140,13 @@ def _known(hung: Hung, line: HungLine, causes: Mapping[str, Spread]) -> Moves[Ma
     if hung.earlier is None:
         return beside(bow.moves, causes)
     every = {**bow.causes, **causes, "earlier brace": practice("tape_reading").spread}
-    found = conditioned(every, readings_of(hung, line))
+    found = conditioned(every, readings_of(hung, line, causes["pull"].value))
     if found.misfit > _APART:
         raise DomainError(Problem(field="earlier_m", code="pair", other="length_m", reason="earlier_apart"))
     return found
 
 
-def readings_of(hung: Hung, line: HungLine) -> Callable[[Mapping[str, float]], list[float]]:
+def readings_of(hung: Hung, line: HungLine, pull_n: float) -> Callable[[Mapping[str, float]], list[float]]:
     """Return how far every reading of bow and earlier string is off at one set of causes, in units of how unsure it is.
 
     Parameters
@@ -152,26 +154,36 @@ def readings_of(hung: Hung, line: HungLine) -> Callable[[Mapping[str, float]], l
     hung : Hung
     line : HungLine
         Of it.
+    pull_n : float, > 0
+        Of the bow that this string braces. [N]
 
     Notes
     -----
     Source: own composition (``derived:nail``). Lengths on the nail are held against each other, each off by a tape
-    reading of its own; the brace height that the earlier string gave was read once, whatever it is held against.
+    reading of its own; the brace height that the earlier string gave was read once, whatever it is held against. A bow
+    that follows the string pulls harder where it is braced higher. What two strings of one hand still grow differs by
+    ``hand_even`` of the constants. Throats leave out what four loops differ by, each marked off by a tape reading,
+    of which a throat moves by half; lengths over pegs have it in them.
     """
     bow, earlier = hung.bow, hung.earlier
     if earlier is None:
         return bow.off
-    tape_m = practice("tape_reading").spread.high
+    tape_m, uneven = practice("tape_reading").spread.high, practice("hand_even").spread.high
     others = replace(bow, strings=tuple(each for each in bow.strings if each.brace_m != earlier.brace_m))
     measured = [each.string_m for each in bow.strings if each.brace_m == earlier.brace_m]
+    loops_m = tape_m * sqrt(_LOOPS) / 2.0
+    harder = bow.drawn(brace_m=earlier.brace_m).centre.brace_n / pull_n
 
     def off(at: Mapping[str, float]) -> list[float]:
         gave_m = bow.state(at).string_m(max(0.0, earlier.brace_m + at["earlier brace"]))
-        long_m = line.on_bow(at)
-        told = [*measured, long_m + earlier.length_m - hung.read.length_m - at["read 0"]]
+        there = {**at, "pull": at["pull"] * harder}
+        long_m, grows_m = line.on_bow(there), uneven * line.left(at) * line.free_m
+        told = [(each, tape_m) for each in measured]
+        told.append((long_m + earlier.length_m - hung.read.length_m - at["read 0"], hypot(tape_m, grows_m)))
         if earlier.throats_m is not None and hung.throats_m is not None:
-            told.append(long_m + earlier.throats_m - hung.throats_m - at["throats"])
-        return [*others.off(at), *((gave_m - each) / tape_m for each in told)]
+            other_m = long_m + earlier.throats_m - hung.throats_m - at["throats"]
+            told.append((other_m, hypot(tape_m, loops_m, grows_m)))
+        return [*others.off(at), *((gave_m - each) / unsure_m for each, unsure_m in told)]
 
     return off
 

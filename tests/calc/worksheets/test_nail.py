@@ -130,14 +130,32 @@ def test_a_string_just_like_the_last_braces_as_the_last_did() -> None:
 
 
 @pytest.mark.exact
-@pytest.mark.parametrize(("throats_m", "tapes"), [(None, 2.0), (1.600, 1.0)])
+@pytest.mark.parametrize(("throats_m", "tapes"), [(None, 2.0), (1.600, 1.2)])
 def test_the_last_string_leaves_the_readings_of_both_alone(throats_m: float | None, tapes: float) -> None:
-    """Brace height is off by a tape, peg to peg of each too; throat to throat of both halves the square of that."""
+    """Brace height is off by a tape, peg to peg of each too: two squares. Throats of both, and loops, make three.
+
+    Both ways together leave 2 x 3 / (2 + 3) of them.
+    """
     done = predict_brace(replace(STRING, earlier=HungBefore(1.648, 0.150, throats_m)))
     tape_m = practice("tape_reading").spread.high
     slope = BOW.middle.slope(done.figures["brace_height"].value)
     by_hand = tape_m * (1.0 + tapes * slope**2) ** 0.5
     assert width(done) / 2.0 == pytest.approx(by_hand, rel=0.15)
+
+
+@pytest.mark.exact
+def test_a_bow_with_set_pulls_harder_where_it_is_braced_higher_and_stretches_the_next_string_more() -> None:
+    """2 in of set: the pull goes up with the brace height, and what that stretches the last string did not have."""
+    bow = replace(BOW, string_follow_m=2 * INCH, handle_proud_m=0.0)
+    alone = predict_brace(replace(STRING, bow=bow))
+    height_m = alone.figures["brace_height"].value
+    low_m = height_m - 0.03
+    pulls = [bow.drawn(brace_m=each).centre.brace_n for each in (low_m, height_m)]
+    more_m = alone.length_under(pulls[1]) - alone.length_under(pulls[0])
+    assert more_m > 0.001
+    longer_m = bow.middle.string_m(low_m) - bow.middle.string_m(height_m) + more_m
+    done = predict_brace(replace(STRING, bow=bow, earlier=HungBefore(1.648 + longer_m, low_m)))
+    assert done.figures["brace_height"].value == pytest.approx(height_m, abs=0.2 * more_m)
 
 
 @pytest.mark.exact

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from math import pi, sqrt
+import re
+from math import hypot, log, pi, sqrt
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 import pytest
@@ -294,5 +296,44 @@ def test_heavy_limbs_of_pipe_pull_harder_and_want_more_strands() -> None:
     asked = {"draw_weight": "25 lbf", "yarn": "167 tex"}
     assert value("strands", bow_kind="pipe", **asked) >= value("strands", **asked)
     assert value("tension_peak", bow_kind="pipe", **asked) > value("tension_peak", **asked)
-    bench = by_key(told("string", tip_upper="pipe 1/2", **asked).rows)
-    assert bench["tension_peak"].spread.value == pytest.approx(value("tension_peak", bow_kind="pipe", **asked))
+
+
+SAME = {
+    "draw_weight": "25 lbf", "yarn": "167 tex", "nock_to_nock": "50 in", "handle_length": "6 in",
+    "tip_upper": "pipe 1/2", "pipe_wall": "80", "bow_kind": "youth", "broken_load": "26 lbf",
+}  # fmt: skip
+"""Told alike to the strand sheet and the bench sheet."""
+
+
+@pytest.mark.exact
+@pytest.mark.parametrize("less", [(), ("tip_upper", "pipe_wall"), ("broken_load",), ("pipe_wall", "handle_length")])
+def test_the_bench_sheet_says_the_same_of_what_both_are_told(less: tuple[str, ...]) -> None:
+    asked = {key: "" if key == "handle_length" and key in less else each for key, each in SAME.items()}
+    asked = {key: each for key, each in asked.items() if key not in less or not each}
+    bench = by_key(told("string", draw_length="20 in", brace_height="5 in", **asked).rows)
+    strands = by_key(told("strands", **asked).rows)
+    for key in ("strands", "strand_strength", "tension_peak", "safety_factor"):
+        for end in ("low", "value", "high"):
+            assert getattr(bench[key].spread, end) == pytest.approx(getattr(strands[key].spread, end)), key
+
+
+@pytest.mark.exact
+def test_a_pipe_of_which_size_and_wall_are_told_is_weighed_by_them() -> None:
+    """Density of PVC x ring x length: schedule 80 has a ring of 0.320 sq in where 40 has 0.250 (1/2 in pipe)."""
+    asked = {key: each for key, each in SAME.items() if key != "broken_load"}
+    thin, thick = (value("tension_peak", **{**asked, "pipe_wall": each}) for each in ("40", "80"))
+    assert 1.0 < thick / thin < (0.320 / 0.250) ** 0.5
+
+
+@pytest.mark.exact
+def test_the_page_on_ranges_adds_up_to_what_the_sheet_tells() -> None:
+    """Logarithms of its table as the sides of a right angle, about the likeliest pull; and the range it quotes."""
+    page = (Path(__file__).resolve().parents[3] / "docs/reference/ranges.md").read_text(encoding="utf-8")
+    rows = re.findall(r"^\|.*\| ÷ ([\d.]+) \| (?:× ([\d.]+)|none) \|$", page, re.MULTILINE)
+    assert len(rows) == 7
+    below, above = (hypot(*(log(float(each or 1.0)) for each in side)) for side in zip(*rows, strict=True))
+    found = by_key(told("strands", arrow_mass="360 gr").rows)
+    pull, weight = found["tension_peak"].spread, found["draw_weight"].spread.value
+    assert log(pull.value / pull.low) == pytest.approx(below, rel=0.03)
+    assert log(pull.high / pull.value) == pytest.approx(above, rel=0.03)
+    assert f"{pull.low / weight:.1f} to {pull.high / weight:.1f} draw weights" in page
