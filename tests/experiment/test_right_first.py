@@ -20,6 +20,7 @@ from tests.experiment.rows import BOWS, STRONG, Experiment
 from tests.experiment.rows import on_nail as row_on_nail
 
 FEW = 60
+_NARROW = "86 in 100: limbs between two brace heights are taken for surer than another way to work them out finds them"
 _AS_STATED = (0.87, 0.93)
 _OF_FEW = (0.81, 0.97)
 
@@ -120,7 +121,6 @@ _BROUGHT = (
     pytest.param(False, 1 / 4, marks=pytest.mark.xfail(reason=_HEAVY)),
     pytest.param(True, 1 / 8, marks=pytest.mark.xfail(reason=_TAPES)),
 )
-_NARROW = "86 in 100: limbs between two brace heights are taken for surer than another way to work them out finds them"
 
 
 @pytest.mark.exact
