@@ -25,7 +25,21 @@ from calc.making.string import Fit, Method
 from calc.mechanics.bow import LimbShape
 from calc.mechanics.fibre import Rating
 from calc.worksheets import catalogue
-from calc.worksheets.core import Answer, Choice, Example, Number, Tip, Worksheet, ask, cords, outcome, table, usual
+from calc.worksheets.core import (
+    Answer,
+    Choice,
+    Example,
+    Number,
+    Tip,
+    Worksheet,
+    ask,
+    cords,
+    outcome,
+    read,
+    table,
+    tips,
+    usual,
+)
 from calc.worksheets.core.words import show_row
 
 if TYPE_CHECKING:
@@ -76,8 +90,8 @@ def test_every_declared_row_is_used() -> None:
 
 
 NAMES = {
-    "BowKind": cords.BowKind, "Fit": Fit, "Hand": Hand, "LimbShape": LimbShape, "Method": Method, "Rating": Rating,
-    "Section": Section, "Wax": Wax, "cords": cords,
+    "BowKind": tips.BowKind, "Fit": Fit, "Hand": Hand, "LimbShape": LimbShape, "Method": Method, "Rating": Rating,
+    "Section": Section, "Wax": Wax, "cords": cords, "tips": tips, "read": read,
 }  # fmt: skip
 """What the types of inputs are made of: their modules import it for the type checker alone."""
 

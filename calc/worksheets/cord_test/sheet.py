@@ -23,6 +23,7 @@ from calc.worksheets.core import (
     fields,
     read,
     rows,
+    tips,
 )
 from calc.worksheets.core import next_steps as onward
 from calc.worksheets.strands import drawings as strands_drawings
@@ -119,7 +120,7 @@ _HELD = Number(
 _BROKEN = replace(fields.BROKEN_LOAD, group=_TEST)
 
 
-class CordTestInputs(cords.LimbWeightInputs):
+class CordTestInputs(tips.LimbWeightInputs):
     """What was read, in SI, by field key."""
 
     weighed_length: float
@@ -136,7 +137,7 @@ class CordTestInputs(cords.LimbWeightInputs):
     arrow_mass: float | None
     bundles: Literal["2", "3"]
     hand: Hand
-    bow_kind: cords.BowKind
+    bow_kind: tips.BowKind
     nock_to_nock: float | None
 
 
@@ -193,7 +194,7 @@ def _cautions(made: CordFindings, values: CordTestInputs) -> tuple[Sentence, ...
         cautions.BREAKS,
         *cords.cautions_of(strand),
         cautions.FIRST_BRACING,
-        *cords.of_bow_kind(values.bow_kind, made.chosen.shot.limbs),
+        *tips.of_bow_kind(values.bow_kind, made.chosen.shot.limbs),
         cautions.DOUBT,
     )
 
@@ -226,8 +227,8 @@ def plan(values: CordTestInputs) -> Answer:
         int(values.bundles),
         arrow_kg=values.arrow_mass,
         shape=read.shape_of(values.limb_shape),
-        limbs=cords.limbs_of(values.bow_kind, values.tip_upper),
-        limb=cords.limb_of(values, values.nock_to_nock),
+        limbs=tips.limbs_of(values.bow_kind, values.tip_upper),
+        limb=tips.limb_of(values, values.nock_to_nock),
     )
     chosen = made.chosen
     return Answer(
@@ -247,19 +248,20 @@ WORKSHEET = Worksheet(
     place=35,
     title="Test an unknown cord",
     purpose="From a weighed length, a bowl of water and a pencil to what a cord may be and what it holds.",
-    groups=(_TEST, fields.CORD, fields.BOW, fields.METHOD, cords.MORE),
-    folded=(cords.MORE,),
+    groups=(_TEST, fields.CORD, fields.BOW, fields.METHOD, tips.MORE),
+    folded=(tips.MORE,),
     fields=(
         _LENGTH, _MASS, _WATER, _ROLL, _WRAPS, _HELD, _BROKEN, fields.RATED_LOAD, fields.RATING, fields.DRAW_WEIGHT,
         fields.LIMB_SHAPE, fields.ARROW_MASS, fields.BUNDLES, fields.HAND, fields.BOW_KIND,
-        replace(fields.NOCK_TO_NOCK, group=cords.MORE, example=fields.NOT_KNOWN, absent=fields.NOT_KNOWN),
-        *cords.LIMB_WEIGHT,
+        replace(fields.NOCK_TO_NOCK, group=tips.MORE, example=fields.NOT_KNOWN, absent=fields.NOT_KNOWN),
+        *tips.LIMB_WEIGHT,
     ),
     results=_RESULTS,
     plan=plan,
     inputs=CordTestInputs,
     text=TEXT,
-    blames=_BLAMES,
+    shared=({"broke_strong": cords.SENTENCES["broke_strong"]}, tips.SENTENCES, tips.LIMB_SENTENCES),
+    blames={**_BLAMES, **tips.LIMB_BLAMES},
     guides=(
         Guide(page="choose-cord", step="label", words="Find out the fibre"),
         Guide(page="choose-cord", step="roll-up", words="Roll strands up to the right thickness"),

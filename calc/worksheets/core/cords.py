@@ -4,24 +4,21 @@ from __future__ import annotations
 
 from dataclasses import replace
 from functools import partial
-from typing import TYPE_CHECKING, Literal, TypeAlias
+from typing import TYPE_CHECKING, Literal
 
 from calc.data import fibre, practice, rule
-from calc.geometry.ends import is_pipe
-from calc.making.strands import limb_of as limb_by
 from calc.making.strands import sold, thick_as_cord, unnamed
-from calc.mechanics.estimate import BowEstimate, CordEstimate
+from calc.mechanics.estimate import CordEstimate
 from calc.mechanics.fibre import reasons_for_care
-from calc.numerics import Spread
-from calc.worksheets.core import cautions, fields, read
+from calc.worksheets.core import cautions, fields
 from calc.worksheets.core.row_table import table
 from calc.worksheets.core.schema import Inputs, Sentence
 
 if TYPE_CHECKING:
-    from calc.data import Fibre, Limbs
-    from calc.geometry.ends import Section
+    from calc.data import Fibre
     from calc.making.strands import Chosen, StringStrength, TailCheck
     from calc.mechanics.fibre import Rating
+    from calc.numerics import Spread
     from calc.worksheets.core.schema import RowText
 
 SENTENCES = {
@@ -34,7 +31,6 @@ SENTENCES = {
     "uneven_strands": "Strands must share evenly between the bundles",
 }
 BLAMES = {"yarn_kg_m": "yarn", "thickness_m": "strand_thickness", "rated_n": "rated_load", "broken_n": "broken_load"}
-BowKind: TypeAlias = Literal["wood", "youth", "pipe", "low_stretch"]
 SIZE_AND_LABEL = (fields.STRAND_KIND, fields.STRAND_THICKNESS, fields.RATED_LOAD, fields.RATING)
 """What is asked of a strand besides its fibre and its weight."""
 
@@ -49,49 +45,6 @@ class StrandInputs(Inputs):
     rated_load: float | None = None
     rating: Rating = "unknown"
     broken_load: float | None = None
-
-
-MORE = "More of bow and cord"
-LIMB_WEIGHT = tuple(
-    replace(each, group=MORE)
-    for each in (
-        fields.LIMB_MASS,
-        fields.PIPE_TIP,
-        fields.PIPE_WALL,
-        replace(fields.HANDLE_LENGTH, example=fields.NOT_KNOWN),
-    )
-)
-"""What tells how heavy the limbs are: a scale, or the pipe that they are of."""
-
-
-class LimbWeightInputs(Inputs):
-    """What was read of how heavy the limbs are, in SI, by field key."""
-
-    limb_mass: float | None
-    tip_upper: Section | None
-    pipe_wall: read.Schedule
-    handle_length: float | None
-
-
-def limb_of(values: LimbWeightInputs, nock_to_nock_m: float | None) -> Spread | None:
-    """Return what one limb weighs, by a scale or by its pipe; None where neither is told [kg].
-
-    Parameters
-    ----------
-    values : LimbWeightInputs
-        As read.
-    nock_to_nock_m : float or None, > 0
-        Of the bow; without it no pipe has a weight. [m]
-
-    Raises
-    ------
-    DomainError
-        As `BowEstimate`.
-    """
-    if nock_to_nock_m is None:
-        return None if values.limb_mass is None else Spread.exactly(values.limb_mass)
-    bow = BowEstimate(nock_to_nock_m=nock_to_nock_m, handle_length_m=values.handle_length)
-    return limb_by(bow, values.limb_mass, values.tip_upper, read.schedule_of(values.pipe_wall))
 
 
 def strand_of(values: StrandInputs) -> CordEstimate:
@@ -127,34 +80,6 @@ def fibres_of(told: str) -> tuple[Fibre, ...]:
         The option that was chosen.
     """
     return sold() if told == fields.UNKNOWN else (fibre(told),)
-
-
-def limbs_of(told: BowKind, tip: Section | None = None) -> Limbs:
-    """Return what the limbs are of, as the kind of bow or its tip tells.
-
-    Parameters
-    ----------
-    told : {"wood", "youth", "pipe", "low_stretch"}
-        The option that was chosen.
-    tip : Section or None
-        One as thick as a pipe of the table is pipe; None: not known.
-    """
-    return "pipe" if told == "pipe" or is_pipe(tip) else "wood"
-
-
-def not_for_bow(strand: CordEstimate, told: BowKind) -> tuple[Sentence, ...]:
-    """Return the caution about a cord that a bow was not made for; nothing where it may be.
-
-    Parameters
-    ----------
-    strand : CordEstimate
-        As told.
-    told : {"wood", "youth", "pipe", "low_stretch"}
-        The option that was chosen.
-    """
-    if strand.fits or told == "low_stretch" or not cautions.low_stretch(strand.fibre):
-        return ()
-    return (Sentence(level="caution", text=_NOT_ON_THIS),)
 
 
 def cautions_of(strand: CordEstimate) -> tuple[Sentence, ...]:
@@ -210,10 +135,6 @@ def unsure(strand: CordEstimate) -> tuple[Sentence, ...]:
     return (*counted_on(strand), *cautions_of(strand)) if strand.fits else ()
 
 
-_NOT_ON_THIS = (
-    "Not on this bow: it was not made for a string that hardly stretches, and can break at the nock or in the limb. "
-    "Take polyester, or linen or hemp for a bow of the old kind."
-)
 _ARROW = {
     "arrow_dry": "This arrow weighs less than 5 grains for each pound of draw weight. A shot with it is close to a "
     "shot without an arrow, which breaks strings and bows. Use a heavier arrow.",
@@ -331,20 +252,6 @@ def of_arrow(arrow_kg: float | None, draw_weight_n: float) -> tuple[Sentence, ..
     """
     light = {each.key for each in reasons_for_care(None, arrow_kg=arrow_kg, draw_weight_n=draw_weight_n)}
     return tuple(Sentence(level="caution", text=words) for key, words in _ARROW.items() if key in light)
-
-
-def of_bow_kind(told: BowKind, limbs: Limbs = "wood") -> tuple[Sentence, ...]:
-    """Return the caution that a kind of bow calls for, whatever its string; none for wood.
-
-    Parameters
-    ----------
-    told : {"wood", "youth", "pipe", "low_stretch"}
-        The option that was chosen.
-    limbs : {"wood", "pipe"}
-        What the tips tell of them.
-    """
-    of_pipe = (cautions.PIPE,) if "pipe" in {told, limbs} else ()
-    return (*of_pipe, cautions.YOUNG) if told == "youth" else of_pipe
 
 
 def of_kind(strand: CordEstimate) -> tuple[Sentence, ...]:

@@ -262,18 +262,6 @@ THREAD_DIAMETER = Number(
     low=0.00005,
     high=0.003,
 )
-BROKEN_LOAD = Number(
-    key="broken_load",
-    label="One strand broke at",
-    hint="Wind it five turns round a smooth bar at each end, hook a scale on one, and pull slowly. One that is held by "
-    "a knot breaks at half. Leave empty if not tried.",
-    group=CORD,
-    example=NOT_KNOWN,
-    absent=NOT_KNOWN,
-    quantity="force",
-    low=0.1 * POUND_FORCE,
-    high=5000 * POUND_FORCE,
-)
 BENCH_TEMPERATURE = Number(
     key="bench_temperature",
     label="Warmest place it will meet",
@@ -296,6 +284,14 @@ RATED_LOAD = Number(
     quantity="force",
     low=1 * POUND_FORCE,
     high=10_000 * POUND_FORCE,
+)
+BROKEN_LOAD = replace(
+    RATED_LOAD,
+    key="broken_load",
+    label="One strand broke at",
+    hint="Wind it five turns round a smooth bar at each end, and pull slowly by a scale. One that is held by a knot "
+    "breaks at half. Leave empty if not tried.",
+    low=0.1 * POUND_FORCE,
 )
 RATING = Choice(
     key="rating",
@@ -349,33 +345,6 @@ LOOP_FIT_LOWER = Choice(
     group=ENDS,
     example="nocked",
     options=_FITS,
-)
-PASSES = replace(
-    TIP_UPPER,
-    key="passes",
-    label="Limb where the loop rests",
-    hint="On the unbraced bow, about 3 in (75 mm) below the nock. Leave it as the tip, and the usual growth of a limb "
-    "is counted on to there; pipe has none.",
-    example="as the tip",
-    absent="as the tip",
-)
-PIPE_TIP = replace(
-    TIP_UPPER,
-    label="Limb tip",
-    hint="Of a bow of plastic pipe its size, like pipe 3/4: its limbs weigh as pipe does. Else of no account here.",
-    example=NOT_KNOWN,
-)
-PIPE_WALL = Choice(
-    key="pipe_wall",
-    label="Wall of the pipe",
-    hint="The schedule is printed on the pipe. Only for a bow of pipe.",
-    group=BOW,
-    example=UNKNOWN,
-    options=(
-        Option(value=UNKNOWN, label=NOT_KNOWN),
-        Option(value="40", label="schedule 40"),
-        Option(value="80", label="schedule 80"),
-    ),
 )
 BUNDLES = Choice(
     key="bundles",

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Literal, TypeAlias
+from typing import TYPE_CHECKING, Literal
 
 from calc import units
 from calc.data import practice
@@ -20,7 +20,6 @@ if TYPE_CHECKING:
     from calc.worksheets.core.schema import Field, Value, Worksheet
 
 _LONGEST = 200
-Schedule: TypeAlias = Literal["unknown", "40", "80"]
 BOW_BLAMES = {
     "brace_m": "brace_height",
     "contact_m": "tip_contact",
@@ -240,17 +239,6 @@ def full_draw(values: LimbInputs) -> float | None:
     if values.draw_length is None or values.draw_from != "dealer":
         return values.draw_length
     return values.draw_length - practice("draw_dealers").spread.value
-
-
-def schedule_of(told: Schedule) -> str | None:
-    """Return the schedule of a pipe's wall; None: not known.
-
-    Parameters
-    ----------
-    told : {"40", "80", "unknown"}
-        The option that was chosen.
-    """
-    return None if told == UNKNOWN else told
 
 
 def shape_of(told: LimbShape | Literal["unknown"]) -> LimbShape | None:

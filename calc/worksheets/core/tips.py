@@ -1,18 +1,25 @@
-"""Limb-tip sections as text: `round 1/2 in`, `flat 5/8 x 3/8 in`, `pipe 3/4`; the word may follow or be left out."""
+"""Limb tips as text, `round 1/2 in`, `flat 5/8 x 3/8 in`, `pipe 3/4`, word last or none; and what limbs weigh."""
 
 from __future__ import annotations
 
 import re
-from typing import TYPE_CHECKING
+from dataclasses import replace
+from typing import TYPE_CHECKING, Literal, TypeAlias
 
 from calc import units
 from calc.errors import DomainError, Problem
-from calc.geometry.ends import FlatTip, RoundTip, pipe
-from calc.worksheets.core.schema import Inputs
+from calc.geometry.ends import FlatTip, RoundTip, is_pipe, pipe
+from calc.making.strands import limb_of as limb_by
+from calc.mechanics.estimate import BowEstimate
+from calc.numerics import Spread
+from calc.worksheets.core import cautions, fields
+from calc.worksheets.core.schema import Choice, Inputs, Option, Sentence
 
 if TYPE_CHECKING:
+    from calc.data import Limbs
     from calc.geometry.ends import Section
     from calc.making.string import Fit
+    from calc.mechanics.estimate import CordEstimate
     from calc.units import System
     from calc.worksheets.core.schema import Tip
 
@@ -24,6 +31,9 @@ SENTENCES = {
     "pipe": "This pipe size is not in the table. Use one like pipe 3/4 or pipe 1, or measure it: round 27 mm",
 }
 """What a worksheet that asks a tip says of one it cannot read."""
+LIMB_SENTENCES = {"handle_long": "Stiff handle must be shorter than the bow, nock to nock"}
+LIMB_BLAMES = {"handle_length_m": "handle_length", "nock_to_nock_m": "nock_to_nock"}
+"""What a worksheet says that asks for `LIMB_WEIGHT`, and which fields are at fault."""
 _TIP = re.compile(r"(round|flat|pipe)\b[\s:]*(.*)|([\d½¼¾⅛⅜⅝⅞.].*?)\s*\b(round|flat|pipe)?", re.IGNORECASE | re.DOTALL)
 _BY = re.compile(r"\s*(?:[x×*]|\bby\b)\s*", re.IGNORECASE)
 _UNIT = re.compile(r"[a-z″\"”'’′][a-z.]*\s*$", re.IGNORECASE)
@@ -163,3 +173,134 @@ def tip_words(section: Section, system: System) -> str:
         return f"round {units.show(section.diameter_m, 'length', system)}"
     sides = (units.show(each, "length", system) for each in (section.width_m, section.depth_m))
     return f"flat {' × '.join(sides)}"
+
+
+Schedule: TypeAlias = Literal["unknown", "40", "80"]
+BowKind: TypeAlias = Literal["wood", "youth", "pipe", "low_stretch"]
+PASSES = replace(
+    fields.TIP_UPPER,
+    key="passes",
+    label="Limb where the loop rests",
+    hint="On the unbraced bow, about 3 in (75 mm) below the nock. Leave it as the tip, and the usual growth of a limb "
+    "is counted on to there; pipe has none.",
+    example="as the tip",
+    absent="as the tip",
+)
+PIPE_TIP = replace(
+    fields.TIP_UPPER,
+    label="Limb tip",
+    hint="Of a bow of plastic pipe its size, like pipe 3/4: its limbs weigh as pipe does. Else of no account here.",
+    example=fields.NOT_KNOWN,
+)
+PIPE_WALL = Choice(
+    key="pipe_wall",
+    label="Wall of the pipe",
+    hint="The schedule is printed on the pipe. Only for a bow of pipe.",
+    group=fields.BOW,
+    example=fields.UNKNOWN,
+    options=(
+        Option(value=fields.UNKNOWN, label=fields.NOT_KNOWN),
+        Option(value="40", label="schedule 40"),
+        Option(value="80", label="schedule 80"),
+    ),
+)
+MORE = "More of bow and cord"
+LIMB_WEIGHT = tuple(
+    replace(each, group=MORE)
+    for each in (
+        fields.LIMB_MASS,
+        PIPE_TIP,
+        PIPE_WALL,
+        replace(fields.HANDLE_LENGTH, example=fields.NOT_KNOWN),
+    )
+)
+"""What tells how heavy the limbs are: a scale, or the pipe that they are of."""
+
+
+class LimbWeightInputs(Inputs):
+    """What was read of how heavy the limbs are, in SI, by field key."""
+
+    limb_mass: float | None
+    tip_upper: Section | None
+    pipe_wall: Schedule
+    handle_length: float | None
+
+
+def limb_of(values: LimbWeightInputs, nock_to_nock_m: float | None) -> Spread | None:
+    """Return what one limb weighs, by a scale or by its pipe; None where neither is told [kg].
+
+    Parameters
+    ----------
+    values : LimbWeightInputs
+        As read.
+    nock_to_nock_m : float or None, > 0
+        Of the bow; without it no pipe has a weight. [m]
+
+    Raises
+    ------
+    DomainError
+        As `BowEstimate`.
+    """
+    if nock_to_nock_m is None:
+        return None if values.limb_mass is None else Spread.exactly(values.limb_mass)
+    bow = BowEstimate(nock_to_nock_m=nock_to_nock_m, handle_length_m=values.handle_length)
+    return limb_by(bow, values.limb_mass, values.tip_upper, schedule_of(values.pipe_wall))
+
+
+def limbs_of(told: BowKind, tip: Section | None = None) -> Limbs:
+    """Return what the limbs are of, as the kind of bow or its tip tells.
+
+    Parameters
+    ----------
+    told : {"wood", "youth", "pipe", "low_stretch"}
+        The option that was chosen.
+    tip : Section or None
+        One as thick as a pipe of the table is pipe; None: not known.
+    """
+    return "pipe" if told == "pipe" or is_pipe(tip) else "wood"
+
+
+def not_for_bow(strand: CordEstimate, told: BowKind) -> tuple[Sentence, ...]:
+    """Return the caution about a cord that a bow was not made for; nothing where it may be.
+
+    Parameters
+    ----------
+    strand : CordEstimate
+        As told.
+    told : {"wood", "youth", "pipe", "low_stretch"}
+        The option that was chosen.
+    """
+    if strand.fits or told == "low_stretch" or not cautions.low_stretch(strand.fibre):
+        return ()
+    return (Sentence(level="caution", text=_NOT_ON_THIS),)
+
+
+_NOT_ON_THIS = (
+    "Not on this bow: it was not made for a string that hardly stretches, and can break at the nock or in the limb. "
+    "Take polyester, or linen or hemp for a bow of the old kind."
+)
+
+
+def of_bow_kind(told: BowKind, limbs: Limbs = "wood") -> tuple[Sentence, ...]:
+    """Return the caution that a kind of bow calls for, whatever its string; none for wood.
+
+    Parameters
+    ----------
+    told : {"wood", "youth", "pipe", "low_stretch"}
+        The option that was chosen.
+    limbs : {"wood", "pipe"}
+        What the tips tell of them.
+    """
+    of_pipe = (cautions.PIPE,) if "pipe" in {told, limbs} else ()
+    return (*of_pipe, cautions.YOUNG) if told == "youth" else of_pipe
+
+
+def schedule_of(told: Schedule) -> str | None:
+    """Return the schedule of a pipe's wall; None: not known.
+
+    Parameters
+    ----------
+    told : {"40", "80", "unknown"}
+        The option that was chosen.
+    """
+    return None if told == fields.UNKNOWN else told

@@ -22,6 +22,7 @@ from calc.worksheets.core import (
     fields,
     read,
     rows,
+    tips,
 )
 from calc.worksheets.core import next_steps as onward
 from calc.worksheets.limb_test import drawings as limb_drawings
@@ -69,7 +70,7 @@ class LimbTestInputs(read.BowInputs, cords.StrandInputs):
     test_weight: float
     limb_drop_upper: float
     limb_drop_lower: float
-    bow_kind: cords.BowKind
+    bow_kind: tips.BowKind
     arrow_mass: float | None
     bundles: Literal["2", "3"]
 
@@ -96,7 +97,7 @@ def _chosen(values: LimbTestInputs, weight_n: float) -> Chosen:
         weight_n,
         arrow_kg=values.arrow_mass,
         shape=read.shape_of(values.limb_shape),
-        limbs=cords.limbs_of(values.bow_kind),
+        limbs=tips.limbs_of(values.bow_kind),
     )
 
 
@@ -199,7 +200,7 @@ def plan(values: LimbTestInputs) -> Answer:
             *cords.counted_on(made.strand),
             *cords.cautions_of(made.strand),
             *cords.of_arrow(values.arrow_mass, found["weight"].value),
-            *cords.of_bow_kind(values.bow_kind),
+            *tips.of_bow_kind(values.bow_kind),
             cautions.DOUBT,
         ),
         leaves_out=TEXT.leaves_out,

@@ -174,7 +174,7 @@ def chosen(values: NailInputs) -> Chosen:
         int(values.bundles),
         values.draw_weight,
         shape=read.shape_of(values.limb_shape),
-        limbs=cords.limbs_of("wood", values.tip_upper),
+        limbs=tips.limbs_of("wood", values.tip_upper),
     )
 
 

@@ -20,6 +20,7 @@ from calc.worksheets.core import (
     fields,
     read,
     rows,
+    tips,
 )
 from calc.worksheets.core import next_steps as onward
 from calc.worksheets.shot import drawings as shot_drawings
@@ -148,7 +149,7 @@ def _asked(values: ShotInputs) -> ShotRequest:
         table=table,
         left_aside=table is not None and bool(forces),
         tip=values.tip_upper,
-        schedule=read.schedule_of(values.pipe_wall),
+        schedule=tips.schedule_of(values.pipe_wall),
     )
     if asked.force_n < POUND_FORCE:
         raise DomainError(Problem(field="force_table", code="min", limit=POUND_FORCE, reason="table_nothing"))
@@ -215,8 +216,8 @@ WORKSHEET = Worksheet(
         replace(fields.FIBRE, group=_STRING), replace(fields.YARN, group=_STRING),
         replace(fields.STRANDS, group=_STRING, low=1.0), _STRING_MASS, _STRING_STIFFNESS,
         replace(fields.WEIGHED_FORCE, group=_OWN), replace(fields.WEIGHED_DRAW, group=_OWN), _TABLE,
-        replace(fields.PIPE_TIP, group=_ARROW, label=fields.TIP_UPPER.label, example=fields.TIP_UPPER.example),
-        replace(fields.PIPE_WALL, group=_ARROW),
+        replace(tips.PIPE_TIP, group=_ARROW, label=fields.TIP_UPPER.label, example=fields.TIP_UPPER.example),
+        replace(tips.PIPE_WALL, group=_ARROW),
     ),
     results=_RESULTS,
     plan=plan,

@@ -17,6 +17,7 @@ from calc.worksheets.core import (
     fields,
     read,
     rows,
+    tips,
 )
 from calc.worksheets.core import next_steps as onward
 from calc.worksheets.strands import drawings as strands_drawings
@@ -33,13 +34,13 @@ TEXT = SheetText(__spec__)
 _RESULTS = ("strands", "breaking_force", "tension_peak", "safety_factor", "bundle_diameter", "cord_diameter")
 
 
-class StrandsInputs(cords.StrandInputs, cords.LimbWeightInputs):
+class StrandsInputs(cords.StrandInputs, tips.LimbWeightInputs):
     """What was read, in SI, by field key."""
 
     draw_weight: float
     nock_to_nock: float
     limb_shape: LimbShape | Literal["unknown"]
-    bow_kind: cords.BowKind
+    bow_kind: tips.BowKind
     arrow_mass: float | None
     strands: float | None
     bundles: Literal["2", "3"]
@@ -55,8 +56,8 @@ def _choose(values: StrandsInputs) -> Chosen:
         values.draw_weight,
         arrow_kg=values.arrow_mass,
         shape=read.shape_of(values.limb_shape),
-        limbs=cords.limbs_of(values.bow_kind, values.tip_upper),
-        limb=cords.limb_of(values, values.nock_to_nock),
+        limbs=tips.limbs_of(values.bow_kind, values.tip_upper),
+        limb=tips.limb_of(values, values.nock_to_nock),
     )
 
 
@@ -78,10 +79,10 @@ def _headlines(chosen: Chosen) -> tuple[Sentence, ...]:
     return tuple(said)
 
 
-def _cautions(chosen: Chosen, bow_kind: cords.BowKind, arrow_kg: float | None) -> tuple[Sentence, ...]:
+def _cautions(chosen: Chosen, bow_kind: tips.BowKind, arrow_kg: float | None) -> tuple[Sentence, ...]:
     strand = chosen.strand
     return (
-        *cords.not_for_bow(strand, bow_kind),
+        *tips.not_for_bow(strand, bow_kind),
         *cords.weak(chosen.strength),
         *cords.of_size(chosen, arrow_kg),
         *cords.of_kind(strand),
@@ -89,7 +90,7 @@ def _cautions(chosen: Chosen, bow_kind: cords.BowKind, arrow_kg: float | None) -
         *cords.of_break(strand),
         *cords.counted_on(strand),
         cautions.FIRST_BRACING,
-        *cords.of_bow_kind(bow_kind, chosen.shot.limbs),
+        *tips.of_bow_kind(bow_kind, chosen.shot.limbs),
         *cords.cautions_of(strand),
         cautions.DOUBT,
     )
@@ -126,19 +127,19 @@ WORKSHEET = Worksheet(
     place=30,
     title="How many strands",
     purpose="From a bow and a cord to a count that holds the hardest pull of a shot, with room to spare.",
-    groups=(fields.BOW, fields.CORD, fields.METHOD, cords.MORE),
-    folded=(cords.MORE,),
+    groups=(fields.BOW, fields.CORD, fields.METHOD, tips.MORE),
+    folded=(tips.MORE,),
     fields=(
         fields.DRAW_WEIGHT, fields.NOCK_TO_NOCK, fields.LIMB_SHAPE, fields.BOW_KIND, fields.ARROW_MASS, fields.FIBRE,
         fields.STRAND_SIZE, *cords.SIZE_AND_LABEL, fields.STRANDS, fields.BUNDLES, fields.HAND,
-        *cords.LIMB_WEIGHT, replace(fields.BROKEN_LOAD, group=cords.MORE),
+        *tips.LIMB_WEIGHT, replace(fields.BROKEN_LOAD, group=tips.MORE),
     ),
     results=_RESULTS,
     plan=plan,
     inputs=StrandsInputs,
     text=TEXT,
-    shared=(cords.SENTENCES,),
-    blames=cords.BLAMES,
+    shared=(cords.SENTENCES, tips.SENTENCES, tips.LIMB_SENTENCES),
+    blames={**cords.BLAMES, **tips.LIMB_BLAMES},
     next=(onward.PLAN,),
     guides=(
         Guide(page="choose-cord", step="strong", words="Work out whether it is strong enough"),

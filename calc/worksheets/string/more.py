@@ -9,7 +9,7 @@ from calc.errors import DomainError, Problem
 from calc.making.string import MadeBefore, Trial
 from calc.mechanics.estimate import HandEstimate
 from calc.units import INCH, POUND_FORCE
-from calc.worksheets.core import Number, cords, fields, read
+from calc.worksheets.core import Number, fields, read, tips
 
 if TYPE_CHECKING:
     from calc.geometry.ends import Section
@@ -104,10 +104,10 @@ _BOW = tuple(
         HANDLE_PROUD,
         STRING_FOLLOW,
         TIP_CONTACT,
-        fields.PASSES,
+        tips.PASSES,
         fields.BOW_KIND,
         fields.LIMB_MASS,
-        fields.PIPE_WALL,
+        tips.PIPE_WALL,
         *MEASURED_STRINGS,
         fields.WEIGHED_FORCE,
         fields.WEIGHED_DRAW,
@@ -197,9 +197,9 @@ class MoreInputs(read.BowInputs):
     """What was read of all this, in SI, by field key."""
 
     passes: Section | None
-    bow_kind: cords.BowKind
+    bow_kind: tips.BowKind
     limb_mass: float | None
-    pipe_wall: read.Schedule
+    pipe_wall: tips.Schedule
     trial_before: float | None
     trial_after: float | None
     trial_loaded: float | None
@@ -238,8 +238,8 @@ def with_more(order: Order, values: MoreInputs) -> Order:
         trial=_trial(values),
         earlier=_earlier(values),
         limb_kg=values.limb_mass,
-        schedule=read.schedule_of(values.pipe_wall),
-        told_limbs=cords.limbs_of(values.bow_kind),
+        schedule=tips.schedule_of(values.pipe_wall),
+        told_limbs=tips.limbs_of(values.bow_kind),
     )
 
 

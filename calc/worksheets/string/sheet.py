@@ -162,7 +162,7 @@ def _headlines(plan: Plan, hand: Hand) -> tuple[Sentence, ...]:
     )
 
 
-def _cautions(plan: Plan, kind: cords.BowKind, at_fault: str) -> tuple[Sentence, ...]:
+def _cautions(plan: Plan, kind: tips.BowKind, at_fault: str) -> tuple[Sentence, ...]:
     said: list[str] = []
     if not plan.room.enough:
         said.append(
@@ -175,7 +175,7 @@ def _cautions(plan: Plan, kind: cords.BowKind, at_fault: str) -> tuple[Sentence,
     warned = tuple(Sentence(level="caution", text=text) for text in said)
     strand = plan.order.cord
     return (
-        *cords.not_for_bow(strand, kind),
+        *tips.not_for_bow(strand, kind),
         *cords.weak(plan.chosen.strength),
         *cords.of_size(plan.chosen, plan.order.arrow_kg),
         *cords.of_kind(strand),
@@ -186,7 +186,7 @@ def _cautions(plan: Plan, kind: cords.BowKind, at_fault: str) -> tuple[Sentence,
         *cautions.of_brace_height(plan.order.bow.nock_to_nock_m, plan.order.brace_m),
         *warned,
         cautions.FIRST_BRACING,
-        *cords.of_bow_kind(kind, plan.order.limbs),
+        *tips.of_bow_kind(kind, plan.order.limbs),
         *cords.cautions_of(strand),
         *learnt.cautions(plan, at_fault),
         cautions.DOUBT,
