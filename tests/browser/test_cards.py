@@ -111,7 +111,7 @@ def test_a_link_is_read_from_the_screen(open_page: OpenPage, tmp_path: Path) -> 
     expect(shown).to_be_visible(timeout=PATIENCE_MS)
     shown.screenshot(path=tmp_path / "code.png")
     (read,) = zxingcpp.read_barcodes(PIL.Image.open(tmp_path / "code.png"))
-    assert "/worksheets/string/#v3/string?nock=64in" in read.text
+    assert "/worksheets/string/#v4/string?nock=64in" in read.text
     assert page.locator(".sheet").get_attribute("data-state") == "new"
 
 

@@ -108,7 +108,7 @@ def test_an_answer_is_put_down_and_is_a_string_of_a_bow_from_then_on(open_page: 
     page.get_by_role("link", name="See it in the notebook").click()
     plan = page.get_by_role("link", name="Its plan")
     plan.click()
-    page.wait_for_url(f"{site_url}worksheets/string/#v3/**")
+    page.wait_for_url(f"{site_url}worksheets/string/#v4/**")
     page.wait_for_function("document.querySelector('#string-nock_to_nock')?.value === '58 in'")
 
 

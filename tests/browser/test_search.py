@@ -33,6 +33,13 @@ PHRASES = {
     "continuous string": "guides/endless/",
     "fistmele": "reference/words/",
     "no signal": "offline/",
+    "no string": "guides/faults/#no-string",
+    "never had a string": "worksheets/limb-test/",
+    "tillering string": "guides/tillering-string/",
+    "spare strings": "worksheets/spares/",
+    "pluck": "worksheets/note/",
+    "old string": "worksheets/copy/",
+    "bow stringer": "guides/stringer/",
 }
 _LINKS = ".md-search-result__item a.md-search-result__link"
 

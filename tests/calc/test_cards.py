@@ -139,7 +139,7 @@ def test_the_terminal_writes_a_card(tmp_path: Path, suffix: str) -> None:
     assert main(["string", "bundles=3", "--card", str(file), "--name", "Ash 62", "--site", "https://s.example"]) == 0
     text = file.read_text(encoding="utf-8")
     assert "Ash 62" in text
-    assert ("https://s.example/worksheets/string/#v3/string?for=Ash+62" in text) == (suffix == "txt")
+    assert ("https://s.example/worksheets/string/#v4/string?for=Ash+62" in text) == (suffix == "txt")
 
 
 def test_the_terminal_says_what_a_card_may_be_called(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:

@@ -122,7 +122,7 @@ def test_what_it_cannot_answer_is_said_in_its_own_words(seen: dict[str, Any]) ->
 
 
 def test_its_link_brings_back_what_was_typed(seen: dict[str, Any]) -> None:
-    assert seen["link"].startswith("v3/reel?")
+    assert seen["link"].startswith("v4/reel?")
     assert seen["opened"]["worksheet"] == "reel"
     assert seen["opened"]["notes"] == []
     assert seen["opened"]["inputs"] == seen["typed"]

@@ -29,7 +29,7 @@ from calc.worksheets.core.sensitivity import mattering
 from calc.worksheets.core.spelling import LONGEST, spell
 from calc.worksheets.core.table_text import TableLine, TableText, harmless, lines_of, read_table, write_line
 from calc.worksheets.core.tips import convert_tip, parts_of
-from calc.worksheets.core.words import by_key, fill, range_words, sentence, show_row
+from calc.worksheets.core.words import by_key, fill, range_words, sentence, show_row, shown
 
 __all__ = [
     "LONGEST",
@@ -73,6 +73,7 @@ __all__ = [
     "rows",
     "sentence",
     "show_row",
+    "shown",
     "spell",
     "table",
     "usual",

@@ -12,6 +12,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
 
     from calc.errors import Code, Problem
+    from calc.numerics import Spread
     from calc.units import System
     from calc.units.showing import End
     from calc.worksheets.core.schema import Field, Row, Worksheet
@@ -151,10 +152,22 @@ def show_row(row: Row, system: System, end: End = "value") -> str:
     end : {"value", "low", "high"}
         Which of the three.
     """
-    spread = row.spread
+    return shown(row.spread, row.quantity, system, end)
+
+
+def shown(spread: Spread, quantity: units.Quantity, system: System, end: End = "value") -> str:
+    """Return a number with a range, or its low or high, printed with no more digits than it is known to.
+
+    Parameters
+    ----------
+    spread : Spread
+        In SI.
+    quantity, system, end
+        As for `show_row`.
+    """
     below, above = spread.value - spread.low, spread.high - spread.value
     off = {"low": below, "value": min(below, above) or max(below, above), "high": above}[end]
-    return units.show(getattr(spread, end), row.quantity, system, off=off, end=end)
+    return units.show(getattr(spread, end), quantity, system, off=off, end=end)
 
 
 def slots(text: str) -> tuple[str, ...]:

@@ -10,7 +10,7 @@ from calc.draw import FIRM, HAIR, LINE, PHONE, Dim, Drawing, Label, Line, Pen, P
 from calc.draw.charts import Axis, Marker, Ribbon, Series, line_chart
 from calc.mechanics.bow import hung_outline
 from calc.units import INCH
-from calc.worksheets.core import Table
+from calc.worksheets.core import Table, shown
 
 if TYPE_CHECKING:
     from calc.draw import Point, Shape
@@ -71,8 +71,8 @@ def table(weights: tuple[tuple[float, Spread], ...], system: System) -> Table:
         cells=tuple(
             (
                 units.show(draw_m, "length", system),
-                units.show(each.value, "force", system),
-                f"{units.show(each.low, 'force', system)} to {units.show(each.high, 'force', system)}",
+                shown(each, "force", system),
+                f"{shown(each, 'force', system, 'low')} to {shown(each, 'force', system, 'high')}",
             )
             for draw_m, each in weights
         ),
@@ -126,7 +126,7 @@ def _chart(brace_m: float, weights: tuple[tuple[float, Spread], ...], system: Sy
 
     ends = [(brace_m, 0.0, 0.0, 0.0), *((draw_m, each.low, each.value, each.high) for draw_m, each in weights)]
     full_m, full = weights[-1]
-    shown = f"{units.show(full.value, 'force', system)} at {units.show(full_m, 'length', system)}"
+    told = f"{shown(full, 'force', system)} at {units.show(full_m, 'length', system)}"
     x_unit, y_unit = units.unit_label("length", system), units.unit_label("force", system)
     return line_chart(
         [Series("", tuple(at(each[0], each[2]) for each in ends))],
@@ -134,7 +134,7 @@ def _chart(brace_m: float, weights: tuple[tuple[float, Spread], ...], system: Sy
         Axis(f"draw weight, {y_unit}", 0.0, at(0.0, full.high)[1]),
         key="weight",
         title="Draw weight against draw",
-        desc=f"From nothing at brace height to {shown}.",
+        desc=f"From nothing at brace height to {told}.",
         ribbons=[Ribbon("", *(tuple(at(each[0], each[k]) for each in ends) for k in (1, 3)))],
-        markers=[Marker(shown, at(full_m, full.value))],
+        markers=[Marker(told, at(full_m, full.value))],
     )

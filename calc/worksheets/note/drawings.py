@@ -3,18 +3,19 @@
 from __future__ import annotations
 
 from math import sqrt
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Literal
 
 from calc import units
 from calc.draw.charts import Axis, Limit, Marker, Ribbon, Series, line_chart
 from calc.making.tuning import note_name
-from calc.worksheets.core import Table
+from calc.numerics import Spread
+from calc.worksheets.core import Table, shown
 
 if TYPE_CHECKING:
     from calc.draw import Drawing
-    from calc.numerics import Spread
     from calc.units import System
 
+_ENDS: tuple[Literal["low", "value", "high"], ...] = ("low", "value", "high")
 _SHARES = (0.6, 0.7, 0.8, 0.9, 1.0, 1.1, 1.2, 1.3, 1.4)
 
 
@@ -44,14 +45,9 @@ def table(note_hz: float, weight: Spread, told_n: float, system: System) -> Tabl
     """
     cells = []
     for share in _SHARES:
-        low, value, high = (_note(note_hz, each, share * told_n) for each in (weight.high, weight.value, weight.low))
-        off = high - value
-        least, most = (
-            units.show(low, "frequency", system, off=off, end="low"),
-            units.show(high, "frequency", system, off=off, end="high"),
-        )
-        shown = units.show(share * told_n, "force", system), units.show(value, "frequency", system, off=off)
-        cells.append((*shown, note_name(value), f"{least} to {most}"))
+        each = Spread(*(_note(note_hz, heard_n, share * told_n) for heard_n in (weight.high, weight.value, weight.low)))
+        low, value, high = (shown(each, "frequency", system, end) for end in _ENDS)
+        cells.append((units.show(share * told_n, "force", system), value, note_name(each.value), f"{low} to {high}"))
     return Table(
         key="notes",
         title="The note by draw weight",

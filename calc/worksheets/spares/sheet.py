@@ -40,6 +40,15 @@ TEXT = SheetText(__spec__)
 
 _LIST = BOWS.group
 _RESULTS = ("spares_needed", "bows", "lines_left_out", "spare_longest", "spare_shortest", "spare_room")
+_EXAMPLE = """\
+name; nock to nock (in); draw weight (lb); draw length (in); brace height (in)
+Oak longbow; 66; 40; 26; 6 1/2
+Rowan longbow; 65 3/4; 45; 27; 6 1/2
+Willow; 62; 32; 25; 6 1/4
+Maple, for guests; 61 3/4; 30; 25; 6
+Alder; 60; 28; 24; 6
+First child's bow; 48; 15; 20; 5
+Second child's bow; 48 1/4; 18; 20; 5 1/4"""
 _BLAMES = {"tail_m": "tail_length", "brace_m": "brace_height"}
 
 
@@ -201,8 +210,8 @@ WORKSHEET = Worksheet(
     purpose="From a list of bows to the fewest lengths of string that serve them all by turns alone.",
     groups=(_LIST, fields.BOW, fields.CORD, fields.METHOD),
     fields=(
-        BOWS, TEXT.number("brace_band"), fields.HANDLE_LENGTH, fields.LIMB_SHAPE, fields.BRACE_HEIGHT,
-        fields.DRAW_WEIGHT, fields.BUNDLE_DIAMETER, fields.BUNDLES, fields.TAIL_LENGTH,
+        replace(BOWS, example=_EXAMPLE), TEXT.number("brace_band"), fields.HANDLE_LENGTH, fields.LIMB_SHAPE,
+        fields.BRACE_HEIGHT, fields.DRAW_WEIGHT, fields.BUNDLE_DIAMETER, fields.BUNDLES, fields.TAIL_LENGTH,
     ),
     results=_RESULTS,
     plan=plan,

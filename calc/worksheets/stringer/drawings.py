@@ -8,6 +8,7 @@ from calc import units
 from calc.draw import FIRM, HAIR, LINE, PHONE, Dim, Drawing, Label, Line, Pen, Polyline
 from calc.mechanics.bow import limb_outline
 from calc.numerics import Spread
+from calc.worksheets.core import shown
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -49,8 +50,11 @@ def lifted(bow: BowEstimate, numbers: Mapping[str, Spread | float], system: Syst
         Dim((middle + 26.0, top), (middle + 26.0, floor), offset=0.0),
         Line((middle, top), (middle + 30.0, top), HAIR),
     ]  # fmt: skip
-    lift = _said(numbers["grip_lift"], "length", system)
-    force, cord = _said(numbers["lift_force"], "force", system), _said(numbers["stringer_length"], "length", system)
+    lift = units.show(lift_m, "length", system)
+    lifted_n, cord_m = numbers["lift_force"], numbers["stringer_length"]
+    assert isinstance(lifted_n, Spread)
+    assert isinstance(cord_m, Spread)
+    force, cord = shown(lifted_n, "force", system), shown(cord_m, "length", system)
     shapes += [
         Label((middle + 32.0, (top + floor) / 2.0 + 5.0), lift, 13.0, bold=True),
         Label((middle, top - 12.0), f"lift {force}", 14.0, "middle", bold=True),
@@ -63,9 +67,3 @@ def lifted(bow: BowEstimate, numbers: Mapping[str, Spread | float], system: Syst
         desc=f"A foot stands on a cord of {cord}. The grip is {lift} above it, lifted with {force}. To scale.",
         shapes=tuple(shapes),
     )
-
-
-def _said(value: Spread | float, kind: units.Quantity, system: System) -> str:
-    if isinstance(value, Spread):
-        return units.show(value.value, kind, system, off=max(value.high - value.value, value.value - value.low))
-    return units.show(value, kind, system)

@@ -11,7 +11,7 @@ from calc.data import practice
 from calc.mechanics.bow import Bow, draw_curve, hung_limb, hung_outline
 from calc.mechanics.estimate import BowEstimate, LimbTest
 from calc.worksheets import catalogue
-from calc.worksheets.core import Answer, ask, by_key, usual
+from calc.worksheets.core import Answer, ask, by_key, show_row, usual
 
 if TYPE_CHECKING:
     from calc.mechanics.bow import LimbShape
@@ -148,3 +148,12 @@ def test_a_bow_without_a_string_is_handled_with_care() -> None:
         assert words in said
     much = answered(test_weight="12 lbf", limb_drop_upper="4 in", limb_drop_lower="4 in")
     assert any("more than half" in each.text for each in much.cautions)
+
+
+def test_the_table_ends_as_the_headline_does() -> None:
+    """Low ends are rounded down and high ones up, wherever they stand."""
+    found = answered()
+    (table,) = found.tables("inch")
+    rows = by_key(found.rows)
+    low, high = (show_row(rows["draw_weight_found"], "inch", end) for end in ("low", "high"))
+    assert table.cells[-1][2] == f"{low} to {high}"

@@ -159,3 +159,11 @@ def test_a_spare_that_is_off_by_as_much_as_told_still_serves() -> None:
     takes = serves(bow, 6.5 * INCH, 0.25 * INCH, 8 * INCH)
     assert found["spare_room"].spread.value == pytest.approx((takes.high_m - takes.low_m) / 2.0)
     assert found["spare_longest"].spread.value == pytest.approx((takes.high_m + takes.low_m) / 2.0)
+
+
+def test_the_example_shows_bows_that_share() -> None:
+    sheet = catalogue()["spares"]
+    answer = ask(sheet, usual(sheet), "inch")
+    assert isinstance(answer, Answer)
+    found = by_key(answer.rows)
+    assert found["spares_needed"].spread.value < found["bows"].spread.value
