@@ -190,3 +190,4 @@ export function bind() {
 }
 
 document.addEventListener('visibilitychange', () => document.hidden && silence());
+/** @type {any} */ (window).document$?.subscribe(silence); // another page is shown

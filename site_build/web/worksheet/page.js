@@ -198,7 +198,9 @@ function bind() {
   for (const element of /** @type {NodeListOf<HTMLElement>} */ (document.querySelectorAll('[data-worksheet]'))) {
     if (!bound.has(element)) bound.set(element, new Sheet(element));
   }
-  if (document.querySelector('.pt-tuner')) import(new URL('note.js', import.meta.url).href).then(({ bind: tune }) => tune(), () => {}); // in a folder: without
+  if (!document.querySelector('.pt-tuner')) return;
+  const tuner = new URL('note.js', import.meta.url).href;
+  import(tuner).then(({ bind: tune }) => tune(), () => {}); // in a folder: without
 }
 
 addEventListener('hashchange', () => {
