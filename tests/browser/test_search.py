@@ -33,12 +33,12 @@ PHRASES = {
     "continuous string": "guides/endless/",
     "fistmele": "reference/words/",
     "no signal": "offline/",
-    "no string": "guides/faults/#no-string",
-    "never had a string": "worksheets/limb-test/",
+    "stave": "worksheets/limb-test/",
+    "tiller": "worksheets/tiller/",
     "tillering string": "guides/tillering-string/",
     "spare strings": "worksheets/spares/",
     "pluck": "worksheets/note/",
-    "old string": "worksheets/copy/",
+    "copy": "worksheets/copy/",
     "bow stringer": "guides/stringer/",
 }
 _LINKS = ".md-search-result__item a.md-search-result__link"

@@ -1,4 +1,4 @@
-/** Plays a note to match a string by ear, and listens to one where the reader allows it. Nothing is kept or sent. @module */
+/** Plays a note to match a string by ear, and listens to one where the reader lets it. Nothing is kept or sent. @module */
 import { agreed, pitch } from './pitch.js';
 
 const LOWEST = 20;
@@ -31,7 +31,7 @@ async function awake() {
   return sound;
 }
 
-/** Odd partials that fall with their square: a string plucked in its middle, heard from small loudspeakers too. @param {AudioContext} made */
+/** Odd partials, as of a string plucked in its middle: small loudspeakers give them too. @param {AudioContext} made */
 function plucked(made) {
   const parts = Float32Array.from({ length: 16 }, (_, k) => (k % 2 ? (k % 4 === 1 ? 1 : -1) / k ** 2 : 0));
   return made.createPeriodicWave(new Float32Array(parts.length), parts);
