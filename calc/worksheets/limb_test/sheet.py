@@ -62,7 +62,7 @@ _TILLER = Sentence(
 )
 
 
-class LimbTestInputs(read.BowInputs, cords.StrandInputs):
+class LimbTestInputs(read.BowInputs, cords.StrandInputs, tips.LimbWeightInputs):
     """What was read, in SI, by field key."""
 
     brace_height: float
@@ -97,7 +97,8 @@ def _chosen(values: LimbTestInputs, weight_n: float) -> Chosen:
         weight_n,
         arrow_kg=values.arrow_mass,
         shape=read.shape_of(values.limb_shape),
-        limbs=tips.limbs_of(values.bow_kind),
+        limbs=tips.limbs_of(values.bow_kind, values.tip_upper),
+        limb=tips.limb_of(values, values.nock_to_nock),
     )
 
 
@@ -200,7 +201,7 @@ def plan(values: LimbTestInputs) -> Answer:
             *cords.counted_on(made.strand),
             *cords.cautions_of(made.strand),
             *cords.of_arrow(values.arrow_mass, found["weight"].value),
-            *tips.of_bow_kind(values.bow_kind),
+            *tips.of_bow_kind(values.bow_kind, made.shot.limbs),
             cautions.DOUBT,
         ),
         leaves_out=TEXT.leaves_out,
@@ -224,14 +225,15 @@ WORKSHEET = Worksheet(
         fields.BRACE_HEIGHT, fields.DRAW_LENGTH, fields.DRAW_FROM,
         TEXT.number("test_weight"), TEXT.number("limb_drop_upper"), TEXT.number("limb_drop_lower"),
         *(replace(each, group=_STRING) for each in (
-            fields.BOW_KIND, fields.ARROW_MASS, fields.FIBRE, fields.STRAND_SIZE, *cords.SIZE_AND_LABEL, fields.BUNDLES,
+            fields.BOW_KIND, fields.LIMB_MASS, tips.PIPE_TIP, tips.PIPE_WALL,
+            fields.ARROW_MASS, fields.FIBRE, fields.STRAND_SIZE, *cords.SIZE_AND_LABEL, fields.BUNDLES,
         )),
     ),
     results=_RESULTS,
     plan=plan,
     inputs=LimbTestInputs,
     text=TEXT,
-    shared=(cords.SENTENCES,),
+    shared=(cords.SENTENCES, tips.SENTENCES),
     blames=_BLAMES,
     guides=(Guide(page="measure", step="unstrung", words="Weigh a bow that has no string"),),
     next=(onward.CHOOSE, onward.PLAN),

@@ -147,7 +147,7 @@ def everything(seed: int) -> list[Told]:
         told("cuts", more),
         told("twist", {k: v for k, v in more.items() if k != "turns"}
              | {"loop_length": f"{loops.results['loop_length'].value} m"}),
-        told("endless", more),
+        told("endless", more | {"strands": f"{2 * round(float(more['strands']) / 2.0)}"}),  # each time round makes two
         told("settle", more),
         told("nail", more | {"hung_length": f"{bench.results['string_length'].value + 0.02} m"}),
         told("tune", more),
