@@ -22,6 +22,7 @@ from site_build.pages.reference import api, notebook
 from site_build.pages.reference.measured import with_misses
 from site_build.pages.reference.page import write_reference
 from site_build.pages.search import readable
+from site_build.pages.ways import with_ways
 from site_build.pages.worksheets import Written, write_blocks
 from site_build.runtime.preload import hastened, with_faces
 
@@ -97,7 +98,7 @@ def on_post_page(output: str, **_: object) -> str:
     told = hastened(with_faces(installable(output))).replace(
         'data-md-component="search" role="dialog"', 'data-md-component="search" role="dialog" aria-label="Search"'
     )
-    return told.replace(' alt="logo">', ' alt="logo" width="24" height="24">')
+    return with_ways(told.replace(' alt="logo">', ' alt="logo" width="24" height="24">'))
 
 
 def on_post_build(config: MkDocsConfig) -> None:

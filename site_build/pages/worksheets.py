@@ -37,6 +37,8 @@ _SHORT = 8
 """Letters of an option that stands beside the others, not below."""
 _CHECK_FIRST = 4
 """So many fields to check are named beside an answer; `web/worksheet/origins.js` names as many."""
+_ASKED_FIRST = 3
+"""So many questions stand beside the drawing, before the answer."""
 _DIGITS_ONLY = {"count": SYSTEMS, "force": SYSTEMS, "length": ("metric",), "thickness": ("metric",)}
 """Where a keypad of digits does: not for fractions of an inch, units of yarn, or below zero."""
 
@@ -169,15 +171,35 @@ def _form(
         }
         for group in inch["groups"]
     ]
+    leading = _leading(groups, keys)
     text = _template().render(
         **{name: inch[name] for name in ("id", "title", "purpose", "guides", "parts")},
-        groups=groups,
+        leading=leading,
+        groups=[rest for rest in (_without(group, leading) for group in groups) if rest["fields"]],
         matters=" ".join(keys),
         first=_first(groups, keys),
         cards=_CARDS.get(inch["id"], ""),
     )
     root = ET.fromstring(text)  # noqa: S314 - our own template, nothing from outside
     return ET.tostring(root, encoding="unicode", method="html")
+
+
+def _leading(groups: Sequence[Mapping[str, Any]], matters: Sequence[str]) -> list[Mapping[str, Any]]:
+    """Return the few fields that are asked first, in the order of the form: the strongest that take a tape or a scale.
+
+    A choice is asked first only where too few others matter.
+    """
+    asked = [field for group in groups if not group["folded"] for field in group["fields"]]
+    fields = {field["key"]: field for field in asked}
+    strongest = [fields[key] for key in (*matters, *fields) if key in fields]
+    measured = [field for field in strongest if field["shape"] not in {"radios", "select"}]
+    taken = [field["key"] for field in (*measured, *strongest)]
+    first = list(dict.fromkeys(taken))[:_ASKED_FIRST]
+    return [field for field in asked if field["key"] in first]
+
+
+def _without(group: Mapping[str, Any], leading: Iterable[Mapping[str, Any]]) -> dict[str, Any]:
+    return {**group, "fields": [field for field in group["fields"] if field not in leading]}
 
 
 def _first(groups: Sequence[Mapping[str, Any]], matters: Sequence[str]) -> dict[str, Any]:

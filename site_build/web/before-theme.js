@@ -8,7 +8,7 @@
  * to a place on the same page would bring that page anew, without what is typed. So it hears only of steps that do lead
  * to another page.
  *
- * The reader's hand and units stand before the first paint, and so does the room for what scripts will put in: the theme
+ * The reader's hand and units stand before the first paint, whether they have been here, and so does the room for what scripts will put in: the theme
  * says only later that scripts run.
  *
  * What is far down a page is laid out when it comes near (`content-visibility`). Until then its height is a guess; so
@@ -16,14 +16,20 @@
  */
 (() => {
   const { classList, dataset } = document.documentElement;
+  const kept = (/** @type {string} */ name) => JSON.parse(localStorage.getItem(`plied-true:${name}`) ?? 'null');
   classList.replace('no-js', 'js');
   for (const name of ['hand', 'units']) {
     try {
-      const kept = JSON.parse(localStorage.getItem(`plied-true:${name}`) ?? 'null');
-      if (typeof kept === 'string' && kept) dataset[name] = kept;
+      const value = kept(name);
+      if (typeof value === 'string' && value) dataset[name] = value;
     } catch {
       // nothing may be kept here, or it was kept wrongly: the usual hand and units
     }
+  }
+  try {
+    if (['typed', 'opened', 'chosen'].some(kept) || location.hash.startsWith('#v')) dataset.mine = '';
+  } catch {
+    // as above: a stranger's page
   }
   try {
     localStorage;

@@ -36,6 +36,15 @@ def test_bow_and_doors_are_on_the_first_screen_of_a_phone(open_page: OpenPage) -
     page.wait_for_url("**/worksheets/string/")
 
 
+def test_at_the_range_opens_the_notebook_there(open_page: OpenPage) -> None:
+    page = open_page(width=390, height=844)
+    page.locator(".home-doors a", has_text="At the range").click()
+    page.wait_for_url("**/notebook/#range")
+    page.locator(".nb-view h2", has_text="At the range").wait_for()
+    page.locator(".nb-view a", has_text="Tune").click()
+    page.wait_for_url("**/worksheets/tune/")
+
+
 def test_a_reader_who_comes_back_sees_their_own_bow(open_page: OpenPage) -> None:
     page = open_page(width=390, natively=True)
     for name, value in OWN.items():

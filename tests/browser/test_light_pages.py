@@ -101,6 +101,21 @@ def test_nothing_moves_when_face_scripts_and_python_arrive(open_page: OpenPage, 
 
 
 @pytest.mark.parametrize("width", [390, 1280])
+@pytest.mark.parametrize("width", [390, 1280])
+def test_nothing_moves_on_a_sheet_for_a_reader_who_comes_back(open_page: OpenPage, width: int) -> None:
+    page = open_page("offline/", width=width, height=844)
+    page.add_init_script(_SHIFTS)
+    own = '{"arrow_mass": {"text": "", "from": "Plan a string"}}'  # their own, and answered as the example is
+    page.add_init_script(f"localStorage.setItem('plied-true:typed', {own!r})")
+    page.goto(page.url.replace("offline/", "worksheets/string/"))
+    page.locator("[data-worksheet]").dispatch_event("pointerdown")
+    page.wait_for_function("window.awake", timeout=PYTHON_MS)
+    page.wait_for_timeout(500)
+    assert page.locator(":root").get_attribute("data-mine") == ""
+    assert page.evaluate("window.shifts") == []
+
+
+@pytest.mark.parametrize("width", [390, 1280])
 def test_nothing_moves_for_a_reader_with_a_hand_and_units_of_their_own(open_page: OpenPage, width: int) -> None:
     page = open_page("offline/", width=width, height=844)
     page.add_init_script(_SHIFTS)

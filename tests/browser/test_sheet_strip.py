@@ -84,7 +84,7 @@ def test_questions_come_before_long_cautions(open_page: OpenPage) -> None:
         page.goto(f"{start}{key}/")
         sheet = Sheet(page, key)
         page.set_viewport_size({"width": width, "height": 844})
-        form = sheet.find(".asked").bounding_box()
+        form = sheet.find(".asked").bounding_box()  # what is asked after the answer
         assert form
         for caution in sheet.find(".standing li").all():
             box = caution.bounding_box()

@@ -56,7 +56,7 @@ def plan_it(page: Page) -> dict[str, str]:
     plan.page.wait_for_function("document.querySelector('#string-brace_height').value === '6 in'")
     plan.settled()
     rows = rows_of(plan)
-    read = plan.find(".asked").evaluate("form => Object.fromEntries(new FormData(form))")
+    read = plan.find("form").evaluate("form => Object.fromEntries(new FormData(form))")
     typed = {each.key: str(read[each.key]) for each in catalogue()["string"].fields if not isinstance(each, Tip)}
     again = asked(typed)["outcome"]
     shown = {row["key"]: row["shown"] for row in again["rows"]}

@@ -7,13 +7,14 @@ from itertools import pairwise
 from math import hypot
 from typing import TYPE_CHECKING
 
-from calc.draw import FIRM, HAIR, LINE, PHONE, Circle, Dim, Drawing, Group, Label, Line, Polyline, arrow_head
+from calc.draw import FIRM, HAIR, LINE, PHONE, Circle, Dim, Drawing, Group, Label, Line, Pen, Polyline, arrow_head
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from calc.draw import Point, Shape
 
+_OTHER = Pen("quiet", 1.0, dash=True)
 _EDGE = 4.5
 _MIDDLE = PHONE / 2.0
 _SMALL, _SIZE = 12.6, 13.0
@@ -35,6 +36,7 @@ def braced_bow(
     handle_length_m: float = 0.0,
     handle_text: str = "",
     proud_m: float = 0.0,
+    beside: Sequence[Sequence[Point]] = (),
 ) -> Drawing:
     """Return a drawing of a braced bow to scale; only the wood's and the string's thickness is not.
 
@@ -51,13 +53,17 @@ def braced_bow(
         What stands at the stiff handle; empty to leave it unsaid.
     proud_m : float, >= 0
         How far the handle stands proud of the belly; brace height is drawn from there. [m]
+    beside : sequence of outlines
+        The same bow braced lower or higher, each drawn as a dashed belly and string. [m]
     """
     away = _AWAY + (_HANDLE_LINE if handle_text else 0.0)
     scale = _scale(outline, away)
     left = [(_MIDDLE - x * scale, y * scale) for x, y in _apart(outline)]
     nock, other, proud = left[-1], _over(left[-1]), proud_m * scale
     inside = _inside(left, proud, brace_text)
+    others = [[(_MIDDLE - x * scale, y * scale) for x, y in _apart(each)] for each in beside]
     shapes: tuple[Shape, ...] = (
+        *(Group(f"beside-{at}", _dashed(each)) for at, each in enumerate(others)),
         Group("wood", (_wood(left), *_grip(handle_length_m * scale, proud))),
         Group("string", (Line(nock, other, FIRM), *(Circle(each, 2.5, FIRM, "ground") for each in (nock, other)))),
         *_handle(handle_length_m * scale, handle_text),
@@ -67,6 +73,12 @@ def braced_bow(
     )
     said = "; ".join(each for each in (bow_text, handle_text, brace_text, string_text) if each)
     return Drawing(key="bow", title="The braced bow from the side", desc=f"{said}. To scale.", shapes=shapes)
+
+
+def _dashed(left: Sequence[Point]) -> tuple[Polyline, ...]:
+    """Draw belly and string of a bow that is braced otherwise."""
+    whole = (*reversed(left), *(_over(each) for each in left[1:]))
+    return (Polyline((*whole, left[-1]), _OTHER),)
 
 
 def _apart(outline: Sequence[Point]) -> list[Point]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from functools import cache
+from itertools import chain, repeat
 from typing import TYPE_CHECKING, Any
 from urllib.parse import quote
 
@@ -47,8 +48,8 @@ def outcome(worksheet: Worksheet, answer: Answer, system: System) -> dict[str, A
         "next": [_next(each) for each in answer.next or worksheet.next],
         "known": {**answer.known, **{key: show_row(rows[row], system) for key, row in answer.answers.items()}},
         "figures": [
-            {"id": drawing.key, "svg": svg(drawing, prefix=f"{worksheet.id}-{drawing.key}")}
-            for drawing in answer.figures(system)
+            {"id": drawing.key, "place": place, "svg": svg(drawing, prefix=f"{worksheet.id}-{drawing.key}")}
+            for place, drawing in zip(chain(("first",), repeat("more")), answer.figures(system), strict=False)
         ],
         "tables": [_table(each, rows, system) for each in answer.tables(system)],
         "files": [_file(each) for each in answer.files(system)],

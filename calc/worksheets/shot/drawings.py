@@ -1,4 +1,4 @@
-"""Charts of the shot sheet: draw force and string tension, the string's pull through the shot, another string."""
+"""Charts of the shot sheet: the string's pull through the shot, draw force and string tension, another string."""
 
 from __future__ import annotations
 
@@ -30,7 +30,7 @@ def drawings(done: ShotResult, system: System) -> tuple[Drawing, ...]:
     system : {"inch", "metric"}
         The reader's units.
     """
-    return _drawn(done, system), _through(done, system), _another(done, system)
+    return _through(done, system), _drawn(done, system), _another(done, system)
 
 
 def _number(value: float, quantity: Quantity, system: System) -> float:

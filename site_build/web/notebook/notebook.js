@@ -8,7 +8,7 @@ import { button, make } from './elements.js';
 import { compareView } from './compare-view.js';
 import { exportView, importView } from './files-view.js';
 import { listView } from './list-view.js';
-import { rangeView } from './range-view.js';
+import { atTheRange, rangeView } from './range-view.js';
 import { recordView } from './record-view.js';
 import { registerView } from './register-view.js';
 import { bindPicker } from './picker.js';
@@ -105,7 +105,7 @@ export class Notebook {
     const views = {
       record: () => row && recordView(this.desk, row.kind, row),
       new: () => recordView(this.desk, id.split('+')[0] ?? '', undefined, id.split('+')[1] ?? ''),
-      range: () => row && rangeView(this.desk, row),
+      range: () => (row ? rangeView(this.desk, row) : atTheRange(this.desk)),
       register: () => registerView(this.desk),
       compare: () => row && compareView(this.desk, row),
       import: () => importView(this.desk),

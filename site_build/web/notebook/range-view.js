@@ -10,6 +10,24 @@ import { freshId } from './store.js';
 const STEPS = { inch: 1 / 16, metric: 1 };
 const PAUSE_MS = 350;
 
+/** The only string that is kept, or which of several; none: what to do without. @param {Desk} desk */
+export function atTheRange(desk) {
+  const strings = desk.book.of('string');
+  if (strings.length === 1 && strings[0]) return rangeView(desk, strings[0]);
+  const lines = strings.map(({ id, data, shown }) => {
+    const bow = desk.book.rows.get(data.values.bow ?? '')?.shown.name;
+    return make('li', {}, link([bow, shown.name].filter(Boolean).join(': ') || 'Without a name', `#range=${id}`));
+  });
+  return make(
+    'div',
+    {},
+    make('h2', {}, 'At the range'),
+    lines.length ? make('p', {}, 'Which string is it?') : make('p', {}, 'No string is kept here yet. ',
+      link('Tune the string in your hand', '../worksheets/tune/'), ', or ', link('plan one', '../worksheets/string/'), ' and put it down there.'),
+    make('ul', { className: 'nb-list' }, ...lines),
+  );
+}
+
 /** @param {Desk} desk @param {Row} row */
 export function rangeView(desk, row) {
   if (row.kind !== 'string') return undefined;

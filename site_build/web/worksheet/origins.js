@@ -78,7 +78,9 @@ export class Origins {
       const { kind, from } = this.of(key);
       this.form.tellOrigin(key, kind, `${WORDS[kind]}${from ? ` ${from}` : ''}.`);
     }
-    const { check } = this.count();
+    const { of, own, check } = this.count();
+    const whose = own ? `The answer, ${own} of ${of} values ${OWN[this.whose].replace('are ', '')}:` : 'The example’s answer:';
+    /** @type {Element} */ (this.form.element.querySelector('.brief-whose')).textContent = whose;
     const links = check.slice(0, NAMED).flatMap((key, at) => {
       const link = document.createElement('a');
       const label = this.form.label(key);

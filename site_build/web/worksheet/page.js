@@ -10,6 +10,7 @@ import { linksInFolder, passOn } from './share.js';
 import { readable } from './readout.js';
 import { keep, kept } from '../storage.js';
 import { whenStill } from '../still.js';
+import { isMine } from '../mine.js';
 import { offerNotebook } from '../notebook/bring.js';
 import { explain, nameChanged, notStarted } from './no-answer.js';
 import { bindStrip, stale, stir, toAnswer } from './typing.js';
@@ -54,6 +55,7 @@ export class Sheet {
       }
     });
     this.brought = new Brought(this);
+    if (document.documentElement.toggleAttribute('data-mine', isMine())) this.part('.beside').after(this.part('.first'));
     passOn(this);
     this.shown();
     offerNotebook(this);

@@ -38,8 +38,12 @@ export function bindStrip(sheet) {
     toAnswer(sheet);
     sheet.part('.answer').focus({ preventScroll: true });
   });
-  new IntersectionObserver(([seen]) => {
-    strip.hidden = seen?.isIntersecting ?? true;
+  /** Where the answer stands, large or small. @type {Set<Element>} */
+  const seen = new Set();
+  const watch = new IntersectionObserver((places) => {
+    for (const { target, isIntersecting } of places) seen[isIntersecting ? 'add' : 'delete'](target);
+    strip.hidden = seen.size > 0;
     document.documentElement.toggleAttribute('data-strip', !strip.hidden); // neither a class nor `:has`, which style all of the page anew
-  }).observe(sheet.part('.headlines'));
+  });
+  for (const place of ['.headlines', '.brief']) watch.observe(sheet.part(place));
 }

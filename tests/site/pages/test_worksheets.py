@@ -106,9 +106,23 @@ def plain(text: str) -> str:
     return text.replace("/", "\u2044")
 
 
-def test_every_field_is_asked_once_in_the_order_of_the_worksheet(sheet: Element, told: dict[str, Any]) -> None:
+def test_every_field_is_asked_once_the_first_three_before_the_answer(sheet: Element, told: dict[str, Any]) -> None:
     asked = [each.attrs["data-field"] for each in sheet.all() if "data-field" in each.attrs]
-    assert asked == [field["key"] for field in fields(told)]
+    keys = [field["key"] for field in fields(told)]
+    (group,) = sheet.all("fieldset", **{"class": "group first"})
+    first = [each.attrs["data-field"] for each in group.all() if "data-field" in each.attrs]
+    assert first == [key for key in keys if key in first]
+    assert 1 <= len(first) <= 3
+    assert asked == [*first, *(key for key in keys if key not in first)]
+
+
+def test_what_takes_a_tape_or_a_scale_is_asked_first(sheet: Element, told: dict[str, Any]) -> None:
+    (group,) = sheet.all("fieldset", **{"class": "group first"})
+    first = [each.attrs["data-field"] for each in group.all() if "data-field" in each.attrs]
+    matters = (sheet.all("section", **{"class": "sheet"})[0].attrs["data-matters"]).split()
+    measured = [field["key"] for field in fields(told) if field["kind"] != "choice"]
+    strongest = [key for key in matters if key in measured][:3]
+    assert set(strongest) <= set(first) or len(strongest) > len(first)
 
 
 def test_every_control_has_a_visible_label_and_a_hint(sheet: Element) -> None:
