@@ -18,6 +18,7 @@ from site_build.pages import licences, scripts
 from site_build.pages.blocks import BlockError
 from site_build.pages.guides.figures import FOLDER, drawings, with_figures
 from site_build.pages.guides.page import guide_page
+from site_build.pages.indexes import with_index_figures
 from site_build.pages.reference import api, notebook
 from site_build.pages.reference.measured import with_misses
 from site_build.pages.reference.page import write_reference
@@ -68,7 +69,7 @@ def on_page_markdown(markdown: str, page: Page, **_: object) -> str:
 
 def on_page_content(html: str, page: Page, **_: object) -> str:
     """Put the blocks into the page."""
-    whole = _written.pop(page.file.src_uri).put_into(html)
+    whole = with_index_figures(_written.pop(page.file.src_uri).put_into(html), page.file.src_uri)
     name = PurePosixPath(page.file.src_uri).stem
     _drawings.update(drawings(whole, name))
     return with_figures(whole, name)

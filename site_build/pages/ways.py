@@ -1,4 +1,4 @@
-"""Ways that every page has: its title leads home, and on a phone five places stand at the foot, where a thumb reaches."""
+"""Ways that every page has: its title leads home; on a phone five places stand at the foot, where a thumb reaches."""
 
 from __future__ import annotations
 

@@ -88,7 +88,7 @@ def write_blocks(markdown: str) -> Written:
         if found:
             placeholder = f'<div data-block="{len(blocks)}"></div>'
             if found["kind"] == "worksheets":
-                lines += [f"- [{each.title}]({each.id}.md): {each.purpose}" for each in catalogue().values()]
+                lines += [f"- [{each.title}]({each.id}.md) {each.purpose}" for each in catalogue().values()]
                 continue
             key = _known(found["kind"], found["key"], number)
             blocks[placeholder] = worksheet_html(key) + by_hand.table(key)

@@ -8,8 +8,8 @@
  * to a place on the same page would bring that page anew, without what is typed. So it hears only of steps that do lead
  * to another page.
  *
- * The reader's hand and units stand before the first paint, whether they have been here, and so does the room for what scripts will put in: the theme
- * says only later that scripts run.
+ * The reader's hand and units stand before the first paint, and whether they have been here; so does the room for what
+ * scripts will put in: the theme says only later that scripts run.
  *
  * What is far down a page is laid out when it comes near (`content-visibility`). Until then its height is a guess; so
  * for a reader on the way to a place, or back to where they were, all of the page is laid out at once.

@@ -80,5 +80,8 @@ def working(outcome: Mapping[str, Any]) -> list[list[str]]:
     """Return the lines of the working that a page should show: the answer's lines, then the steps."""
     names = ("key", "words", "shown", "range", "working", "source_words")
     return [
-        [row[name] for name in names] for role in ("result", "step") for row in outcome["rows"] if row["role"] == role
+        [row[name] for name in names]
+        for part in ("named", "more", "step")
+        for row in outcome["rows"]
+        if row["part"] == part
     ]

@@ -33,14 +33,15 @@ def test_a_stranger_sees_the_drawing_then_three_questions_of_every_sheet(open_pa
         sheet = Sheet(page, key)
         drawing, control = box(page, ".pictured svg"), box(page, ".first .field :is(.typed, select, .radio)")
         bar = box(page, ".places") if page.locator(".places").count() else {"top": float(HEIGHT)}
+        brief = sheet.find(".brief").inner_text().translate({0x2044: "/", 10: ""})
         found[key] = {
             "drawing first": drawing["top"] < box(page, ".first")["top"] < box(page, ".answer")["top"],
             "a third at most": drawing["height"] <= HEIGHT / 3,
             "first box on the screen": control["top"] < bar["top"] - 44,
             "three questions": 1 <= sheet.find(".first .field:not(.field .field)").count() <= 3,
-            "named as an example": sheet.find(".brief").inner_text().startswith("The example’s answer"),
-            "the answer itself": sheet.headlines[0] in sheet.find(".brief").inner_text().replace("\u2044", "/").replace("\n", ""),
-        }  # fmt: skip
+            "named as an example": brief.startswith("The example’s answer"),
+            "the answer itself": sheet.headlines[0] in brief,
+        }
     wrong = {key: [name for name, good in each.items() if not good] for key, each in found.items()}
     assert {key: names for key, names in wrong.items() if names} == {}
 

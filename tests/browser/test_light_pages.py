@@ -101,7 +101,6 @@ def test_nothing_moves_when_face_scripts_and_python_arrive(open_page: OpenPage, 
 
 
 @pytest.mark.parametrize("width", [390, 1280])
-@pytest.mark.parametrize("width", [390, 1280])
 def test_nothing_moves_on_a_sheet_for_a_reader_who_comes_back(open_page: OpenPage, width: int) -> None:
     page = open_page("offline/", width=width, height=844)
     page.add_init_script(_SHIFTS)

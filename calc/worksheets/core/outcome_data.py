@@ -10,10 +10,11 @@ from urllib.parse import quote
 from calc import units
 from calc.data import source
 from calc.draw import svg
-from calc.worksheets.core.words import by_key, fill, range_words, show_row
+from calc.worksheets.core.bars import bar
+from calc.worksheets.core.words import by_key, fill, range_words, show_row, slots
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
+    from collections.abc import Collection, Mapping
 
     from calc.units import System
     from calc.worksheets.core.next_steps import Next
@@ -38,9 +39,10 @@ def outcome(worksheet: Worksheet, answer: Answer, system: System) -> dict[str, A
         The reader's units.
     """
     rows = by_key(answer.rows)
+    named = {key for each in answer.headlines for text in (each.text, each.span) for key in slots(text)}
     return {
         "worksheet": worksheet.id,
-        "headlines": [_spoken(each, rows, system) for each in answer.headlines],
+        "headlines": [_spoken(each, rows, system, worksheet.id) for each in answer.headlines],
         "cautions": [
             {"level": each.level, "place": _place(each), "text": fill(each.text, rows, system)}
             for each in answer.cautions
@@ -51,9 +53,11 @@ def outcome(worksheet: Worksheet, answer: Answer, system: System) -> dict[str, A
             {"id": drawing.key, "place": place, "svg": svg(drawing, prefix=f"{worksheet.id}-{drawing.key}")}
             for place, drawing in zip(chain(("first",), repeat("more")), answer.figures(system), strict=False)
         ],
-        "tables": [_table(each, rows, system) for each in answer.tables(system)],
+        "tables": [
+            {"anchor": f"{worksheet.id}-{each.key}", **_table(each, rows, system)} for each in answer.tables(system)
+        ],
         "files": [_file(each) for each in answer.files(system)],
-        "rows": [_row(each, rows, system) for each in answer.rows],
+        "rows": [{**_row(each, rows, system), "part": _part(each, named)} for each in answer.rows],
         "leaves_out": list(answer.leaves_out),
     }
 
@@ -67,9 +71,20 @@ def _next(each: Next) -> dict[str, str]:
     return {"href": f"../../{each.page}/" + (f"#{each.step}" if each.step else ""), "words": each.words}
 
 
-def _spoken(each: Sentence, rows: Mapping[str, Row], system: System) -> dict[str, str]:
-    span = fill(each.span, rows, system)
-    return {"lead": each.lead, "text": fill(each.text, rows, system), "range": span}
+def _part(row: Row, named: Collection[str]) -> str:
+    """Return where a row stands in the working: what the headlines name, the rest of the answer, the steps."""
+    return "step" if row.role == "step" else "named" if row.key in named else "more"
+
+
+def _spoken(each: Sentence, rows: Mapping[str, Row], system: System, worksheet: str) -> dict[str, Any]:
+    return {
+        "lead": each.lead,
+        "text": fill(each.text, rows, system),
+        "range": fill(each.span, rows, system),
+        "bar": bar(each, rows),
+        "href": f"#{worksheet}-{each.table}" if each.table else "",
+        "go": "What to do for it" if each.table else "",
+    }
 
 
 def _table(each: Table, rows: Mapping[str, Row], system: System) -> dict[str, Any]:

@@ -251,7 +251,11 @@ class Sentence:
     lead : str
         Stands before an answer.
     span : str
-        The range beside an answer; a template too.
+        The range beside an answer; a template too. The first row whose low or high stands in it is drawn as a bar.
+    against : str
+        What that row is held against, marked on the bar: a row's key, or a plain number in SI.
+    table : str
+        Key of the answer's table that says more.
     standing : bool
         True for a caution that is given whatever the numbers are: where there is little room it stands after the
         questions.
@@ -261,6 +265,8 @@ class Sentence:
     level: Literal["answer", "note", "caution"] = "note"
     lead: str = ""
     span: str = ""
+    against: str = ""
+    table: str = ""
     standing: bool = False
 
 

@@ -50,6 +50,7 @@ def headlines(done: Nailed) -> tuple[Sentence, ...]:
             lead="On the bow",
             text="it will brace at {brace_given} as it is; wanted {brace_wanted}",
             span="{brace_given.low} to {brace_given.high}",
+            against="brace_wanted",
         ),
         _turn(done),
         Sentence(
@@ -77,6 +78,7 @@ def _turn(done: Nailed) -> Sentence:
         lead="Turn it now",
         text=f"{do} {{turns_on_nail_by}} turns, then it braces at {{brace_after}}",
         span="{brace_after.low} to {brace_after.high} with them",
+        against="brace_wanted",
     )
 
 

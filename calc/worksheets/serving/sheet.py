@@ -123,13 +123,14 @@ def _causes() -> dict[str, Spread]:
 
 
 def _headlines(made: Nocked) -> tuple[Sentence, ...]:
-    verdict = {"fits": "should fit", "too tight": "too tight for", "too loose": "too loose in"}[fit_words(made.ratio)]
+    verdict = {"fits": "should fit", "too tight": "too tight", "too loose": "too loose"}[fit_words(made.ratio)]
     return (
         Sentence(
             level="answer",
             lead="Served",
-            text=f"{{served_diameter}}, {verdict} a throat of {{nock_throat}}",
+            text=f"{verdict}: {{served_diameter}} in a throat of {{nock_throat}}",
             span="{served_diameter.low} to {served_diameter.high}",
+            against="nock_throat",
         ),
         Sentence(
             level="answer",

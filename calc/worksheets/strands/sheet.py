@@ -69,8 +69,9 @@ def _headlines(chosen: Chosen) -> tuple[Sentence, ...]:
         Sentence(level="answer", lead="Holds", text="{breaking_force} when made, against {tension_peak} in a shot",
                  span="{breaking_force.low} to {breaking_force.high}, against {tension_peak.low} to "
                       "{tension_peak.high}"),
-        Sentence(level="answer", lead="That is", text=f"{{safety_factor}} times: {cords.verdict(chosen.strength)}",
-                 span="{safety_factor.low} to {safety_factor.high} times"),
+        Sentence(level="answer", lead="That is", text=f"{cords.verdict(chosen.strength)}: {{safety_factor}} times",
+                 span="at the least {safety_factor.low}, at the most {safety_factor.high}; under 1 it breaks",
+                 against="1"),
         Sentence(level="answer", lead="Thick", text="{cord_diameter} plied, from bundles of {bundle_diameter}",
                  span="{cord_diameter.low} to {cord_diameter.high} plied"),
         Sentence(level="answer", lead="Costs", text="little speed: twice the strands, {speed_cost} of the arrow's",

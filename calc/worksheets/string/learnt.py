@@ -66,7 +66,7 @@ def headline(plan: Plan) -> tuple[Sentence, ...]:
     words = " or ".join(_SHORT[each.key] for each in told)
     shares = " or ".join(_percent(each.narrower) for each in told)
     span = f"before tuning, it then braces within a range {shares} narrower"
-    return (Sentence(level="answer", lead="To be surer", text=words, span=span),)
+    return (Sentence(level="answer", lead="To be surer", text=words, span=span, table="next-readings"),)
 
 
 def cautions(plan: Plan, at_fault: str = "") -> tuple[Sentence, ...]:

@@ -144,6 +144,7 @@ def _headlines(plan: Plan, hand: Hand) -> tuple[Sentence, ...]:
             lead="Braces at",
             text="{brace_height}; by turns alone from {brace_low} to {brace_high}",
             span="{brace_height.low} to {brace_height.high} before tuning",
+            against="brace_wanted",
         ),
         Sentence(
             level="answer",
@@ -156,7 +157,8 @@ def _headlines(plan: Plan, hand: Hand) -> tuple[Sentence, ...]:
             level="answer",
             lead="Strength",
             text=f"{cords.verdict(plan.chosen.strength)}: holds {{safety_factor}} times the hardest pull of a shot",
-            span="{safety_factor.low} to {safety_factor.high}",
+            span="at the least {safety_factor.low}, at the most {safety_factor.high}; under 1 it breaks",
+            against="1",
         ),
         *learnt.headline(plan),
     )

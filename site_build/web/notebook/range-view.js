@@ -22,8 +22,10 @@ export function atTheRange(desk) {
     'div',
     {},
     make('h2', {}, 'At the range'),
-    lines.length ? make('p', {}, 'Which string is it?') : make('p', {}, 'No string is kept here yet. ',
-      link('Tune the string in your hand', '../worksheets/tune/'), ', or ', link('plan one', '../worksheets/string/'), ' and put it down there.'),
+    lines.length
+      ? make('p', {}, 'Which string is it?')
+      : make('p', {}, 'No string is kept here yet. ', link('Tune the string in your hand', '../worksheets/tune/'), ', or ',
+        link('plan one', '../worksheets/string/'), ' and put it down there.'),
     make('ul', { className: 'nb-list' }, ...lines),
   );
 }
