@@ -173,3 +173,54 @@ def test_the_place_and_the_counts_are_remembered(open_page: OpenPage) -> None:
     assert page.inner_text(".along-verdict") == "4 each, 1 too many"
     page.locator(".along-less").first.click()
     assert page.inner_text(".along-verdict") == "B is 1 ahead of A"
+
+
+_VOICES = """
+  window.spoken = [];
+  window.SpeechSynthesisUtterance = class { constructor(text) { this.text = text; } };
+  const far = { lang: 'en-GB', localService: false, name: 'far' };
+  const voices = LOCAL ? [far, { lang: 'en-GB', localService: true, name: 'near' }] : [far];
+  Object.defineProperty(window, 'speechSynthesis', { value: {
+    getVoices: () => voices, addEventListener() {}, removeEventListener() {},
+    cancel: () => window.spoken.push('stop'), speak: ({ text, voice }) => window.spoken.push(`${voice.name}: ${text}`),
+  } });
+"""
+
+
+def test_a_step_is_read_aloud_on_request_by_a_voice_of_the_device(open_page: OpenPage) -> None:
+    page = open_page("404.html", width=390, height=844)
+    page.add_init_script(_VOICES.replace("LOCAL", "true"))
+    page.goto(page.url.replace("404.html", TWO))
+    page.click(".pt-along-start button")
+    assert page.evaluate("spoken.filter(each => each !== 'stop')") == [], "only on request"
+    page.click(".along-aloud")
+    assert page.evaluate("spoken.at(-1)").startswith("near: Cut the strands. ")
+    page.click(".along-next")
+    said = page.evaluate("spoken.at(-1)")
+    assert said.startswith("near: Step the ends and part the bundles. ")
+    assert "1/2 inches behind the one before" in said
+    assert "mm" not in said, "only the reader's own units"
+    page.click(".along-aloud")
+    assert page.evaluate("spoken.at(-1)") == "stop"
+    page.click(".along-next")
+    assert page.evaluate("spoken.at(-1)") == "stop", "until it is asked for again"
+
+
+def test_no_voice_that_sends_words_away_is_used(open_page: OpenPage) -> None:
+    page = open_page("404.html", width=390, height=844)
+    page.add_init_script(_VOICES.replace("LOCAL", "false"))
+    page.goto(page.url.replace("404.html", TWO))
+    page.click(".pt-along-start button")
+    assert page.locator(".along-aloud").is_hidden()
+
+
+def test_the_place_is_kept_through_a_call_and_a_closed_page(open_page: OpenPage) -> None:
+    page = open_page(TWO, width=390, height=844)
+    page.click(".pt-along-start button")
+    for _ in range(3):
+        page.click(".along-next")
+    where = page.inner_text(".along-where")
+    page.goto(page.url.partition("#")[0].replace(TWO, "404.html"))
+    page.goto(page.url.replace("404.html", TWO))
+    page.click(".pt-along-start button")
+    assert page.inner_text(".along-where") == where

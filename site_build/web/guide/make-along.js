@@ -3,6 +3,7 @@ import { letSleep, stayAwake } from './wake-lock.js';
 import { Counter } from './turn-counter.js';
 import { setMoving } from './figure-motion.js';
 import { button, made } from './elements.js';
+import { ReadAloud } from './read-aloud.js';
 import { keepObject, keptObject } from './progress.js';
 import { Borrowed, LIVING, PARTS, fit, plain, titleOf } from './step-view.js';
 import { NAMES, turnsIn } from './counts.js';
@@ -37,7 +38,8 @@ export class Along {
     middle.append(this.where, this.whose);
     bar.append(this.back, middle, button('along-close', 'Close', () => this.dialog.close()));
     this.upper = made('div', 'along-upper');
-    this.upper.append(bar, this.title, this.picture, this.say, this.awake);
+    this.aloud = new ReadAloud();
+    this.upper.append(bar, this.title, this.picture, this.say, this.aloud.button, this.awake);
     this.dialog.append(this.upper, this.next);
     this.dialog.addEventListener('close', () => this.left());
     this.dialog.addEventListener('keydown', (event) => this.pressed(event));
@@ -73,6 +75,7 @@ export class Along {
     if (location.hash) history.replaceState(history.state, '', location.pathname + location.search);
     for (const step of this.steps.slice(0, this.at + 1)) this.note(step); // those before it can be gone back to
     this.dialog.showModal();
+    this.aloud.open();
     this.show();
     addEventListener('hashchange', this.moving); // another listener keeps popstate within a page to itself
     addEventListener('resize', this.fitting);
@@ -156,10 +159,14 @@ export class Along {
     }
     this.upper.scrollTop = 0;
     fit(this.upper, this.say);
+    const read = [...this.say.children].filter((part) => part !== this.counter?.element && !part.matches('.pt-timer'));
+    // biome-ignore lint/performance/useDomNodeTextContent: what is hidden, for the other hand or units, is not read
+    this.aloud.say([title, ...read.map((part) => /** @type {HTMLElement} */ (part).innerText)].join('. '));
   }
 
   left() {
     this.borrowed.giveBack();
+    this.aloud.close();
     letSleep();
     this.dialog.remove();
     removeEventListener('hashchange', this.moving);
