@@ -9,7 +9,8 @@
  * to another page.
  *
  * The reader's hand and units stand before the first paint, and whether they have been here; so does the room for what
- * scripts will put in: the theme says only later that scripts run.
+ * scripts will put in: the theme says only later that scripts run. Who speaks the language of a country that measures in
+ * millimetres starts with those.
  *
  * What is far down a page is laid out when it comes near (`content-visibility`). Until then its height is a guess; so
  * for a reader on the way to a place, or back to where they were, all of the page is laid out at once.
@@ -18,6 +19,8 @@
   const { classList, dataset } = document.documentElement;
   const kept = (/** @type {string} */ name) => JSON.parse(localStorage.getItem(`plied-true:${name}`) ?? 'null');
   classList.replace('no-js', 'js');
+  if (!/^en$|-(US|GB|LR|MM)$/i.test(navigator.language)) dataset.speaks = 'metric';
+  if (dataset.speaks) dataset.units = dataset.speaks;
   for (const name of ['hand', 'units']) {
     try {
       const value = kept(name);

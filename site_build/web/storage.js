@@ -20,3 +20,6 @@ export function keep(name, value) {
     // full, or not allowed: the page works without
   }
 }
+
+/** The units that were chosen, else those of a country whose language the browser speaks. @returns {unknown} */
+export const keptUnits = () => kept('units') ?? document.documentElement.dataset.speaks;

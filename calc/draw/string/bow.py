@@ -37,6 +37,7 @@ def braced_bow(
     handle_text: str = "",
     proud_m: float = 0.0,
     beside: Sequence[Sequence[Point]] = (),
+    beside_text: str = "",
 ) -> Drawing:
     """Return a drawing of a braced bow to scale; only the wood's and the string's thickness is not.
 
@@ -55,9 +56,11 @@ def braced_bow(
         How far the handle stands proud of the belly; brace height is drawn from there. [m]
     beside : sequence of outlines
         The same bow braced lower or higher, each drawn as a dashed belly and string. [m]
+    beside_text : str
+        What stands beneath for them.
     """
     away = _AWAY + (_HANDLE_LINE if handle_text else 0.0)
-    scale = _scale(outline, away)
+    scale = min(_scale(each, away) for each in (outline, *beside))
     left = [(_MIDDLE - x * scale, y * scale) for x, y in _apart(outline)]
     nock, other, proud = left[-1], _over(left[-1]), proud_m * scale
     inside = _inside(left, proud, brace_text)
@@ -71,7 +74,10 @@ def braced_bow(
         *_brace(proud, nock[1], brace_text, inside=inside),
         *_below(nock, "" if inside else brace_text, string_text),
     )
-    said = "; ".join(each for each in (bow_text, handle_text, brace_text, string_text) if each)
+    if beside_text:
+        foot = max(each.box().bottom for each in shapes) + _SMALL
+        shapes += (Label((_MIDDLE, foot), beside_text, _SMALL, "middle", "quiet"),)
+    said = "; ".join(each for each in (bow_text, handle_text, brace_text, string_text, beside_text) if each)
     return Drawing(key="bow", title="The braced bow from the side", desc=f"{said}. To scale.", shapes=shapes)
 
 

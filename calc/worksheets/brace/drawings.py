@@ -41,18 +41,21 @@ def drawings(found: Braced, system: System) -> tuple[Drawing, ...]:
 def _bow(found: Braced, system: System) -> Drawing:
     bow = found.bow.middle.bow()
     brace_m, string_m = (found.figures[key].value for key in ("brace_height", "string_length"))
-    low_m, high_m = found.figures["brace_low"].value, min(found.figures["brace_high"].value, found.bow.middle.highest_m)
+    ends = (found.figures["brace_low"].value, found.figures["brace_high"].value)
+    reached = [each for each in ends if 0.0 < each <= found.bow.middle.highest_m]
     stiff_m = bow.handle_length_m if bow.handle_length_m > _SEEN_M else 0.0
     return braced_bow(
         limb_outline(bow, brace_m),
         f"brace {units.show(brace_m, 'length', system)}",
-        f"string {units.show(string_m, 'length', system)}; "
-        f"dashed: braced at {units.show(low_m, 'length', system)}, {units.show(high_m, 'length', system)}",
+        f"string {units.show(string_m, 'length', system)}",
         f"nock to nock {units.show(bow.nock_to_nock_m, 'length', system)}",
         handle_length_m=stiff_m,
         handle_text=f"stiff {units.show(stiff_m, 'length', system)}" if stiff_m else "",
         proud_m=bow.handle_proud_m,
-        beside=tuple(limb_outline(bow, each) for each in (low_m, high_m)),
+        beside=tuple(limb_outline(bow, each) for each in reached),
+        beside_text="dashed: braced at " + " and ".join(units.show(each, "length", system) for each in reached)
+        if reached
+        else "",
     )
 
 

@@ -42,7 +42,7 @@ def bar(sentence: Sentence, rows: Mapping[str, Row]) -> dict[str, str]:
     named = _ENDS.search(sentence.span)
     spread = rows[named[1]].spread if named else None
     if spread is None or spread.high <= spread.low:
-        return {"shown": "no", "held": "no", "low": "", "value": "", "high": "", "against": ""}
+        return {"shown": "no", "held": "no"} | dict.fromkeys(("low", "value", "high", "against"), "0%")
     against = _against(sentence.against, rows)
     around = _AROUND * abs(spread.value)
     points = [spread.low, spread.high, spread.value - around, spread.value + around]

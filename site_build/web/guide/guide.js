@@ -19,7 +19,7 @@ const all = (root, selector) => [...root.querySelectorAll(selector)].map((each) 
 function follow() {
   const { dataset } = document.documentElement;
   const hand = (opened() && keptOfString('typed')?.hand?.text) || kept('hand');
-  const units = kept('units');
+  const units = kept('units') ?? dataset.speaks;
   dataset.hand = HANDS.includes(hand) ? hand : 'Z';
   if (UNITS.includes(units)) dataset.units = units;
   else delete dataset.units;

@@ -1,6 +1,7 @@
 /** The notebook of this page: its records in mind, asks to Python about them, and changes that are kept. @module */
 import { client } from './shared.js';
 import { NotKeptError, StaleError, Store } from './store.js';
+import { keptUnits } from '../storage.js';
 
 /** @typedef {import('./store.js').Row} Row */
 /** @typedef {import('./store.js').Given} Given */
@@ -158,10 +159,4 @@ export class Book {
 /** @param {Row[]} rows */
 const plain = (rows) => rows.map(({ kind, data }) => ({ kind, data }));
 
-function localSystem() {
-  try {
-    return JSON.parse(localStorage.getItem('plied-true:units') ?? 'null') === 'metric' ? 'metric' : 'inch';
-  } catch {
-    return 'inch';
-  }
-}
+const localSystem = () => (keptUnits() === 'metric' ? 'metric' : 'inch');

@@ -8,7 +8,7 @@ import { openable, workAhead } from './lists.js';
 import { Origins } from './origins.js';
 import { linksInFolder, passOn } from './share.js';
 import { readable } from './readout.js';
-import { keep, kept } from '../storage.js';
+import { keep, keptUnits } from '../storage.js';
 import { whenStill } from '../still.js';
 import { isMine } from '../mine.js';
 import { offerNotebook } from '../notebook/bring.js';
@@ -72,7 +72,7 @@ export class Sheet {
 
   /** Fill in what the reader has set elsewhere, or what a link brought; the answer follows. */
   async begin() {
-    const units = kept('units') === 'metric';
+    const units = keptUnits() === 'metric';
     if (/^#v\d/.test(location.hash)) {
       const link = location.hash.slice(1);
       this.brought.linked = true; // what is typed meanwhile is nobody's

@@ -206,11 +206,11 @@ def test_a_dealers_draw_is_brought_to_the_grip() -> None:
 
 @exact
 def test_charts_show_the_answer() -> None:
-    drawn, through, another = answer().figures("inch")
+    through, drawn, another = answer().figures("inch")
     assert "to 40.0 lbf at full draw" in drawn.desc
     assert "The arrow leaves after" in through.desc
     assert "1 1/2 times as heavy" in another.desc
-    own = answer(force_table=STRAIGHT).figures("inch")[0]
+    own = answer(force_table=STRAIGHT).figures("inch")[1]
     assert any(each.text == "read" for each in own.labels)
 
 
