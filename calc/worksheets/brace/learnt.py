@@ -80,8 +80,8 @@ def table(found: Braced) -> tuple[Table, ...]:
 
 _HOW = {
     False: "One force tells how strong a bow is, and nothing of how its limbs bend.",
-    True: "Two forces tell by their ratio how long and how the limbs bend too: much on a short bow drawn far, little "
-    "on a long one. What they cannot tell stays as wide as it was.",
+    True: "Two forces tell by their ratio how long the limbs are and how they bend. They tell much "
+    "on a short bow drawn far, little on a long one. What they cannot tell stays as wide as it was.",
 }
 
 
@@ -109,7 +109,7 @@ def cautions(found: Braced) -> tuple[Sentence, ...]:
         said.append(Sentence(level="caution", text=text))
     if found.bow.forces:
         text = (
-            "Weigh with the bow held fast and the scale tied on, draw it slowly and no further than it is drawn in "
+            "Weigh with the bow held fast and the scale tied on. Draw it slowly and no further than it is drawn in "
             "use, and let it down as slowly. Never let the string go without an arrow."
         )
         said.append(Sentence(level="caution", text=text))

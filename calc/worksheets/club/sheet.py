@@ -228,7 +228,7 @@ def of_overbraced(bows: Iterable[tuple[str, float, float]]) -> tuple[str, ...]:
     if not high:
         return ()
     text = (
-        f"Overbraced: {named(high)}. That brace height is more than an eighth of nock to nock: the limbs are bent hard "
+        f"Overbraced: {named(high)}. That brace height is more than an eighth of nock to nock. The limbs are bent hard "
         "before the draw begins and may take a set or break. Ask for less."
     )
     return (text,)

@@ -21,8 +21,8 @@ _WHY: dict[Against, str] = {
 }
 _CLAIMS: dict[Claim, str] = {
     "": "",
-    "rated_more": "its label promises more than this fibre can hold, which rules nothing out",
-    "rated_less": "its label promises less than any cord of this fibre holds, which rules nothing out",
+    "rated_more": "its label promises more than it can hold, which rules nothing out",
+    "rated_less": "its label promises less than any such cord holds, which rules nothing out",
 }
 _NAMED = 4
 

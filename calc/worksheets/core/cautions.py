@@ -124,7 +124,7 @@ def of_fibre(fibre: Fibre) -> tuple[Sentence, ...]:
 
 
 HITCH_TAKES_UP = (
-    "One loop and a timber hitch: its body is plied by hand and takes up as much as a loop does, so its strands are "
+    "One loop and a timber hitch: its body is plied by hand and takes up as much as a loop does. So its strands are "
     "longer. The sheet for cutting strands works that out; the links under the answer lead there."
 )
 """What sheets leave out that plan strings with two loops."""

@@ -153,8 +153,8 @@ _UNPROVEN = (
     "The label promises more than the weakest fibre that fits can hold. A label is no test: it never raises an answer."
 )
 _KIND = (
-    "Told as yarn, and as thick as cord. If it is laid or braided, say so where it asks what the strand is sold as: "
-    "cord holds about half as much, and this answer promises too much."
+    "Told as yarn, and as thick as cord. If it is laid or braided, say so where it asks what the strand is sold as. "
+    "Cord holds about half as much, and this answer promises too much."
 )
 _TAILS = {
     "sure": "They hold.",

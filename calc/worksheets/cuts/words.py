@@ -54,8 +54,8 @@ _WOUND = Sentence(
     text="Wind it round two posts under the same light pull all the way. A side wound slack carries nothing."
 )
 _HITCH_TAKES_UP = Sentence(
-    text="This body is plied by hand to its end, and takes up {take_up_body}, as a loop does: far more than one that "
-    "is turned between two loops. Cut it by this sheet, not by the bench sheet or the club list, which plan two loops."
+    text="This body is plied by hand to its end, and takes up {take_up_body}, as a loop does. That is far more "
+    "than one that is turned between two loops. Cut it by this sheet, not by the bench sheet or the club list, which plan two loops."
 )
 _HITCH_HOLDS = Sentence(
     level="caution",

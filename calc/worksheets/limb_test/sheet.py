@@ -48,8 +48,8 @@ _BLAMES = {
 _CLAMPED = Sentence(
     level="caution",
     standing=True,
-    text="A stave that has never been bent may break. Clamp it by the grip in soft jaws, stand clear of the limb with "
-    "your eyes covered, keep feet from under the weight, and begin with a quarter of it. Stop at the first crack.",
+    text="A stave that has never been bent may break. Clamp it by the grip in soft jaws. Stand clear of the limb with "
+    "your eyes covered, and keep feet from under the weight. Begin with a quarter of it. Stop at the first crack.",
 )
 _MUCH = Sentence(
     level="caution",

@@ -168,7 +168,7 @@ def _cautions(made: FitLoop, asked: _Asked) -> tuple[Sentence, ...]:
             Sentence(
                 level="caution",
                 text="On this tip the legs stand {opening} apart, wider than the {opening_usual.high} of a loop made "
-                "for its nock, and each pulls {leg_pull} times the string. Lay the first turns of the splice very "
+                "for its nock. Each pulls {leg_pull} times the string. Lay the first turns of the splice very "
                 f"hard: they keep the throat shut.{longer}",
             )
         ]

@@ -49,7 +49,7 @@ _OCTAVE = Sentence(
     "twice or three times as high. Listen for the lowest, and check the strands and the draw weight.",
 )
 _ACROSS = Sentence(
-    text="Pluck across the bow, not along the arrow: along it the limbs swing with the string, and the note may be a "
+    text="Pluck across the bow, not along the arrow. Along it the limbs swing with the string, and the note may be a "
     "tenth off either way."
 )
 

@@ -151,7 +151,7 @@ _TAP = Sentence(
     level="caution",
     standing=True,
     text="Tap test: hang an arrow from the string by its nock. It must stay, and drop at a light tap on the string. "
-    "Too tight sends arrows wild and can lift them off line; too loose lets the arrow fall off, and a bow shot without "
+    "Too tight sends arrows wild and can lift them off line. Too loose lets the arrow fall off, and a bow shot without "
     "an arrow can break. Test every arrow.",
 )
 _WAY = Sentence(

@@ -190,13 +190,13 @@ def _cautions(made: Settled) -> tuple[Sentence, ...]:
     said: list[str] = []
     if _too_much(made):
         said.append(
-            "That weight is up to {weight_share.high} of what this string holds if all goes the wrong way, and more "
+            "That weight is up to {weight_share.high} of what this string holds if all goes the wrong way. More "
             "than {weight_most} is not for hands, hooks and floors. Hang {weight_advised}, and longer."
         )
     elif fresh.brace_n.value > made.hang_n and fresh.hang_n is None:
         said.append(
             "The braced bow pulls {tension_brace}, more than is hung here. Hang the string for another hour, or let "
-            "it finish on the bow, braced an hour at a time with somebody by, and put turns in as it grows."
+            "it finish on the bow. Brace it an hour at a time with somebody by, and put turns in as it grows."
         )
     if fresh.temperature_k > _WARM_K:
         said.append(
@@ -205,7 +205,7 @@ def _cautions(made: Settled) -> tuple[Sentence, ...]:
         )
     night = Sentence(
         level="caution",
-        text="Do not leave a new wooden bow, a self bow or one of plastic pipe braced overnight: wood takes a bend of "
+        text="Do not leave a new wooden bow, a self bow or one of plastic pipe braced overnight. Wood takes a bend of "
         "its own, pipe creeps and cracks. An hour with somebody by does most of it.",
     )
     warned = (Sentence(level="caution", text=each) for each in said)

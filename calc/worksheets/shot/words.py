@@ -210,7 +210,7 @@ def cautions(done: ShotResult) -> tuple[Sentence, ...]:
             Sentence(
                 level="caution",
                 text="This arrow weighs {grains} grains for each pound of draw weight. Wooden bows are shot with 8 to "
-                "10 or more, youth and pipe bows with more still: a light arrow leaves limbs and string more to bear.",
+                "10 or more, youth and pipe bows with more still. A light arrow leaves limbs and string more to bear.",
             )
         )
     said += shared.of_brace_height(asked.bow.nock_to_nock_m, asked.brace_m)

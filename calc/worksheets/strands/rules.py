@@ -69,7 +69,7 @@ def _multiple(chosen: Chosen) -> _Rule:
         known.words,
         _for_sum(chosen, times.value),
         "It adds up the strands and looks at the draw weight. Laying, uneven strands and splices take a third or so of "
-        "that sum, and the hardest pull comes in the shot, at several times the draw weight.",
+        "that sum. The hardest pull comes in the shot, at several times the draw weight.",
     )
 
 
@@ -85,7 +85,7 @@ def _together(chosen: Chosen) -> _Rule:
         known.words,
         max(1, round((wanted / one) ** 2)),
         "It goes by thickness alone, so it suits a cord as strong for its thickness as the one the rule grew up "
-        "with, and is far too much of a strong fibre and too little of a weak one.",
+        "with. It is far too much of a strong fibre, and too little of a weak one.",
     )
 
 

@@ -168,7 +168,7 @@ def _cautions(plan: Plan, kind: tips.BowKind, at_fault: str) -> tuple[Sentence, 
     said: list[str] = []
     if not plan.room.enough:
         said.append(
-            f"Turns alone may not bring this string to {{brace_wanted}}: of ten planned on what is known of this bow, "
+            f"Turns alone may not bring this string to {{brace_wanted}}. Of ten planned on what is known of this bow, "
             f"cord and hand, about {max(1.0, 10.0 * plan.room.chance):.0f} brace beyond what turns reach. Measure more "
             "first, or make this one as a trial, and the next from what it measured."
         )

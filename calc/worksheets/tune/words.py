@@ -150,7 +150,7 @@ def _taught(done: Tuning) -> str:
         return narrowed
     return (
         "Your string answers a turn {response_measured} times as strongly as the sums say, further off than readings "
-        "and sums allow, so your readings alone are used. Check the turns and the thickness of the cord. A new string "
+        "and sums allow. So your readings alone are used. Check the turns and the thickness of the cord. A new string "
         "that still settles lowers the brace height between readings."
     )
 

@@ -209,7 +209,7 @@ def plan(values: TwistInputs) -> Answer:
     middle = asked.made({"bundle": asked.diameter_m, "spring": practice("spring").spread.value})
     by_hand = Sentence(
         text="Turning the loose end twists all bundles at once: roll the counter-twist in first. Carrying the bundles "
-        "round each other by hand is itself a turn, so there roll each by {finger_each} of a turn for every turn of "
+        "round each other by hand is itself a turn. So there roll each by {finger_each} of a turn for every turn of "
         "lay ({finger_each.low} to {finger_each.high}). Count alike in every bundle."
     )
     ends = Sentence(

@@ -91,7 +91,8 @@ export class Brought {
    */
   fitting() {
     const { form, element } = this.sheet;
-    const own = [...element.querySelectorAll('.working > table [data-row], .others [data-row]')].map((row) => row.getAttribute('data-row') ?? '');
+    const rows = element.querySelectorAll('.working > table [data-row], .others [data-row]');
+    const own = [...rows].map((row) => row.getAttribute('data-row') ?? '');
     const left = form.keys().filter((key) => !form.isChoice(key) && !/\d/.test(form.first[key] ?? ''));
     const carried = carriedFor(form.keys(), [...own, ...left], this.apart);
     for (const [key, each] of Object.entries(this.apart || opened() ? {} : toldTo(this.sheet.id))) {
