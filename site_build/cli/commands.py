@@ -56,6 +56,7 @@ def _parser() -> argparse.ArgumentParser:
     commands.add_parser("figures", help="draw every figure, both hands, on one page to look at").set_defaults(
         run=_figures
     )
+    commands.add_parser("pictures", help="take the README's pictures of the built site").set_defaults(run=_pictures)
     bench = commands.add_parser("bench", help="measure starts, sums and bytes in Chromium, beside others, as ratios")
     bench.add_argument("--quick", action="store_true", help="one round, shown and not written")
     bench.add_argument("--rounds", type=int, default=5, help="so many; 5 unless told")
@@ -103,6 +104,13 @@ def _figures(asked: argparse.Namespace) -> int:
     count = figure_sheet.write(CACHE / "figures.html")
     say(f"{count} figures: open {shown(CACHE / 'figures.html')} in a browser")
     return 0
+
+
+def _pictures(asked: argparse.Namespace) -> int:
+    del asked
+    environment.ensure("test")
+    more = {chromium.VARIABLE: str(chromium.ensure())}
+    return run_to_its_end([environment.python(), "-m", "site_build.cli.pictures"], more=more)
 
 
 def _test(asked: argparse.Namespace) -> int:

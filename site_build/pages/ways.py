@@ -16,6 +16,8 @@ PLACES = (
 """What stands at the foot of a phone, and where it leads."""
 _HOME = re.compile(r'<a href="(?P<root>[^"]*)" title="[^"]*" class="md-header__button md-logo"')
 _TITLE = re.compile(r'(<div class="md-header__topic">\s*)<span class="md-ellipsis">(?P<name>[^<]*)</span>')
+_ICON = re.compile(r'<div class="md-footer__button md-icon">.*?</div>\s*', re.DOTALL)
+_SAID = re.compile(r'(<a href="[^"]*" class="md-footer__link [^"]*") aria-label="[^"]*"')
 _FOOTER = re.compile(r'<footer class="md-footer">')
 
 
@@ -36,4 +38,5 @@ def with_ways(page: str) -> str:
     linked = f'{title[1]}<a class="md-ellipsis" href="{home["root"]}">{title["name"].strip()}</a>'
     links = "".join(f'<a href="{root}/{to}">{name}</a>' for name, to in PLACES)
     places = f'<nav class="places" aria-label="Places">{links}</nav>'
+    page = page[: footer.start()] + _SAID.sub(r"\1", _ICON.sub("", page[footer.start() :]))  # the style draws arrows
     return page.replace(title[0], linked, 1).replace(footer[0], footer[0] + places, 1)

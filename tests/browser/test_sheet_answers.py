@@ -90,6 +90,9 @@ def test_what_the_script_writes_is_what_the_build_wrote(open_page: OpenPage) -> 
     same = """parts => parts.map((part, index) => {
       const [now, built] = [document.querySelector(part), window.built[index]];
       now.hidden = built.hidden = false;
+      for (const each of [now, built]) { // the theme writes addresses out
+        for (const link of each.querySelectorAll('.narrow')) link.removeAttribute('href');
+      }
       return [part, now.isEqualNode(built)];
     })"""
     assert page.evaluate(same, parts) == [[part, True] for part in parts]

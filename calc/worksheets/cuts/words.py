@@ -55,7 +55,7 @@ _WOUND = Sentence(
 )
 _HITCH_TAKES_UP = Sentence(
     text="This body is plied by hand to its end, and takes up {take_up_body}, as a loop does. That is far more "
-    "than one that is turned between two loops. Cut it by this sheet, not by the bench sheet or the club list, which plan two loops."
+    "than one that is turned between two loops. Cut it by this sheet: the bench sheet and the club list plan two loops."
 )
 _HITCH_HOLDS = Sentence(
     level="caution",

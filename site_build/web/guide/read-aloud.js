@@ -5,9 +5,9 @@ import { button } from './elements.js';
 
 /** What is said in place of a short unit after a number; longer ones first. @type {[RegExp, string][]} */
 const SPOKEN = [
-  [/(\d) mm\b/g, '$1 millimetres'],
-  [/(\d) in\b(?! (?:the|a|all)\b)/g, '$1 inches'],
-  [/(\d) (?:lbf|lb)\b/g, '$1 pounds'],
+  [/([\d½¼¾⅛⅜⅝⅞]) mm\b/g, '$1 millimetres'],
+  [/([\d½¼¾⅛⅜⅝⅞]) in\b(?! (?:the|a|all)\b)/g, '$1 inches'],
+  [/([\d½¼¾⅛⅜⅝⅞]) (?:lbf|lb)\b/g, '$1 pounds'],
 ];
 
 /** A voice of this device for the page's language, if there is one. */
