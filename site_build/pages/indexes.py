@@ -40,18 +40,24 @@ def with_index_figures(html: str, page: str) -> str:
     small = _SMALL.get(page)
     if small is None:
         return html
-    return _LINE.sub(lambda found: f'<li class="pictured-line">{small(found["name"])}{found[0][4:]}', html)
+
+    def line(found: re.Match[str]) -> str:
+        drawn = small(found["name"])
+        return f'<li class="pictured-line">{drawn}{found[0][4:]}' if drawn else found[0]
+
+    return _LINE.sub(line, html)
 
 
 @cache
 def _of_worksheet(name: str) -> str:
-    """Return the first drawing of a worksheet's usual answer."""
+    """Return the first drawing of a worksheet's usual answer; nothing where it draws none."""
     sheet = catalogue()[name]
     answer = ask(sheet, usual(sheet), "inch")
     if not isinstance(answer, Answer):
         msg = f"worksheet {name} does not answer its usual example"
         raise TypeError(msg)
-    return _small(answer.figures("inch")[0], f"index-{name}")
+    drawings = answer.figures("inch")
+    return _small(drawings[0], f"index-{name}") if drawings else ""
 
 
 @cache

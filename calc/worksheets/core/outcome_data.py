@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from functools import cache
 from itertools import chain, repeat
 from typing import TYPE_CHECKING, Any
@@ -10,7 +11,6 @@ from urllib.parse import quote
 from calc import units
 from calc.data import source
 from calc.draw import svg
-from calc.worksheets.core.bars import bar
 from calc.worksheets.core.words import by_key, fill, range_words, show_row, slots
 
 if TYPE_CHECKING:
@@ -24,6 +24,12 @@ _SYSTEMS: tuple[System, System] = ("inch", "metric")
 _NARROW, _LONG, _LINE, _SHORT = 4, 30, 60, 14
 """Columns that a phone shows side by side, one fewer where a cell is a sentence or a line is full; letters of a
 sentence, of a full line's cells together, and of a cell that stays on one line."""
+
+_ENDS = re.compile(r"\{(\w+)\.(?:low|high)\}")
+_AROUND = 0.25
+"""The bar reaches so far to both sides of the typical value, further where a range does: what is surer is shorter."""
+_EDGE = 0.03
+"""So much of the width stays free at both ends."""
 
 
 def outcome(worksheet: Worksheet, answer: Answer, system: System) -> dict[str, Any]:
@@ -134,3 +140,55 @@ def _row(row: Row, rows: Mapping[str, Row], system: System) -> dict[str, Any]:
 @cache
 def _source_words(key: str) -> str:
     return source(key).words
+
+
+def bar(sentence: Sentence, rows: Mapping[str, Row]) -> dict[str, str]:
+    """Return the bar of a headline's range, as texts for the page.
+
+    Parameters
+    ----------
+    sentence : Sentence
+        A headline.
+    rows : mapping of str to Row
+        By key.
+
+    Returns
+    -------
+    dict of str to str
+        ``shown`` is "yes" or "no"; ``low``, ``value``, ``high`` are percentages like "12.5%"; ``against`` is one too,
+        and ``held`` says whether there is anything that the range is held against.
+
+    Examples
+    --------
+    >>> from calc.worksheets.core import Sentence
+    >>> bar(Sentence(text="no range"), {})["shown"]
+    'no'
+    """
+    named = _ENDS.search(sentence.span)
+    spread = rows[named[1]].spread if named else None
+    if spread is None or spread.high <= spread.low:
+        return {"shown": "no", "held": "no"} | dict.fromkeys(("low", "value", "high", "against"), "0%")
+    against = _against(sentence.against, rows)
+    around = _AROUND * abs(spread.value)
+    points = [spread.low, spread.high, spread.value - around, spread.value + around]
+    points += [] if against is None else [against]
+    left, right = min(points), max(points)
+
+    def place(value: float) -> str:
+        share = _EDGE + (1.0 - 2.0 * _EDGE) * (value - left) / (right - left)
+        return f"{100.0 * share:.1f}%"
+
+    return {
+        "shown": "yes",
+        "held": "no" if against is None else "yes",
+        "low": place(spread.low),
+        "value": place(spread.value),
+        "high": place(spread.high),
+        "against": place(spread.value if against is None else against),
+    }
+
+
+def _against(text: str, rows: Mapping[str, Row]) -> float | None:
+    if not text:
+        return None
+    return rows[text].spread.value if text in rows else float(text)

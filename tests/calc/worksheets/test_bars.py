@@ -7,7 +7,7 @@ import pytest
 from calc.numerics import Spread
 from calc.worksheets import catalogue
 from calc.worksheets.core import Answer, Row, Sentence, ask, outcome, usual
-from calc.worksheets.core.bars import bar
+from calc.worksheets.core.outcome_data import bar
 
 pytestmark = pytest.mark.exact
 

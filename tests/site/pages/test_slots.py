@@ -11,7 +11,7 @@ from site_build.pages.slots import filled
 from site_build.setup.paths import WEB
 
 pytestmark = pytest.mark.exact
-UNITS = (WEB / "worksheet/fill.js").read_text(encoding="utf-8").split("const UNITS = '")[1].split("'")[0]
+UNITS = (WEB / "worksheet/fill.js").read_text(encoding="utf-8").split("const UNITS =")[1].split("'")[1]
 LIST = '<ul data-each="rows"><template><li data-text="name"></li></template>'
 STEPS = '<ul data-each="rows" data-where="role=step"'
 STEPS_ITEM = '><template><li data-text="name"></li></template>'
