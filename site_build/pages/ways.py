@@ -18,6 +18,7 @@ _HOME = re.compile(r'<a href="(?P<root>[^"]*)" title="[^"]*" class="md-header__b
 _TITLE = re.compile(r'(<div class="md-header__topic">\s*)<span class="md-ellipsis">(?P<name>[^<]*)</span>')
 _ICON = re.compile(r'<div class="md-footer__button md-icon">.*?</div>\s*', re.DOTALL)
 _SAID = re.compile(r'(<a href="[^"]*" class="md-footer__link [^"]*") aria-label="[^"]*"')
+_BETWEEN = re.compile(r"\s*\n\s*(</?(?:div|span|nav|a)\b)")
 _FOOTER = re.compile(r'<footer class="md-footer">')
 
 
@@ -38,5 +39,6 @@ def with_ways(page: str) -> str:
     linked = f'{title[1]}<a class="md-ellipsis" href="{home["root"]}">{title["name"].strip()}</a>'
     links = "".join(f'<a href="{root}/{to}">{name}</a>' for name, to in PLACES)
     places = f'<nav class="places" aria-label="Places">{links}</nav>'
-    page = page[: footer.start()] + _SAID.sub(r"\1", _ICON.sub("", page[footer.start() :]))  # the style draws arrows
+    foot = _SAID.sub(r"\1", _ICON.sub("", page[footer.start() :]))  # the style draws arrows
+    page = page[: footer.start()] + _BETWEEN.sub(r"\1", foot)
     return page.replace(title[0], linked, 1).replace(footer[0], footer[0] + places, 1)

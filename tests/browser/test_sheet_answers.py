@@ -21,7 +21,7 @@ if TYPE_CHECKING:
     from tests.browser.conftest import OpenPage
 
 pytestmark = pytest.mark.browser
-UNITS = (WEB / "worksheet/fill.js").read_text(encoding="utf-8").split("const UNITS = '")[1].split("'")[0]
+UNITS = (WEB / "worksheet/fill.js").read_text(encoding="utf-8").split("const UNITS =")[1].split("'")[1]
 
 
 @pytest.mark.parametrize("width", [390, 1280])

@@ -6,6 +6,7 @@ import re
 
 import pytest
 
+from calc.worksheets import catalogue
 from site_build.cli import pictures
 from site_build.setup.paths import ROOT
 
@@ -22,4 +23,4 @@ def test_the_readme_shows_what_the_command_takes() -> None:
 
 
 def test_the_example_is_told_in_the_fields_of_the_bench_sheet() -> None:
-    assert set(pictures.BOW) <= {each.key for each in pictures.catalogue()["string"].fields}
+    assert set(pictures.BOW) <= {each.key for each in catalogue()["string"].fields}
