@@ -18,6 +18,7 @@ _HOME = re.compile(r'<a href="(?P<root>[^"]*)" title="[^"]*" class="md-header__b
 _TITLE = re.compile(r'(<div class="md-header__topic">\s*)<span class="md-ellipsis">(?P<name>[^<]*)</span>')
 _ICON = re.compile(r'<div class="md-footer__button md-icon">.*?</div>\s*', re.DOTALL)
 _SAID = re.compile(r'(<a href="[^"]*" class="md-footer__link [^"]*") aria-label="[^"]*"')
+_EMPTY = re.compile(r"\n\s*\n\s*")
 _BETWEEN = re.compile(r"\s*\n\s*(</?(?:div|span|nav|a)\b)")
 _FOOTER = re.compile(r'<footer class="md-footer">')
 
@@ -30,6 +31,8 @@ def with_ways(page: str) -> str:
     StopError
         When the theme's page is not as it was.
     """
+    above, rest = page[: page.find("<article")], page[page.find("<article") :]
+    page = _EMPTY.sub("\n", above) + rest
     home, title, footer = _HOME.search(page), _TITLE.search(page), _FOOTER.search(page)
     if not (home and title and footer):
         raise StopError(
