@@ -24,6 +24,7 @@ NAME = "Ash 62"
 _PHONE = {"width": 390, "height": 844}
 _FLAGS = ["--no-sandbox", "--disable-gpu", "--no-first-run", "--disable-background-networking", "--disable-sync"]
 _PATIENCE_MS = 120_000
+_STILL_MS = 1000
 
 
 def take(folder: Path = FOLDER) -> tuple[Path, ...]:
@@ -44,6 +45,7 @@ def take(folder: Path = FOLDER) -> tuple[Path, ...]:
             page = context.new_page()
             page.set_default_timeout(_PATIENCE_MS)
             show(page, server.address)
+            page.wait_for_timeout(_STILL_MS)
             made.append(folder / f"{name}.png")
             page.screenshot(path=made[-1])
             context.close()
