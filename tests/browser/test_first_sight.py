@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from typing import TYPE_CHECKING, Any, cast
 
 import pytest
@@ -53,7 +54,7 @@ def test_the_answer_is_no_longer_the_examples_once_something_is_typed(open_page:
     sheet = Sheet(page)
     sheet.type("nock_to_nock", "64 in")
     sheet.settled()
-    assert sheet.find(".brief").inner_text().startswith("The answer, 1 of 19 values yours")
+    assert re.match(r"The answer, 1 of \d+ values yours:", sheet.find(".brief").inner_text())
 
 
 def test_who_comes_back_sees_their_own_answer_before_the_questions(open_page: OpenPage) -> None:
