@@ -142,6 +142,8 @@ class BowRecord:
         Free words; of the last, one draw and its force a line.
     nock_to_nock, handle_length, limb_shape, draw_weight, draw_length, draw_from, brace_height, arrow_mass : str
         As the worksheets ask for them.
+    bow_kind, limb_mass : str
+        As the worksheets ask for them.
     weighed_force, weighed_draw, tip_upper, tip_lower, loop_fit_upper, loop_fit_lower : str
         As the worksheets ask for them.
     nock_throat, look_every : str
@@ -159,6 +161,8 @@ class BowRecord:
     draw_from: str = _kept(asked.DRAW_FROM)
     brace_height: str = _kept(asked.BRACE_HEIGHT)
     arrow_mass: str = _kept(asked.ARROW_MASS)
+    bow_kind: str = _kept(asked.BOW_KIND)
+    limb_mass: str = _kept(asked.LIMB_MASS)
     weighed_force: str = _kept(asked.WEIGHED_FORCE)
     weighed_draw: str = _kept(asked.WEIGHED_DRAW)
     force_table: str = _words(
@@ -183,7 +187,7 @@ class CordRecord:
         Unique in a notebook.
     name, colour, label, note : str
         Free words.
-    fibre, strand_kind, yarn, strand_thickness, rated_load, rating : str
+    fibre, strand_kind, yarn, strand_thickness, rated_load, rating, broken_load : str
         As the worksheets ask for them.
     left : str
         A length: about how much is still on the spool.
@@ -198,6 +202,7 @@ class CordRecord:
     strand_thickness: str = _kept(asked.STRAND_THICKNESS)
     rated_load: str = _kept(asked.RATED_LOAD)
     rating: str = _kept(asked.RATING)
+    broken_load: str = _kept(asked.BROKEN_LOAD)
     label: str = _words("label", "What its label says", "Word for word.", asked.CORD, lines=True)
     left: str = _kept(
         _number("left", "What is left of it", "About how much is still on the spool.", asked.CORD,

@@ -254,3 +254,13 @@ def test_the_register_lists_bows_as_people_count() -> None:
             for n, name in enumerate(names)]  # fmt: skip
     lines = register(Notebook({each.id: each for each in bows}), date(2026, 5, 3))
     assert [line.bow.text("name") for line in lines] == ["7", "Ash", "Club 2", "Club 10", "²"]
+
+
+@pytest.mark.contract
+def test_what_a_strand_and_a_limb_showed_once_is_told_to_every_sheet_that_asks() -> None:
+    bow = record("bow", "1", bow_kind="youth", limb_mass="90 g")
+    cord = record("cord", "1", broken_load="27 lbf")
+    for sheet in ("string", "strands"):
+        keys = [each.key for each in catalogue()[sheet].fields]
+        told = {key: each.text for key, each in prefill(book(bow, cord), sheet, keys, (bow, cord)).items()}
+        assert told == {"bow_kind": "youth", "limb_mass": "90 g", "broken_load": "27 lbf"}
