@@ -60,7 +60,8 @@ def outcome(worksheet: Worksheet, answer: Answer, system: System) -> dict[str, A
             for place, drawing in zip(chain(("first",), repeat("more")), answer.figures(system), strict=False)
         ],
         "tables": [
-            {"anchor": f"{worksheet.id}-{each.key}", **_table(each, rows, system)} for each in answer.tables(system)
+            {"anchor": f"{worksheet.id}-table-{each.key}", **_table(each, rows, system)}
+            for each in answer.tables(system)
         ],
         "files": [_file(each) for each in answer.files(system)],
         "rows": [{**_row(each, rows, system), "part": _part(each, named)} for each in answer.rows],
@@ -88,7 +89,7 @@ def _spoken(each: Sentence, rows: Mapping[str, Row], system: System, worksheet: 
         "text": fill(each.text, rows, system),
         "range": fill(each.span, rows, system),
         "bar": bar(each, rows),
-        "href": f"#{worksheet}-{each.table}" if each.table else "",
+        "href": f"#{worksheet}-table-{each.table}" if each.table else "",
         "go": "What to do for it" if each.table else "",
     }
 
