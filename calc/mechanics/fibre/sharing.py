@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 from functools import cache, lru_cache
-from math import hypot, sqrt, tan
-from statistics import NormalDist
+from math import erfc, hypot, sqrt, tan
 from typing import TYPE_CHECKING
 
 from calc.data import practice
@@ -57,8 +56,7 @@ def expected_worst(count: int) -> float:
 @cache
 def _normal() -> tuple[float, ...]:
     """Return the normal distribution at the inner steps from -9 to 9; the ends are 0 and 1."""
-    normal = NormalDist()
-    return tuple(normal.cdf(_FAR * (2.0 * k / _STEPS - 1.0)) for k in range(1, _STEPS))
+    return tuple(0.5 * erfc(_FAR * (1.0 - 2.0 * k / _STEPS) / sqrt(2.0)) for k in range(1, _STEPS))
 
 
 def sharing_efficiency(fibre: Fibre, strands: int) -> Spread:
