@@ -165,7 +165,7 @@ def encode(worksheet: Worksheet, inputs: Mapping[str, str], system: System, name
     Examples
     --------
     >>> encode(catalogue()["string"], {"nock_to_nock": "62 1/2", "hand": "S"}, "inch")
-    'v3/string?nock=62+1/2in&hand=S&end=9vm9'
+    'v4/string?nock=62+1/2in&hand=S&end=8j64'
     """
     head = f"v{VERSION}/{worksheet.id}" + ("/mm" if system == "metric" else "")
     pairs = [(_FOR, named)] if (named := clean_name(name)) else []

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 from calc.data import practice
 from calc.errors import DomainError, Problem, require
 from calc.geometry.ends import RoundTip, loop_of_length, shortest_loop
-from calc.geometry.lay import lay_of_cord_turns, radius_ratio
+from calc.geometry.lay import jam, lay_of_cord_turns, radius_ratio
 from calc.making.string import CutOrder, End, cut_between, raw_for
 from calc.mechanics.estimate import HandEstimate
 from calc.mechanics.fibre import elastic_stretch
@@ -30,6 +30,7 @@ LABEL_SHORTER_M = practice("label_shorter").spread.value
 length marked on the bow [m]."""
 _NOBODY = End(section=None, fit="nocked")
 """No tip is asked: the loops are copied as they are."""
+_STRAIGHT_RAD = 1e-4
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,7 +82,7 @@ class OldString:
     ------
     DomainError
         As `CutOrder` and `lay_of_cord_turns`; ``pair`` with reason ``peg_thick`` for a loop that does not go round the
-        peg, ``loops_long`` where the loops leave no body.
+        peg, ``loops_long`` where the loops leave no body, ``turns_many`` for more turns than its bundles go round with.
     """
 
     read: HungRead
@@ -105,6 +106,8 @@ class OldString:
         shortest_m = shortest_loop(RoundTip(self.peg_m), self.cord_m).length_m
         if min(each.round_m(self.cord_m) for each in self.loops) < shortest_m:
             raise DomainError(Problem(field="peg_m", code="pair", other="inside_m", reason="peg_thick"))
+        if self.causes["body_lay"].high >= min(jam(self.bundles).lay_rad, pi / 4.0):
+            raise DomainError(Problem(field="turns", code="pair", other="cord_m", reason="turns_many"))
 
     @cached_property
     def order(self) -> CutOrder:
@@ -192,7 +195,7 @@ class OldString:
         Source: own composition (``derived:body``, ``derived:cut``): what the weight stretches is taken off again, the
         old lay taken for the new, and each loop laid as long as the old one.
         """
-        at = at or {name: each.value for name, each in self.causes.items()}
+        at = _laid(at or {name: each.value for name, each in self.causes.items()})
         bundle_m = self.bundle_m * (1.0 + at["cord"])
         loops_m = tuple(
             raw_for(self._round_m(k, at), bundle_m, self.bundles, at["loop_lay"], at["twist_held"]).raw_m
@@ -222,6 +225,7 @@ class OldString:
         """
 
         def of(at: Mapping[str, float]) -> dict[str, float]:
+            at = _laid(at)
             made = self.plan(at)
             bundle_m = self.bundle_m * (1.0 + at["cord"])
             zones = {k: zone.length_m for k, zone in enumerate(made.zones)}
@@ -247,3 +251,8 @@ class OldString:
             }
 
         return combine(of, self.causes)
+
+
+def _laid(at: Mapping[str, float]) -> Mapping[str, float]:
+    """Return the same with a lay, which a low reading of an all but straight cord may not leave."""
+    return {**at, "body_lay": max(_STRAIGHT_RAD, at["body_lay"])}

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 from calc.data import fibre as fibre_of
 from calc.data import practice
-from calc.errors import DomainError, Problem, require
+from calc.errors import require
 from calc.geometry.lay import lay, middle_lay
 from calc.making.string import serve
 from calc.mechanics.estimate import pulls
@@ -269,7 +269,5 @@ def note_name(note_hz: float) -> str:
     """
     require("note_hz", note_hz, low=0.0, open_=True)
     place = round(12.0 * log2(note_hz / _A4_HZ)) + _A4
-    if place < 0:
-        raise DomainError(Problem(field="note_hz", code="min"))
-    name = _NAMES[place % 12]
-    return f"{name}{' ' if ' ' in name else ''}{place // 12}"
+    name, octave = _NAMES[place % 12], place // 12
+    return f"{name}{' ' if ' ' in name or octave < 0 else ''}{octave}"

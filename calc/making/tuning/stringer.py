@@ -24,7 +24,7 @@ if TYPE_CHECKING:
 _LEAST_M = 0.08
 """The grip is lifted so far above what the tips come down, at the least: flatter, the cord pulls without end. [m]"""
 _NEAR_M = 1e-4
-_SHARE = 0.12
+_SHARES = (0.12, 0.5)
 """The cord's length is looked for within this share of what the braced limbs would ask."""
 
 
@@ -116,8 +116,10 @@ class Stringer:
             return held.across - braced.across
 
         try:
-            cord_m = find_root(over, guess_m * (1.0 - _SHARE), guess_m * (1.0 + _SHARE), within=_NEAR_M)
-        except (NoRootError, DomainError) as error:
+            ends = [(guess_m * (1.0 - share), guess_m * (1.0 + share)) for share in _SHARES]
+            apart = next((low_m, high_m) for low_m, high_m in ends if over(low_m) * over(high_m) <= 0.0)
+            cord_m = find_root(over, *apart, within=_NEAR_M)
+        except (NoRootError, DomainError, StopIteration) as error:
             raise DomainError(Problem(field="lift_m", code="model", reason="lift_far")) from error
         held = drawn_on_long(bow, cord_m, (self.lift_m,), start.angles[-1])[0]
         each_n = state.weight_n / full_force(full)

@@ -30,7 +30,7 @@ def mean_line(line_kg_m: float, length_m: float, more_kg_m: float = 0.0, over_m:
     Examples
     --------
     >>> round(mean_line(0.002, 1.6, 0.002, 1.6), 9), round(1000 * mean_line(0.002, 1.6, 0.001, 0.16), 3)
-    (0.004, 2.199)
+    (0.004, 2.198)
     """
     require("line_kg_m", line_kg_m, low=0.0, open_=True)
     require("length_m", length_m, low=0.0, open_=True)
