@@ -39,6 +39,8 @@ _HEADS = ("before-theme.js", "preload.js")
 """What stands in the head of pages, put there by `offline` and `runtime`."""
 _FOLDER = ("offline/folder-page.js", "offline/folder-worker.js")
 """What only the folder to carry has, see `offline/folder.py`."""
+_SEARCH = "search-words.js"
+"""What goes into the theme's own worker, see `search.py`."""
 STYLES = ("site.css", "home.css", "guide.css", "make-along.css", "offline.css", "reference.css", "notebook.css")
 _SCRIPTS = ("--bundle", "--entry-names=[name]", "--target=es2022", "--sourcemap=external")
 
@@ -65,7 +67,8 @@ def unused() -> set[str]:
     """Return the names of scripts and styles that nothing would load."""
     _, used = _bundled()
     there = {path.relative_to(WEB).as_posix() for path in WEB.rglob("*") if path.suffix in {".js", ".css"}}
-    return there - {*used, _SOURCES[SERVICE_WORKER], *_HEADS, *_FOLDER, *(f"styles/{name}" for name in STYLES)}
+    taken = {_SEARCH, _SOURCES[SERVICE_WORKER], *_HEADS, *_FOLDER, *(f"styles/{name}" for name in STYLES)}
+    return there - used - taken
 
 
 def _bundled() -> tuple[dict[str, str], set[str]]:
