@@ -36,7 +36,7 @@ def test_a_bad_value_marks_its_field_and_the_last_good_answer_as_old(open_page: 
     assert sheet.find(".strip").inner_text().startswith("Old:")
     assert sheet.find(".problem").is_hidden()
     assert page.title() == "Plan a string - Plied True"
-    assert page.evaluate("document.activeElement.id") == "string-handle_length"
+    assert page.evaluate("document.activeElement.id") == "string-draw_weight"
     assert sheet.find(".error:visible").count() == 1
     page.screenshot(path=shots / "error-390.png")
 

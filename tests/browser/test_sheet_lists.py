@@ -152,7 +152,7 @@ def test_how_to_write_the_list_stands_beside_it(open_page: OpenPage) -> None:
     assert how
     assert typed
     assert how["height"] < 400, "short"
-    assert abs(typed["y"] - (how["y"] + how["height"])) < 60, "just above the list"
+    assert abs(how["y"] - (typed["y"] + typed["height"])) < 100, "right below the list"
     assert "How to write the list" not in sheet.page.inner_text("article")
 
 
