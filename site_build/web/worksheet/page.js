@@ -202,7 +202,7 @@ function bind() {
   }
   if (!document.querySelector('.pt-tuner')) return;
   const tuner = new URL('note.js', import.meta.url).href;
-  import(tuner).then(({ bind: tune }) => tune(), () => {}); // in a folder: without
+  import(tuner).then(({ bind: tune }) => tune(), ({ message }) => console.warn(message)); // a folder has none
 }
 
 addEventListener('hashchange', () => {

@@ -6,6 +6,7 @@ import io
 import json
 import re
 import subprocess
+import tomllib
 import traceback
 import zipfile
 from pathlib import Path
@@ -93,7 +94,12 @@ def test_the_search_begins_when_it_is_opened(tmp_path: Path) -> None:
     with pytest.raises(StopError, match="not where it was"):
         search.install(tmp_path)
     folder = tmp_path / "assets/javascripts"
-    folder.mkdir(parents=True)
+    (folder / "workers").mkdir(parents=True)
+    (tmp_path / "search").mkdir()
+    query = folder / "workers/search.0b.min.js"
+    query.write_text("if(e=g(e),!e)return{items:[]};")
+    sections = [{"location": each} for each in tomllib.loads(search.NAMES.read_text(encoding="utf-8"))]
+    (tmp_path / "search/search_index.json").write_text(json.dumps({"docs": sections}))
     script = folder / "bundle.0a.min.js"
     index = 'a($(location.protocol!=="file:"),b("search"));c(location.protocol!=="file:")'
     worker = "function d(e,t=new Worker(e)){};f(new Worker(e))"
@@ -102,8 +108,8 @@ def test_the_search_begins_when_it_is_opened(tmp_path: Path) -> None:
     once = script.read_text()
     assert once.startswith('a($(!"at once"),b("search"));c(location.protocol!=="file:")function d(e,t=(address=>{let ')
     assert once.endswith("return heard})(e)){};f(new Worker(e))")
-    search.install(tmp_path)
-    assert script.read_text() == once
+    assert search.later(once) == once
+    assert query.read_text().endswith("if(e=self.weighed(e,this.index,this.map.size)||g(e),!e)return{items:[]};")
     for wrong in (index, worker, 2 * index + worker, index + 2 * worker):
         with pytest.raises(StopError, match=r"begins at [02] places"):
             search.later(wrong)
