@@ -152,7 +152,8 @@ def plan(values: StringerInputs) -> Answer:
             Sentence(
                 level="answer",
                 lead="This cord",
-                text="holds {stringer_safety} times the pull: " + ("strong enough" if enough else "too weak"),
+                text=("strong enough" if enough else "too weak")
+                + ": holds {stringer_safety} times the pull, at the least {stringer_safety.low}",
                 span="take one that breaks at {cord_asked} or more",
             ),
             Sentence(
