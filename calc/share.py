@@ -78,6 +78,9 @@ WORDS = {
     "earlier_body": "body",
     "earlier_turns": "turned",
     "earlier_brace": "gave",
+    "earlier_body_2": "body2",
+    "earlier_turns_2": "turned2",
+    "earlier_brace_2": "gave2",
     "broken_load": "broke",
 }
 """Short words for long field names; a word once used keeps its meaning. Other fields go by their names."""

@@ -22,11 +22,12 @@ _FROM_STRING: Mapping[str, tuple[str, ...]] = {
 """What a sheet about a string that is made takes from the string on the bow, by worksheet."""
 _PAIRS = (("measured_string", "measured_brace"), ("measured_string_2", "measured_brace_2"))
 """Fields for a string's braced length and the brace height it gave."""
-_EARLIER = {"earlier_body": "body_raw", "earlier_turns": "turns", "earlier_brace": "braced_height"}
-"""Fields for a string that was made, by what its record calls them."""
+_MADE = {"body": "body_raw", "turns": "turns", "brace": "braced_height"}
+_EARLIER = tuple({f"earlier_{key}{mark}": name for key, name in _MADE.items()} for mark in ("", "_2"))
+"""Fields for strings that were made, the latest first, by what their records call them."""
 _ALIKE = ("tail_length", "bundles")
 """What the next string has as that one had it, or nothing would follow from it."""
-TAUGHT = frozenset({*_EARLIER, *(key for pair in _PAIRS for key in pair)})
+TAUGHT = frozenset(key for group in (*_EARLIER, *_PAIRS) for key in group)
 """Fields of the bench sheet that strings of the notebook fill in with what was measured of them."""
 
 
@@ -91,8 +92,8 @@ def brace_pairs(notebook: Notebook, bow: Record) -> tuple[Record, ...]:
     return tuple(sorted(found, key=lambda each: (each.text("made_on"), each.changed("braced_height")), reverse=True))
 
 
-def earlier_string(notebook: Notebook, bow: Record, cord: Record | None) -> Record | None:
-    """Return the latest string of a bow and a cord that tells what came of it; None where there is none.
+def earlier_strings(notebook: Notebook, bow: Record, cord: Record | None) -> tuple[Record, ...]:
+    """Return the strings of a bow and a cord that tell what came of them.
 
     Parameters
     ----------
@@ -100,6 +101,11 @@ def earlier_string(notebook: Notebook, bow: Record, cord: Record | None) -> Reco
     bow : Record
     cord : Record or None
         None: none was chosen, and none is asked for.
+
+    Returns
+    -------
+    tuple of Record
+        The latest first, and of the others those whose tails, bundles and strands are as the latest has them.
     """
     found = [
         each
@@ -107,9 +113,14 @@ def earlier_string(notebook: Notebook, bow: Record, cord: Record | None) -> Reco
         if each.text("bow") == bow.id
         and each.text("cord") == (cord.id if cord else "")
         and each.text("left_out") != "yes"
-        and all(si_value(each, name) is not None for name in _EARLIER.values())
+        and all(si_value(each, name) is not None for name in _MADE.values())
     ]
-    return max(found, key=lambda each: (each.text("made_on"), each.changed("braced_height")), default=None)
+    found.sort(key=lambda each: (each.text("made_on"), each.changed("braced_height")), reverse=True)
+    return tuple(each for each in found if _alike(each) == _alike(found[0]))
+
+
+def _alike(string: Record) -> tuple[object, ...]:
+    return tuple(si_value(string, name) for name in (*_ALIKE, "strands"))
 
 
 def prefill(notebook: Notebook, worksheet: str, fields: Iterable[str], chosen: Iterable[Record]) -> dict[str, Prefill]:
@@ -144,10 +155,11 @@ def prefill(notebook: Notebook, worksheet: str, fields: Iterable[str], chosen: I
                 if {length, height} <= keys:
                     found[length] = Prefill(each.text("braced_length"), each)
                     found[height] = Prefill(each.text("braced_height"), each)
-            last = earlier_string(notebook, record, cord)
-            if last is not None and _EARLIER.keys() <= keys:
-                found |= {key: Prefill(last.text(name), last) for key, name in _EARLIER.items()}
-                _take(found, keys, last, _ALIKE)
+            made = earlier_strings(notebook, record, cord)
+            for told, each in zip(_EARLIER, made, strict=False):
+                if told.keys() <= keys:
+                    found |= {key: Prefill(each.text(name), each) for key, name in told.items()}
+                    _take(found, keys, each, _ALIKE)
     return found
 
 

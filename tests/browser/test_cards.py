@@ -14,6 +14,7 @@ from playwright.sync_api import expect
 from calc.draw.cards import PAPERS, CardFacts
 from calc.paper import card_facts, card_html, pack_html, square_code
 from tests.browser.conftest import PATIENCE_MS
+from tests.calc.test_share import full_link
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -25,14 +26,18 @@ if TYPE_CHECKING:
 
 pytestmark = [pytest.mark.browser, pytest.mark.contract]
 LINK = "https://strings.example/worksheets/string/#v2/string/mm?for=Anna&nock=1575mm&pull=200N&hand=S&end=7k2m"
+FULL_LINK = f"{LINK.partition('#')[0]}#{full_link('inch', 'Ash 62 of Anna')}"
+"""With all that the bench sheet can be asked."""
 DOTS_PER_INCH = 200
+CODE_MM = 25.0
+"""How wide the code of a full bench sheet is printed at least, and read."""
 EDGE_MM = 5.0
 """What most printers leave white."""
 
 
 def printed(browser: Browser, tmp_path: Path, paper: str, *, form: Form, count: int) -> list[PIL.Image.Image]:
     """Return the pages of some cards as Chromium prints them."""
-    facts = card_facts({"bundles": "3"}, "metric", name="Ash 62", link=LINK, code=square_code(LINK))
+    facts = card_facts({"bundles": "3"}, "metric", name="Ash 62", link=FULL_LINK, code=square_code(FULL_LINK))
     assert isinstance(facts, CardFacts)
     file = tmp_path / "cards.html"
     file.write_text(card_html([facts] * count, paper, form), encoding="utf-8")
@@ -61,8 +66,11 @@ def test_cards_print_whole_and_their_code_is_read(browser: Browser, tmp_path: Pa
     for picture in pictures:
         dark = np.asarray(picture) < 128
         assert not any(edge.any() for edge in (dark[:rim], dark[-rim:], dark[:, :rim], dark[:, -rim:]))
-        read += [each.text for each in zxingcpp.read_barcodes(picture)]
-    assert read == [LINK] * count
+        for each in zxingcpp.read_barcodes(picture):
+            read.append(each.text)
+            across_mm = (each.position.top_right.x - each.position.top_left.x) / DOTS_PER_INCH * 25.4
+            assert across_mm >= CODE_MM - 0.3, "to one dot to either side"
+    assert read == [FULL_LINK] * count
 
 
 @pytest.mark.parametrize("paper", list(PAPERS))

@@ -32,8 +32,9 @@ _BLANK = 30.0
 _RIM = 4
 """Light modules round a square code, as its standard (ISO/IEC 18004) wants."""
 _CODE = 118.0
-"""Side of a square code with its rim: 31 mm, of which 25 mm are the code where it has 33 modules."""
-_POCKET_CODE = 100.0
+"""Side of a square code with its rim: 31 mm, of which 25 mm are the code where it has 33 modules, more where longer."""
+_POCKET_CODE = 103.0
+"""27 mm, of which 25 mm are the code of a full bench sheet's link: 97 modules."""
 _POCKET_BLANKS = ("Braced at", "Turns added", "Date")
 _POCKET_CAUTION = "Eye protection on for the first draw. Never loose a bow without an arrow."
 _EDGE = 2.0

@@ -81,17 +81,17 @@ def moves_at(order: Order, strands: int) -> Moves[Mapping[str, float]]:
 
     Notes
     -----
-    Source: `conditioned` where cord or an earlier string was measured (``derived:estimate``); bow, cord and hand are
+    Source: `conditioned` where cord or earlier strings were measured (``derived:estimate``); bow, cord and hand are
     then told together.
     """
     causes = causes_of(order, strands)
     found = beside(order.bow.moves, causes)
-    if order.trial is not None or order.earlier is not None:
+    if order.trial is not None or order.earlier:
         every = {**order.bow.causes, **causes}
         offs = readings(order, strands, found.centre)
         found = conditioned(every, lambda at: [*order.bow.off(at), *(off(at) for off in offs)])
         if found.misfit > _FARTHEST:
-            field = "trial_after_m" if order.earlier is None else "earlier_brace_m"
+            field = "earlier_brace_m" if order.earlier else "trial_after_m"
             raise DomainError(Problem(field=field, code="model", reason="readings_apart"))
     return found.mapped(lambda at: stretched(order, at))
 
@@ -199,7 +199,7 @@ def readings(order: Order, strands: int, centre: Mapping[str, float]) -> tuple[O
     Parameters
     ----------
     order : Order
-        With a trial piece, an earlier string, or neither.
+        With a trial piece, earlier strings, both or neither.
     strands : int
         In the whole string.
     centre : mapping of str to float
@@ -208,11 +208,11 @@ def readings(order: Order, strands: int, centre: Mapping[str, float]) -> tuple[O
     Notes
     -----
     Source: own composition. Every length is off by a tape reading (``tape_reading``). A trial piece grows by bedding
-    and creep, and stretches under its weight as its fibre does (`elastic_stretch`); an earlier string is held against
+    and creep, and stretches under its weight as its fibre does (`elastic_stretch`); each earlier string is held against
     the one the limbs ask for at the brace height that it gave.
     """
-    found = [] if order.trial is None else [*_of_trial(order, strands, order.trial)]
-    return (*found,) if order.earlier is None else (*found, _of_earlier(order, strands, centre, order.earlier))
+    trial = () if order.trial is None else _of_trial(order, strands, order.trial)
+    return (*trial, *(_of_earlier(order, strands, centre, each) for each in order.earlier))
 
 
 def _of_trial(order: Order, strands: int, trial: Trial) -> tuple[Off, ...]:

@@ -151,6 +151,6 @@ def _askable(
     if not bow.strings:
         found.append(("string", [(needed, tape_m * hypot(1.0, 1.0 / slope))]))
     found.append(("nail", [(made, hypot(tape_m * sqrt(2.0), _left_m(order)))]))
-    if order.earlier is None:
+    if not order.earlier:
         found.append(("earlier", [(lambda at: braced({**at, "alike": 0.0}), hypot(tape_m, slope * alike(order).high))]))
     return found

@@ -134,8 +134,8 @@ class Order:
         What the limbs were said to be of; tips of pipe make them pipe as well.
     trial : Trial or None
         A trial piece of this cord that was settled.
-    earlier : MadeBefore or None
-        A string like this one that was on the bow.
+    earlier : tuple of MadeBefore
+        Strings like this one that were on the bow.
 
     Raises
     ------
@@ -160,7 +160,7 @@ class Order:
     schedule: str | None = None
     told_limbs: Limbs = "wood"
     trial: Trial | None = None
-    earlier: MadeBefore | None = None
+    earlier: tuple[MadeBefore, ...] = ()
 
     def __post_init__(self) -> None:
         for name in ("brace_m", "tail_m"):
@@ -175,7 +175,7 @@ class Order:
     def unread(self) -> Order:
         """The same order with nothing that was read off bow, cord or earlier strings."""
         bow = replace(self.bow, strings=(), forces=())
-        return replace(self, bow=bow, hand=HandEstimate(), trial=None, earlier=None)
+        return replace(self, bow=bow, hand=HandEstimate(), trial=None, earlier=())
 
     @property
     def draw_weight_n(self) -> float:

@@ -12,6 +12,8 @@ from calc.units import INCH, POUND_FORCE
 from calc.worksheets.core import Number, fields, read, tips
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
+
     from calc.geometry.ends import Section
     from calc.making.string import Order
     from calc.mechanics.estimate import ForceRead, StringRead
@@ -145,15 +147,7 @@ _TRIAL = (
         high=300 * POUND_FORCE,
     ),
 )
-_HAND = (
-    _length(
-        "loop_turn",
-        "One turn of your loops",
-        "Length of one full turn along the cord, in the loops of earlier strings: count some over a tape, and divide.",
-        HAND,
-        6.0,
-    ),
-    _length("splice_turn", "One turn of your splices", "The same beside the throat.", HAND, 8.0),
+_EARLIER = (
     _length(
         "earlier_body",
         "Body of an earlier string",
@@ -174,6 +168,25 @@ _HAND = (
         label="Brace height it gave",
         hint="Once it had settled.",
         group=HAND,
+    ),
+)
+_HAND = (
+    _length(
+        "loop_turn",
+        "One turn of your loops",
+        "Length of one full turn along the cord, in the loops of earlier strings: count some over a tape, and divide.",
+        HAND,
+        6.0,
+    ),
+    _length("splice_turn", "One turn of your splices", "The same beside the throat.", HAND, 8.0),
+    *_EARLIER,
+    *(
+        replace(each, key=f"{each.key}_2", label=label)
+        for each, label in zip(
+            _EARLIER,
+            ("Body of another earlier string", "Turns in that body", "Brace height the other gave"),
+            strict=True,
+        )
     ),
 )
 FIELDS = (*_BOW, *_TRIAL, *_HAND)
@@ -209,6 +222,9 @@ class MoreInputs(read.BowInputs):
     earlier_body: float | None
     earlier_turns: float | None
     earlier_brace: float | None
+    earlier_body_2: float | None
+    earlier_turns_2: float | None
+    earlier_brace_2: float | None
 
 
 def with_more(order: Order, values: MoreInputs) -> Order:
@@ -236,7 +252,7 @@ def with_more(order: Order, values: MoreInputs) -> Order:
         bow=order.bow.given(*read_off) if read_off else order.bow,
         hand=HandEstimate(loop_pitch_m=values.loop_turn, splice_pitch_m=values.splice_turn),
         trial=_trial(values),
-        earlier=_earlier(values),
+        earlier=tuple(_earlier(values)),
         limb_kg=values.limb_mass,
         schedule=tips.schedule_of(values.pipe_wall),
         told_limbs=tips.limbs_of(values.bow_kind),
@@ -263,11 +279,17 @@ def _trial(values: MoreInputs) -> Trial | None:
     return Trial(before_m=lengths[0], after_m=lengths[1], load_n=load_n, loaded_m=loaded_m)
 
 
-def _earlier(values: MoreInputs) -> MadeBefore | None:
-    told = _whole(
-        "half_earlier",
-        earlier_body=values.earlier_body,
-        earlier_turns=values.earlier_turns,
-        earlier_brace=values.earlier_brace,
-    )
-    return None if told is None else MadeBefore(body_raw_m=told[0], turns=told[1], brace_m=told[2])
+def _earlier(values: MoreInputs) -> Iterator[MadeBefore]:
+    first = {
+        "earlier_body": values.earlier_body,
+        "earlier_turns": values.earlier_turns,
+        "earlier_brace": values.earlier_brace,
+    }
+    second = {
+        "earlier_body_2": values.earlier_body_2,
+        "earlier_turns_2": values.earlier_turns_2,
+        "earlier_brace_2": values.earlier_brace_2,
+    }
+    for told in (first, second):
+        if (found := _whole("half_earlier", **told)) is not None:
+            yield MadeBefore(body_raw_m=found[0], turns=found[1], brace_m=found[2])

@@ -13,6 +13,7 @@ from calc.errors import DomainError
 from calc.geometry.ends import RoundTip
 from calc.geometry.lay import lay
 from calc.making.string import End, MadeBefore, Order, Plan, Trial, body_lay, plan_string
+from calc.making.string.figures import alike
 from calc.mechanics.estimate import BowEstimate, CordEstimate, HandEstimate, StringRead
 from calc.mechanics.fibre import elastic_stretch
 from calc.units import INCH, POUND_FORCE
@@ -65,7 +66,7 @@ def measured(order: Order, key: str) -> Order:
         "lays": lambda: replace(order, hand=hand_of(plan)),
         "trial": lambda: replace(order, trial=trial_of(plan)),
         "string": lambda: replace(order, bow=bow.given(StringRead(plan.lengths.string_m, order.brace_m))),
-        "earlier": lambda: replace(order, earlier=earlier_of(plan)),
+        "earlier": lambda: replace(order, earlier=(earlier_of(plan),)),
     }
     return ways[key]()
 
@@ -129,13 +130,28 @@ def test_an_earlier_string_that_did_as_planned_changes_no_cut_and_most_of_the_ra
 
 
 @pytest.mark.exact
+def test_two_earlier_strings_leave_what_least_squares_leave() -> None:
+    """Both did as planned. What is their own cancels by the root of two; what bow, cord and hand share does not."""
+    none, one, two = (
+        plan_string(replace(USUAL, earlier=(earlier_of(plan_string(USUAL)),) * count)) for count in range(3)
+    )
+    squares = [width(each) ** 2 for each in (none, one, two)]
+    assert squares[0] > squares[1] > squares[2]
+    own = 2.0 * alike(USUAL).high * USUAL.bow.middle.slope(USUAL.brace_m)
+    shared = squares[0] - own**2
+    for count, found in enumerate(squares[1:], start=1):
+        read = own**2 / count + (2.0 * TAPE_M) ** 2 / count
+        assert found == pytest.approx(own**2 + shared * read / (shared + read), rel=0.2)
+
+
+@pytest.mark.exact
 @pytest.mark.parametrize("off_m", [-0.02, 0.01, 0.025])
 def test_the_next_string_is_cut_by_what_the_last_one_missed(off_m: float) -> None:
     """Higher by so much: the next body is longer by about that over the slope of brace height by string length."""
     first = plan_string(USUAL)
     told = measured(USUAL, "earlier")
-    assert told.earlier is not None
-    then = plan_string(replace(told, earlier=replace(told.earlier, brace_m=USUAL.brace_m + off_m)))
+    (earlier,) = told.earlier
+    then = plan_string(replace(told, earlier=(replace(earlier, brace_m=USUAL.brace_m + off_m),)))
     longer_m = then.lengths.body_raw_m - first.lengths.body_raw_m
     slope = USUAL.bow.middle.slope(USUAL.brace_m + off_m / 2.0)
     assert longer_m == pytest.approx(-off_m / slope, rel=0.2)

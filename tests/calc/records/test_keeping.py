@@ -224,7 +224,7 @@ def test_a_sheet_is_told_what_it_asks_and_nothing_that_cannot_be_read() -> None:
     }.items()  # fmt: skip
 
 
-def test_the_next_string_is_planned_from_the_last_of_that_bow_and_cord() -> None:
+def test_the_next_string_is_planned_from_the_last_two_of_that_bow_and_cord_that_are_alike() -> None:
     bow, cord, other = record("bow", "1"), record("cord", "1"), record("cord", "2")
     told = {"bow": "bow-000001", "turns": "60", "body_raw": "62 in"}
     found = book(
@@ -242,7 +242,10 @@ def test_the_next_string_is_planned_from_the_last_of_that_bow_and_cord() -> None
         return {key: each.text for key, each in texts.items() if key.startswith("earlier_")}
 
     expected = {"earlier_body": "62 in", "earlier_turns": "60", "earlier_brace": "6 1/4 in"}
-    assert earlier(bow, cord) == expected
+    before = {"earlier_body_2": "62 in", "earlier_turns_2": "60", "earlier_brace_2": "6 in"}
+    assert earlier(bow, cord) == expected | before
+    found = book(*found.records.values(), edit(found.records["string-000001"], {"bundles": "3"}, LATER, "aaaa"))
+    assert earlier(bow, cord) == expected, "tails, bundles and strands must be alike"
     assert earlier(cord, bow) == expected
     assert earlier(bow, other) == expected | {"earlier_brace": "5 in"}
     assert earlier(bow) == earlier(cord) == {}
