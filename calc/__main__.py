@@ -127,7 +127,7 @@ def _parser(worksheet: Worksheet) -> console.Parser:
     parser.add_argument("--notebook", metavar="FILE", type=Path, help="fill in what a notebook has of these:")
     for kind in notebook_command.CHOSEN:
         parser.add_argument(f"--{kind}", metavar="NAME", default="", help=f"a {kind} of that notebook")
-    if worksheet.id in {"string", "club"}:
+    if worksheet.id in paper.CARD_SHEETS:
         paper.add_options(parser, worksheet)
     else:
         parser.set_defaults(card=None)

@@ -4,9 +4,10 @@ from calc.paper.asks import asked_html
 from calc.paper.cards import FORMS, Form, card_facts, card_html, card_pages, card_text
 from calc.paper.club_pack import pack_html
 from calc.paper.styles import print_styles
-from calc.paper.terminal import add_options, square_code, write
+from calc.paper.terminal import CARD_SHEETS, add_options, square_code, write
 
 __all__ = [
+    "CARD_SHEETS",
     "FORMS",
     "Form",
     "add_options",

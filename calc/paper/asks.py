@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 from calc.draw.cards import PAPERS, CardFacts
 from calc.paper.cards import FORMS, card_facts, card_html
 from calc.paper.club_pack import pack_html
+from calc.paper.posts import Posts, posts_html, posts_of
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -15,8 +16,8 @@ if TYPE_CHECKING:
     from calc.units import System
     from calc.worksheets.core import Complaint
 
-PACK = "pack"
-"""The form of a club's whole afternoon."""
+PACK, POSTS = "pack", "posts"
+"""The forms of a club's whole afternoon, and of the strip for an endless string's posts."""
 
 
 def asked_html(message: Mapping[str, Any]) -> str | tuple[Complaint, ...]:
@@ -26,7 +27,8 @@ def asked_html(message: Mapping[str, Any]) -> str | tuple[Complaint, ...]:
     ----------
     message : mapping
         ``system``, ``paper``, ``form``, and ``strings``: for each its ``inputs``, ``name``, ``link`` and ``code``,
-        whose rows are texts of 1 for dark and 0 for light. For the form ``pack`` also ``inputs`` of the club list.
+        whose rows are texts of 1 for dark and 0 for light. For the form ``pack`` also ``inputs`` of the club list. The
+        form ``posts`` takes the ``inputs`` of one endless string there.
 
     Returns
     -------
@@ -35,6 +37,10 @@ def asked_html(message: Mapping[str, Any]) -> str | tuple[Complaint, ...]:
     """
     system: System = "metric" if message["system"] == "metric" else "inch"
     paper = message["paper"] if message["paper"] in PAPERS else "A4"
+    if message["form"] == POSTS:
+        (wound,) = message["strings"]
+        posts = posts_of(_texts(wound), system, str(wound.get("name", "")))
+        return posts_html(posts, paper, system) if isinstance(posts, Posts) else posts
     cards = []
     for each in message["strings"]:
         code = tuple(tuple(module == "1" for module in row) for row in each.get("code", ()))

@@ -294,9 +294,21 @@ def card_pages(cards: Sequence[CardFacts], paper: str, form: Form = "page") -> t
             pages = [page for each in cards for page in peg_strip(each, sheet)]
         case "gauges":
             pages = [page for each in cards for page in loop_gauges(each, sheet)]
-    title = cards[0].title if len(cards) == 1 else f"{len(cards)} strings"
+    return svg_pages(pages, paper, cards[0].title if len(cards) == 1 else f"{len(cards)} strings")
+
+
+def svg_pages(pages: Sequence[tuple[Placed, ...]], paper: str, title: str) -> tuple[str, ...]:
+    """Return pages of drawings as SVG, one element a page.
+
+    Parameters
+    ----------
+    pages : sequence of tuple of Placed
+    paper : {"A4", "Letter"}
+    title : str
+        What they are, without their number.
+    """
     return tuple(
-        page_svg(sheet, placed, prefix=f"card-{index}", title=f"{title}, page {index + 1} of {len(pages)}")
+        page_svg(PAPERS[paper], placed, prefix=f"card-{index}", title=f"{title}, page {index + 1} of {len(pages)}")
         for index, placed in enumerate(pages)
     )
 

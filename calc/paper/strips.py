@@ -23,6 +23,21 @@ _TIPS = ("round 3/8 in", "round 1/2 in", "round 5/8 in", "round 3/4 in", "pipe 1
 """What loops are made for in a club, besides a string's own tips."""
 
 
+def bundle_marks(facts: CardFacts) -> tuple[StripMark, ...]:
+    """Return the marks of one bundle, from its first strand end.
+
+    Parameters
+    ----------
+    facts : CardFacts
+    """
+    ends = accumulate(each.length_m for each in facts.zones)
+    words = ("first loop", "body", "second loop", "tail", "end")
+    marks = (
+        StripMark(end_m, f"{word} {zone.mark_text}") for zone, end_m, word in zip(facts.zones, ends, words, strict=True)
+    )
+    return (StripMark(0.0, "end"), *marks)
+
+
 def bundle_strip(facts: CardFacts, paper: Paper) -> tuple[tuple[Placed, ...], ...]:
     """Return the marks of one bundle on a strip.
 
@@ -31,12 +46,7 @@ def bundle_strip(facts: CardFacts, paper: Paper) -> tuple[tuple[Placed, ...], ..
     facts : CardFacts
     paper : Paper
     """
-    ends = accumulate(each.length_m for each in facts.zones)
-    words = ("first loop", "body", "second loop", "tail", "end")
-    marks = [StripMark(0.0, "end")]
-    for zone, end_m, word in zip(facts.zones, ends, words, strict=True):
-        marks.append(StripMark(end_m, f"{word} {zone.mark_text}"))
-    return strip_pages(marks, paper, system=facts.system, title=f"Marks of one bundle{_for(facts)}")
+    return strip_pages(bundle_marks(facts), paper, system=facts.system, title=f"Marks of one bundle{_for(facts)}")
 
 
 def peg_marks(facts: CardFacts) -> tuple[StripMark, ...]:

@@ -1,4 +1,4 @@
-"""``python3 -m calc string --card card.html``: the card of a string, or a club's whole afternoon, written to a file."""
+"""``python3 -m calc string --card card.html``: what is printed or cut of a string, or of a club, written to a file."""
 
 from __future__ import annotations
 
@@ -11,22 +11,28 @@ from typing import TYPE_CHECKING
 
 from calc import share
 from calc.draw.cards import PAPERS, CardFacts
+from calc.paper.boards import boards_of, can_draw, dxf_text, post_board
 from calc.paper.cards import FORMS, card_facts, card_html, card_pages, card_text
 from calc.paper.club_pack import pack_html
+from calc.paper.posts import Posts, post_pages, posts_html, posts_of
 from calc.worksheets import one
 from calc.worksheets.core import usual
 
 if TYPE_CHECKING:
     from argparse import ArgumentParser, Namespace
-    from collections.abc import Iterable, Iterator, Mapping
+    from collections.abc import Iterable, Iterator, Mapping, Sequence
 
+    from calc.paper.boards import BoardForm
     from calc.worksheets.core import Complaint, Worksheet
 
 BAD_INPUT = 2
 KINDS = (".html", ".svg", ".txt")
-
-
-PACK = "pack"
+BOARDS = ".dxf"
+_CUT_FORMS: tuple[BoardForm, ...] = ("strip", "pegs", "gauges")
+"""What is drawn for who cuts boards."""
+CARD_SHEETS = ("string", "club", "endless")
+"""Worksheets of which something is printed beside the answer."""
+PACK, POSTS = "pack", "posts"
 
 
 def add_options(parser: ArgumentParser, worksheet: Worksheet) -> None:
@@ -37,19 +43,25 @@ def add_options(parser: ArgumentParser, worksheet: Worksheet) -> None:
     parser : ArgumentParser
         Of the worksheet.
     worksheet : Worksheet
-        The bench sheet or the club list.
+        One of `CARD_SHEETS`.
     """
-    many = worksheet.parts is not None
-    what = (
-        "write the lists, labels, timetable and cards: pack.html" if many else "write the card: card.html, .svg or .txt"
-    )
-    forms = (PACK, *FORMS) if many else FORMS
     each = "a card, a pocket card, or 1:1 a marking strip, the pegs of a jig or loop gauges"
-    parser.add_argument("--card", metavar="FILE", type=Path, help=what)
+    forms, write_what, form_what = {
+        "string": (FORMS, "write the card: card.html, .svg or .txt; strip, pegs or gauges also as .dxf", each),
+        "club": (
+            (PACK, *FORMS),
+            "write the lists, labels, timetable and cards: pack.html",
+            f"all of an afternoon, or {each}",
+        ),
+        "endless": (
+            (POSTS,),
+            "write a strip for the two posts: posts.html, .svg or .dxf",
+            "where the posts stand, 1:1",
+        ),
+    }[worksheet.id]
+    parser.add_argument("--card", metavar="FILE", type=Path, help=write_what)
     parser.add_argument("--paper", choices=tuple(PAPERS), default="A4", help="what it is printed on")
-    parser.add_argument(
-        "--form", choices=forms, default=forms[0], help=f"all of an afternoon, or {each}" if many else each
-    )
+    parser.add_argument("--form", choices=forms, default=forms[0], help=form_what)
     parser.add_argument("--name", default="", help="whose string or which bow, for the card")
     parser.add_argument("--site", default="", metavar="ADDRESS", help="where the site is, for the links on cards")
 
@@ -60,7 +72,7 @@ def write(worksheet: Worksheet, typed: Mapping[str, str], options: Namespace) ->
     Parameters
     ----------
     worksheet : Worksheet
-        The bench sheet or the club list.
+        One of `CARD_SHEETS`.
     typed : mapping of str to str
         Inputs by field key.
     options : Namespace
@@ -71,9 +83,12 @@ def write(worksheet: Worksheet, typed: Mapping[str, str], options: Namespace) ->
     int
         The exit code: 0, or 2 for a bad input, with the sentences on stderr.
     """
-    kinds = (".html",) if options.form == PACK else KINDS
+    kinds = _kinds(options.form)
     if options.card.suffix not in kinds:
         print(f"This is written to a file that ends in {', '.join(kinds)}; got {options.card}", file=sys.stderr)
+        return BAD_INPUT
+    if options.card.suffix == BOARDS and not can_draw():
+        print("Such drawings need the package ezdxf: python3 -m pip install ezdxf", file=sys.stderr)
         return BAD_INPUT
     made = _text(worksheet, typed, options)
     if not isinstance(made, str):
@@ -83,8 +98,19 @@ def write(worksheet: Worksheet, typed: Mapping[str, str], options: Namespace) ->
     return 0
 
 
+def _kinds(form: str) -> tuple[str, ...]:
+    """Return how the name of a file with such a form may end."""
+    if form == PACK:
+        return (".html",)
+    if form == POSTS:
+        return (".html", ".svg", BOARDS)
+    return (*KINDS, BOARDS) if form in _CUT_FORMS else KINDS
+
+
 def _text(worksheet: Worksheet, typed: Mapping[str, str], options: Namespace) -> str | list[str]:
     """Return what goes into the file, or what is wrong."""
+    if options.form == POSTS:
+        return _posts(typed, options)
     cards = []
     for inputs, name in _strings(worksheet, typed, options):
         facts = _facts(inputs, name, options)
@@ -96,10 +122,32 @@ def _text(worksheet: Worksheet, typed: Mapping[str, str], options: Namespace) ->
         return pack if isinstance(pack, str) else _sentences(pack)
     if not cards:
         return ["There is no string to make a card of: ask without --card what is wrong."]
-    if options.card.suffix != ".svg":
-        text = options.card.suffix == ".txt"
-        return "\n".join(map(card_text, cards)) if text else card_html(cards, options.paper, options.form)
-    pages = card_pages(cards, options.paper, options.form)
+    return _cards(cards, options)
+
+
+def _cards(cards: Sequence[CardFacts], options: Namespace) -> str | list[str]:
+    match options.card.suffix:
+        case ".dxf":
+            return dxf_text([board for each in cards for board in boards_of(each, options.form)], options.units)
+        case ".txt":
+            return "\n".join(map(card_text, cards))
+        case ".html":
+            return card_html(cards, options.paper, options.form)
+    return _one_page(card_pages(cards, options.paper, options.form))
+
+
+def _posts(typed: Mapping[str, str], options: Namespace) -> str | list[str]:
+    posts = posts_of(typed, options.units, options.name)
+    if not isinstance(posts, Posts):
+        return _sentences(posts)
+    if options.card.suffix == BOARDS:
+        return dxf_text([post_board(posts)], options.units)
+    if options.card.suffix == ".html":
+        return posts_html(posts, options.paper, options.units)
+    return _one_page(post_pages(posts, options.paper, options.units))
+
+
+def _one_page(pages: Sequence[str]) -> str | list[str]:
     if len(pages) > 1:
         return [f"This takes {len(pages)} pages: write it to a file that ends in .html"]
     return pages[0] + "\n"

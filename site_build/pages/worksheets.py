@@ -58,8 +58,12 @@ class Written:
         return html
 
 
-_CARDS = {"string": "Print its card", "club": "Print all for the afternoon"}
-"""Worksheets whose strings have cards, and what the button says."""
+_CARDS = {
+    "string": "Print its card",
+    "club": "Print all for the afternoon",
+    "endless": "Print a strip for the posts",
+}
+"""Worksheets with something else to print, and what the button says."""
 
 
 def write_blocks(markdown: str) -> Written:

@@ -149,6 +149,15 @@ def test_the_card_of_a_sheet_is_drawn_and_saved(open_page: OpenPage, tmp_path: P
     expect(dialog).to_have_count(0)
 
 
+def test_the_posts_of_an_endless_string_are_printed_on_a_strip(open_page: OpenPage) -> None:
+    page = open_page("worksheets/endless/", width=390)
+    page.get_by_role("button", name="Print a strip for the posts").click()
+    dialog = page.get_by_role("dialog", name="Strip to print")
+    words = dialog.frame_locator("iframe").locator("text", has_text="over their outer sides")
+    expect(words.first).to_be_visible(timeout=PATIENCE_MS)
+    expect(dialog.get_by_label("How").locator("option")).to_have_count(1)
+
+
 def test_a_club_prints_all_its_cards_at_once(open_page: OpenPage) -> None:
     page = open_page("worksheets/club/")
     page.get_by_role("button", name="Print all for the afternoon").click()

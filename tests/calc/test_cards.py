@@ -22,6 +22,7 @@ from calc.worksheets import catalogue, one
 from calc.worksheets.core import Answer, ask, by_key, fill, show_row, usual
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable
     from pathlib import Path
 
     from calc.paper import Form
@@ -151,14 +152,11 @@ def test_the_terminal_says_what_a_card_may_be_called(tmp_path: Path, capsys: pyt
     assert "2 pages" in capsys.readouterr().err
 
 
-@pytest.mark.parametrize("paper", list(PAPERS))
-@pytest.mark.parametrize("system", SYSTEMS)
-@pytest.mark.parametrize("form", ["strip", "pegs"])
-def test_a_strip_is_in_true_size_and_as_long_as_the_bundle(paper: str, system: System, form: Form) -> None:
-    facts = facts_of({}, system)
+def true_sizes(pages: Iterable[str], paper: str) -> tuple[list[float], list[float]]:
+    """Return how long the bars of a strip's pages are, and its pieces, as printed [m]."""
     pieces: list[float] = []
     bars: list[float] = []
-    for page in card_pages([facts], paper, form):
+    for page in pages:
         root = ET.fromstring(page)  # noqa: S314 - our own text
         assert root.attrib["width"] == f"{PAPERS[paper].wide_mm:g}mm"
         _, _, wide, _ = (float(each) for each in root.attrib["viewBox"].split())
@@ -168,6 +166,15 @@ def test_a_strip_is_in_true_size_and_as_long_as_the_bundle(paper: str, system: S
             level = [re.fullmatch(r"M([\d.]+) ([\d.]+)L([\d.]+) ([\d.]+)", each) for each in paths]
             flat = [float(each[3]) - float(each[1]) for each in level if each and each[2] == each[4]]
             (bars if part is root[0] else pieces).append(max(flat) * to_m)
+    return bars, pieces
+
+
+@pytest.mark.parametrize("paper", list(PAPERS))
+@pytest.mark.parametrize("system", SYSTEMS)
+@pytest.mark.parametrize("form", ["strip", "pegs"])
+def test_a_strip_is_in_true_size_and_as_long_as_the_bundle(paper: str, system: System, form: Form) -> None:
+    facts = facts_of({}, system)
+    bars, pieces = true_sizes(card_pages([facts], paper, form), paper)
     assert bars == pytest.approx([0.1016 if system == "inch" else 0.1] * len(bars), abs=1e-5)
     assert sum(pieces) == pytest.approx(sum(each.length_m for each in facts.zones), abs=1e-4)
 

@@ -25,6 +25,8 @@ _LAP = 24.0
 _TAPE_TOP = 30.0
 _GAUGE = 78.0
 _SIZE = 13.0
+_NUMBER = 52.0
+"""Room for the number of a piece."""
 _CHECKS: dict[System, str] = {"inch": "4 in", "metric": "100 mm"}
 _CUT = Pen("quiet", 1.0, dash=True)
 
@@ -199,7 +201,7 @@ def _piece(
     shapes: list[Shape] = [
         *tape(scale, top, system, [scale.x(each.at_m) for each in here]),
         *(Line((scale.left, y), (scale.right, y), _CUT) for y in (top, bottom)),
-        Label((scale.left + 12.0, bottom - 4.0), f"{index + 1} of {count}", 12.6, ink="quiet"),
+        Label((_free(scale, here), bottom - 4.0), f"{index + 1} of {count}", 12.6, ink="quiet"),
     ]
     for each in here:
         x = scale.x(each.at_m)
@@ -219,6 +221,14 @@ def _piece(
         shapes.append(Line((scale.left, top), (scale.left, bottom), _CUT))
     said = "; ".join(f"{each.words} at {each.at_m * 1000.0:.1f} mm" for each in here) or "no marks"
     return _block(f"strip-{index}", f"Piece {index + 1} of {count}", f"{said}.", shapes, (width, _TALL))
+
+
+def _free(scale: Scale, marks: Sequence[StripMark]) -> float:
+    """Return where the number of a piece stands clear of its marks; at its left end where they are everywhere."""
+    places = [scale.left + 12.0 + _NUMBER * step for step in range(int((scale.right - scale.left) / _NUMBER))]
+    marked = [scale.x(each.at_m) for each in marks]
+    clear = (at for at in places if not any(at - 4.0 < x < at + _NUMBER for x in marked))
+    return next(clear, scale.left + 12.0)
 
 
 def _rectangle(box: Box, *, tint: bool) -> Polyline:

@@ -14,6 +14,7 @@ const FORMS = {
   pegs: 'Pegs that step the strands, in true size',
   gauges: 'Loop gauges in true size',
 };
+const POSTS = { posts: 'Strip for the two posts, in true size' };
 const PACK = { pack: 'All of the afternoon: lists, labels, timetable, cards' };
 const PAPERS = { A4: 'A4', Letter: 'US Letter' };
 
@@ -72,10 +73,11 @@ class CardDialog {
     this.sheet = sheet;
     this.strings = strings;
     this.html = '';
-    this.frame = Object.assign(document.createElement('iframe'), { title: 'The cards as they are printed' });
+    this.frame = Object.assign(document.createElement('iframe'), { title: 'As it will be printed' });
     this.words = Object.assign(document.createElement('p'), { className: 'hint' });
     this.words.setAttribute('role', 'status');
-    this.form = sheet.element.querySelector('progress') ? choice('How', { ...PACK, ...FORMS }, 'pack') : choice('How', FORMS, 'page');
+    const forms = sheet.id === 'endless' ? POSTS : sheet.element.querySelector('progress') ? { ...PACK, ...FORMS } : FORMS;
+    this.form = choice('How', forms, Object.keys(forms)[0] ?? '');
     this.paper = choice('Paper', PAPERS, kept('paper') ?? 'A4');
     this.name = Object.assign(document.createElement('input'), { className: 'typed', value: strings[0]?.name ?? '' });
     const named = label('For (a bow’s name is enough)', this.name);
@@ -84,7 +86,7 @@ class CardDialog {
     const close = button('Close', () => this.dialog.close());
     bar.append(button('Print', () => this.print()), button('Save as a file', () => this.save()), close);
     this.dialog = Object.assign(document.createElement('dialog'), { className: 'cards' });
-    this.dialog.setAttribute('aria-label', 'Cards to print');
+    this.dialog.setAttribute('aria-label', sheet.id === 'endless' ? 'Strip to print' : 'Cards to print');
     const asked = Object.assign(document.createElement('div'), { className: 'asked' });
     asked.append(this.form.label, this.paper.label, named);
     this.dialog.append(asked, bar, this.words, this.frame);
@@ -109,7 +111,7 @@ class CardDialog {
     const reply = await this.sheet.wait('card', asked);
     this.sheet.settle();
     this.html = reply?.html ?? '';
-    this.words.textContent = this.html ? '' : (reply?.errors?.[0]?.text ?? 'The cards could not be drawn.');
+    this.words.textContent = this.html ? '' : (reply?.errors?.[0]?.text ?? 'This could not be drawn.');
     this.frame.srcdoc = this.html;
   }
 
@@ -120,7 +122,8 @@ class CardDialog {
 
   save() {
     const href = URL.createObjectURL(new Blob([this.html], { type: 'text/html' }));
-    const download = this.form.select.value === 'pack' ? 'club-afternoon.html' : 'string-cards.html';
+    const names = { pack: 'club-afternoon', posts: 'posts' };
+    const download = `${names[/** @type {keyof typeof names} */ (this.form.select.value)] ?? 'string-cards'}.html`;
     Object.assign(document.createElement('a'), { href, download }).click();
     setTimeout(() => URL.revokeObjectURL(href), 60_000);
   }
