@@ -109,6 +109,25 @@ def work_out_shot(asked: ShotRequest) -> ShotResult:
     )
 
 
+def shot_again(done: ShotResult, string: ShotString) -> Shot:
+    """Return the shot once more, with another string or with more on it.
+
+    Parameters
+    ----------
+    done : ShotResult
+        As worked out.
+    string : ShotString
+        In place of its own.
+
+    Raises
+    ------
+    DomainError
+        As `shot`.
+    """
+    stored_j = None if done.asked.table is None else done.middle.energy_j
+    return _Tried(done.asked, done.string, done.causes["limb_mass"].value, stored_j).shot(string=string)
+
+
 def _at_rest(asked: ShotRequest, middle: Shot, figures: Mapping[str, Spread]) -> dict[str, Spread]:
     """Return the pulls at rest by the statics that every worksheet uses; the shot's limbs of four angles are near them.
 

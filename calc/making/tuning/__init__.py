@@ -16,6 +16,7 @@ from calc.making.tuning.settling import (
 )
 from calc.making.tuning.sounding import HeardBefore, Sounding, note_name, serving_line
 from calc.making.tuning.stringer import Stringer, pocket
+from calc.making.tuning.sweeping import Try, sweep
 from calc.making.tuning.tillering import Tillering
 from calc.making.tuning.tuning import BraceReading, Tuned, Tuning, tune
 
@@ -41,6 +42,7 @@ __all__ = [
     "Sounding",
     "Stringer",
     "Tillering",
+    "Try",
     "Tuned",
     "Tuning",
     "brace_for",
@@ -53,6 +55,7 @@ __all__ = [
     "serving_line",
     "settle_new_string",
     "string_for",
+    "sweep",
     "tune",
     "turned",
     "with_strings",

@@ -24,6 +24,7 @@ from calc.worksheets.core import (
 )
 from calc.worksheets.core import next_steps as onward
 from calc.worksheets.shot import drawings as shot_drawings
+from calc.worksheets.shot import on_string
 from calc.worksheets.shot import words as shot_words
 
 if TYPE_CHECKING:
@@ -84,6 +85,7 @@ _TABLE = Lines(
     most=200,
 )
 _BLAMES = {
+    **on_string.BLAMES,
     "at_m": "weighed_draw",
     "readings": "weighed_force",
     "brace_m": "brace_height",
@@ -114,6 +116,9 @@ class ShotInputs(read.BowInputs, cords.StrandInputs):
     force_table: str | None
     tip_upper: Section | None
     pipe_wall: Literal["unknown", "40", "80"]
+    silencer_mass: float | None
+    silencer_place: float | None
+    middle_mass: float | None
 
 
 def _table(text: str | None, brace_m: float) -> ForceTable | None:
@@ -190,17 +195,22 @@ def plan(values: ShotInputs) -> Answer:
         With the field at fault, or a name from below that `_BLAMES` knows.
     """
     done = work_out_shot(_asked(values))
+    laden = on_string.laden(done, on_string.told(values.silencer_mass, values.silencer_place, values.middle_mass))
     return Answer(
         rows=rows(
             _RESULTS,
-            _numbers(done, values.draw_weight),
+            _numbers(done, values.draw_weight) | on_string.numbers(done, laden),
             shot_words.row_texts(WORKSHEET.row_texts, done),
         ),
-        headlines=shot_words.headlines(),
-        cautions=(*cords.unsure(cords.strand_of(values)), *shot_words.cautions(done)),
+        headlines=(*shot_words.headlines(), *on_string.headlines(laden)),
+        cautions=(
+            *cords.unsure(cords.strand_of(values)),
+            *shot_words.cautions(done),
+            *on_string.cautions(laden),
+        ),
         leaves_out=TEXT.leaves_out,
-        figures=lambda system: shot_drawings.drawings(done, system),
-        tables=lambda system: (shot_drawings.compared(done, system),),
+        figures=lambda system: (*shot_drawings.drawings(done, system), *on_string.drawings(done, laden, system)),
+        tables=lambda system: (shot_drawings.compared(done, system), *on_string.table(done, laden, system)),
     )
 
 
@@ -209,7 +219,7 @@ WORKSHEET = Worksheet(
     place=80,
     title="Work out a shot",
     purpose="What the bow stores, what the arrow gets, and how hard the string is pulled at every moment.",
-    groups=(fields.BOW, _ARROW, _STRING, _OWN),
+    groups=(fields.BOW, _ARROW, _STRING, _OWN, on_string.GROUP),
     fields=(
         fields.NOCK_TO_NOCK, fields.HANDLE_LENGTH, fields.LIMB_SHAPE, fields.DRAW_WEIGHT, fields.DRAW_LENGTH,
         fields.DRAW_FROM, replace(fields.BRACE_HEIGHT, label="Brace height"), _ARROW_MASS, _LIMB_MASS,
@@ -217,13 +227,14 @@ WORKSHEET = Worksheet(
         replace(fields.STRANDS, group=_STRING, low=1.0), _STRING_MASS, _STRING_STIFFNESS,
         replace(fields.WEIGHED_FORCE, group=_OWN), replace(fields.WEIGHED_DRAW, group=_OWN), _TABLE,
         replace(tips.PIPE_TIP, group=_ARROW, label=fields.TIP_UPPER.label, example=fields.TIP_UPPER.example),
-        replace(tips.PIPE_WALL, group=_ARROW),
+        replace(tips.PIPE_WALL, group=_ARROW), *on_string.FIELDS,
     ),
     results=_RESULTS,
     plan=plan,
     inputs=ShotInputs,
     text=TEXT,
     blames=_BLAMES,
+    folded=(on_string.GROUP,),
     next=(onward.PLAN,),
     guides=(
         Guide(page="measure", step="draw", words="Weigh the draw"),

@@ -7,12 +7,13 @@ from typing import TYPE_CHECKING, Literal
 
 from calc.data import practice
 from calc.errors import DomainError, Problem
-from calc.making.tuning import BraceReading, Tuned, tune
+from calc.making.tuning import BraceReading, Tuned, sweep, tune
 from calc.numerics import Spread
 from calc.units import INCH
 from calc.worksheets.core import Answer, Guide, Number, SheetText, Worksheet, cautions, fields, read, rows
 from calc.worksheets.core import next_steps as onward
 from calc.worksheets.tune import drawings as tune_drawings
+from calc.worksheets.tune import quietest
 from calc.worksheets.tune.words import verdict
 
 if TYPE_CHECKING:
@@ -200,19 +201,21 @@ def plan(values: TuneInputs) -> Answer:
         With the field at fault, or a name from below that `_BLAMES` knows.
     """
     done = tune(_asked(values))
-    told = verdict(done, values.hand)
+    told, tries = verdict(done, values.hand), sweep(done)
     return Answer(
-        rows=rows(_RESULTS, _numbers(done), WORKSHEET.row_texts),
-        headlines=told.headlines,
+        rows=rows(_RESULTS, _numbers(done) | quietest.numbers(tries), WORKSHEET.row_texts),
+        headlines=(*told.headlines, *quietest.headlines(tries)),
         cautions=(
             *told.cautions,
+            *quietest.cautions(tries),
             *cautions.of_brace_height(done.asked.bow.nock_to_nock_m, done.asked.wanted_m),
             cautions.FIRST_BRACING,
             cautions.DOUBT,
         ),
         leaves_out=TEXT.leaves_out,
         figures=lambda system: tune_drawings.drawings(done, system),
-        tables=lambda system: (tune_drawings.ladder(done, system),),
+        tables=lambda system: (tune_drawings.ladder(done, system), *quietest.table(tries, system)),
+        files=lambda system: quietest.files(tries, system),
     )
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from itertools import pairwise
 from math import cos, pi, sqrt, tan
 from typing import TYPE_CHECKING
 
@@ -11,7 +12,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from calc.data import practice
-from calc.making.tuning import BraceReading, Tuned, tune
+from calc.making.tuning import BraceReading, Tuned, sweep, tune
 from calc.making.tuning.bracing import free_body
 from calc.mechanics.estimate import BowEstimate
 from calc.units import INCH
@@ -290,3 +291,45 @@ SENTENCES = [
 @pytest.mark.parametrize(("changed", "sentence"), SENTENCES)
 def test_sentences(changed: dict[str, str], sentence: str) -> None:
     assert refusal(**changed).startswith(sentence)
+
+
+@exact
+def test_the_list_for_the_quietest_goes_by_what_turns_do() -> None:
+    """Each line's brace height is what a sheet says that is told of those turns as put in already."""
+    tries = sweep(tune(USUAL))
+    assert 4 <= len(tries) <= 9
+    assert [each.more for each in tries] == [b - a for a, b in pairwise((0, *(each.turns for each in tries)))]
+    heights = [each.brace_m for each in tries]
+    assert heights == sorted(heights)
+    for each in tries[1::3]:
+        there = tune(replace(USUAL, wanted_m=each.brace_m))
+        assert there.figures["turns_change"].value == pytest.approx(each.turns, abs=1e-3)
+
+
+@exact
+@given(st.floats(40.0, 80.0), st.floats(52.0, 72.0), st.floats(5.0, 7.5))
+@settings(derandomize=True, deadline=None, max_examples=15)
+def test_no_height_to_try_is_beyond_the_bow_or_the_lay(turns: float, nock_in: float, now_in: float) -> None:
+    bow = BowEstimate(nock_to_nock_m=nock_in * INCH, handle_length_m=8 * INCH, shape="arc")
+    done = tune(replace(USUAL, bow=bow, turns=turns, brace_m=now_in * INCH))
+    for each in sweep(done):
+        assert 0.085 <= each.brace_m / (nock_in * INCH) <= 0.115
+        assert done.figures["turns_loose"].high <= turns + each.turns <= done.figures["turns_tight"].low
+        assert done.brace_at(turns + each.turns) == pytest.approx(each.brace_m, rel=1e-9)
+
+
+@pytest.mark.contract
+def test_the_list_has_blanks_to_write_on_and_goes_into_a_spreadsheet() -> None:
+    told = answer()
+    table = next(each for each in told.tables("inch") if each.key == "sweep")
+    assert table.heads[3:] == ("Read", "Loud, 1 to 5", "Group")
+    assert table.cells[0][1].startswith("take out ")
+    assert table.cells[0][1].endswith(", from now")
+    assert {line[3:] for line in table.cells} == {("____",) * 3}
+    text = told.files("inch")[0].text
+    assert text.count("\r\n") == len(table.cells) + 1
+    assert value("sweep_arrows") == 10 * len(table.cells)
+    uncounted = answer(turns="")
+    assert [each.key for each in uncounted.tables("inch")] == ["ladder"]
+    assert uncounted.files("inch") == ()
+    assert "count the turns in the body" in said(turns="")
