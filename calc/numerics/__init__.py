@@ -2,9 +2,9 @@
 
 from calc.numerics.conditioning import conditioned
 from calc.numerics.integrator import NoStepError, Step, next_step, step
-from calc.numerics.linear import NoRootError, Residual, find_roots, solve_linear
+from calc.numerics.linear import Residual, find_roots, solve_linear
 from calc.numerics.moves import Moves, beside, combine, combine_ratios, moves_of
-from calc.numerics.roots import find_root
+from calc.numerics.roots import NoRootError, find_root, find_root_near, fixed_point, newton
 from calc.numerics.spread import Spread
 
 __all__ = [
@@ -19,8 +19,11 @@ __all__ = [
     "combine_ratios",
     "conditioned",
     "find_root",
+    "find_root_near",
     "find_roots",
+    "fixed_point",
     "moves_of",
+    "newton",
     "next_step",
     "solve_linear",
     "step",

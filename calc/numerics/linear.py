@@ -1,8 +1,10 @@
-"""Small sets of equations: elimination, and Newton's rule on top of it."""
+"""Small sets of equations: elimination, and Newton's method on top of it."""
 
 from __future__ import annotations
 
 from typing import TYPE_CHECKING, TypeAlias
+
+from calc.numerics.roots import NoRootError
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -11,10 +13,6 @@ Residual: TypeAlias = tuple[list[float], list[list[float]]]
 _ROUNDS = 40
 _LONGEST = 0.5
 _CLOSED = 1e-12
-
-
-class NoRootError(ArithmeticError):
-    """Newton's rule did not close."""
 
 
 def solve_linear(rows: list[list[float]], right: list[float]) -> list[float]:

@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from math import cos, exp, tanh
+from math import cos, exp, sin, sqrt, tanh
 from typing import TypeAlias
 
 import numpy as np
 import pytest
-from scipy.optimize import brentq
+from scipy.optimize import brentq, root_scalar
+from scipy.optimize import fixed_point as scipys_fixed_point
 
-from calc.numerics import find_root
+from calc.numerics import NoRootError, find_root, find_root_near, fixed_point, newton
 from tests.tolerances import SOLVED
 
 pytestmark = pytest.mark.exact
@@ -90,6 +91,72 @@ def test_a_step_and_a_flat_end_are_found_too() -> None:
     assert find_root(step, 0.0, 1.0) == pytest.approx(0.3, rel=2e-15)
     assert len(looks) < 120
     assert find_root(lambda x: (x - 1.0) ** 9, 0.0, 1.7) == pytest.approx(1.0, abs=1e-12)
+
+
+def test_from_a_guess_it_is_the_root_another_search_finds() -> None:
+    rng = np.random.default_rng(73)
+    for at in range(500):
+        a, b, before, after = (float(each) for each in rng.uniform(0.2, 5.0, 4))
+        root, kind = float(rng.uniform(-2.0, 2.0)), KINDS[at % 4]
+        low, high = root - before, root + after
+        start, guess = (float(each) for each in rng.uniform(low, high, 2))
+
+        def function(x: float, kind: Kind = kind, a: float = a, b: float = b, root: float = root) -> float:
+            return kind(x - root, a, b)
+
+        ours = find_root_near(function, (start, function(start)), guess, low, high, close=1e-13)
+        assert ours == pytest.approx(brentq(function, low, high, xtol=1e-15), rel=SOLVED, abs=1e-11)
+
+
+def test_a_nearly_straight_function_takes_few_looks() -> None:
+    looks: list[float] = []
+
+    def function(x: float) -> float:
+        looks.append(x)
+        return x + 0.05 * x * x - 1.0
+
+    found = find_root_near(function, (0.0, -1.0), 0.9, 0.0, 2.0, close=1e-12)
+    assert found == pytest.approx(10.0 * (sqrt(1.2) - 1.0), rel=1e-12)
+    assert len(looks) <= 5
+
+
+@pytest.mark.parametrize(("root", "end"), [(-1.0, 0.0), (3.0, 2.0)])
+def test_from_a_guess_a_root_outside_gives_the_end_that_is_nearer(root: float, end: float) -> None:
+    assert find_root_near(lambda x: x - root, (1.0, 1.0 - root), 0.5, 0.0, 2.0, close=1e-12) == end
+
+
+def test_secants_that_stop_leave_it_to_the_search_between_the_ends() -> None:
+    def flat_then_steep(x: float) -> float:
+        return -1.0 if x < 1.0 else (x - 1.0) ** 3 - 1.0
+
+    assert find_root_near(flat_then_steep, (0.0, -1.0), 0.5, 0.0, 4.0, close=1e-13) == pytest.approx(2.0, rel=1e-12)
+
+
+def test_newton_finds_the_root_a_general_library_finds() -> None:
+    for share in np.linspace(0.05, 0.9, 50):
+
+        def kepler(x: float, share: float = float(share)) -> tuple[float, float]:
+            return x - share * sin(x) - 1.0, 1.0 - share * cos(x)
+
+        theirs = root_scalar(kepler, x0=1.0, fprime=True, method="newton").root
+        assert newton(kepler, 1.0, within=1e-9) == pytest.approx(theirs, rel=SOLVED)
+
+
+def test_a_fixed_point_is_the_one_a_general_library_finds() -> None:
+    for share in np.linspace(0.05, 0.5, 50):
+
+        def shrunk(x: float, share: float = float(share)) -> float:
+            return share * cos(x)
+
+        theirs = float(scipys_fixed_point(shrunk, 0.0, xtol=1e-12))
+        assert fixed_point(shrunk, 0.0, within=1e-12) == pytest.approx(theirs, rel=SOLVED)
+
+
+def test_what_does_not_come_to_an_end_is_refused() -> None:
+    with pytest.raises(NoRootError, match="newton: still moving"):
+        newton(lambda x: (x * x + 1.0, 2.0 * x), 0.3, within=1e-9)
+    with pytest.raises(NoRootError, match="fixed_point: still moving"):
+        fixed_point(lambda x: 1.0 - x, 0.2, within=1e-9)
 
 
 def _brents(function: Callable[[float], float], low: float, high: float) -> float:

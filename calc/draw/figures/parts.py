@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from calc.draw import LINE, Arc, CubicTo, Path, Pen, Shape, To
 from calc.draw.cord import CordStation, Laid, Way, painted
 from calc.geometry.lay import radius_ratio
+from calc.numerics import fixed_point
 
 if TYPE_CHECKING:
     from calc.draw import Point
@@ -242,7 +243,7 @@ class Open:
 
 
 _EASE, _FADE = 11.0, 3.0
-_ROUNDS = 12
+_SAME_RAD = 1e-12
 
 
 def run(
@@ -293,11 +294,12 @@ def run(
 
 def _whole_lay(zone: Ply, bundle: float, bundles: int) -> float:
     """Return the lay of so many half turns over a stretch, whose radius depends on it again [rad]."""
-    lay_rad = 0.0
-    for _ in range(_ROUNDS):
+
+    def laid_rad(lay_rad: float) -> float:
         radius = bundle * zone.grow * radius_ratio(bundles, abs(lay_rad))
-        lay_rad = atan(zone.halves * pi * radius / zone.length)
-    return lay_rad
+        return atan(zone.halves * pi * radius / zone.length)
+
+    return fixed_point(laid_rad, 0.0, within=_SAME_RAD)
 
 
 def cut_short(x: float, half: float, y: float = 0.0) -> Shape:

@@ -24,7 +24,7 @@ from calc.geometry.lay.bundles import (
 from calc.geometry.lay.curves import Point, take_up_curve
 from calc.geometry.lay.flattening import closed, closing_up
 from calc.geometry.lay.hands import Hand, hand_of, signed
-from calc.geometry.lay.helical_lay import Lay, lay, lay_of_cord_turns, lay_of_turns, middle_lay
+from calc.geometry.lay.helical_lay import Lay, bundle_of_laid, lay, lay_of_cord_turns, lay_of_turns, middle_lay
 from calc.geometry.lay.jam_limit import Jam, jam, jam_turns, warn_lay
 from calc.geometry.lay.measured_cord import bulk_density, linear_density, packing_of, wound_diameter
 from calc.geometry.lay.twist import (
@@ -50,6 +50,7 @@ __all__ = [
     "bulk_density",
     "bundle_diameter",
     "bundle_of_cord",
+    "bundle_of_laid",
     "closed",
     "closing_up",
     "cord_of_bundle",

@@ -9,7 +9,7 @@ from calc.errors import DomainError, Problem, require
 from calc.geometry.bounds import require_length
 from calc.geometry.lay.approach import radius_ratio, ratio_at, sine_left
 from calc.geometry.lay.jam_limit import jam, jam_turns
-from calc.numerics import find_root
+from calc.numerics import find_root, fixed_point
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -196,6 +196,47 @@ def lay_of_cord_turns(diameter_m: float, bundles: int, turns: float, cord_m: flo
     return _solved(diameter_m, bundles, lambda t, s, ratio: sqrt(t / s) / ratio - wanted)
 
 
+def bundle_of_laid(over_m: float, bundles: int, turns: float, cord_m: float) -> float:
+    """Return the bundle diameter of a laid cord that measures so much over everything [m].
+
+    Parameters
+    ----------
+    over_m : float, > 0
+        Diameter of the cord. [m]
+    bundles : int
+        2, 3 or 4.
+    turns : float, >= 0
+        Turns of lay; more than the cord can hold count as the most it can. [turn]
+    cord_m : float, > 0
+        Over this length of finished cord. [m]
+
+    Raises
+    ------
+    DomainError
+        ``number``, ``min``, ``max`` or ``choice``.
+
+    Notes
+    -----
+    Source: `lay_of_cord_turns`: the cord's diameter is ``bundle x (2 x radius_ratio + 1)``, and the ratio depends on
+    the lay, which depends on the bundle.
+
+    Examples
+    --------
+    >>> bundle_of_laid(0.004, 2, 50.0, 1.0)
+    0.002
+    """
+    require_length("over_m", over_m)
+    require_length("cord_m", cord_m)
+    require("turns", turns, low=0.0)
+
+    def thinner(bundle_m: float) -> float:
+        most = jam(bundles).cord_turns_times_diameter * cord_m / bundle_m
+        lay_rad = lay_of_cord_turns(bundle_m, bundles, min(turns, most), cord_m).lay_rad
+        return over_m / (2.0 * radius_ratio(bundles, lay_rad) + 1.0)
+
+    return fixed_point(thinner, over_m / (2.0 * radius_ratio(bundles, 0.0) + 1.0), within=_SAME * over_m)
+
+
 def _solved(diameter_m: float, bundles: int, over: Callable[[float, float, float], float]) -> Lay:
     """Find the lay by the angle between the ends of its closest approach, in which all is closed form."""
 
@@ -209,6 +250,8 @@ def _solved(diameter_m: float, bundles: int, over: Callable[[float, float, float
     return _lay_at(diameter_m, bundles, atan(sqrt(t / sine_left(bundles, t))), ratio_at(bundles, t))
 
 
+_SAME = 1e-12
+"""A bundle's diameter is found within this share of the cord's."""
 _NEAREST = {2: 1e-6, 3: 0.0, 4: 0.0}
 """Where the search begins: for two bundles just off the axis, on which the angle says nothing."""
 _LAST_DIGITS = 1e-15

@@ -8,19 +8,16 @@ from math import asin, cos, sin, sqrt
 from typing import NamedTuple, TypeAlias
 
 from calc.data import practice
-from calc.geometry.lay import jam, lay, lay_of_cord_turns, radius_ratio, retraction, surface_angle
+from calc.geometry.lay import bundle_of_laid, jam, lay, lay_of_cord_turns, radius_ratio, retraction, surface_angle
 from calc.making.string.turns import Plied, turned_to_lay
 from calc.making.string.twisting import counter_at
-from calc.numerics import find_root
+from calc.numerics import find_root_near
 
 _Pair: TypeAlias = tuple[float, float]
-_ROUNDS = 30
-_CLOSE = 1e-11
+_CLOSE_M = 1e-11
 _SAME = 1e-10
 _STEEP = 0.7
 """The sine of a lay to seek from is no more than this. [-]"""
-_NEAR, _HALF_RAD = 0.85, 0.4
-"""From this share of the jam's turns on, lays are sought by angle, beyond this one [rad]."""
 
 
 class Turned(NamedTuple):
@@ -125,20 +122,16 @@ class Body:
 
         Notes
         -----
-        Source: secant over the lay, with which turns grow nearly evenly; close to the jam by `find_root`.
+        Source: search over the lay, with which turns grow nearly evenly, but for the last of them before the jam.
         """
         if turns >= self._jammed.turns:
             return self._jammed
-        if turns > _NEAR * self._jammed.turns:
-            lay_rad = find_root(lambda lay: self.at_lay(lay).turns - turns, _HALF_RAD, self._jammed.lay_rad)
-            return self.at_lay(lay_rad)
-        here, before = self.at_lay(self._guessed(turns)), self.now
-        for _ in range(_ROUNDS):
-            if abs(here.turns - turns) <= _SAME * max(turns, 1.0) or here.turns == before.turns:
-                break
-            step = (turns - here.turns) * (here.lay_rad - before.lay_rad) / (here.turns - before.turns)
-            here, before = self.at_lay(here.lay_rad + step), here
-        return here
+        known, close = (self.lay_rad, self.turns - turns), _SAME * max(turns, 1.0)
+
+        def over(lay_rad: float) -> float:
+            return self.at_lay(lay_rad).turns - turns
+
+        return self.at_lay(find_root_near(over, known, self._guessed(turns), 0.0, self._jammed.lay_rad, close=close))
 
     def _guessed(self, turns: float) -> float:
         """Return about the lay with a count of turns: its sine grows with them [rad]."""
@@ -159,29 +152,24 @@ class Body:
 
         Notes
         -----
-        Source: secant over the square of the lay beyond the slackest, in which length is nearly straight.
+        Source: search over the square of the lay beyond the slackest, in which length is nearly straight.
         """
         slack, most = self.ends.slack, self.ends.jam
         if cord_m >= slack.cord_m:
             return slack
         if cord_m <= most.cord_m:
             return most
-        widest = (most.lay_rad - slack.lay_rad) ** 2
-        square, at_m = (self.lay_rad - slack.lay_rad) ** 2, self.cord_m
-        if cord_m == at_m:
+        if cord_m == self.cord_m:
             return self.now
-        guess = _through((slack.cord_m, 0.0), (at_m, square), (most.cord_m, widest), cord_m)
-        for _ in range(_ROUNDS):
-            guess = min(max(guess, 0.1 * square), widest)
-            here = self.at_lay(slack.lay_rad + sqrt(guess))
-            if abs(here.cord_m - cord_m) < _CLOSE or here.cord_m == at_m:
-                break
-            square, at_m, guess = (
-                guess,
-                here.cord_m,
-                guess + (cord_m - here.cord_m) * (guess - square) / (here.cord_m - at_m),
-            )
-        return here
+        widest = (most.lay_rad - slack.lay_rad) ** 2
+        square = (self.lay_rad - slack.lay_rad) ** 2
+        guess = _through((slack.cord_m, 0.0), (self.cord_m, square), (most.cord_m, widest), cord_m)
+
+        def longer_m(square: float) -> float:
+            return self.at_lay(slack.lay_rad + sqrt(square)).cord_m - cord_m
+
+        known = (square, self.cord_m - cord_m)
+        return self.at_lay(slack.lay_rad + sqrt(find_root_near(longer_m, known, guess, 0.0, widest, close=_CLOSE_M)))
 
 
 def _through(one: _Pair, two: _Pair, three: _Pair, at: float) -> float:
@@ -252,11 +240,6 @@ def body_of(
 
 def _bundle_of(over_m: float, bundles: int, turns: float | None, cord_m: float, lay_rad: float) -> float:
     """Return the bundle diameter of a plied body that measures so much over everything [m]."""
-    each_m = over_m / (2.0 * radius_ratio(bundles, lay_rad) + 1.0)
     if turns is None:
-        return each_m
-    for _ in range(3):
-        most = jam(bundles).cord_turns_times_diameter * cord_m / each_m
-        laid = lay_of_cord_turns(each_m, bundles, min(turns, most), cord_m).lay_rad
-        each_m = over_m / (2.0 * radius_ratio(bundles, laid) + 1.0)
-    return each_m
+        return over_m / (2.0 * radius_ratio(bundles, lay_rad) + 1.0)
+    return bundle_of_laid(over_m, bundles, turns, cord_m)

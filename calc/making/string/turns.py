@@ -9,13 +9,13 @@ from typing import TYPE_CHECKING, NamedTuple
 from calc.data import practice
 from calc.errors import DomainError, Problem
 from calc.geometry.lay import lay, lay_of_turns, retraction, surface_angle, torque_free_ratio
+from calc.numerics import fixed_point
 
 if TYPE_CHECKING:
     from calc.geometry.lay import Lay
 
 _SETTLED = 1e-12
 """The last round changes a bundle's length by less than this share. [-]"""
-_ROUNDS = 40
 
 
 class Plied(NamedTuple):
@@ -151,15 +151,16 @@ def turned_to_count(start: Plied, diameter_m: float, bundles: int, turns: float)
     DomainError
         ``model`` with reason ``jam`` when the lay cannot hold so many turns.
     """
-    own = 0.0
-    for _ in range(_ROUNDS):
-        twisted_m = start.raw_m * (1.0 - own)
-        shape = lay_of_turns(diameter_m, bundles, turns, twisted_m)
-        left = start.counter - turns * (1.0 - shape.take_up)
-        before, own = own, retraction(surface_angle(diameter_m, abs(left) / twisted_m))
-        if abs(own - before) < _SETTLED:
-            break
-    return _made(start, shape, 1.0 - own, turns)
+
+    def laid(own: float) -> Lay:
+        return lay_of_turns(diameter_m, bundles, turns, start.raw_m * (1.0 - own))
+
+    def own_twist(own: float) -> float:
+        left = start.counter - turns * (1.0 - laid(own).take_up)
+        return retraction(surface_angle(diameter_m, abs(left) / (start.raw_m * (1.0 - own))))
+
+    own = fixed_point(own_twist, 0.0, within=_SETTLED)
+    return _made(start, laid(own), 1.0 - own, turns)
 
 
 def _made(start: Plied, shape: Lay, kept: float, turns: float) -> Plied:

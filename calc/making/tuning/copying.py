@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 from calc.data import practice
 from calc.errors import DomainError, Problem, require
 from calc.geometry.ends import RoundTip, loop_of_length, shortest_loop
-from calc.geometry.lay import jam, lay_of_cord_turns, radius_ratio
+from calc.geometry.lay import bundle_of_laid, jam, lay_of_cord_turns
 from calc.making.string import CutOrder, End, cut_between, raw_for
 from calc.mechanics.estimate import HandEstimate
 from calc.mechanics.fibre import elastic_stretch
@@ -127,11 +127,7 @@ class OldString:
     @cached_property
     def bundle_m(self) -> float:
         """Thickness of one bundle, in a cord of this thickness and lay [m]."""
-        thick_m = self.cord_m / (2.0 * radius_ratio(self.bundles, 0.0) + 1.0)
-        for _ in range(4):
-            lay_rad = lay_of_cord_turns(thick_m, self.bundles, self.turns, self.over_m).lay_rad
-            thick_m = self.cord_m / (2.0 * radius_ratio(self.bundles, lay_rad) + 1.0)
-        return thick_m
+        return bundle_of_laid(self.cord_m, self.bundles, self.turns, self.over_m)
 
     @property
     def lay_rad(self) -> float:

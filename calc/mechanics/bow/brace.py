@@ -10,7 +10,7 @@ from calc.errors import DomainError, Problem, require
 from calc.mechanics.bow.bow import HIGHEST
 from calc.mechanics.bow.limb_model import HINGE_ARM, SMALL_RAD, arc_across, arc_bend, limb
 from calc.mechanics.bow.statics import braced
-from calc.numerics import find_root
+from calc.numerics import find_root_near
 
 if TYPE_CHECKING:
     from calc.mechanics.bow.bow import Bow
@@ -19,11 +19,10 @@ if TYPE_CHECKING:
 _NODES = 11
 _NUDGE = 1e-4
 _USUAL = (0.2, 0.4)
-_SECANTS = 20
 _FOLLOW_STEP, _NOTHING = 0.01, 1e-9
 """Tables of bent limbs stand so far apart in set. [limb lengths]"""
-_CLOSED = 1e-11
-"""The reach of a limb falls almost evenly with z = across^2: a last step this small lands on the last digit of z."""
+_CLOSED = 1e-14
+"""How far off a reach may be. [limb lengths]"""
 
 
 def brace_limit(bow: Bow) -> float:
@@ -153,16 +152,8 @@ def _across(bow: Bow, reach: float, lowest: float) -> float:
     least, most = lowest**2, HIGHEST**2
     before = min(max((1.0 - reach) / (falls + more * (1.0 - reach) / falls), least), most)
     at_before = over(before)
-    z = min(max(before + at_before / (falls + 2.0 * more * before), least), most)
-    for _ in range(_SECANTS):
-        if abs(z - before) <= _CLOSED:
-            return sqrt(z)
-        at_z = over(z)
-        if at_z == at_before:
-            break
-        step = at_z / (at_z - at_before) * (before - z)
-        before, at_before, z = z, at_z, min(max(z + step, least), most)
-    return sqrt(find_root(over, least, most))
+    guess = before + at_before / (falls + 2.0 * more * before)
+    return sqrt(find_root_near(over, (before, at_before), guess, least, most, close=_CLOSED))
 
 
 @lru_cache(maxsize=64)

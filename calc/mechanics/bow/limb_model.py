@@ -7,12 +7,13 @@ from functools import cache
 from math import cos, sin, sqrt
 from typing import Literal, TypeAlias
 
+from calc.numerics import newton
+
 LimbShape: TypeAlias = Literal["arc", "hinged", "tapered", "uniform"]
 HINGE_ARM = 0.75
 """A rigid limb on a hinge behaves like a bent one when its arm is 3/4 of the limb (``hickman1937``)."""
-_ROUNDS = 20
 SMALL_RAD, _CLOSE_RAD, _NEAR_RAD = 1e-3, 1e-10, 1e-8
-"""A bend below the first is a series to the last digit; Newton's rule is there once a step is below another."""
+"""A bend below the first is a series to the last digit; Newton's method is there once a step is below another."""
 Vector: TypeAlias = tuple[float, ...]
 Matrix: TypeAlias = tuple[Vector, ...]
 
@@ -146,13 +147,8 @@ def arc_across(reach: float) -> float:
     """
     short = 1.0 - reach
     bend_rad = sqrt(6.0 * short * (1.0 + 0.3 * short))
-    for _ in range(_ROUNDS):
-        if bend_rad < SMALL_RAD:
-            break
-        step = (sin(bend_rad) - reach * bend_rad) / (cos(bend_rad) - reach)
-        bend_rad -= step
-        if abs(step) < _CLOSE_RAD:
-            break
+    if bend_rad >= SMALL_RAD:
+        bend_rad = newton(lambda b: (sin(b) - reach * b, cos(b) - reach), bend_rad, within=_CLOSE_RAD)
     return 2.0 * sin(bend_rad / 2.0) ** 2 / bend_rad if bend_rad else 0.0
 
 
@@ -169,11 +165,6 @@ def arc_bend(across: float) -> float:
     Source: ``formulas.toml`` beside this file.
     """
     bend_rad = across * (2.0 + across**2 * (2.0 / 3.0 + 0.6 * across**2))
-    for _ in range(_ROUNDS):
-        if bend_rad < SMALL_RAD:
-            break
-        step = (1.0 - cos(bend_rad) - across * bend_rad) / (sin(bend_rad) - across)
-        bend_rad -= step
-        if abs(step) < _NEAR_RAD:
-            break
-    return bend_rad
+    if bend_rad < SMALL_RAD:
+        return bend_rad
+    return newton(lambda b: (1.0 - cos(b) - across * b, sin(b) - across), bend_rad, within=_NEAR_RAD)

@@ -8,18 +8,15 @@ from typing import TYPE_CHECKING
 
 from calc.errors import DomainError, Problem, require
 from calc.mechanics.bow import HIGHEST, Bow, limb_reach
-from calc.numerics import find_root
+from calc.numerics import find_root_near
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
-
     from calc.mechanics.bow import LimbShape
 
 _NUDGE_M = 5e-4
 _CLOSE_M = 1e-12
 _NOTHING_M = 1e-9
 """A string shorter than the longest that braces the bow by no more than this does not brace it. [m]"""
-_ROUNDS = 40
 _FLOOR_M = 0.0127
 """Where the slope is taken for a string so long that it hardly braces the bow. [m]"""
 
@@ -96,7 +93,7 @@ class BowState:
 
         Notes
         -----
-        Source: secant over the square of what the tips stand off, in which string length is nearly straight
+        Source: search over the square of what the tips stand off, in which string length is nearly straight
         (``derived:limbs``).
         """
         require("string_m", string_m)
@@ -106,19 +103,13 @@ class BowState:
         if wanted_m <= _NOTHING_M:
             return 0.0
         least, most = low_m * low_m, top_m * top_m
-        square, gone_m = least, 0.0
         guess = least + 0.75 * self.limb_m * wanted_m * (1.0 - 0.35 * wanted_m / self.limb_m)
-        for _ in range(_ROUNDS):
-            guess = min(max(guess, least + (square - least) / 4.0, least + 1e-12), most)
-            taken_m = longest_m - self._string(sqrt(guess))
-            if abs(taken_m - wanted_m) < _CLOSE_M or taken_m == gone_m or (guess == most and taken_m <= wanted_m):
-                break
-            square, gone_m, guess = guess, taken_m, guess + (wanted_m - taken_m) * (guess - square) / (taken_m - gone_m)
-        else:
-            return max(
-                0.0, _searched(lambda up_m: longest_m - self._string(up_m) - wanted_m, low_m, top_m) - self.proud_m
-            )
-        return max(0.0, sqrt(guess) - self.proud_m)
+
+        def shorter_m(square: float) -> float:
+            return longest_m - self._string(sqrt(square)) - wanted_m
+
+        square = find_root_near(shorter_m, (least, -wanted_m), guess, least, most, close=_CLOSE_M)
+        return max(0.0, sqrt(square) - self.proud_m)
 
     def slope(self, brace_m: float) -> float:
         """Return the change of brace height for a change of string length, negative [-].
@@ -192,10 +183,3 @@ def leanings(shape: LimbShape, mix: float) -> tuple[tuple[LimbShape, float], ...
     if shape in {"tapered", "uniform"}:
         return ("uniform", mix / 2.0), ("tapered", -mix / 2.0)
     return (("uniform", mix),) if mix > 0.0 else (("tapered", -mix),)
-
-
-def _searched(off: Callable[[float], float], low_m: float, top_m: float) -> float:
-    """Return the rise at which a string is as long as it is, between none and the most, where secants wander."""
-    if off(low_m) >= 0.0:
-        return low_m
-    return find_root(off, low_m, top_m, within=1e-12) if off(top_m) > 0.0 else top_m

@@ -61,6 +61,7 @@ SANE: list[tuple[Callable[..., Any], dict[str, Any]]] = [
     (room.jam_turns, {"diameter_m": 0.002, "bundles": 2, "strand_m": 1.0}),
     (room.lay, {"diameter_m": 0.002, "bundles": 2, "lay_rad": 0.3}),
     (room.lay_of_cord_turns, {"diameter_m": 0.002, "bundles": 3, "turns": 40.0, "cord_m": 1.0}),
+    (room.bundle_of_laid, {"over_m": 0.004, "bundles": 3, "turns": 40.0, "cord_m": 1.0}),
     (room.lay_of_turns, {"diameter_m": 0.002, "bundles": 3, "turns": 40.0, "strand_m": 1.0}),
     (room.linear_density, {"mass_kg": 0.01, "length_m": 10.0}),
     (room.loop_nocked, {"section": TIP, "cord_diameter_m": 0.003, "opening_rad": 1.0}),
