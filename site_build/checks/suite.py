@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 
 from site_build.checks import site_faults
 from site_build.pages import building
-from site_build.setup import chromium, environment, packages
+from site_build.setup import chromium, environment, firefox, packages
 from site_build.setup.paths import CACHE, ROOT, SITE, WEB
 from site_build.setup.programs import beside, run_shown
 from site_build.setup.progress import StopError, complain, say
@@ -236,6 +236,7 @@ def _site() -> None:
 def _browser(more: Sequence[str]) -> None:
     browser = chromium.ensure()
     say(f"In {browser}")
+    firefox.bring()
     _must(
         [environment.python(), *_TESTS, *_CORES, *more, "-m", "browser", "tests/browser"],
         _TEST_FAILED,

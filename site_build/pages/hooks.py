@@ -14,7 +14,7 @@ from mkdocs.structure.files import File
 
 from calc.worksheets import catalogue
 from site_build.offline.precache import installable
-from site_build.pages import licences, scripts
+from site_build.pages import licences, materials, scripts
 from site_build.pages.blocks import BlockError
 from site_build.pages.guides.figures import FOLDER, drawings, with_figures
 from site_build.pages.guides.page import guide_page
@@ -47,7 +47,7 @@ def on_config(config: MkDocsConfig) -> MkDocsConfig:
 def on_files(files: Files, config: MkDocsConfig) -> Files:
     """Add what is not in `docs/`: the scripts and styles of every page, and the pages about the code."""
     made = {f"assets/web/{name}": text for name, text in scripts.files().items()}
-    made[notebook.SCHEMA] = notebook.schema_text()
+    made |= {notebook.SCHEMA: notebook.schema_text(), materials.FILE: materials.text()}
     for name, text in (made | licences.files() | api.pages()).items():
         files.append(File.generated(config, name, content=text))
     return files

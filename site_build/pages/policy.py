@@ -24,6 +24,7 @@ SELF, NONE = "'self'", "'none'"
 _SCRIPT = re.compile(r"<script(?P<marks>[^>]*)>(?P<text>.*?)</script>", re.DOTALL)
 _CHARSET_TAG = '<meta charset="utf-8">'
 _REFUSED = re.compile(r"<[a-z][^<>]*\s(style|on[a-z]+)=")
+_NEXT = re.compile(r'\s*<link rel="next"[^>]*>')
 _META = re.compile(r'\s*<meta http-equiv="Content-Security-Policy"[^>]*>')
 WORKER: Policy = {
     "default-src": (NONE,),
@@ -99,9 +100,14 @@ def anywhere(page: str) -> str:
     return page.replace('new URL("/",location)', 'new URL("..",document.querySelector("link[rel=icon]").href)')
 
 
+def unhurried(page: str) -> str:
+    """Return the page without what has Firefox fetch the next one unasked, which its policy refuses."""
+    return _NEXT.sub("", page)
+
+
 def install(site: Path) -> None:
     """Give every page of a built site its policy."""
-    pages = {path: anywhere(path.read_text(encoding="utf-8")) for path in sorted(site.rglob("*.html"))}
+    pages = {path: unhurried(anywhere(path.read_text(encoding="utf-8"))) for path in sorted(site.rglob("*.html"))}
     rules = policy(pages.values(), print_styles())
     for path, page in pages.items():
         path.write_text(with_policy(page, rules), encoding="utf-8")
@@ -113,4 +119,6 @@ def faults(pages: Mapping[str, str]) -> Iterator[str]:
     for name, page in pages.items():
         if _META.findall(page) != _META.findall(with_policy(_CHARSET_TAG, rules)):
             yield f"{name}: does not have the policy of the site"
+        if _NEXT.search(page):
+            yield f"{name}: has Firefox fetch the next page, which its policy refuses"
         yield from (f"{name}: has the attribute {each}, which its policy refuses" for each in _REFUSED.findall(page))

@@ -84,6 +84,16 @@ def listen(context: BrowserContext) -> BrowserContext:
     return context
 
 
+def heard(browser: Browser) -> Iterator[Browser]:
+    """Lend a browser whose contexts are listened to."""
+    plainly = browser.new_context
+    monkey = pytest.MonkeyPatch()
+    monkey.setattr(browser, "new_context", lambda **how: listen(plainly(**how)))
+    yield browser
+    monkey.undo()
+    browser.close()
+
+
 class OpenPage(Protocol):
     """Opens a page of the site in a fresh profile, in a window of the size given."""
 
@@ -130,13 +140,7 @@ def native_url() -> Iterator[str]:
 
 @pytest.fixture(scope="session")
 def browser(playing: Playwright) -> Iterator[Browser]:
-    opened = playing.chromium.launch(executable_path=chromium.installed(), args=FLAGS)
-    plainly = opened.new_context
-    monkey = pytest.MonkeyPatch()
-    monkey.setattr(opened, "new_context", lambda **how: listen(plainly(**how)))
-    yield opened
-    monkey.undo()
-    opened.close()
+    yield from heard(playing.chromium.launch(executable_path=chromium.installed(), args=FLAGS))
 
 
 @pytest.fixture

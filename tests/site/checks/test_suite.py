@@ -12,7 +12,7 @@ import pytest
 from site_build import __main__ as start
 from site_build.checks import pytest_plugin, suite
 from site_build.cli import commands, watching
-from site_build.setup import chromium, environment, packages, programs
+from site_build.setup import chromium, environment, firefox, packages, programs
 from site_build.setup.paths import ROOT
 from site_build.setup.programs import surroundings
 from site_build.setup.progress import StopError
@@ -81,6 +81,7 @@ def test_every_test_belongs_to_one_check_and_a_long_run_is_handed_on(monkeypatch
     started: list[list[str]] = []
     monkeypatch.setattr(suite, "run_shown", lambda commands, **_: started.append([*map(str, commands)]))
     monkeypatch.setattr(chromium, "ensure", lambda: Path("chromium"))
+    monkeypatch.setattr(firefox, "bring", lambda: None)
     for check in suite.listed(long=True, types=beside):
         if check.name in {"tests", "others", "browser"}:
             check.run()

@@ -1,13 +1,15 @@
-"""Every part that is shipped has its licence on the page, and the text of it in the site."""
+"""Every part that is shipped has its licence on the page, its text in the site, and its place in the bill."""
 
 from __future__ import annotations
 
 import json
 import re
+from base64 import b64encode
 
 import pytest
+from cyclonedx.validation.json import JsonStrictValidator
 
-from site_build.pages import licences
+from site_build.pages import licences, materials
 from site_build.setup.paths import ROOT
 
 pytestmark = pytest.mark.contract
@@ -40,3 +42,31 @@ def test_every_text_that_the_page_leads_to_is_there_and_is_that_licence() -> Non
     }
     for licence, address in named:
         assert words[licence] in " ".join(texts[address].split()), address
+
+
+def test_the_bill_of_materials_keeps_to_the_schema_of_cyclonedx(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setenv("SOURCE_DATE_EPOCH", "1790000000")
+    text = materials.text()
+    assert text == materials.text(), "of one source, one text"
+    validator = JsonStrictValidator(materials.SCHEMA)
+    assert validator.validate_str(text) is None
+    assert validator.validate_str(text.replace('"library"', '"book"')) is not None
+
+
+def test_the_bill_of_materials_has_every_part_of_the_page_with_its_licence_and_hash() -> None:
+    bill = json.loads(materials.text())
+    parts = [bill["metadata"]["component"], *bill["components"]]
+    rows = [
+        [cell.strip(" `") for cell in line.split("|")[1:-1]]
+        for line in PAGE.splitlines()
+        if "](../../" in line and line[0] == "|"
+    ]
+    told = {row[0]: re.findall(r"\[([^]]+)\]", row[3]) for row in rows}
+    assert {each["name"]: [one["expression"] for one in each["licenses"]] for each in parts} == told
+    assert parts[0]["name"] == "Plied True"
+    lock = json.loads((ROOT / "site_build" / "package-lock.json").read_text("utf-8"))["packages"]
+    for name in (*licences.SHIPPED, "pyodide"):
+        (part,) = (each for each in parts if each["name"] == name)
+        held = "sha512-" + b64encode(bytes.fromhex(part["hashes"][0]["content"])).decode()
+        assert (part["version"], held) == tuple(lock[f"node_modules/{name}"][each] for each in ("version", "integrity"))
+        assert part["purl"] == f"pkg:npm/{name.replace('@', '%40')}@{part['version']}"

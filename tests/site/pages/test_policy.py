@@ -81,6 +81,18 @@ def test_no_script_inside_a_page_has_an_address_that_the_service_worker_changes(
     assert '"/' not in script
 
 
+def test_no_page_has_firefox_fetch_the_next_one_which_the_policy_refuses(site: Path) -> None:
+    asks = PAGE.format(more='<link rel="prev" href="a/"><link rel="next" href="b/">')
+    (site / "index.html").write_text(asks, encoding="utf-8")
+    policy.install(site)
+    page = (site / "index.html").read_text("utf-8")
+    assert 'rel="next"' not in page
+    assert 'rel="prev"' in page
+    assert [each for each in policy.faults({"asks": asks, "page": page}) if "Firefox" in each] == [
+        "asks: has Firefox fetch the next page, which its policy refuses"
+    ]
+
+
 def test_a_page_that_does_not_tell_its_character_set_is_refused() -> None:
     with pytest.raises(Exception, match="character set"):
         policy.with_policy("<html></html>", policy.policy([]))
