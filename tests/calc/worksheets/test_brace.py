@@ -16,15 +16,12 @@ from calc.mechanics.estimate import BowEstimate, BowState, StringRead
 from calc.units import INCH
 from calc.worksheets import catalogue
 from calc.worksheets.core import Answer, ask, usual
+from tests.calc.worksheets.typed_sheet import TypedSheet
 
 exact = pytest.mark.exact
 SHEET = catalogue()["brace"]
-
-
-def answer(**changed: str) -> Answer:
-    told = ask(SHEET, usual(SHEET, changed), "inch")
-    assert isinstance(told, Answer), told
-    return told
+TYPED = TypedSheet("brace")
+answer, refusal = TYPED.answer, TYPED.refusal
 
 
 def value(key: str, **changed: str) -> float:
@@ -34,12 +31,6 @@ def value(key: str, **changed: str) -> float:
 def width(key: str, **changed: str) -> float:
     spread = next(row.spread for row in answer(**changed).rows if row.key == key)
     return spread.high - spread.low
-
-
-def refusal(**changed: str) -> str:
-    told = ask(SHEET, usual(SHEET, changed), "inch")
-    assert not isinstance(told, Answer)
-    return told[0].text
 
 
 @exact

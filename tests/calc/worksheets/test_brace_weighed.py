@@ -8,22 +8,15 @@ from calc.mechanics.bow import Bow, draw_curve, static_tension, string_length
 from calc.units import INCH, POUND_FORCE
 from calc.worksheets import catalogue
 from calc.worksheets.core import Answer, ask, usual
+from tests.calc.worksheets.typed_sheet import TypedSheet
 
 pytestmark = pytest.mark.exact
 SHEET = catalogue()["brace"]
+TYPED = TypedSheet("brace")
+answer, numbers = TYPED.answer, TYPED.ends
 PIPE = {"nock_to_nock": "46 in", "handle_length": "?", "limb_shape": "unknown", "brace_height": "6 in"}
 REAL = Bow(46 * INCH, 5 * INCH, "uniform")
 """What the pipe bow really is, which nobody told."""
-
-
-def answer(**changed: str) -> Answer:
-    told = ask(SHEET, usual(SHEET, changed), "inch")
-    assert isinstance(told, Answer), told
-    return told
-
-
-def numbers(**changed: str) -> dict[str, tuple[float, float, float]]:
-    return {row.key: (row.spread.low, row.spread.value, row.spread.high) for row in answer(**changed).rows}
 
 
 def width(spread: tuple[float, float, float]) -> float:

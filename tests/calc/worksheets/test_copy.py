@@ -3,32 +3,18 @@
 from __future__ import annotations
 
 from math import acos, pi, sqrt
-from typing import TYPE_CHECKING
 
 import pytest
 
 from calc.data import practice
 from calc.geometry.lay import lay
 from calc.making.string import plied
-from calc.worksheets import catalogue
-from calc.worksheets.core import Answer, ask, by_key, usual
-
-if TYPE_CHECKING:
-    from calc.numerics import Spread
+from tests.calc.worksheets.typed_sheet import TypedSheet
 
 pytestmark = pytest.mark.exact
-SHEET = catalogue()["copy"]
+TYPED = TypedSheet("copy")
+answered, numbers = TYPED.answer, TYPED.spreads
 INCH = 0.0254
-
-
-def answered(**typed: str) -> Answer:
-    found = ask(SHEET, usual(SHEET, typed), "inch")
-    assert isinstance(found, Answer), found
-    return found
-
-
-def numbers(**typed: str) -> dict[str, Spread]:
-    return {key: row.spread for key, row in by_key(answered(**typed).rows).items()}
 
 
 def throat_over_a_peg(peg_m: float, cord_m: float, round_m: float) -> float:

@@ -12,15 +12,12 @@ from calc.mechanics.estimate import CordEstimate
 from calc.units import POUND_FORCE
 from calc.worksheets import catalogue
 from calc.worksheets.core import Answer, Complaint, ask, by_key, usual
+from tests.calc.worksheets.typed_sheet import TypedSheet
 
 SHEET = catalogue()["cord-test"]
+TYPED = TypedSheet("cord-test")
+told = TYPED.answer
 FLOATING = {"polypropylene", "polypropylene-monofilament", "hmpe"}
-
-
-def told(**changed: str) -> Answer:
-    answer = ask(SHEET, usual(SHEET, changed), "inch")
-    assert isinstance(answer, Answer), answer
-    return answer
 
 
 def complained(**changed: str) -> Complaint:

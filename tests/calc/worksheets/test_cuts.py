@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from math import pi
-from typing import TYPE_CHECKING
 
 import pytest
 from hypothesis import given, settings
@@ -12,27 +11,13 @@ from hypothesis import strategies as st
 from calc.data import practice
 from calc.worksheets import catalogue
 from calc.worksheets.core import Answer, ask, usual
-
-if TYPE_CHECKING:
-    from calc.numerics import Spread
+from tests.calc.worksheets.typed_sheet import TypedSheet
 
 SHEETS = catalogue()
 SHEET = SHEETS["cuts"]
+TYPED = TypedSheet("cuts", "metric")
+answer, numbers, values = TYPED.answer, TYPED.spreads, TYPED.values
 INCH = 0.0254
-
-
-def answer(**typed: str) -> Answer:
-    found = ask(SHEET, usual(SHEET, typed), "metric")
-    assert isinstance(found, Answer), found
-    return found
-
-
-def numbers(**typed: str) -> dict[str, Spread]:
-    return {row.key: row.spread for row in answer(**typed).rows}
-
-
-def values(**typed: str) -> dict[str, float]:
-    return {key: spread.value for key, spread in numbers(**typed).items()}
 
 
 def bench(**typed: str) -> dict[str, float]:

@@ -17,15 +17,12 @@ from calc.mechanics.fibre import StressStrain, one_bundle_angle, one_bundle_effi
 from calc.numerics import Spread
 from calc.worksheets import catalogue
 from calc.worksheets.core import Answer, ask, by_key, usual
+from tests.calc.worksheets.typed_sheet import TypedSheet
 
 SHEET = catalogue()["endless"]
+TYPED = TypedSheet("endless")
+told = TYPED.answer
 INCH, LBF = 0.0254, 4.4482216152605
-
-
-def told(**changed: str) -> Answer:
-    answer = ask(SHEET, usual(SHEET, changed), "inch")
-    assert isinstance(answer, Answer), answer
-    return answer
 
 
 def wound(**changed: object) -> Wound:

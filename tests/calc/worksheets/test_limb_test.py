@@ -10,26 +10,16 @@ import pytest
 from calc.data import practice
 from calc.mechanics.bow import Bow, draw_curve, hung_limb, hung_outline
 from calc.mechanics.estimate import BowEstimate, LimbTest
-from calc.worksheets import catalogue
-from calc.worksheets.core import Answer, ask, by_key, show_row, usual
+from calc.worksheets.core import by_key, show_row
+from tests.calc.worksheets.typed_sheet import TypedSheet
 
 if TYPE_CHECKING:
     from calc.mechanics.bow import LimbShape
-    from calc.numerics import Spread
 
 pytestmark = pytest.mark.exact
-SHEET = catalogue()["limb-test"]
+TYPED = TypedSheet("limb-test")
+answered, numbers = TYPED.answer, TYPED.spreads
 INCH, LBF = 0.0254, 4.4482216152605
-
-
-def answered(**typed: str) -> Answer:
-    found = ask(SHEET, usual(SHEET, typed), "inch")
-    assert isinstance(found, Answer), found
-    return found
-
-
-def numbers(**typed: str) -> dict[str, Spread]:
-    return {key: row.spread for key, row in by_key(answered(**typed).rows).items()}
 
 
 @pytest.mark.parametrize(("shape", "load"), [("uniform", 3.0), ("tapered", 2.0)])

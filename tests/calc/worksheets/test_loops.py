@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from math import cos, pi, radians, sqrt
-from typing import TYPE_CHECKING
 
 import pytest
 from hypothesis import given, settings
@@ -12,26 +11,12 @@ from hypothesis import strategies as st
 from calc.data import rule
 from calc.worksheets import catalogue
 from calc.worksheets.core import Answer, ask, usual
-
-if TYPE_CHECKING:
-    from calc.numerics import Spread
+from tests.calc.worksheets.typed_sheet import TypedSheet
 
 SHEET = catalogue()["loops"]
+TYPED = TypedSheet("loops", "metric")
+answer, numbers, values = TYPED.answer, TYPED.spreads, TYPED.values
 INCH = 0.0254
-
-
-def answer(**typed: str) -> Answer:
-    found = ask(SHEET, usual(SHEET, typed), "metric")
-    assert isinstance(found, Answer), found
-    return found
-
-
-def numbers(**typed: str) -> dict[str, Spread]:
-    return {row.key: row.spread for row in answer(**typed).rows}
-
-
-def values(**typed: str) -> dict[str, float]:
-    return {key: spread.value for key, spread in numbers(**typed).items()}
 
 
 @pytest.mark.exact

@@ -12,27 +12,17 @@ from calc.data import practice
 from calc.making.tuning import note_name
 from calc.mechanics.fibre import mean_line, note_tension, string_note
 from calc.numerics import find_root
-from calc.worksheets import catalogue
-from calc.worksheets.core import Answer, ask, by_key, usual
+from calc.worksheets.core import by_key
+from tests.calc.worksheets.typed_sheet import TypedSheet
 
 if TYPE_CHECKING:
     from collections.abc import Callable
 
-    from calc.numerics import Spread
 
 pytestmark = pytest.mark.exact
-SHEET = catalogue()["note"]
+TYPED = TypedSheet("note")
+answered, numbers = TYPED.answer, TYPED.spreads
 LBF = 4.4482216152605
-
-
-def answered(**typed: str) -> Answer:
-    found = ask(SHEET, usual(SHEET, typed), "inch")
-    assert isinstance(found, Answer), found
-    return found
-
-
-def numbers(**typed: str) -> dict[str, Spread]:
-    return {key: row.spread for key, row in by_key(answered(**typed).rows).items()}
 
 
 def lumped(tension_n: float, length_m: float, weights_kg: list[float]) -> float:

@@ -14,27 +14,15 @@ from calc.making.string import serve
 from calc.units import show
 from calc.worksheets import catalogue
 from calc.worksheets.core import Answer, ask, by_key, usual
+from tests.calc.worksheets.typed_sheet import TypedSheet
 
 if TYPE_CHECKING:
-    from calc.numerics import Spread
     from calc.units import System
 
 SHEET = catalogue()["serving"]
+TYPED = TypedSheet("serving", "metric")
+answer, numbers, values = TYPED.answer, TYPED.spreads, TYPED.values
 INCH = 0.0254
-
-
-def answer(**typed: str) -> Answer:
-    found = ask(SHEET, usual(SHEET, typed), "metric")
-    assert isinstance(found, Answer), found
-    return found
-
-
-def numbers(**typed: str) -> dict[str, Spread]:
-    return {row.key: row.spread for row in answer(**typed).rows}
-
-
-def values(**typed: str) -> dict[str, float]:
-    return {key: spread.value for key, spread in numbers(**typed).items()}
 
 
 ROUND = {"cord_diameter": "3 mm", "thread_diameter": "0.5 mm", "served_length": "150 mm", "nock_throat": "4 mm"}

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from itertools import pairwise
 from math import sqrt
-from typing import TYPE_CHECKING
 
 import pytest
 
@@ -13,34 +12,18 @@ from calc.mechanics.bow import Bow, draw_curve
 from calc.units import GRAIN, INCH, POUND_FORCE
 from calc.worksheets import catalogue
 from calc.worksheets.core import Answer, ask, outcome, usual
-
-if TYPE_CHECKING:
-    from calc.numerics import Spread
+from tests.calc.worksheets.typed_sheet import TypedSheet
 
 exact = pytest.mark.exact
 SHEET = catalogue()["shot"]
+TYPED = TypedSheet("shot")
+answer, figures, refusal = TYPED.answer, TYPED.spreads, TYPED.refusal
 REFERENCE = {
     "nock_to_nock": "182.88 cm", "handle_length": "20.32 cm", "limb_shape": "tapered", "brace_height": "15.24 cm",
     "draw_length": "71.12 cm", "draw_weight": "152.297 N", "arrow_mass": "25 g", "limb_mass": "162.5 g",
     "string_mass": "6.8 g", "string_stiffness": "20 kN",
 }  # fmt: skip
 STRAIGHT = "6.5 in 0 lb\n16.5 in 20 lb\n26.5 in 40 lb"
-
-
-def answer(**changed: str) -> Answer:
-    told = ask(SHEET, usual(SHEET, changed), "inch")
-    assert isinstance(told, Answer), told
-    return told
-
-
-def figures(**changed: str) -> dict[str, Spread]:
-    return {row.key: row.spread for row in answer(**changed).rows}
-
-
-def refusal(**changed: str) -> str:
-    told = ask(SHEET, usual(SHEET, changed), "inch")
-    assert not isinstance(told, Answer)
-    return told[0].text
 
 
 def said(**changed: str) -> str:

@@ -13,21 +13,14 @@ from calc.units import INCH, POUND_FORCE
 from calc.worksheets import catalogue
 from calc.worksheets.core import Answer, ask, usual
 from tests.calc.mechanics.estimate.made_up import force
+from tests.calc.worksheets.typed_sheet import TypedSheet
 
 pytestmark = pytest.mark.exact
 SHEET = catalogue()["shot"]
+TYPED = TypedSheet("shot")
+answer, numbers = TYPED.answer, TYPED.ends
 WEIGHED = {"limb_mass": "170 g", "string_mass": "70 gr", "string_stiffness": "20 kN"}
 """Nothing left to guess but bow and strength."""
-
-
-def answer(**changed: str) -> Answer:
-    told = ask(SHEET, usual(SHEET, changed), "inch")
-    assert isinstance(told, Answer), told
-    return told
-
-
-def numbers(**changed: str) -> dict[str, tuple[float, float, float]]:
-    return {row.key: (row.spread.low, row.spread.value, row.spread.high) for row in answer(**changed).rows}
 
 
 def width(spread: tuple[float, float, float]) -> float:

@@ -16,17 +16,14 @@ from calc.making.tuning import free_body, string_for, turned
 from calc.mechanics.estimate import BowEstimate
 from calc.worksheets import catalogue
 from calc.worksheets.core import Answer, ask, by_key, usual
+from tests.calc.worksheets.typed_sheet import TypedSheet
 
 pytestmark = pytest.mark.exact
 SHEET = catalogue()["spares"]
+TYPED = TypedSheet("spares")
+answered = TYPED.answer
 INCH = 0.0254
 HEAD = "name; nock to nock (in); handle_length (in); handle_proud (in); string_follow (in); brace height (in)"
-
-
-def answered(**typed: str) -> Answer:
-    found = ask(SHEET, usual(SHEET, typed), "inch")
-    assert isinstance(found, Answer), found
-    return found
 
 
 def fewest_by_trying(spans: list[tuple[float, float]]) -> int:

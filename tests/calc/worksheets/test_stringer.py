@@ -3,32 +3,19 @@
 from __future__ import annotations
 
 from math import asin, cos, hypot, pi, sin
-from typing import TYPE_CHECKING
 
 import pytest
 
 from calc.geometry.ends import FlatTip, RoundTip
 from calc.making.tuning import pocket
-from calc.worksheets import catalogue
-from calc.worksheets.core import Answer, ask, by_key, usual
-
-if TYPE_CHECKING:
-    from calc.numerics import Spread
+from calc.worksheets.core import by_key
+from tests.calc.worksheets.typed_sheet import TypedSheet
 
 pytestmark = pytest.mark.exact
-SHEET = catalogue()["stringer"]
+TYPED = TypedSheet("stringer")
+answered, numbers = TYPED.answer, TYPED.spreads
 INCH, LBF = 0.0254, 4.4482216152605
 STRAIGHT = {"handle_proud": "0 in", "string_follow": "0 in"}
-
-
-def answered(**typed: str) -> Answer:
-    found = ask(SHEET, usual(SHEET, typed), "inch")
-    assert isinstance(found, Answer), found
-    return found
-
-
-def numbers(**typed: str) -> dict[str, Spread]:
-    return {key: row.spread for key, row in by_key(answered(**typed).rows).items()}
 
 
 def test_limbs_on_a_hinge_are_two_triangles() -> None:

@@ -8,27 +8,16 @@ from typing import TYPE_CHECKING, TypeAlias
 import pytest
 
 from calc.mechanics.bow import Bow, draw_curve, drawn_on_long, string_length
-from calc.worksheets import catalogue
-from calc.worksheets.core import Answer, ask, by_key, usual
+from tests.calc.worksheets.typed_sheet import TypedSheet
 
 if TYPE_CHECKING:
     from calc.mechanics.bow import LimbShape
-    from calc.numerics import Spread
 
 pytestmark = pytest.mark.exact
-SHEET = catalogue()["tiller"]
+TYPED = TypedSheet("tiller")
+answered, numbers = TYPED.answer, TYPED.spreads
 INCH, LBF = 0.0254, 4.4482216152605
 STRAIGHT = {"handle_proud": "0 in", "string_follow": "0 in"}
-
-
-def answered(**typed: str) -> Answer:
-    found = ask(SHEET, usual(SHEET, typed), "inch")
-    assert isinstance(found, Answer), found
-    return found
-
-
-def numbers(**typed: str) -> dict[str, Spread]:
-    return {key: row.spread for key, row in by_key(answered(**typed).rows).items()}
 
 
 _Case: TypeAlias = "tuple[dict[str, str], dict[str, tuple[float, float, float]]]"

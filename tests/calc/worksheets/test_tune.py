@@ -18,12 +18,15 @@ from calc.mechanics.estimate import BowEstimate
 from calc.units import INCH
 from calc.worksheets import catalogue
 from calc.worksheets.core import Answer, ask, outcome, usual
+from tests.calc.worksheets.typed_sheet import TypedSheet
 
 if TYPE_CHECKING:
     from calc.numerics import Spread
 
 exact = pytest.mark.exact
 SHEET = catalogue()["tune"]
+TYPED = TypedSheet("tune")
+answer, refusal = TYPED.answer, TYPED.refusal
 USUAL = Tuned(
     bow=BowEstimate(nock_to_nock_m=66 * INCH, handle_length_m=8 * INCH, shape="arc"),
     brace_m=6 * INCH,
@@ -38,24 +41,12 @@ USUAL = Tuned(
 )
 
 
-def answer(**changed: str) -> Answer:
-    told = ask(SHEET, usual(SHEET, changed), "inch")
-    assert isinstance(told, Answer), told
-    return told
-
-
 def spread(key: str, **changed: str) -> Spread:
     return next(row.spread for row in answer(**changed).rows if row.key == key)
 
 
 def value(key: str, **changed: str) -> float:
     return spread(key, **changed).value
-
-
-def refusal(**changed: str) -> str:
-    told = ask(SHEET, usual(SHEET, changed), "inch")
-    assert not isinstance(told, Answer)
-    return told[0].text
 
 
 def said(**changed: str) -> str:

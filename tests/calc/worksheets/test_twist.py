@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from math import acos, atan, cos, degrees, pi, sqrt, tan
-from typing import TYPE_CHECKING
 
 import pytest
 from hypothesis import assume, given, settings
@@ -12,32 +11,12 @@ from hypothesis import strategies as st
 from calc.data import rule
 from calc.worksheets import catalogue
 from calc.worksheets.core import Answer, ask, usual
-
-if TYPE_CHECKING:
-    from calc.numerics import Spread
+from tests.calc.worksheets.typed_sheet import TypedSheet
 
 SHEET = catalogue()["twist"]
+TYPED = TypedSheet("twist", "metric")
+answer, numbers, values, complaint = TYPED.answer, TYPED.spreads, TYPED.values, TYPED.complaint
 INCH = 0.0254
-
-
-def answer(**typed: str) -> Answer:
-    found = ask(SHEET, usual(SHEET, typed), "metric")
-    assert isinstance(found, Answer), found
-    return found
-
-
-def numbers(**typed: str) -> dict[str, Spread]:
-    return {row.key: row.spread for row in answer(**typed).rows}
-
-
-def values(**typed: str) -> dict[str, float]:
-    return {key: spread.value for key, spread in numbers(**typed).items()}
-
-
-def complaint(**typed: str) -> tuple[str, str]:
-    found = ask(SHEET, usual(SHEET, typed), "metric")
-    assert not isinstance(found, Answer)
-    return found[0].field, found[0].text
 
 
 @pytest.mark.exact
