@@ -271,12 +271,12 @@ def _prefill(message: Mapping[str, Any]) -> dict[str, Any]:
     sheets = {}
     for worksheet in catalogue().values():
         found = prefill(book, worksheet.id, (each.key for each in worksheet.fields), chosen)
-        sheets[worksheet.id] = {key: _told(each) for key, each in found.items()}
+        sheets[worksheet.id] = {key: _prefill_data(each) for key, each in found.items()}
     owned = {kind: list(fields_of(kind)) for kind in ("bow", "cord", "hand")}
     return {"sheets": sheets, "owned": owned}
 
 
-def _told(each: Prefill) -> dict[str, str]:
+def _prefill_data(each: Prefill) -> dict[str, str]:
     record = each.record
     string = {"string": record.id, "on": record.text("made_on")} if record.kind == "string" else {}
     return {"text": each.text, "from": called(record), **string}

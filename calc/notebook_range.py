@@ -51,7 +51,7 @@ def at_range(notebook: Notebook, string: Record, now: str, system: System) -> di
         "wanted": wanted,
         "turns": "",
         "why": "",
-        "settling": _settling(entries, system),
+        "settling": _settled_words(entries, system),
         "readings": _last(entries, system),
         "nock_height": string.text("nock_height"),
         "served_diameter": string.text("served_diameter"),
@@ -159,7 +159,7 @@ def _last(entries: Iterable[Record], system: System) -> list[dict[str, Any]]:
     ]
 
 
-def _settling(entries: Iterable[Record], system: System) -> str:
+def _settled_words(entries: Iterable[Record], system: System) -> str:
     readings = height_readings(entries)
     found = fit_settling(readings)
     if found is None:

@@ -84,7 +84,7 @@ class Fibre:
         found = dict(self.facts).get(name)
         return None if found is None else found.spread
 
-    def _known(self, name: str) -> Spread:
+    def _fact(self, name: str) -> Spread:
         return dict(self.facts)[name].spread
 
     @property
@@ -100,12 +100,12 @@ class Fibre:
     @property
     def density_kg_m3(self) -> Spread:
         """Density [kg/m^3]."""
-        return self._known("density")
+        return self._fact("density")
 
     @property
     def tenacity_n_per_kg_m(self) -> Spread:
         """Breaking force of the fibre itself, per linear density [N/(kg/m)]."""
-        return self._known("tenacity")
+        return self._fact("tenacity")
 
     @property
     def thread_n_per_kg_m(self) -> Spread:
@@ -118,12 +118,12 @@ class Fibre:
     @property
     def modulus_n_per_kg_m(self) -> Spread:
         """Stiffness per linear density at small strain [N/(kg/m)]."""
-        return self._known("modulus")
+        return self._fact("modulus")
 
     @property
     def break_strain(self) -> Spread:
         """Extension at break [-]."""
-        return self._known("break_strain")
+        return self._fact("break_strain")
 
     @property
     def knee_n_per_kg_m(self) -> Spread | None:
@@ -133,7 +133,7 @@ class Fibre:
     @property
     def softening_k(self) -> Spread:
         """Where it softens, scorches or creeps away [K]."""
-        return self._known("softening")
+        return self._fact("softening")
 
     @property
     def melting_k(self) -> Spread | None:
@@ -143,37 +143,37 @@ class Fibre:
     @property
     def creep_decade(self) -> Spread:
         """Strain for each tenfold time at `CREEP_SHARE` of the strength and `CREEP_K` [-]."""
-        return self._known("creep_decade")
+        return self._fact("creep_decade")
 
     @property
     def creep_power(self) -> Spread:
         """Power of the load in creep [-]."""
-        return self._known("creep_power")
+        return self._fact("creep_power")
 
     @property
     def creep_warmth(self) -> Spread:
         """Factor of creep for each 10 K [-]."""
-        return self._known("creep_warmth")
+        return self._fact("creep_warmth")
 
     @property
     def wet_ratio(self) -> Spread:
         """Wet / dry strength [-]."""
-        return self._known("wet_ratio")
+        return self._fact("wet_ratio")
 
     @property
     def knot_ratio(self) -> Spread:
         """Strength that a knot leaves [-]."""
-        return self._known("knot_ratio")
+        return self._fact("knot_ratio")
 
     @property
     def friction(self) -> Spread:
         """Friction of the dry fibre on itself [-]."""
-        return self._known("friction")
+        return self._fact("friction")
 
     @property
     def packing(self) -> Spread:
         """Share of a waxed, rolled bundle that is fibre [-]."""
-        return self._known("packing")
+        return self._fact("packing")
 
 
 def _fibre(key: str, row: dict[str, Any]) -> Fibre:

@@ -64,7 +64,7 @@ _ZONES = (
 
 
 @dataclass(frozen=True, slots=True)
-class _Told:
+class _Answered:
     """An answer with what was typed for it."""
 
     inputs: Mapping[str, str]
@@ -136,8 +136,8 @@ def card_facts(
     -------
     CardFacts or tuple of Complaint
     """
-    string = _told("string", inputs, system)
-    if not isinstance(string, _Told):
+    string = _ask_sheet("string", inputs, system)
+    if not isinstance(string, _Answered):
         return string
     settle = _after(string, "settle")
     serving = _after(string, "serving")
@@ -169,23 +169,23 @@ def card_facts(
     )
 
 
-def _told(worksheet_id: str, inputs: Mapping[str, str], system: System) -> _Told | tuple[Complaint, ...]:
+def _ask_sheet(worksheet_id: str, inputs: Mapping[str, str], system: System) -> _Answered | tuple[Complaint, ...]:
     worksheet = one(worksheet_id)
     typed = usual(worksheet, inputs)
     answer = ask(worksheet, typed, system)
-    return _Told(typed, answer, by_key(answer.rows), system) if isinstance(answer, Answer) else answer
+    return _Answered(typed, answer, by_key(answer.rows), system) if isinstance(answer, Answer) else answer
 
 
-def _after(string: _Told, worksheet_id: str) -> _Told | None:
+def _after(string: _Answered, worksheet_id: str) -> _Answered | None:
     """Put what is typed and worked out of a string to another worksheet, as the site carries it from sheet to sheet."""
     keys = [each.key for each in one(worksheet_id).fields]
     worked = {key: show_row(string.rows[key], string.system) for key in keys if key in string.rows}
     typed = {key: string.inputs[key] for key in keys if key in string.inputs}
-    told = _told(worksheet_id, {**typed, **worked, **string.answer.known}, string.system)
-    return told if isinstance(told, _Told) else None
+    told = _ask_sheet(worksheet_id, {**typed, **worked, **string.answer.known}, string.system)
+    return told if isinstance(told, _Answered) else None
 
 
-def _bow(string: _Told) -> tuple[CardFact, ...]:
+def _bow(string: _Answered) -> tuple[CardFact, ...]:
     tips = " and ".join(dict.fromkeys(string.typed(key) for key in ("tip_upper", "tip_lower")))
     draw = f"{string.shown('draw_weight')} at {string.typed('draw_length')}"
     return (
@@ -196,7 +196,7 @@ def _bow(string: _Told) -> tuple[CardFact, ...]:
     )
 
 
-def _cord(string: _Told) -> tuple[CardFact, ...]:
+def _cord(string: _Answered) -> tuple[CardFact, ...]:
     return (
         CardFact("Fibre", string.choice("fibre")),
         string.fact("One strand weighs", "yarn"),
@@ -205,7 +205,7 @@ def _cord(string: _Told) -> tuple[CardFact, ...]:
     )
 
 
-def _turns(string: _Told, hand: Hand) -> tuple[CardFact, ...]:
+def _turns(string: _Answered, hand: Hand) -> tuple[CardFact, ...]:
     other = "S" if hand == "Z" else "Z"
     return (
         string.fact(f"First roll each bundle, {other}", "counter_twist_body"),
@@ -216,26 +216,26 @@ def _turns(string: _Told, hand: Hand) -> tuple[CardFact, ...]:
     )
 
 
-def _brace(string: _Told) -> tuple[CardFact, ...]:
+def _brace(string: _Answered) -> tuple[CardFact, ...]:
     reach = f"{string.shown('brace_low')} to {string.shown('brace_high')}"
     return CardFact("Brace at", string.shown("brace_wanted")), CardFact("By turns alone", reach)
 
 
-def _settle(settle: _Told | None) -> tuple[CardFact, ...]:
+def _settle(settle: _Answered | None) -> tuple[CardFact, ...]:
     if settle is None:
         return ()
     hang = f"{settle.shown('hanging_weight')} for {settle.shown('hang_time')}"
     return CardFact("Hang, somebody by", hang), settle.fact("Fresh and slack", "make_length")
 
 
-def _serve(serving: _Told | None) -> tuple[CardFact, ...]:
+def _serve(serving: _Answered | None) -> tuple[CardFact, ...]:
     if serving is None:
         return ()
     place = f"{serving.shown('above_nock')} above, {serving.shown('below_nock')} below the nocking point"
     return CardFact("Serve", place), serving.fact("Served, thick", "served_diameter")
 
 
-def _strength(string: _Told) -> tuple[CardFact, ...]:
+def _strength(string: _Answered) -> tuple[CardFact, ...]:
     holds = next(each for each in string.answer.headlines if each.lead == "Strength")
     return (
         CardFact("Strength", string.filled(holds.text), string.range("safety_factor")),
@@ -244,24 +244,24 @@ def _strength(string: _Told) -> tuple[CardFact, ...]:
     )
 
 
-def _short(string: _Told, settle: _Told | None) -> tuple[CardFact, ...]:
+def _short(string: _Answered, settle: _Answered | None) -> tuple[CardFact, ...]:
     low, high = string.shown("brace_low"), string.shown("brace_high")
     held = CardFact("Holds, in hardest pulls", f"{string.shown('safety_factor')} ({string.range('safety_factor')})")
     return _brace(string)[0], CardFact("By turns, from and to", f"{low}, {high}"), *_settle(settle)[:1], held
 
 
-def _unsure(string: _Told) -> tuple[str, ...]:
+def _unsure(string: _Answered) -> tuple[str, ...]:
     low, high = (string.filled(f"{{brace_height.{end}}}") for end in ("low", "high"))
     return (f"Before any tuning it may brace anywhere from {low} to {high}. Numbers in brackets are such ranges.",)
 
 
-def _cautions(string: _Told) -> tuple[str, ...]:
+def _cautions(string: _Answered) -> tuple[str, ...]:
     """Return the cautions: those that are always given first, then the others in their order."""
     some = sorted((each for each in string.answer.cautions if each.level == "caution"), key=lambda it: not it.standing)
     return tuple(string.filled(each.text) for each in some)
 
 
-def _zone(string: _Told, kind: str, length: str, mark: str) -> FlatZone:
+def _zone(string: _Answered, kind: str, length: str, mark: str) -> FlatZone:
     return FlatZone(kind, string.rows[length].spread.value, string.shown(length), string.shown(mark))
 
 

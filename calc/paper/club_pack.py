@@ -62,27 +62,27 @@ def pack_html(
         return answer
     rows = by_key(answer.rows)
 
-    def told(text: str) -> str:
+    def shown(text: str) -> str:
         return escaped(whole_measures(fill(text, rows, system)))
 
     tables = {each.key: each for each in answer.tables(system)}
     labels = set_labels(club, typed, system)
     heads = [
-        f"<p><b>{escaped(each.lead)}:</b> {told(each.text)}" + (f" ({told(each.span)})" if each.span else "") + "</p>"
+        f"<p><b>{escaped(each.lead)}:</b> {shown(each.text)}" + (f" ({shown(each.span)})" if each.span else "") + "</p>"
         for each in answer.headlines
     ]
-    cautions = [f"<p>{told(each.text)}</p>" for each in answer.cautions if each.level == "caution"]
+    cautions = [f"<p>{shown(each.text)}</p>" for each in answer.cautions if each.level == "caution"]
     sheets = [
         (
             "<h1>Club afternoon</h1>",
             *heads,
-            *_tables(tables, ("buy", "cut", "left-out"), told),
+            *_tables(tables, ("buy", "cut", "left-out"), shown),
             "<h2>Take care</h2>",
             *cautions,
         ),
         (
             "<h1>Timetable</h1>",
-            *_tables(tables, ("timetable",), told, titled=False),
+            *_tables(tables, ("timetable",), shown, titled=False),
             *_blanks(("Begins at", "Leader", "Helpers")),
         ),
         ("<h1>Looked at and signed</h1>", _to_sign(labels), *_blanks(_COUNTED)),
@@ -94,12 +94,12 @@ def pack_html(
 
 
 def _tables(
-    tables: Mapping[str, Table], keys: Iterable[str], told: Callable[[str], str], *, titled: bool = True
+    tables: Mapping[str, Table], keys: Iterable[str], shown: Callable[[str], str], *, titled: bool = True
 ) -> list[str]:
     return [
         (f"<h2>{escaped(each.title)}</h2>" if titled else "")
-        + _table(each.heads, ((told(cell) for cell in line) for line in each.cells))
-        + (f"<p>{told(each.note)}</p>" if each.note else "")
+        + _table(each.heads, ((shown(cell) for cell in line) for line in each.cells))
+        + (f"<p>{shown(each.note)}</p>" if each.note else "")
         for each in (tables[key] for key in keys if key in tables)
     ]
 

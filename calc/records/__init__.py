@@ -1,5 +1,6 @@
 """What a notebook keeps of bows, cords, hands and strings made: records, files, and two of them joined."""
 
+from calc.records.brace_trend import AHEAD, HeightReading, HeightTrend, fit_settling, height_readings
 from calc.records.club_register import EVERY_S, RegisterLine, current_string, register
 from calc.records.comparing import compare
 from calc.records.files import (
@@ -34,7 +35,6 @@ from calc.records.kinds import (
 from calc.records.notebook import Change, Notebook, extract, merge_change, merge_notebooks
 from calc.records.person import TAKEN_OUT, forget_person, initials, people
 from calc.records.record import DELETED, Record, delete, edit, merge, restore
-from calc.records.settling import AHEAD, HeightReading, HeightTrend, fit_settling, height_readings
 from calc.records.spreadsheet import csv_files, csv_of
 from calc.records.stamps import DEVICE, format_time, is_time
 from calc.records.texts import check_record, display_text, parse_day, read_form, si_value

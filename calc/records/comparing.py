@@ -81,11 +81,11 @@ def _line(notebook: Notebook, strings: Iterable[Record], name: str) -> tuple[str
 def _differs(strings: Iterable[Record], name: str) -> bool:
     """Whether two strings were told otherwise; the same length in other units is the same."""
 
-    def told(string: Record) -> object:
+    def comparable(string: Record) -> object:
         number = si_value(string, name) if isinstance(fields_of("string")[name], Number) else None
         return round(number, 6) if isinstance(number, float) else string.text(name)
 
-    return len({told(each) for each in strings}) > 1
+    return len({comparable(each) for each in strings}) > 1
 
 
 def _last(notebook: Notebook, string: Record) -> str:

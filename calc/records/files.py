@@ -101,7 +101,7 @@ def read_record(kind: str, data: object) -> Record:
     values, changed, earlier, seen = (
         _texts_by_name(data.get(each, {})) for each in ("values", "changed", "earlier", "seen")
     )
-    known = _known(kind)
+    known = _field_names(kind)
     if strange := sorted(values.keys() - known):
         raise NotebookError(f"it has values that are not known: {', '.join(strange)}")
     earlier = {name: _texts_by_name(found) for name, found in earlier.items()}
@@ -126,7 +126,7 @@ def read_record(kind: str, data: object) -> Record:
 
 
 @cache
-def _known(kind: str) -> frozenset[str]:
+def _field_names(kind: str) -> frozenset[str]:
     return frozenset({*fields_of(kind), DELETED})
 
 

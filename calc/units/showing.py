@@ -192,7 +192,7 @@ def _shown(value: float, quantity: Quantity, system: System, steps: _Steps, *, p
             scale = fine
     count = _counted(value, scale, steps)
     mark = "−" if count < 0 else plus if count else ""
-    return with_unit(mark + _written(abs(count), scale, style), style.unit)
+    return with_unit(mark + _format_steps(abs(count), scale, style), style.unit)
 
 
 @lru_cache(maxsize=1024)
@@ -310,7 +310,7 @@ def _down(top: int, bottom: int) -> int:
 _ENDS: dict[End, _Steps] = {"low": _down, "value": _nearest, "high": _up}
 
 
-def _written(count: int, scale: _Scale, style: Style) -> str:
+def _format_steps(count: int, scale: _Scale, style: Style) -> str:
     """Write a count of steps that is not negative."""
     if style.form == "mixed":
         whole, rest = divmod(count * scale.step.numerator, scale.step.denominator)

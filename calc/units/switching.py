@@ -110,7 +110,7 @@ def convert_text(text: str, quantity: Quantity, low: float, high: float, to: Sys
     pairs = _Pairs(_ladder(quantity), low, high)
     value = pairs.settled(amount.value, here)
     partner = pairs.partner(value, pairs.rank(value, here))
-    return pairs.written(value, here) if partner is None else pairs.written(partner, to)
+    return pairs.format(value, here) if partner is None else pairs.format(partner, to)
 
 
 @dataclass(frozen=True, slots=True)
@@ -159,7 +159,7 @@ class _Pairs:
         """Tell whether a point belongs to this rung and lies within the limits."""
         return self.rank(value, self.ladder[rank].system) == rank and within(float(value), self.low, self.high)
 
-    def written(self, value: Fraction, system: System) -> str:
+    def format(self, value: Fraction, system: System) -> str:
         """Write a point with the fewest digits: inches of a tape as fractions, all else as decimals."""
         rung = self.ladder[self.rank(value, system)]
         number = in_unit(value, rung.unit)

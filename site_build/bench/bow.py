@@ -54,17 +54,17 @@ def _scan(nock_m: float) -> object:
     return try_variants(bow, *_DRAWN, arrow_kg=400.0 * GRAIN, strings=strings, limb_mass_kg=0.2)
 
 
-def _known(nock_m: float) -> BowEstimate:
+def _measured_bow(nock_m: float) -> BowEstimate:
     return BowEstimate(nock_to_nock_m=nock_m, draw_m=27.0 * INCH, draw_weight_n=40.0 * POUND_FORCE)
 
 
 def _pulls(nock_m: float) -> object:
-    return _known(nock_m).drawn(brace_m=6.5 * INCH).spread(lambda each: each.brace_n)
+    return _measured_bow(nock_m).drawn(brace_m=6.5 * INCH).spread(lambda each: each.brace_n)
 
 
 def _calibrated(nock_m: float) -> object:
     read = StringRead(string_length(Bow(nock_m, 8.0 * INCH, CENTRAL), 0.15), 0.152)
-    return _known(nock_m).given(read).spread(lambda each: each.brace_m(nock_m - 0.06))
+    return _measured_bow(nock_m).given(read).spread(lambda each: each.brace_m(nock_m - 0.06))
 
 
 _DRAWN = (6.5 * INCH, 27.0 * INCH, 40.0 * POUND_FORCE)
@@ -72,7 +72,9 @@ _WORK: dict[str, Callable[[float], object]] = {
     "shot, tapered": _shot,
     "shot, uniform": _shot_uniform,
     f"scan of {len(_STRANDS)} strings": _scan,
-    "string for a brace height, with spread": lambda nock_m: _known(nock_m).spread(lambda each: each.string_m(0.16)),
+    "string for a brace height, with spread": lambda nock_m: _measured_bow(nock_m).spread(
+        lambda each: each.string_m(0.16)
+    ),
     "tension, with spread": _pulls,
     "calibration and a second string": _calibrated,
 }

@@ -83,7 +83,7 @@ def run(found: dict[str, Any], rounds: int, browser: Path, scratch: Path, *, qui
     times: dict[str, Any] = found["times"]
     with sync_playwright() as play:
         _rounds(times.setdefault(WHOLE_NAME, {}), play, browser, pair if quick else folders, rounds)
-        with visits.held(HALF) as join:
+        with visits.cpu_share(HALF) as join:
             if join:
                 _rounds(times.setdefault(HALF_NAME, {}), play, browser, pair, rounds, join=join)
         _link_rounds(times.setdefault(LINK_NAME, {}), play, browser, pair, rounds)

@@ -39,7 +39,7 @@ _READY = "document.querySelector('.pt-offline p')?.textContent.startsWith('Ready
 
 
 @contextmanager
-def held(share: float | None) -> Iterator[Path | None]:
+def cpu_share(share: float | None) -> Iterator[Path | None]:
     """Make a group of processes that gets this share of one core; yield the file to join it by, or nothing."""
     if share is None:
         yield None

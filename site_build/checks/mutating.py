@@ -342,7 +342,7 @@ def results() -> list[dict[str, Any]]:
     return [json.loads(line) for line in kept.read_text(encoding="utf-8").splitlines()] if kept.exists() else []
 
 
-def told(found: list[dict[str, Any]]) -> str:
+def report(found: list[dict[str, Any]]) -> str:
     """Return counts by file as a table, and what survived."""
     kinds = ("failed", "timeout", "survived", "none", "still")
     counts: dict[str, Counter[str]] = defaultdict(Counter)
@@ -373,7 +373,7 @@ def main(arguments: list[str] | None = None) -> int:
     ]
     if asked.see:
         names = {path.relative_to(ROOT).as_posix() for path in paths}
-        print(told([each for each in results() if not names or each["file"] in names]))
+        print(report([each for each in results() if not names or each["file"] in names]))
         return 0
     import pytest  # noqa: PLC0415 - not needed to see
 

@@ -94,7 +94,7 @@ def write_blocks(markdown: str) -> Written:
             if found["kind"] == "worksheets":
                 lines += [f"- [{each.title}]({each.id}.md) {each.purpose}" for each in catalogue().values()]
                 continue
-            key = _known(found["kind"], found["key"], number)
+            key = _checked_key(found["kind"], found["key"], number)
             blocks[placeholder] = worksheet_html(key) + by_hand.table(key)
             heading = "" if title or any(each.startswith("# ") for each in lines) else f"# {catalogue()[key].title}\n\n"
             title = title or catalogue()[key].title
@@ -114,7 +114,7 @@ def _fence_after(fence: str, line: str) -> str:
     return "" if found[1].startswith(fence) else fence
 
 
-def _known(kind: str, key: str, line: int) -> str:
+def _checked_key(kind: str, key: str, line: int) -> str:
     if kind != "worksheet":
         raise BlockError(line, f"there is no block {kind}: did you mean worksheet?")
     if key not in catalogue():

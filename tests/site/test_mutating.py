@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from calc.numerics.roots import find_root
-from site_build.checks.mutating import ROOT, Mutation, _forked, changes, put, told
+from site_build.checks.mutating import ROOT, Mutation, _forked, changes, put, report
 
 pytestmark = pytest.mark.exact
 ROOTS = ROOT / "calc" / "numerics" / "roots.py"
@@ -45,6 +45,6 @@ def test_results_are_counted_by_file() -> None:
         {"key": "calc/a.py:1:0 f: Add to Sub", "file": "calc/a.py", "result": "failed tests/x.py::test_y"},
         {"key": "calc/a.py:2:0 f: 1 to 2", "file": "calc/a.py", "result": "survived"},
     ]
-    lines = told(found).splitlines()
+    lines = report(found).splitlines()
     assert "| calc/a.py | 2 | 1 | 0 | 1 | 0 | 0 |" in lines
     assert lines[-1] == "calc/a.py:2:0 f: 1 to 2"

@@ -74,7 +74,7 @@ class ShotRequest:
         return "pipe" if is_pipe(self.tip) else "wood"
 
     @property
-    def known_limb(self) -> Spread | None:
+    def weighed_limb(self) -> Spread | None:
         """One working limb by a scale or by its pipe; None: not known [kg]."""
         return limb_of(self.bow, self.limb_kg, self.tip, self.schedule)
 
@@ -87,7 +87,7 @@ class ShotRequest:
         DomainError
             As `usual_limb_mass`.
         """
-        known = self.known_limb
+        known = self.weighed_limb
         return usual_limb_mass(self.brace_m, self.draw_m, self.force_n) if known is None else known
 
     @property

@@ -174,7 +174,7 @@ def _advised(asked: ShotRequest) -> int:
         arrow_kg=asked.arrow_kg,
         shape=asked.bow.shape,
         limbs=asked.limbs,
-        limb=asked.known_limb,
+        limb=asked.weighed_limb,
     ).strands
 
 
@@ -190,7 +190,7 @@ def _must_hold(asked: ShotRequest, strands: int) -> dict[str, Spread]:
         arrow_kg=asked.arrow_kg,
         shape=asked.bow.shape,
         limbs=asked.limbs,
-        limb=asked.known_limb,
+        limb=asked.weighed_limb,
     )
     mass = string.mass_kg if asked.string_kg is None else Spread.exactly(asked.string_kg)
     stiff = string.stiffness_n if asked.stiffness_n is None else Spread.exactly(asked.stiffness_n)

@@ -10,7 +10,7 @@ from calc.errors import DomainError, Problem
 from calc.geometry.lay import middle_lay
 from calc.making.strands.hardest_pull import ShotFacts
 from calc.making.strands.speed import speed_kept
-from calc.making.strands.strands import held_by, strand_count, thickness
+from calc.making.strands.strands import strand_count, strength_of, thickness
 from calc.numerics import Spread, combine_ratios
 
 if TYPE_CHECKING:
@@ -87,7 +87,7 @@ class Chosen:
 
     def at_count(self, strands: int) -> StringStrength:
         """Return what another count of the same strand holds."""
-        return held_by(self.strand, self.found["strength"], strands, self.lay_rad, self.shot)
+        return strength_of(self.strand, self.found["strength"], strands, self.lay_rad, self.shot)
 
 
 def choose(
@@ -120,7 +120,7 @@ def choose(
 
     Notes
     -----
-    Source: `strand_count`, `held_by` and `thickness` at the lay of the bench sheet's body.
+    Source: `strand_count`, `strength_of` and `thickness` at the lay of the bench sheet's body.
     """
     if asked is not None and asked < bundles:
         raise DomainError(Problem(field="strands", code="pair", other="bundles", reason="few_strands"))
@@ -138,6 +138,6 @@ def choose(
         lay_rad=lay_rad,
         shot=facts,
         advice=advice,
-        strength=held_by(strand, found["strength"], strands, lay_rad, facts),
+        strength=strength_of(strand, found["strength"], strands, lay_rad, facts),
         thick=thickness(strand, strands, bundles, lay_rad),
     )

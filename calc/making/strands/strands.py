@@ -259,7 +259,7 @@ def strand_count(strand: CordEstimate, bundles: int, lay_rad: float, facts: Shot
     )
 
     def strong_enough(each: int) -> bool:
-        held = held_by(strand, one["strength"], bundles * each, lay_rad, facts).safety
+        held = strength_of(strand, one["strength"], bundles * each, lay_rad, facts).safety
         least = held.value * (held.low / held.value) ** _FURTHER
         return bool(min(held.value / margin, least) >= 1.0 - _ROUNDING)
 
@@ -273,7 +273,9 @@ def strand_count(strand: CordEstimate, bundles: int, lay_rad: float, facts: Shot
     return Advice(max(for_strength, for_thickness), for_strength, for_thickness)
 
 
-def held_by(strand: CordEstimate, strength_n: Spread, strands: int, lay_rad: float, facts: ShotFacts) -> StringStrength:
+def strength_of(
+    strand: CordEstimate, strength_n: Spread, strands: int, lay_rad: float, facts: ShotFacts
+) -> StringStrength:
     """Return what a string of so many strands holds, and what the shot asks of it.
 
     Parameters

@@ -79,14 +79,14 @@ def plied(raw_m: float, diameter_m: float, bundles: int, lay_rad: float, held: f
     Source: ``derived:unroll`` for the lay; a bundle also gives up ``tan^2(angle / 2)`` of its length to the twist that
     plying leaves in it (``hearle1969``). Leaves out flattening and any change of diameter under load.
     """
-    shape, each, kept = _held(diameter_m, bundles, lay_rad, held)
+    shape, each, kept = _plied_at(diameter_m, bundles, lay_rad, held)
     turns = raw_m * kept * shape.turns_per_strand_m
     cord_m = raw_m * kept * (1.0 - shape.take_up)
     return Plied(raw_m, cord_m, turns, turns * each, 1.0 - cord_m / raw_m)
 
 
 @lru_cache(maxsize=512)
-def _held(diameter_m: float, bundles: int, lay_rad: float, held: float) -> tuple[Lay, float, float]:
+def _plied_at(diameter_m: float, bundles: int, lay_rad: float, held: float) -> tuple[Lay, float, float]:
     """Return the lay, its counter-twist for each turn, and what a bundle's own twist leaves of its length."""
     shape = lay(diameter_m, bundles, lay_rad)
     along = cos(lay_rad)

@@ -99,14 +99,14 @@ def predict_brace(hung: Hung) -> Nailed:
     causes = moved | dict(line.causes)
     string_m = line.on_bow({name: each.value for name, each in causes.items()})
     _check(hung, string_m)
-    figures = _told(hung, line, causes) | _grown(hung)
+    figures = _figures_on_bow(hung, line, causes) | _grown(hung)
     height = figures["brace_height"]
     done = tune(_tuned(hung, height.value, string_m))
     figures |= _turned(height, done) | _surer(hung, height, moved)
     return Nailed(hung=hung, pull_n=pull_n, causes=causes, figures=figures, tuning=done, _line=line)
 
 
-def _told(hung: Hung, line: HungLine, causes: Mapping[str, Spread]) -> dict[str, Spread]:
+def _figures_on_bow(hung: Hung, line: HungLine, causes: Mapping[str, Spread]) -> dict[str, Spread]:
     """Return length and brace height on the bow, with all that is uncertain."""
 
     def answer(at: Mapping[str, float]) -> dict[str, float]:
@@ -118,7 +118,7 @@ def _told(hung: Hung, line: HungLine, causes: Mapping[str, Spread]) -> dict[str,
             "left_length": line.left(at) * line.free_m,
         }
 
-    return _known(hung, line, causes).spreads(answer)
+    return _after_earlier(hung, line, causes).spreads(answer)
 
 
 def _surer(hung: Hung, height: Spread, moved: Mapping[str, Spread]) -> dict[str, Spread]:
@@ -130,11 +130,11 @@ def _surer(hung: Hung, height: Spread, moved: Mapping[str, Spread]) -> dict[str,
     ends_m = line.reach_m(at) / 2.0
     asked = replace(hung, throats_m=hung.throats_m or line.free_m, reach_m=hung.reach_m or (ends_m, ends_m))
     line = HungLine.of(asked)
-    surer = _told(asked, line, {**moved, **line.causes})["brace_height"]
+    surer = _figures_on_bow(asked, line, {**moved, **line.causes})["brace_height"]
     return {"narrower": Spread.exactly(1.0 - (surer.high - surer.low) / (height.high - height.low))}
 
 
-def _known(hung: Hung, line: HungLine, causes: Mapping[str, Spread]) -> Moves[Mapping[str, float]]:
+def _after_earlier(hung: Hung, line: HungLine, causes: Mapping[str, Spread]) -> Moves[Mapping[str, float]]:
     """Return all that is uncertain, with what an earlier string leaves of it: bow, loops and growth were the same."""
     bow = hung.bow
     if hung.earlier is None:

@@ -161,10 +161,10 @@ class NewString:
         lay_rad = middle_lay(*(practice(name).spread.value for name in ("lay_loosest", "lay_tightest")))
         causes = {"strand": strand_strength(self.fibre, self.yarn_kg_m), "efficiency": assembly_efficiency(lay_rad)}
 
-        def held(at: Mapping[str, float]) -> dict[str, float]:
+        def breaking(at: Mapping[str, float]) -> dict[str, float]:
             return {"breaking": self.strands * at["strand"] * at["efficiency"]}
 
-        return combine_ratios(held, causes)["breaking"]
+        return combine_ratios(breaking, causes)["breaking"]
 
     @property
     def advised_n(self) -> float:

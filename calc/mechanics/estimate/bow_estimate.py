@@ -117,8 +117,8 @@ class BowEstimate:
             if self.handle_length_m is None
             else Spread.exactly(self.handle_length_m),
             "limb": practice("limb_unknown" if self.shape is None else "limb_told").spread,
-            "proud": self._told_or_usual(self.handle_proud_m, "proud_reading", "proud_unknown"),
-            "follow": self._told_or_usual(self.string_follow_m, "follow_reading", "follow_unknown"),
+            "proud": self._given_or_usual(self.handle_proud_m, "proud_reading", "proud_unknown"),
+            "follow": self._given_or_usual(self.string_follow_m, "follow_reading", "follow_unknown"),
         }
         if self.draw_m is not None and (self.draw_weight_n is not None or self.forces):
             off = _ANY_STRENGTH
@@ -127,7 +127,7 @@ class BowEstimate:
             found["strength"] = Spread(-off, 0.0, off)
         return found
 
-    def _told_or_usual(self, told_m: float | None, reading: str, unknown: str) -> Spread:
+    def _given_or_usual(self, told_m: float | None, reading: str, unknown: str) -> Spread:
         """Return a measure of the unstrung bow: told, and off by a reading, or as bows of its size are [m]."""
         if told_m is None:
             return practice(unknown).spread.scaled(self.bow.limb_m)

@@ -155,23 +155,23 @@ def _stretched(bow: Bow, start: LimbState, draw: float, softness: float) -> Limb
         strung = StringHold(bent, rest, half_handle, braced_string)
         near = drawn(strung, start.across + (draw - start.across) * k / _STEPS, near)
 
-    def held(longer: float) -> LimbState:
+    def drawn_by(longer: float) -> LimbState:
         return drawn(StringHold(bent, rest, half_handle, longer * braced_string), draw, near)
 
     def too_long(longer: float) -> float:
         """Return string there is less string the pull asks for, times the pull's slant."""
-        state = held(longer)
+        state = drawn_by(longer)
         slant = 2.0 * sin(state.pull_rad)
         return longer * (slant + softness * start.load / state.load) - slant - softness
 
     slant = 2.0 * sin(near.pull_rad)
     asked = (slant + softness) / (slant + softness * start.load / near.load)
     if abs(asked - 1.0) <= _CLOSED:  # a string too stiff to stretch: both ends of the search are one
-        return held(1.0)
-    if asked < 1.0 and (held(asked).pull_rad <= 0.0 or too_long(asked) > 0.0):
+        return drawn_by(1.0)
+    if asked < 1.0 and (drawn_by(asked).pull_rad <= 0.0 or too_long(asked) > 0.0):
         straight = braced(bent, rest, draw, near)
         asked = (half_handle + straight.along) / braced_string
-    return held(find_root(too_long, *sorted((asked, 1.0)), within=_CLOSED))
+    return drawn_by(find_root(too_long, *sorted((asked, 1.0)), within=_CLOSED))
 
 
 def _shares(string: ShotString, half_m: float) -> tuple[float, float, float]:

@@ -171,7 +171,7 @@ def _made(line: BowLine, shared: _Shared) -> Made | Fault:
     """Work out one line with what is shared by all."""
     name = line.name or f"Line {line.number}"
     try:
-        values = told(line, dict(shared))
+        values = line_inputs(line, dict(shared))
         order = more.with_more(string.order_of(values), values)
         listed = list_string(order)
         thread = thread_for(listed.cord_diameter_m, values.thread_diameter, values.served_length)
@@ -181,7 +181,7 @@ def _made(line: BowLine, shared: _Shared) -> Made | Fault:
     return Made(line.number, values.hand, wanted, listed, thread)
 
 
-def told(line: BowLine, shared: Mapping[str, Value]) -> LineInputs:
+def line_inputs(line: BowLine, shared: Mapping[str, Value]) -> LineInputs:
     """Return what is told of one bow: its own cells before what is shared by all; what nobody told is None.
 
     Parameters

@@ -136,12 +136,12 @@ def _card(made: Made, system: System) -> tuple[str, ...]:
         f"{', '.join(turns(key) for key in ('turns_body', 'turns_loop', 'turns_loop_lower'))} {made.hand}",
         f"{turns('counter_twist_body')} {other}",
         f"{length(order.brace_m)}, {length(listed.brace_low_m)} to {length(listed.brace_high_m)}{high}",
-        _held(listed.strength, system),
+        _safety_words(listed.strength, system),
         _TO_WRITE,
     )
 
 
-def _held(held: StringStrength, system: System) -> str:
+def _safety_words(held: StringStrength, system: System) -> str:
     """Return how many times the hardest pull a string holds, with its range and what to think of it."""
     value, low, high = (
         units.show(each, "ratio", system) for each in (held.safety.value, held.safety.low, held.safety.high)

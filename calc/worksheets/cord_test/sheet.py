@@ -199,7 +199,7 @@ def _cautions(made: CordFindings, values: CordTestInputs) -> tuple[Sentence, ...
     )
 
 
-def _known(made: CordFindings) -> dict[str, str]:
+def _for_other_sheets(made: CordFindings) -> dict[str, str]:
     """Return what other worksheets ask of this cord: its fibre, where only one fits, and that it is a laid cord."""
     if made.chosen is None:
         return {}
@@ -239,7 +239,7 @@ def plan(values: CordTestInputs) -> Answer:
         figures=lambda system: () if chosen is None else strands_drawings.section(chosen, values.hand, system),
         tables=lambda system: (cord_test_words.compared(made, system),),
         next=(onward.CHOOSE, onward.PLAN) if chosen else (),
-        known=_known(made),
+        known=_for_other_sheets(made),
     )
 
 

@@ -60,13 +60,13 @@ def spell(each: Field, typed: str, system: System, *, tight: bool = False) -> st
     try:
         if isinstance(each, Choice):
             return str(read_field(each, kept, system))
-        written = [*_written(each, kept, system, tight=tight), kept]
+        written = [*_spellings(each, kept, system, tight=tight), kept]
     except DomainError as error:
         return _bare(each, kept, system) if error.problem.code == "ambiguous" else kept
     return next(text for text in written if text == kept or _same(each, kept, text, system))
 
 
-def _written(each: Field, typed: str, system: System, *, tight: bool) -> list[str]:
+def _spellings(each: Field, typed: str, system: System, *, tight: bool) -> list[str]:
     """Return ways to write a text, the most wanted first."""
     if isinstance(each, Number):
         words = understand(

@@ -234,7 +234,7 @@ def _numbers(order: CutOrder, causes: dict[str, Spread], held: TailCheck | None)
     return shared | {"pieces": order.strands, "tail": order.tail_m, "steps": order.each - 1}
 
 
-def _told(method: Method) -> tuple[RowText, ...]:
+def _rows_of_method(method: Method) -> tuple[RowText, ...]:
     """Return the rows as a method works them."""
     return (*WORKSHEET.row_texts, *(TEXT.rows_of(WORKSHEET.fields, f"{method}_rows")))
 
@@ -269,7 +269,7 @@ def plan(values: CutInputs) -> Answer:
         may_be, wax = cords.fibres_of(values.fibre), values.wax
         held = tails(may_be, wax, order.bundle_m, order.bundles, shortest_m)
     return Answer(
-        rows=rows(_RESULTS, _numbers(order, causes, held), _told(order.method)),
+        rows=rows(_RESULTS, _numbers(order, causes, held), _rows_of_method(order.method)),
         headlines=cuts_words.headlines(order),
         cautions=(*_of_tails(values, held), *cuts_words.said_with(order, made)),
         leaves_out=TEXT.leaves_out,

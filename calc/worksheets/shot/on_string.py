@@ -58,7 +58,7 @@ BLAMES = {"from_tip_m": "silencer_place"}
 _SHOWN_NAMES = ("in the middle", "", "a quarter of the string", "", "beside the loop")
 
 
-def told(silencers_kg: float | None, from_tip_m: float | None, middle_kg: float | None) -> OnString | None:
+def weights(silencers_kg: float | None, from_tip_m: float | None, middle_kg: float | None) -> OnString | None:
     """Return what hangs on the string; None where it is nothing.
 
     Parameters

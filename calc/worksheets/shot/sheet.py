@@ -195,7 +195,7 @@ def plan(values: ShotInputs) -> Answer:
         With the field at fault, or a name from below that `_BLAMES` knows.
     """
     done = work_out_shot(_asked(values))
-    laden = on_string.laden(done, on_string.told(values.silencer_mass, values.silencer_place, values.middle_mass))
+    laden = on_string.laden(done, on_string.weights(values.silencer_mass, values.silencer_place, values.middle_mass))
     return Answer(
         rows=rows(
             _RESULTS,

@@ -10,7 +10,7 @@ from calc.errors import DomainError
 from calc.geometry.ends import is_pipe
 from calc.making.club import fewest_lengths, serves, turns_to
 from calc.worksheets.club.lines import BowLine, Fault, read_bows
-from calc.worksheets.club.made import fault, told
+from calc.worksheets.club.made import fault, line_inputs
 from calc.worksheets.club.sheet import BOWS, named, of_overbraced
 from calc.worksheets.club.tables import left_out
 from calc.worksheets.core import (
@@ -80,7 +80,7 @@ class _Bow:
 
 def _bow(line: BowLine, values: SparesInputs) -> _Bow | Fault:
     try:
-        own = told(line, vars(values))
+        own = line_inputs(line, vars(values))
         bow = replace(read.bow_of(own), draw_m=None, draw_weight_n=None).given(*read.strings_of(own))
         takes = serves(bow, own.brace_height, values.brace_band, own.tail_length)
     except DomainError as error:

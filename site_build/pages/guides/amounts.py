@@ -64,7 +64,7 @@ def amount(text: str) -> GuideAmount:
         raise ValueError(msg)
     numbers = [part.strip() for part in match["numbers"].split("-")]
     unit = match["unit"] or ""
-    inch, metric = _written(numbers, unit)
+    inch, metric = _amount_words(numbers, unit)
     return GuideAmount(inch, metric, source_of(key) if key else PRACTICE)
 
 
@@ -98,7 +98,7 @@ def values(text: str) -> list[float]:
     return [float(_number(part.strip())) for part in match["numbers"].split("-")]
 
 
-def _written(numbers: list[str], unit: str) -> tuple[str, str]:
+def _amount_words(numbers: list[str], unit: str) -> tuple[str, str]:
     if unit in _PLAIN:
         said = " to ".join(_fraction(each) for each in numbers) + _PLAIN[unit]
         if numbers == ["1"]:

@@ -53,14 +53,14 @@ def guide_page(markdown: str, meta: Mapping[str, Any], place: str) -> str:
     if not place.startswith(ROOMS) or place.startswith(CODE):
         return markdown
     try:
-        return _written(markdown, meta, place.rpartition("/")[2].removesuffix(".md"))
+        return _page_text(markdown, meta, place.rpartition("/")[2].removesuffix(".md"))
     except BlockError as wrong:
         raise PluginError(f"{place}:{wrong.line}: {wrong}") from wrong
     except ValueError as wrong:
         raise PluginError(f"{place}: {wrong}") from wrong
 
 
-def _written(markdown: str, meta: Mapping[str, Any], name: str) -> str:
+def _page_text(markdown: str, meta: Mapping[str, Any], name: str) -> str:
     is_guide = "time" in meta
     writer = Writer(name, explaining=is_guide)
     head = [_head(meta, writer)] if is_guide else []
@@ -96,11 +96,11 @@ def _head(meta: Mapping[str, Any], writer: Writer) -> str:
         for number, each in enumerate(told):
             lines += [f"<dt>{title}</dt>"] if number == 0 else []
             lines.append(f'<dd markdown="1">{writer.text(str(each))}</dd>')
-    lines += ["</dl>\n", _CONTROLS, _along(meta, writer.name) if meta.get("making") else "", _OWN]
+    lines += ["</dl>\n", _CONTROLS, _make_along_button(meta, writer.name) if meta.get("making") else "", _OWN]
     return "\n".join(lines)
 
 
-def _along(meta: Mapping[str, Any], name: str) -> str:
+def _make_along_button(meta: Mapping[str, Any], name: str) -> str:
     return (
         f'<p class="pt-along-start" data-guide="{name}" data-bundles="{meta.get("bundles", 2)}" hidden>'
         '<button type="button" class="pt-go">Make along</button> '

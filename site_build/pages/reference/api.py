@@ -89,11 +89,11 @@ def _named(module: griffe.Module, name: str) -> griffe.Object:
 def _page(module: griffe.Module) -> str:
     parts = [_HEAD.format(title=module.path), f"{_text(module)}\n"]
     for each in public(module):
-        parts += [f"## {each.name}\n", *_told(each)]
+        parts += [f"## {each.name}\n", *_member_text(each)]
     return "\n".join(parts)
 
 
-def _told(each: Member) -> Iterator[str]:
+def _member_text(each: Member) -> Iterator[str]:
     yield f"```python\n{_signature(each)}\n```\n"
     declared = formulas().get(each.name)
     if declared and declared.function == each.path:

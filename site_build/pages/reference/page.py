@@ -30,7 +30,7 @@ TABLES: dict[str, Callable[[Citing], str]] = {
     "ropes": tables.rope_strengths,
     "worked-strings": worked_bow.strings,
     "worked-pulls": worked_bow.pulls,
-    "worked-shot": worked_bow.loosed,
+    "worked-shot": worked_bow.one_shot,
     "bow-misses": measured.misses,
     "notebook-records": notebook.records,
 }

@@ -74,7 +74,7 @@ def pulls(_: Citing) -> str:
     )
 
 
-def loosed(_: Citing) -> str:
+def one_shot(_: Citing) -> str:
     """Return one shot of the bow with light, usual and heavy limbs."""
     string = strand_string(fibre("polyester"), YARN_KG_M, STRANDS, string_length(BOW, BRACE_M))
     limbs = usual_limb_mass(BRACE_M, DRAW_M, DRAW_N)

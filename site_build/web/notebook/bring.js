@@ -6,7 +6,7 @@
 import { letSleep, stayAwake } from '../guide/wake-lock.js';
 import { keep, kept } from '../storage.js';
 import { client } from '../worker/client.js';
-import { chosen } from './told.js';
+import { chosen } from './prefills.js';
 
 /** @typedef {{bindPage: () => void, bindPicker: (sheet: import('../worksheet/page.js').Sheet) => void}} Made */
 

@@ -1,8 +1,8 @@
-/** Choosing what the sheets are opened for: what the notebook tells each of them is worked out and kept, see `told.js`. @module */
+/** Choosing what the sheets are opened for: what the notebook tells each of them is worked out and kept, see `prefills.js`. @module */
 import { chosen, keep, kept } from './shared.js';
 
-/** @typedef {import('./told.js').Kind} Kind */
-/** @typedef {import('./told.js').Chosen} Chosen */
+/** @typedef {import('./prefills.js').Kind} Kind */
+/** @typedef {import('./prefills.js').Chosen} Chosen */
 
 const KINDS = /** @type {const} */ (['bow', 'cord', 'hand']);
 

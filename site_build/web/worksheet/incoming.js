@@ -4,7 +4,7 @@
  * @module
  */
 import { carriedFor, carryTyped, carryWorked, drop as forgetCarried } from '../carried-values.js';
-import { toldTo } from '../notebook/told.js';
+import { toldTo } from '../notebook/prefills.js';
 import { keep as keepPlain, kept as keptPlain } from '../storage.js';
 import {
   allOpened, cameBy, hasOwn, howItCame, keep, keepBeside, kept, leave, opened, showKept, showOpened, who,

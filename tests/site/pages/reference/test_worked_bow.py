@@ -77,7 +77,7 @@ def test_the_pulls_are_those_of_statics() -> None:
 
 
 def test_heavier_limbs_are_slower_and_no_arrow_is_worse() -> None:
-    rows = cells(worked_bow.loosed(Citing()))
+    rows = cells(worked_bow.one_shot(Citing()))
     speeds = [float(row[1].partition(" ")[0]) for row in rows]
     assert speeds == sorted(speeds, reverse=True)
     assert all(float(row[4]) >= float(row[3]) > 1.0 for row in rows)
