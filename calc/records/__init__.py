@@ -19,21 +19,10 @@ from calc.records.files import (
 )
 from calc.records.filling import TAUGHT, Prefill, brace_pairs, called, prefill
 from calc.records.json_schema import schema
-from calc.records.kinds import (
-    KINDS,
-    PLURALS,
-    BowRecord,
-    CordRecord,
-    DateField,
-    EntryRecord,
-    HandRecord,
-    ReferenceField,
-    StringRecord,
-    TextField,
-    fields_of,
-)
+from calc.records.kinds import KINDS, PLURALS, BowRecord, CordRecord, EntryRecord, HandRecord, StringRecord, fields_of
 from calc.records.notebook import Change, Notebook, extract, merge_change, merge_notebooks
 from calc.records.person import TAKEN_OUT, forget_person, initials, people
+from calc.records.questions import DateField, ReferenceField, TextField
 from calc.records.record import DELETED, Record, delete, edit, merge, restore
 from calc.records.spreadsheet import csv_files, csv_of
 from calc.records.stamps import DEVICE, format_time, is_time

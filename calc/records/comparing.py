@@ -5,7 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from calc.records.filling import called
-from calc.records.kinds import ReferenceField, fields_of
+from calc.records.kinds import fields_of
+from calc.records.questions import ReferenceField
 from calc.records.texts import display_text, si_value
 from calc.worksheets.core import Number
 

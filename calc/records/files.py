@@ -21,7 +21,8 @@ if TYPE_CHECKING:
     from collections.abc import Iterable
 
 FORMAT = "plied-true-notebook"
-VERSION = 1
+VERSION = 2
+"""Raised with every field that is added to a kind of record: who has an older version is told, and loses none."""
 ENDING = ".pliedtrue.json"
 """What the name of such a file ends in."""
 ID = re.compile(r"[a-z0-9][a-z0-9-]{5,63}")

@@ -6,7 +6,8 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from calc.records.club_register import current_string
-from calc.records.kinds import ReferenceField, TextField, fields_of
+from calc.records.kinds import fields_of
+from calc.records.questions import ReferenceField, TextField
 from calc.records.texts import check_record, day_words, si_value
 
 if TYPE_CHECKING:

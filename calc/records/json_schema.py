@@ -5,7 +5,8 @@ from __future__ import annotations
 from typing import Any
 
 from calc.records.files import FORMAT, ID, VERSION
-from calc.records.kinds import PLURALS, WORDS_MOST, DateField, ReferenceField, fields_of
+from calc.records.kinds import PLURALS, WORDS_MOST, fields_of
+from calc.records.questions import DateField, ReferenceField
 from calc.records.record import DELETED
 from calc.records.stamps import DEVICE, TIME
 from calc.worksheets.core import Choice, Field
@@ -21,7 +22,7 @@ def schema() -> dict[str, Any]:
         "type": "object",
         "properties": {
             "format": {"const": FORMAT},
-            "version": {"const": VERSION},
+            "version": {"enum": list(range(1, VERSION + 1))},
             **{plural: {"type": "array", "items": _record(kind)} for kind, plural in PLURALS.items()},
         },
         "required": ["format", "version"],

@@ -8,13 +8,15 @@ from functools import cache
 from math import radians
 from typing import TYPE_CHECKING, Any, TypeAlias
 
+from calc.records.questions import DateField, ReferenceField, TextField
 from calc.units import INCH
-from calc.worksheets.core import Choice, Number, Option
+from calc.worksheets.core import Choice, Number, Option, measures, tips
 from calc.worksheets.core import fields as asked
-from calc.worksheets.core.schema import Field
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
+
+    from calc.worksheets.core import Field
 
 WORDS_MOST = 20_000
 """A text of free words may have so many characters."""
@@ -23,38 +25,6 @@ CONTROL = re.compile(r"[\x00-\x08\x0b-\x1f\x7f]")
 NO_DAY = "no day"
 _WHO, _WHEN, _SERVED, _NOTES = "Names", "Days", "The serving", "Notes"
 _OPEN = "not known"
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class TextField(Field):
-    """Free words.
-
-    Attributes
-    ----------
-    lines, person : bool
-        Whether there may be many lines; whether they name somebody.
-    """
-
-    lines: bool = False
-    person: bool = False
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class DateField(Field):
-    """A day, written like 2026-05-03."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ReferenceField(Field):
-    """Another record, by its id.
-
-    Attributes
-    ----------
-    kinds : tuple of str
-        What it may be.
-    """
-
-    kinds: tuple[str, ...]
 
 
 def _kept(each: Field, **changed: Any) -> str:  # noqa: ANN401 - whatever a field has
@@ -142,7 +112,7 @@ class BowRecord:
         Free words; of the last, one draw and its force a line.
     nock_to_nock, handle_length, limb_shape, draw_weight, draw_length, draw_from, brace_height, arrow_mass : str
         As the worksheets ask for them.
-    bow_kind, limb_mass : str
+    bow_kind, limb_mass, pipe_wall, passes : str
         As the worksheets ask for them.
     weighed_force, weighed_draw, tip_upper, tip_lower, loop_fit_upper, loop_fit_lower : str
         As the worksheets ask for them.
@@ -163,6 +133,8 @@ class BowRecord:
     arrow_mass: str = _kept(asked.ARROW_MASS)
     bow_kind: str = _kept(asked.BOW_KIND)
     limb_mass: str = _kept(asked.LIMB_MASS)
+    pipe_wall: str = _kept(tips.PIPE_WALL)
+    passes: str = _kept(tips.PASSES)
     weighed_force: str = _kept(asked.WEIGHED_FORCE)
     weighed_draw: str = _kept(asked.WEIGHED_DRAW)
     force_table: str = _words(
@@ -189,6 +161,10 @@ class CordRecord:
         Free words.
     fibre, strand_kind, yarn, strand_thickness, rated_load, rating, broken_load : str
         As the worksheets ask for them.
+    weighed_length, weighed_mass, in_water, roll_width, roll_turns, held_load : str
+        Tests that tell what it is, as *Test a cord* asks for them.
+    trial_before, trial_after, trial_loaded, trial_weight : str
+        A trial piece that was settled, as the bench sheet asks for it.
     left : str
         A length: about how much is still on the spool.
     """
@@ -203,6 +179,16 @@ class CordRecord:
     rated_load: str = _kept(asked.RATED_LOAD)
     rating: str = _kept(asked.RATING)
     broken_load: str = _kept(asked.BROKEN_LOAD)
+    weighed_length: str = _kept(measures.LENGTH)
+    weighed_mass: str = _kept(measures.MASS)
+    in_water: str = _kept(measures.WATER)
+    roll_width: str = _kept(measures.ROLL)
+    roll_turns: str = _kept(measures.WRAPS)
+    held_load: str = _kept(measures.HELD)
+    trial_before: str = _kept(measures.TRIAL_BEFORE)
+    trial_after: str = _kept(measures.TRIAL_AFTER)
+    trial_loaded: str = _kept(measures.TRIAL_LOADED)
+    trial_weight: str = _kept(measures.TRIAL_WEIGHT)
     label: str = _words("label", "What its label says", "Word for word.", asked.CORD, lines=True)
     left: str = _kept(
         _number("left", "What is left of it", "About how much is still on the spool.", asked.CORD,
@@ -223,6 +209,8 @@ class HandRecord:
         Free words.
     hand, bundles, wax, tail_length : str
         As the worksheets ask for them.
+    loop_turn, splice_turn : str
+        How long one turn of them is, as the bench sheet asks for it.
     body_lay, loop_lay, splice_lay : str
         Angles from the cord's axis.
     """
@@ -233,6 +221,8 @@ class HandRecord:
     bundles: str = _kept(asked.BUNDLES)
     wax: str = _kept(asked.WAX)
     tail_length: str = _kept(asked.TAIL_LENGTH)
+    loop_turn: str = _kept(measures.LOOP_TURN)
+    splice_turn: str = _kept(measures.SPLICE_TURN)
     body_lay: str = _kept(_number("body_lay", "Lay of the body", "From the cord's axis.", asked.METHOD, **_LAY))
     loop_lay: str = _kept(_number("loop_lay", "Lay of the loops", "From the cord's axis.", asked.METHOD, **_LAY))
     splice_lay: str = _kept(_number("splice_lay", "Lay of the splices", "From the cord's axis.", asked.METHOD, **_LAY))

@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
-from calc.records.kinds import KINDS, ReferenceField, fields_of
+from calc.records.kinds import KINDS, fields_of
+from calc.records.questions import ReferenceField
 from calc.records.record import Record, merge
 
 if TYPE_CHECKING:

@@ -5,7 +5,8 @@ from __future__ import annotations
 import re
 from typing import TYPE_CHECKING
 
-from calc.records.kinds import TextField, fields_of
+from calc.records.kinds import fields_of
+from calc.records.questions import TextField
 from calc.records.record import delete, edit
 
 if TYPE_CHECKING:

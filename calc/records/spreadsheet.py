@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from calc.records.kinds import PLURALS, ReferenceField, fields_of
+from calc.records.kinds import PLURALS, fields_of
+from calc.records.questions import ReferenceField
 from calc.worksheets.core import harmless, write_line
 
 if TYPE_CHECKING:

@@ -9,7 +9,8 @@ from typing import TYPE_CHECKING, NoReturn
 
 from calc import units
 from calc.errors import DomainError, Problem
-from calc.records.kinds import CONTROL, WORDS_MOST, DateField, ReferenceField, TextField, fields_of
+from calc.records.kinds import CONTROL, WORDS_MOST, fields_of
+from calc.records.questions import DateField, ReferenceField, TextField
 from calc.worksheets.core import Choice, Inputs, Number, SheetText, Worksheet, read_field, sentence, spell
 
 if TYPE_CHECKING:

@@ -147,7 +147,7 @@ def test_a_file_says_what_it_holds_and_goes_to_another_device_and_back(open_page
     [
         ("{", "This file is no notebook of these worksheets."),
         ('{"format": "plied-true-notebook", "version": 1, "bows": [', "This notebook is damaged in line 1."),
-        ('{"format": "plied-true-notebook", "version": 2}', "This notebook was written by a newer version."),
+        ('{"format": "plied-true-notebook", "version": 99}', "This notebook was written by a newer version."),
     ],
 )
 def test_a_file_that_cannot_be_read_says_why(open_page: OpenPage, tmp_path: Path, text: str, words: str) -> None:

@@ -125,6 +125,33 @@ def test_a_store_of_a_newer_site_is_read_and_never_written(open_page: OpenPage) 
     assert rows(page) == before
 
 
+OLDER = """row => new Promise((settle, fail) => {
+  const gone = indexedDB.deleteDatabase('plied-true-notebook');
+  gone.onerror = () => fail(gone.error);
+  gone.onsuccess = () => {
+    const asked = indexedDB.open('plied-true-notebook', 1);
+    asked.onerror = () => fail(asked.error);
+    asked.onupgradeneeded = () => {
+      asked.result.createObjectStore('records', { keyPath: 'id' }).put(row);
+      asked.result.createObjectStore('meta');
+    };
+    asked.onsuccess = () => { asked.result.close(); settle(); };
+  };
+})"""
+
+
+def test_a_store_of_an_older_site_is_opened_and_written_on_in(open_page: OpenPage) -> None:
+    page = open_page(ADDRESS, natively=True)
+    open_notebook(page)
+    bow = add(page, "bow", name="Ash")
+    (row,) = rows(page)
+    page.goto(page.url.partition(ADDRESS)[0] + "sitemap.xml")
+    page.evaluate(OLDER, row)
+    page.goto(page.url.replace("sitemap.xml", f"{ADDRESS}#record={bow}"))
+    set_field(page, "name", "Ash 62")
+    assert [each["data"]["values"]["name"] for each in rows(page)] == ["Ash 62"]
+
+
 def test_a_browser_that_keeps_nothing_says_so_and_still_makes_a_file(open_page: OpenPage) -> None:
     page = open_page(natively=True)
     page.context.add_init_script(

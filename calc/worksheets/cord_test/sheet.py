@@ -6,21 +6,18 @@ from dataclasses import replace
 from typing import TYPE_CHECKING, Literal
 
 from calc.making.strands import UnknownCord, examine_cord
-from calc.units import INCH, POUND_FORCE
 from calc.worksheets.cord_test import rows as cord_test_rows
 from calc.worksheets.cord_test import words as cord_test_words
 from calc.worksheets.core import (
     Answer,
-    Choice,
     Guide,
-    Number,
-    Option,
     Sentence,
     SheetText,
     Worksheet,
     cautions,
     cords,
     fields,
+    measures,
     read,
     rows,
     tips,
@@ -50,74 +47,7 @@ _BLAMES = {
     "rated_n": "rated_load",
     "broken_n": "broken_load",
 }
-_LENGTH = Number(
-    key="weighed_length",
-    label="Length weighed",
-    hint="Straight and not pulled. The longer, the surer: 5 m or 16 ft and more.",
-    group=_TEST,
-    example="20 ft",
-    quantity="length",
-    low=4 * INCH,
-    high=40_000 * INCH,
-)
-_MASS = Number(
-    key="weighed_mass",
-    label="Its weight",
-    hint="On a kitchen or letter scale, in grams (g) unless you type another unit, like 0.8 oz.",
-    group=_TEST,
-    example="22 g",
-    quantity="weighed",
-    low=0.001,
-    high=20.0,
-)
-_WATER = Choice(
-    key="in_water",
-    label="In water it",
-    hint="Work a piece wet with a drop of soap until no air is left in it, then let go.",
-    group=_TEST,
-    example="floats",
-    options=(
-        Option(value="floats", label="floats"),
-        Option(value="sinks", label="sinks"),
-        Option(value="untried", label="was not tried"),
-    ),
-)
-_ROLL = Number(
-    key="roll_width",
-    label="Width of the roll-up",
-    hint="Wind it side by side round a pencil, turns touching and not pressed. Leave empty if not tried.",
-    group=_TEST,
-    example="2 1/4 in",
-    absent=fields.NOT_KNOWN,
-    quantity="length",
-    low=0.1 * INCH,
-    high=40 * INCH,
-)
-_WRAPS = Number(
-    key="roll_turns",
-    label="Turns in the roll-up",
-    hint="Twenty are enough.",
-    group=_TEST,
-    example="20",
-    quantity="count",
-    low=1,
-    high=1000,
-    whole=True,
-)
-_HELD = Number(
-    key="held_load",
-    label="Weight one cord carried",
-    hint="A steady weight that it held without breaking. Leave empty if not tried; throw the piece away after.",
-    group=_TEST,
-    example=fields.NOT_KNOWN,
-    absent=fields.NOT_KNOWN,
-    quantity="force",
-    low=0.1 * POUND_FORCE,
-    high=5000 * POUND_FORCE,
-)
-
-
-_BROKEN = replace(fields.BROKEN_LOAD, group=_TEST)
+_TESTS = tuple(replace(each, group=_TEST) for each in (*measures.WEIGHING, fields.BROKEN_LOAD))
 
 
 class CordTestInputs(tips.LimbWeightInputs):
@@ -251,7 +181,7 @@ WORKSHEET = Worksheet(
     groups=(_TEST, fields.CORD, fields.BOW, fields.METHOD, tips.MORE),
     folded=(tips.MORE,),
     fields=(
-        _LENGTH, _MASS, _WATER, _ROLL, _WRAPS, _HELD, _BROKEN, fields.RATED_LOAD, fields.RATING, fields.DRAW_WEIGHT,
+        *_TESTS, fields.RATED_LOAD, fields.RATING, fields.DRAW_WEIGHT,
         fields.LIMB_SHAPE, fields.ARROW_MASS, fields.BUNDLES, fields.HAND, fields.BOW_KIND,
         replace(fields.NOCK_TO_NOCK, group=tips.MORE, example=fields.NOT_KNOWN, absent=fields.NOT_KNOWN),
         *tips.LIMB_WEIGHT,

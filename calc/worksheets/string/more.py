@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING
 from calc.errors import DomainError, Problem
 from calc.making.string import MadeBefore, Trial
 from calc.mechanics.estimate import HandEstimate
-from calc.units import INCH, POUND_FORCE
-from calc.worksheets.core import Number, fields, read, tips
+from calc.units import INCH
+from calc.worksheets.core import Number, fields, measures, read, tips
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -20,10 +20,8 @@ if TYPE_CHECKING:
 
 BOW, CORD, HAND = "More of the bow", "Tests of the cord", "Strings you made before"
 GROUPS = (BOW, CORD, HAND)
-_SHORT_IN = 10.0
-"""Lengths that cannot be longer than this may be short. [in]"""
+NOT_MEASURED = measures.NOT_MEASURED
 
-NOT_MEASURED = "not measured"
 MEASURED_STRING = Number(
     key="measured_string",
     label="A string you measured",
@@ -86,20 +84,6 @@ TIP_CONTACT = Number(
 )
 
 
-def _length(key: str, label: str, hint: str, group: str, longest_in: float = 120.0) -> Number:
-    return Number(
-        key=key,
-        label=label,
-        hint=hint,
-        group=group,
-        example=NOT_MEASURED,
-        absent=NOT_MEASURED,
-        quantity="length",
-        low=0.1 * INCH if longest_in < _SHORT_IN else 4 * INCH,
-        high=longest_in * INCH,
-    )
-
-
 _BOW = tuple(
     replace(each, group=BOW)
     for each in (
@@ -117,38 +101,10 @@ _BOW = tuple(
 )
 _TRIAL = (
     replace(fields.BROKEN_LOAD, group=CORD),
-    _length(
-        "trial_before",
-        "Trial piece as made",
-        "Ply 2 ft (60 cm) of this cord as the body will be, mark two points, and measure between them, slack.",
-        CORD,
-    ),
-    _length(
-        "trial_after",
-        "After it hung",
-        "Hung for an hour under about the pull of the bow, the weight off again. It tells how much a lay beds in.",
-        CORD,
-    ),
-    _length(
-        "trial_loaded",
-        "Under the weight",
-        "Between the same points at the end of the hour, the weight still on. It tells how much the cord stretches.",
-        CORD,
-    ),
-    Number(
-        key="trial_weight",
-        label="That weight",
-        hint="What hung on it.",
-        group=CORD,
-        example=fields.NOT_WEIGHED,
-        absent=fields.NOT_WEIGHED,
-        quantity="force",
-        low=1 * POUND_FORCE,
-        high=300 * POUND_FORCE,
-    ),
+    *(replace(each, group=CORD) for each in measures.TRIAL),
 )
 _EARLIER = (
-    _length(
+    measures.length(
         "earlier_body",
         "Body of an earlier string",
         "Flat, between its loop marks, as it was cut. Of this cord, with these tips and tails, for this bow.",
@@ -171,14 +127,7 @@ _EARLIER = (
     ),
 )
 _HAND = (
-    _length(
-        "loop_turn",
-        "One turn of your loops",
-        "Length of one full turn along the cord, in the loops of earlier strings: count some over a tape, and divide.",
-        HAND,
-        6.0,
-    ),
-    _length("splice_turn", "One turn of your splices", "The same beside the throat.", HAND, 8.0),
+    *(replace(each, group=HAND) for each in measures.LAYS),
     *_EARLIER,
     *(
         replace(each, key=f"{each.key}_2", label=label)

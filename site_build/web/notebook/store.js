@@ -14,7 +14,8 @@ import { openDB } from 'idb';
 /** @typedef {{what: string, way: 'restore' | 'put back', before: Row[], after: {id: string, turn: number}[]}} Undo */
 
 export const NAME = 'plied-true-notebook';
-export const VERSION = 1;
+/** As that of a notebook's file: a site that does not know all texts of a record reads, and never writes. */
+export const VERSION = 2;
 const MANY = 50;
 
 /** Raised when another tab wrote one of these records first. */
@@ -164,7 +165,8 @@ function refused(error) {
 /** @param {Store} store @param {number} [version] nothing opens it as it is */
 function opened(store, version) {
   return openDB(NAME, version, {
-    upgrade(/** @type {any} */ db) {
+    upgrade(/** @type {any} */ db, /** @type {number} */ before) {
+      if (before) return;
       db.createObjectStore('records', { keyPath: 'id' });
       db.createObjectStore('meta');
     },

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import re
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -15,9 +16,11 @@ from calc.records import (
     FORMAT,
     KINDS,
     PLURALS,
+    VERSION,
     Notebook,
     NotebookError,
     Record,
+    check_record,
     delete,
     edit,
     extract,
@@ -99,7 +102,7 @@ def test_anything_else_is_refused_in_a_sentence(text: str) -> None:
 @pytest.mark.parametrize(
     ("data", "words"),
     [
-        ({"version": 2}, "This notebook was written by a newer version. Take that version to open it."),
+        ({"version": VERSION + 1}, "This notebook was written by a newer version. Take that version to open it."),
         ({"version": True}, "This notebook is damaged: it has no version. Nothing was taken from it."),
         ({"bows": {}}, "This notebook is damaged: its lists are no lists. Nothing was taken from it."),
         ({"arrows": []}, "This notebook is damaged: arrows should not be in it. Nothing was taken."),
@@ -116,6 +119,21 @@ def test_a_file_that_was_cut_off_says_where() -> None:
     with pytest.raises(NotebookError) as told:
         read_notebook(text[: len(text) // 2])
     assert str(told.value) == "This notebook is damaged in line 3. Nothing was taken from it."
+
+
+def test_a_file_of_an_earlier_version_is_read_whole_and_keeps_to_the_schema() -> None:
+    """The file has every text that records had in version 1; nobody may take one out or read it otherwise."""
+    text = (Path(__file__).parent / "version-1.pliedtrue.json").read_text(encoding="utf-8")
+    data = json.loads(text)
+    opened = read_notebook(text)
+    assert data["version"] == 1
+    assert opened.faults == ()
+    assert _checked(data, schema())
+    for kind, plural in PLURALS.items():
+        (found,) = opened.notebook.of(kind)
+        (written,) = data[plural]
+        assert {name: found.text(name) for name in written["values"]} == written["values"]
+        assert not check_record(found)
 
 
 def test_an_id_that_is_there_twice_is_told() -> None:
@@ -164,7 +182,7 @@ def test_what_is_written_keeps_to_the_schema() -> None:
     assert _checked(data, told)
     for key, wrong in (("id", "A"), ("values", {"name": 3}), ("seen", {"aaaa": "today"}), ("changed", {"x": []})):
         assert not _checked({**data, "bows": [{**data["bows"][0], key: wrong}]}, told), key
-    assert not _checked({**data, "version": 2}, told)
+    assert not _checked({**data, "version": VERSION + 1}, told)
     assert not _checked({**data, "arrows": []}, told)
 
 

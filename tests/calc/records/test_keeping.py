@@ -261,9 +261,19 @@ def test_the_register_lists_bows_as_people_count() -> None:
 
 @pytest.mark.contract
 def test_what_a_strand_and_a_limb_showed_once_is_told_to_every_sheet_that_asks() -> None:
-    bow = record("bow", "1", bow_kind="youth", limb_mass="90 g")
-    cord = record("cord", "1", broken_load="27 lbf")
-    for sheet in ("string", "strands"):
-        keys = [each.key for each in catalogue()[sheet].fields]
-        told = {key: each.text for key, each in prefill(book(bow, cord), sheet, keys, (bow, cord)).items()}
-        assert told == {"bow_kind": "youth", "limb_mass": "90 g", "broken_load": "27 lbf"}
+    of_bow = {"bow_kind": "youth", "limb_mass": "90 g", "pipe_wall": "40", "passes": "pipe 1"}
+    weighed = {"weighed_length": "20 ft", "weighed_mass": "22 g", "in_water": "floats", "roll_width": "2 1/4 in"}
+    weighed |= {"roll_turns": "20", "held_load": "50 lbf"}
+    trial = {"trial_before": "24 in", "trial_after": "24 1/8 in", "trial_loaded": "24 1/2 in", "trial_weight": "40 lbf"}
+    lays = {"loop_turn": "1 1/8 in", "splice_turn": "1 1/4 in"}
+    every = of_bow | weighed | trial | lays | {"broken_load": "27 lbf"}
+    chosen = (
+        record("bow", "1", **of_bow),
+        record("cord", "1", **weighed, **trial, broken_load="27 lbf"),
+        record("hand", "1", **lays),
+    )
+    assert not any(check_record(each) for each in chosen)
+    for worksheet in catalogue().values():
+        keys = [each.key for each in worksheet.fields]
+        found = prefill(book(*chosen), worksheet.id, keys, chosen)
+        assert {key: each.text for key, each in found.items()} == {key: every[key] for key in keys if key in every}
