@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Literal, TypeAlias
 
 from calc import units
+from calc.data import practice
 from calc.draw import escaped
 from calc.draw.cards import (
     PAPERS,
@@ -232,7 +233,15 @@ def _serve(serving: _Answered | None) -> tuple[CardFact, ...]:
     if serving is None:
         return ()
     place = f"{serving.shown('above_nock')} above, {serving.shown('below_nock')} below the nocking point"
-    return CardFact("Serve", place), serving.fact("Served, thick", "served_diameter")
+    above = practice("nock_above").spread
+    value, low, high = (
+        whole_measures(units.show(each, "length", serving.system)) for each in (above.value, above.low, above.high)
+    )
+    return (
+        CardFact("Serve", place),
+        serving.fact("Served, thick", "served_diameter"),
+        CardFact("Nock above square, first", value, f"{low} to {high}"),
+    )
 
 
 def _strength(string: _Answered) -> tuple[CardFact, ...]:

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from calc.draw import FIRM, HAIR, Box, Circle, Drawing, Label, Line, Many, Polyline, To, text_width, wrapped
 from calc.draw.cards.facts import BLANKS, CardFact
-from calc.draw.cards.paper import Placed
+from calc.draw.cards.paper import Placed, cut_frame
 from calc.draw.cord import Way, even, painted
 from calc.draw.string import string_layout
 
@@ -37,6 +37,7 @@ _POCKET_CODE = 103.0
 """27 mm, of which 25 mm are the code of a full bench sheet's link: 97 modules."""
 _POCKET_BLANKS = ("Braced at", "Turns added", "Date")
 _POCKET_CAUTION = "Eye protection on for the first draw. Never loose a bow without an arrow."
+_STRENGTH_CAUTION = "Count on the low number. A string that holds less than 1 time the hardest pull breaks."
 _EDGE = 2.0
 """Between a pocket card's cut edge and what is printed."""
 _HOLE = 26.0
@@ -61,8 +62,14 @@ def full_card(facts: CardFacts, paper: Paper) -> tuple[Placed, ...]:
         for count in range(len(facts.cautions), 0, -1):
             placed = _full(facts, paper.inner, blanks, count)
             if placed[-1].box.bottom <= paper.inner.bottom:
-                return _inside(placed, paper.inner)
-    return _inside(placed, paper.inner)
+                return _framed(placed, paper.inner)
+    return _framed(placed, paper.inner)
+
+
+def _framed(placed: Sequence[Placed], inner: Box) -> tuple[Placed, ...]:
+    """Return what lies on a page, with a line to cut along round it."""
+    frame = cut_frame(Box(inner.left, inner.top, inner.right, placed[-1].box.bottom))
+    return (Placed(frame, frame.frame.left, frame.frame.top), *_inside(placed, inner))
 
 
 def _full(facts: CardFacts, inner: Box, blanks: Sequence[str], count: int) -> tuple[Placed, ...]:
@@ -81,18 +88,24 @@ def _full(facts: CardFacts, inner: Box, blanks: Sequence[str], count: int) -> tu
         left.add(_lay(facts, half)),
         left.add(_list("Turn", facts.turns, half)),
         left.add(_list("Made of", facts.cord, half)),
+        left.add(_words("unsure", "What is not sure", facts.unsure, half)),
         right.add(_list("Use", facts.use, half)),
         right.add(_list("Holds", facts.strength, half)),
-        right.add(_words("unsure", "What is not sure", facts.unsure, half)),
+        right.add(_words("strength-care", "", (_STRENGTH_CAUTION,), half)),
     ]
     foot = _Column(inner.left, max(left.y, right.y), inner.width)
     placed.append(foot.add(_blanks("Write it down", blanks, inner.width, 4)))
     if facts.link and not facts.code:
         placed.append(foot.add(_words("link", "", _chopped(facts.link, inner.width - 12.0), inner.width)))
     said = facts.cautions[:count]
-    more = (f"{len(facts.cautions) - count} more cautions stand on the sheet.",) if count < len(facts.cautions) else ()
-    placed.append(foot.add(_words("cautions", "Take care", (*said, *more), inner.width)))
+    placed.append(foot.add(_words("cautions", "Take care", (*said, *_left_out(facts, count)), inner.width)))
     return tuple(placed)
+
+
+def _left_out(facts: CardFacts, count: int) -> tuple[str, ...]:
+    """Say how many cautions a page has no room for."""
+    more = len(facts.cautions) - count
+    return (f"{more} more {'caution stands' if more == 1 else 'cautions stand'} on the sheet.",) if more else ()
 
 
 def pocket_card(facts: CardFacts, place: Box) -> tuple[Placed, ...]:
@@ -183,7 +196,9 @@ def _heading(facts: CardFacts, width: float, *, wide: bool) -> Drawing:
     else:
         shapes += [Label((6.0, y), "For", size, bold=True), Line((60.0, y + 3.0), (min(width, 330.0), y + 3.0), FIRM)]
     y += 4.0
-    for line in wrapped(", ".join(f"{each.label} {each.value}" for each in facts.bow), width - 12.0, _SIZE):
+    bow = ", ".join(f"{each.label} {each.value}" for each in facts.bow)
+    cord = "" if wide else f"; {facts.cord[0].value}, {facts.cord[1].value}"
+    for line in wrapped(f"{bow}{cord}", width - 12.0, _SIZE):
         y += _LINE
         shapes.append(Label((6.0, y), line, _SIZE))
     y += 2.0

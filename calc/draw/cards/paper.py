@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from calc.draw import Box, Circle, Drawing, Line, Pen, escaped, svg
+from calc.draw import Box, Circle, Drawing, Line, Pen, Polyline, escaped, svg
 from calc.draw.writer import number
 
 if TYPE_CHECKING:
@@ -114,6 +114,19 @@ def pocket_places(paper: Paper) -> tuple[Box, ...]:
         for row in range(2)
         for column in range(2)
     )  # fmt: skip
+
+
+def cut_frame(box: Box) -> Drawing:
+    """Return the line along which one card is cut out.
+
+    Parameters
+    ----------
+    box : Box
+        Of the card on its page.
+    """
+    corners = ((box.left, box.top), (box.right, box.top), (box.right, box.bottom), (box.left, box.bottom))
+    line = Polyline(corners, _CUT, closed=True)
+    return Drawing(key="cut", title="Where to cut", desc="A broken line round the card.", shapes=(line,), width=0.0)
 
 
 def cut_lines(paper: Paper) -> Drawing:

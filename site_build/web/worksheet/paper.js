@@ -1,6 +1,7 @@
 /** What goes on paper or to another phone's camera: square codes of links, and the cards of strings. @module */
 
 import { opened } from '../active-string.js';
+import { chosen } from '../notebook/told.js';
 import { keep, kept } from '../storage.js';
 
 /** @typedef {import('./page.js').Sheet} Sheet */
@@ -48,8 +49,11 @@ export function offerCards(sheet, linkTo) {
 
 /** @param {Sheet} sheet @param {string} link @returns {Promise<Card>} */
 async function ofSheet(sheet, link) {
-  return { inputs: sheet.form.read(), name: opened()?.name ?? '', link, code: await rowsOf(link) };
+  return { inputs: sheet.form.read(), name: stringName(), link, code: await rowsOf(link) };
 }
+
+/** What paper and texts call the string that is shown: the one that came, or the bow of the notebook that it is for. */
+export const stringName = () => opened()?.name ?? chosen().bow?.name ?? '';
 
 /** Every string of a list. @param {Sheet} sheet */
 async function ofList(sheet) {

@@ -1,7 +1,7 @@
 /** Passing a worksheet on: a link that carries what is typed, the platform's own sharing, paper. @module */
 
 import { opened } from '../active-string.js';
-import { offerCards, showCode } from './paper.js';
+import { offerCards, showCode, stringName } from './paper.js';
 
 /** @typedef {import('./page.js').Sheet} Sheet */
 
@@ -18,11 +18,12 @@ export function passOn(sheet) {
     const link = await linkTo(sheet);
     if (link) await showCode(sheet.part('.code-shown'), link);
   });
-  sheet.part('.text').addEventListener('click', async () => copied(sheet, await textOf(sheet), 'Copy this text:'));
+  sheet.part('.text').addEventListener('click', async () => copied(sheet, await textOf(sheet, location.protocol === 'file:' ? '' : await linkTo(sheet)), 'Copy this text:'));
   offerCards(sheet, () => linkTo(sheet));
   send.addEventListener('click', async () => {
     const link = await linkTo(sheet);
-    if (link) await navigator.share({ title: sheet.title, url: link }).catch(() => tell(sheet, 'Not sent.'));
+    const text = link && (await textOf(sheet, ''));
+    if (text) await navigator.share({ title: sheet.title, text, url: link }).catch(() => tell(sheet, 'Not sent.'));
   });
 }
 
@@ -48,10 +49,9 @@ async function copied(sheet, text, words) {
   }
 }
 
-/** @param {Sheet} sheet */
-async function textOf(sheet) {
-  const link = location.protocol === 'file:' ? '' : await linkTo(sheet);
-  const told = { system: sheet.system, inputs: sheet.form.read(), name: opened()?.name ?? '', link };
+/** @param {Sheet} sheet @param {string} link at the end of the text, or nothing */
+async function textOf(sheet, link) {
+  const told = { system: sheet.system, inputs: sheet.form.read(), name: stringName(), link };
   const reply = await sheet.wait(`text ${sheet.id}`, { text: sheet.id, ...told });
   sheet.settle();
   if (!reply?.text) tell(sheet, reply?.errors?.[0]?.text ?? 'No text could be made of this.');

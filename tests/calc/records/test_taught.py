@@ -115,7 +115,7 @@ def test_a_string_of_the_day_before_is_told_first_and_what_is_typed_over_is_not_
 
 
 @pytest.mark.exact
-@pytest.mark.parametrize("place", [2, 3, 6])
+@pytest.mark.parametrize("place", [2, 3, 6, 9])
 def test_three_strings_for_one_bow_narrow_the_range_each_time_and_it_holds_the_truth(place: int) -> None:
     """Bow, cord and hand are drawn by lot and hidden; strings are made and braced in the second way."""
     drawn = truths.draw(place)
