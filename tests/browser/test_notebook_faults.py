@@ -145,9 +145,11 @@ def test_a_store_of_an_older_site_is_opened_and_written_on_in(open_page: OpenPag
     open_notebook(page)
     bow = add(page, "bow", name="Ash")
     (row,) = rows(page)
-    page.goto(page.url.partition(ADDRESS)[0] + "sitemap.xml")
+    start = page.url.partition(ADDRESS)[0]
+    page.route("**/bare", lambda asked: asked.fulfill(content_type="text/html", body="<link rel=icon href='data:,'>"))
+    page.goto(f"{start}bare")  # nothing of the site holds the store here
     page.evaluate(OLDER, row)
-    page.goto(page.url.replace("sitemap.xml", f"{ADDRESS}#record={bow}"))
+    page.goto(f"{start}{ADDRESS}#record={bow}")
     set_field(page, "name", "Ash 62")
     assert [each["data"]["values"]["name"] for each in rows(page)] == ["Ash 62"]
 

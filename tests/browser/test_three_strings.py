@@ -69,7 +69,7 @@ def planned(page: Page, host: Host) -> tuple[Told, tuple[float, float]]:
     page.goto(host.address + ADDRESS)
     page.wait_for_selector(".nb-pick select", timeout=PYTHON_MS)
     for kind, name in (("Bow", "Ash"), ("Cord", "White")):
-        page.locator(".nb-pick").get_by_label(kind).select_option(label=name)
+        page.locator(".nb-pick").get_by_label(kind, exact=True).select_option(label=name)
     sheet = Sheet(page)
     page.wait_for_function("document.querySelector('[data-field=fibre] .origin').textContent.includes('White')")
     sheet.settled()
