@@ -112,7 +112,7 @@ class BowRecord:
         Free words; of the last, one draw and its force a line.
     nock_to_nock, handle_length, limb_shape, draw_weight, draw_length, draw_from, brace_height, arrow_mass : str
         As the worksheets ask for them.
-    bow_kind, limb_mass, pipe_wall, passes : str
+    bow_kind, limb_mass, pipe_wall, passes, handle_proud, string_follow, tip_contact : str
         As the worksheets ask for them.
     weighed_force, weighed_draw, tip_upper, tip_lower, loop_fit_upper, loop_fit_lower : str
         As the worksheets ask for them.
@@ -135,6 +135,9 @@ class BowRecord:
     limb_mass: str = _kept(asked.LIMB_MASS)
     pipe_wall: str = _kept(tips.PIPE_WALL)
     passes: str = _kept(tips.PASSES)
+    handle_proud: str = _kept(measures.HANDLE_PROUD)
+    string_follow: str = _kept(measures.STRING_FOLLOW)
+    tip_contact: str = _kept(measures.TIP_CONTACT)
     weighed_force: str = _kept(asked.WEIGHED_FORCE)
     weighed_draw: str = _kept(asked.WEIGHED_DRAW)
     force_table: str = _words(

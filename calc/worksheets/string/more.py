@@ -47,42 +47,7 @@ MEASURED_STRINGS = (
     replace(MEASURED_STRING, key="measured_string_2", label="Another string", hint="The more it differs, the better."),
     replace(MEASURED_BRACE, key="measured_brace_2", label="Brace height that one gave"),
 )
-HANDLE_PROUD = Number(
-    key="handle_proud",
-    label="Handle proud of the limbs",
-    hint="Lay a straight edge along the belly of the limbs, and measure from it to where you measure brace height. "
-    "A handle that lies deeper: with a minus before the number.",
-    group=BOW,
-    example=NOT_MEASURED,
-    absent=NOT_MEASURED,
-    quantity="length",
-    low=-3 * INCH,
-    high=4 * INCH,
-)
-STRING_FOLLOW = Number(
-    key="string_follow",
-    label="String follow (set)",
-    hint="Unbraced, stretch a thread from tip to tip on the belly side: the gap between it and the limbs beside the "
-    "handle. Reflex, where the limbs bend the other way: with a minus before the number.",
-    group=BOW,
-    example=NOT_MEASURED,
-    absent=NOT_MEASURED,
-    quantity="length",
-    low=-6 * INCH,
-    high=8 * INCH,
-)
-TIP_CONTACT = Number(
-    key="tip_contact",
-    label="String lying on each tip",
-    hint="Of a recurved or stiff tip: how far down from the nock the braced string touches the belly.",
-    group=BOW,
-    example="none",
-    absent="none",
-    quantity="length",
-    low=0.0,
-    high=16 * INCH,
-)
-
+HANDLE_PROUD, STRING_FOLLOW, TIP_CONTACT = measures.HANDLE_PROUD, measures.STRING_FOLLOW, measures.TIP_CONTACT
 
 _BOW = tuple(
     replace(each, group=BOW)
