@@ -4,7 +4,7 @@ from calc.worksheets.core.cords import verdict
 from calc.worksheets.core.evaluate import Complaint, ask, blame, usual, work_ahead
 from calc.worksheets.core.next_steps import Guide
 from calc.worksheets.core.outcome_data import outcome
-from calc.worksheets.core.read import read_field, read_inputs
+from calc.worksheets.core.read import LONGEST, read_field, read_inputs, spell
 from calc.worksheets.core.row_table import SheetText, by_the_yard, rows, table
 from calc.worksheets.core.schema import (
     Answer,
@@ -26,7 +26,6 @@ from calc.worksheets.core.schema import (
     Worksheet,
 )
 from calc.worksheets.core.sensitivity import mattering
-from calc.worksheets.core.spelling import LONGEST, spell
 from calc.worksheets.core.table_text import TableLine, TableText, harmless, lines_of, read_table, write_line
 from calc.worksheets.core.tips import convert_tip, parts_of
 from calc.worksheets.core.words import by_key, fill, range_words, sentence, show_row, shown
