@@ -1,7 +1,7 @@
 /** What goes on paper or to another phone's camera: square codes of links, and the cards of strings. @module */
 
 import { opened } from '../active-string.js';
-import { chosen } from '../notebook/told.js';
+import { chosen } from '../notebook/prefills.js';
 import { keep, kept } from '../storage.js';
 
 /** @typedef {import('./page.js').Sheet} Sheet */
