@@ -53,7 +53,6 @@ class Pen:
 HAIR = Pen("quiet", 1.0)
 LINE = Pen("ink", 1.0)
 FIRM = Pen("ink", 2.0)
-HEAVY = Pen("ink", 4.0)
 MARK = Pen("accent", 2.0)
 
 

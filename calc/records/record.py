@@ -10,7 +10,7 @@ from dataclasses import dataclass, field
 from types import MappingProxyType
 from typing import TYPE_CHECKING
 
-from calc.records.kinds import KINDS, Entity, fields_of
+from calc.records.kinds import fields_of
 from calc.records.stamps import is_seen, latest_times, next_stamp
 
 if TYPE_CHECKING:
@@ -77,10 +77,6 @@ class Record:
         if any(self.heads.get(DELETED, _NOTHING).values()) and not self.is_deleted:
             found[DELETED] = ("",)
         return found
-
-    def entity(self) -> Entity:
-        """Return what is shown as a bow, a cord, a hand, a string or an entry."""
-        return KINDS[self.kind](id=self.id, **self.texts())
 
 
 def edit(record: Record, texts: Mapping[str, str], now: str, device: str) -> Record:

@@ -23,7 +23,6 @@ if TYPE_CHECKING:
 FLAGS = ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
          "--disable-component-update", "--disable-sync"]  # fmt: skip
 COLD, WARM, KEPT, OFF = "first visit", "later visit", "kept on the device", "no signal"
-VISITS = (COLD, WARM, KEPT, OFF)
 PATIENCE_S = 120
 READ_MS = 3000
 _GROUPS = (Path("/sys/fs/cgroup/cpu"), Path("/sys/fs/cgroup"))

@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 
 BUNDLE = 14.0
 """Diameter of a bundle in figures that show its strands."""
-SLIM, THIN = 8.0, 4.5
+THIN = 4.5
 DOUBLED = 2.0**0.5
 """How much thicker a bundle is with its tail laid in: twice the strands in the same round."""
 MARKED = Pen("accent", 3.0, cap="butt")

@@ -36,11 +36,6 @@ class Loop:
     leg_m: float
     opening_rad: float
 
-    @property
-    def wrap_rad(self) -> float:
-        """Angle through which the cord turns round the tip [rad]."""
-        return pi + self.opening_rad
-
 
 def widest_opening(section: Section, cord_diameter_m: float) -> float:
     """Return the angle between the legs of the shortest loop, whose throat lies against the tip.

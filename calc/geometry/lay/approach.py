@@ -14,22 +14,6 @@ STEEPEST_RAD = pi / 3.0
 """Past this the bundles' own next turns, and not their neighbours, come nearest; every jam lies well below. [rad]"""
 
 
-def check_bundles(bundles: int) -> None:
-    """Raise unless the model knows so many bundles.
-
-    Parameters
-    ----------
-    bundles : int
-        2, 3 or 4.
-
-    Raises
-    ------
-    DomainError
-        ``choice``.
-    """
-    phase_rad(bundles)
-
-
 def phase_rad(bundles: int) -> float:
     """Return the angle between neighbouring bundles about the cord's axis.
 

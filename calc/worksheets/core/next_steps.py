@@ -42,7 +42,6 @@ class Next:
 
 CHOOSE = Next(page="worksheets/strands", words="How many strands of it")
 PLAN = Next(page="worksheets/string", words="Plan the string with these numbers")
-CUT = Next(page="worksheets/cuts", words="Lay out the cuts of each strand")
 SETTLE = Next(page="worksheets/settle", words="How to settle it")
 HANG = Next(page="guides/settle", step="hang", words="Hang the weight")
 NAIL = Next(page="worksheets/nail", words="Measure it on the nail")

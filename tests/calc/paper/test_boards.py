@@ -15,7 +15,7 @@ from calc.__main__ import main
 from calc.paper.posts import Posts, post_pages, posts_of
 from calc.worksheets import one
 from calc.worksheets.core import Answer, ask, by_key, usual
-from tests.calc.test_cards import true_sizes
+from tests.calc.paper.test_cards import true_sizes
 
 if TYPE_CHECKING:
     from pathlib import Path
