@@ -1,4 +1,4 @@
-"""How much room words take when nobody knows the face they will be set in."""
+"""How wide and high words are, estimated without knowing their typeface."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""What comes to the bridge: read from JSON text, and refused in a sentence where it does not have the shape of an ask.
+"""Messages to the bridge: read from JSON text, and refused with a sentence where their shape is wrong.
 
 What a page sends is data from outside, whoever wrote it. Behind this door every text is a text that can be written as
 UTF-8, every number is finite, and each kind of ask has what it needs.

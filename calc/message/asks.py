@@ -1,4 +1,4 @@
-"""What each kind of ask has in it."""
+"""The parts of each kind of message."""
 
 from __future__ import annotations
 

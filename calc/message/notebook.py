@@ -1,4 +1,4 @@
-"""What each ask of the notebook has in it."""
+"""The parts of each message of the notebook."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""From JSON text to an object whose texts and numbers can be relied on."""
+"""Read JSON text; every text and number of the result is safe to use."""
 
 from __future__ import annotations
 

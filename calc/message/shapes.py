@@ -1,4 +1,4 @@
-"""What a part of a message may be, and the check that it is."""
+"""What each part of a message may be, and the check of it."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""What readings tell of causes that were known but roughly."""
+"""Least squares: uncertain causes narrowed down by readings."""
 
 from __future__ import annotations
 

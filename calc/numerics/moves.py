@@ -1,4 +1,4 @@
-"""What may be, told by its middle and by both ends of every independent cause, and how that spreads to a result."""
+"""An uncertain quantity, its most likely value and both ends of every independent cause, and the spread of a result."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""Whether a string has settled, told by its brace height after so many shots."""
+"""Whether a string has settled, from its brace heights after so many shots."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""What is typed into a record, read and written so that it means the same to every reader."""
+"""Texts of a record, checked, and written with their units."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""How long a lay takes to work out here, beside a floor of plain arithmetic: told, never tested."""
+"""How long a lay takes to work out here, beside a floor of plain arithmetic: measured, never a test."""
 
 from __future__ import annotations
 

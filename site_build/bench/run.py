@@ -1,4 +1,4 @@
-"""The bench: this site beside stock Pyodide, MicroPython and plain JavaScript, in one run, told as ratios.
+"""The bench: this site beside stock Pyodide, MicroPython and plain JavaScript, in one run, as ratios.
 
 `python3 -m site_build bench` brings what it needs and runs this file; it writes `docs/reference/speed.json` and, from
 that alone, `docs/reference/speed.md`. Times are told, never tested.

@@ -1,4 +1,4 @@
-"""What MkDocs calls while it builds; thin, the work is in `markup`."""
+"""What MkDocs calls while it builds; the work is done by the other files of this folder."""
 
 from __future__ import annotations
 

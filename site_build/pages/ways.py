@@ -1,4 +1,4 @@
-"""Ways that every page has: its title leads home; on a phone five places stand at the foot, where a thumb reaches."""
+"""Navigation on every page: its title leads home, and a phone has five links at the foot, within a thumb's reach."""
 
 from __future__ import annotations
 

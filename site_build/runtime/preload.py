@@ -1,4 +1,4 @@
-"""What a page's head says so that nothing waits for what could have begun: its face, and Python where it is due."""
+"""Preload links in a page's head: its typeface, and Python where the page needs it."""
 
 from __future__ import annotations
 

@@ -1,1 +1,1 @@
-"""What has to be on a machine first: the environment, packages, a browser; and how all of it is told."""
+"""What has to be on a machine first: the environment, packages, a browser; and its progress lines."""

@@ -1,4 +1,4 @@
-"""A shot to be worked out, and one that was."""
+"""What is asked of a shot, and its result."""
 
 from __future__ import annotations
 

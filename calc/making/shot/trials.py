@@ -1,4 +1,4 @@
-"""Shots tried beside the one asked about, and what lies between and beyond them."""
+"""Trial shots near the one asked about, and what is interpolated between them."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""How hard the bow pulls on the string, with all that it may be, and how much the string grows under that."""
+"""How hard the bow pulls on the string, with its range, and how much the string grows under that pull."""
 
 from __future__ import annotations
 

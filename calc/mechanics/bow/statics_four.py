@@ -1,4 +1,4 @@
-"""The balance of `statics` written out for limbs of four angles, which a page asks for some hundred times an answer."""
+"""The balance of `statics` written out for limbs of four angles, which an answer calls some hundred times."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""A bow of which not all is known: what was told and measured, and what that leaves uncertain."""
+"""A bow of which not everything is known: what was entered and measured, and what stays uncertain."""
 
 from __future__ import annotations
 

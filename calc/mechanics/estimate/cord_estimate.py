@@ -1,4 +1,4 @@
-"""A cord of which not all is known: fibre, size, kind, the load on its label, and what tests of it showed."""
+"""A cord of which not everything is known: fibre, size, kind, the load on its label, and what tests of it showed."""
 
 from __future__ import annotations
 

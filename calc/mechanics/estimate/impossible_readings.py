@@ -1,4 +1,4 @@
-"""Readings that no bow of the measures told could have given."""
+"""Readings that no bow with the given measures could give."""
 
 from __future__ import annotations
 

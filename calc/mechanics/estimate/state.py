@@ -1,4 +1,4 @@
-"""A bow at one set of all that is not sure about it."""
+"""A bow with one value for each uncertain cause."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""How a bow moves once it is loosed: limbs as a few angles, the string straight, elastic and heavy."""
+"""How a bow moves after the release: limbs as a few angles, the string straight, elastic and heavy."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""The rates of `motion` written out for limbs of four angles, which a page asks for some thousand times a shot."""
+"""The rates of `motion` written out for limbs of four angles, which a shot calls some thousand times."""
 
 from __future__ import annotations
 
@@ -19,7 +19,7 @@ def rates_of_four(model: BowModel, arrow_kg: float, *, taut: bool) -> Callable[[
     model : BowModel
         Bow and string.
     arrow_kg, taut
-        As for `rates_of`, which says the same in sums; this is three times as fast.
+        As for `rates_of`, which says the same in sums; DEVELOPERS.md says how much faster this is.
 
     Notes
     -----

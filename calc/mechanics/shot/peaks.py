@@ -1,4 +1,4 @@
-"""The hardest pull of a shot before anything is known of the string, and the limbs' mass nobody has weighed."""
+"""The hardest pull of a shot before the string is known, and the usual mass of limbs that were not weighed."""
 
 from __future__ import annotations
 

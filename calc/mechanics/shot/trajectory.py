@@ -1,4 +1,4 @@
-"""The course of a shot: step after step, with the moments when the string goes slack or the arrow leaves."""
+"""A shot step by step, with the moments when the string goes slack or the arrow leaves."""
 
 from __future__ import annotations
 

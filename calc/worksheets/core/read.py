@@ -1,4 +1,4 @@
-"""Typed text to values, field by field, every fault collected; and spelled out, so that it means the same to all."""
+"""Typed text to values, field by field, with every fault collected."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""What each number is called, worked out how, from where: ``rows.toml``, and the ``sheet.toml`` of each worksheet."""
+"""The name, working and source of each number: ``rows.toml``, and the ``sheet.toml`` of each worksheet."""
 
 from __future__ import annotations
 

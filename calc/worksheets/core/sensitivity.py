@@ -1,4 +1,4 @@
-"""Which fields an answer hangs on most: what to check first where the example's values still stand."""
+"""Which fields change an answer most: what to check first among those still at the example's values."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""Takes out of code, inside Pyodide at the build, from which line of its source each part came."""
+"""Strips line numbers from compiled code, inside Pyodide at the build."""
 
 from types import CodeType
 

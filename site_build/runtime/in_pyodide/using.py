@@ -1,4 +1,4 @@
-"""Uses the package in full, inside Pyodide at the build, and tells what that needed of Python's own library."""
+"""Uses the whole package, inside Pyodide at the build, and lists the standard modules it needed."""
 
 import importlib
 import json
