@@ -36,6 +36,7 @@ from calc.geometry.lay.twist import (
     surface_angle,
     twist_of_angle,
 )
+from calc.geometry.lay.wetting import wet_length
 
 __all__ = [
     "CLOSEST_PACKING",
@@ -82,5 +83,6 @@ __all__ = [
     "twist_of_angle",
     "warn_lay",
     "waxed_diameter",
+    "wet_length",
     "wound_diameter",
 ]

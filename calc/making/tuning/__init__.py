@@ -19,6 +19,7 @@ from calc.making.tuning.stringer import Stringer, pocket
 from calc.making.tuning.sweeping import Try, sweep
 from calc.making.tuning.tillering import Tillering
 from calc.making.tuning.tuning import BraceReading, Tuned, Tuning, tune
+from calc.making.tuning.wetting import soaks, wet_change
 
 __all__ = [
     "HEAVY_SHARE",
@@ -54,9 +55,11 @@ __all__ = [
     "pull_on_bow",
     "serving_line",
     "settle_new_string",
+    "soaks",
     "string_for",
     "sweep",
     "tune",
     "turned",
+    "wet_change",
     "with_strings",
 ]

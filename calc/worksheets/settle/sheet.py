@@ -23,6 +23,7 @@ from calc.worksheets.core import (
     rows,
 )
 from calc.worksheets.core import next_steps as onward
+from calc.worksheets.settle import damp
 from calc.worksheets.settle import drawings as settle_drawings
 from calc.worksheets.settle import rows as settle_rows
 
@@ -225,14 +226,16 @@ def plan(values: SettleInputs) -> Answer:
     DomainError
         With the field at fault, or a name from below that `_BLAMES` knows.
     """
-    made = settle_new_string(_fresh(values))
+    fresh = _fresh(values)
+    made = settle_new_string(fresh)
+    numbers = settle_rows.numbers(made, values.draw_weight) | damp.numbers(fresh)
     return Answer(
-        rows=rows(_RESULTS, settle_rows.numbers(made, values.draw_weight), WORKSHEET.row_texts),
-        headlines=_headlines(made),
-        cautions=(*cords.unsure(cords.strand_of(values)), *_cautions(made)),
+        rows=rows(_RESULTS, numbers, WORKSHEET.row_texts),
+        headlines=(*_headlines(made), *damp.headlines(fresh)),
+        cautions=(*cords.unsure(cords.strand_of(values)), *damp.cautions(fresh), *_cautions(made)),
         leaves_out=TEXT.leaves_out,
         figures=lambda system: (settle_drawings.chart(made, system),),
-        tables=lambda system: (settle_drawings.times(made, system),),
+        tables=lambda system: (settle_drawings.times(made, system), *damp.table(fresh, system)),
     )
 
 

@@ -16,7 +16,7 @@ if TYPE_CHECKING:
 ARROWS = 10
 """Shot at each brace height, all of one weight."""
 _BLANK = "____"
-_HEADS = ("Try", "Turns", "Brace height", "Read", "Loud, 1 to 5", "Group")
+_HEADS = ("Turns", "Brace height", "Read", "Loud, group")
 
 
 def numbers(tries: Sequence[Try]) -> dict[str, float]:
@@ -99,8 +99,9 @@ def table(tries: Sequence[Try], system: System) -> tuple[Table, ...]:
             key="sweep",
             title="The quietest brace height: what to try",
             heads=_HEADS,
-            cells=tuple((*each, _BLANK, _BLANK, _BLANK) for each in _lines(tries, system)),
-            note="Turns from one try to the next. Keep try ____, read ____. Then write it on the string's card.",
+            cells=tuple((*each, _BLANK, _BLANK) for each in _lines(tries, system)),
+            note="Turns from one try to the next, the first from how it is now. Keep brace height ____, and write it "
+            "on the card.",
         ),
     )
 
@@ -117,20 +118,16 @@ def files(tries: Sequence[Try], system: System) -> tuple[File, ...]:
     """
     if not tries:
         return ()
-    lines = [_HEADS, *((*each, "", "", "") for each in _lines(tries, system))]
+    lines = [_HEADS, *((*each, "", "") for each in _lines(tries, system))]
     text = "".join(f"{write_line(line)}\r\n" for line in lines)
     return (File(name="quietest-brace-height.csv", media="text/csv", text=text),)
 
 
-def _lines(tries: Sequence[Try], system: System) -> list[tuple[str, str, str]]:
-    return [
-        (f"{at}", _do(each.more, first=at == 1), units.show(each.brace_m, "length", system))
-        for at, each in enumerate(tries, start=1)
-    ]
+def _lines(tries: Sequence[Try], system: System) -> list[tuple[str, str]]:
+    return [(_do(each.more), units.show(each.brace_m, "length", system)) for each in tries]
 
 
-def _do(turns: int, *, first: bool) -> str:
+def _do(turns: int) -> str:
     if turns == 0:
         return "as it is"
-    what = f"put in {turns}" if turns > 0 else f"take out {-turns}"
-    return f"{what}, from now" if first else what
+    return f"put in {turns}" if turns > 0 else f"take out {-turns}"

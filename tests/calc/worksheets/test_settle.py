@@ -280,3 +280,18 @@ def test_the_chart_and_the_list_tell_the_same_times() -> None:
     assert table.cells[0][1] == "7/16 in"
     assert hour / INCH == pytest.approx(7 / 16, abs=1 / 16)
     assert pytest.approx(by_key(answer.rows)["hanging_weight"].spread.value) == 40 * LBF
+
+
+@pytest.mark.exact
+def test_damp_is_told_of_linen_and_sinew_and_not_of_polyester() -> None:
+    """What the sheet says is the share that the fibre's own test holds, of the string's length."""
+    for name, way in (("linen", "shorter"), ("sinew", "longer")):
+        told = ask(SHEET, usual(SHEET, {"fibre": name, "strands": "200"}), "inch")
+        assert isinstance(told, Answer), told
+        rows = {row.key: row.spread for row in told.rows}
+        assert rows["wet_by"].value == pytest.approx(rows["wet_share"].value * rows["string_length"].value, rel=1e-12)
+        assert way in told.headlines[-1].text
+        assert {each.key for each in told.tables("inch")} == {"times", "damp"}
+    dry = ask(SHEET, usual(SHEET, {"fibre": "polyester"}), "inch")
+    assert isinstance(dry, Answer)
+    assert "wet_by" not in {row.key for row in dry.rows}
