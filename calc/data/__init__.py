@@ -10,6 +10,8 @@ from calc.data.tables import (
     PeakRow,
     PeakTable,
     Rope,
+    Wood,
+    ball_area,
     packing_ratios,
     peak_table,
     peak_terms,
@@ -17,6 +19,7 @@ from calc.data.tables import (
     pipe_walls,
     ropes,
     table_sources,
+    woods,
 )
 from calc.data.trade_rules import Rule, rule, rules
 
@@ -39,6 +42,8 @@ __all__ = [
     "Source",
     "SourceRow",
     "Verdict",
+    "Wood",
+    "ball_area",
     "fibre",
     "fibre_rows",
     "fibres",
@@ -59,4 +64,5 @@ __all__ = [
     "source_rows",
     "sources",
     "table_sources",
+    "woods",
 ]

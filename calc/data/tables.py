@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from functools import cache
-from math import log
+from math import log, pi
 from typing import TYPE_CHECKING, Literal
 
 from calc.data.facts import UNITS, table
@@ -186,6 +186,48 @@ def ropes() -> tuple[Rope, ...]:
     )
 
 
+@dataclass(frozen=True, slots=True)
+class Wood:
+    """How hard one kind of wood is.
+
+    Attributes
+    ----------
+    id, words : str
+    hardness_n : Spread
+        Load that presses the ball by half into a side face, green: the softer face, the middle, the harder. [N]
+    """
+
+    id: str
+    words: str
+    hardness_n: Spread
+
+
+@cache
+def woods() -> tuple[Wood, ...]:
+    """Return the table of woods, the hardest first.
+
+    >>> woods()[0].words, round(woods()[-1].hardness_n.value)
+    ('Osage orange', 1813)
+    """
+    rows = table("woods")
+    force, _ = UNITS[rows["unit"]]
+    found = []
+    for name, row in rows["woods"].items():
+        low, high = sorted((row["radial"] * force, row["tangential"] * force))
+        found.append(Wood(name, row["words"], Spread(low, (low + high) / 2.0, high)))
+    return tuple(sorted(found, key=lambda each: -each.hardness_n.value))
+
+
+def ball_area() -> float:
+    """Return the area that the ball of the hardness test covers when it is in by half [m^2].
+
+    >>> round(1e6 * ball_area(), 1)
+    99.9
+    """
+    ball_m = float(table("woods")["ball_in"]) * UNITS["in"][0]
+    return pi * ball_m**2 / 4.0
+
+
 def table_sources() -> tuple[str, ...]:
     """Return the source keys of the tables that carry one for all their rows."""
-    return tuple(table(name)["source"] for name in ("bow", "packing", "pipes", "ropes"))
+    return tuple(table(name)["source"] for name in ("bow", "packing", "pipes", "ropes", "woods"))

@@ -1,19 +1,21 @@
-"""What a bowyer does with cord: hears a string, tillers, braces with a stringer."""
+"""What a bowyer does with cord: hears a string, tillers, braces with a stringer, splices short fibre in."""
 
 from __future__ import annotations
 
 from math import pi, sin
 from typing import TYPE_CHECKING
 
-from calc.draw import FIRM, HAIR, LINE, Arc, Circle, CubicTo, Dim, Label, Line, Path, Pen, Polyline, To
+from calc.draw import FIRM, HAIR, LINE, Arc, Circle, CubicTo, Dim, Label, Line, Many, Path, Pen, Polyline, To
+from calc.draw.cord import CordStation, Laid, Way, painted
 from calc.draw.cord.arrows import arrow, word
 from calc.draw.cord.props import box, ground_line
 from calc.draw.figures.bench import Bench, Sheet
 from calc.draw.figures.bows import bow, limb_line
-from calc.draw.figures.parts import leg, plied
+from calc.draw.figures.parts import leg, plied, vee
 
 if TYPE_CHECKING:
     from calc.draw import Point, Shape
+    from calc.draw.cord.laid import Name
 
 _STRING = Pen("ink", 2.0)
 _SWING = Pen("quiet", 1.0, dash=True)
@@ -158,4 +160,123 @@ def _tiller_tree(_: Bench) -> Sheet:
     return Sheet([], [*shapes, *words])
 
 
-DRAWN = (_pluck, _old_loop, _pocket, _stringer_ends, _stringer_whole, _tillering_string, _tiller_tree)
+def _tapered(way: Way, name: Name, *, thick: float, thin: float, own: float, full: float) -> tuple[Shape, ...]:
+    """Return a bundle that is thick as far as `full` of its length and runs out thin at its end."""
+    length = way.length
+    stations = (
+        CordStation(0.0, thick, 0.0, 1.0, own),
+        CordStation(full * length, thick, 0.0, 1.0, own),
+        CordStation(length, thin, 0.0, 1.0, own),
+    )
+    return painted(Laid(way, stations, 1, (name,)))
+
+
+def _pinch(left: float, right: float, y: float, *, drawn: bool) -> list[Shape]:
+    """Draw a pinch of fibres: cut level, or its ends drawn out so that they stop one after the other."""
+    lines = []
+    for k in range(13):
+        at = y - 12.0 + 2.0 * k
+        short = 7.0 * abs(k - 6) if drawn else 0.0
+        middle = (left + right) / 2.0
+        lean = (y - at) * (0.7 if drawn else 0.0)
+        lines.append(((left + short, at + lean), (To((middle, at)), To((right - short, at + lean)))))
+    return [Many(tuple(lines), Pen("a", 1.4))]
+
+
+def _short_pinch(_: Bench) -> Sheet:
+    """Draw a pinch of fibres with level ends, and the same pinch with its ends drawn out to points."""
+    shapes: list[Shape] = [*_pinch(30.0, 180.0, -44.0, drawn=False), *_pinch(20.0, 340.0, 38.0, drawn=True)]
+    shapes += [*arrow((80.0, 68.0), To((34.0, 68.0))), *arrow((280.0, 68.0), To((326.0, 68.0)))]
+    words = [Label((196.0, -39.0), "level ends: no", 14.0), word((180.0, 73.0), "draw out")]
+    words.append(Label((180.0, 14.0), "ends run out", 14.0, "middle", bold=True))
+    return Sheet([], [*shapes, *words])
+
+
+def _short_damp(_: Bench) -> Sheet:
+    """Draw a hank of fibre on a damp cloth, and a drop that is wrung out of it."""
+    cloth = ((30.0, 30.0), (180.0, 46.0), (330.0, 30.0), (310.0, -6.0), (180.0, 8.0), (50.0, -6.0))
+    shapes: list[Shape] = [Polyline(cloth, FIRM, "tint", closed=True), *_pinch(70.0, 290.0, 6.0, drawn=True)]
+    drop = Path((180.0, 62.0), (CubicTo((190.0, 76.0), (188.0, 86.0), (180.0, 86.0)),
+                                CubicTo((172.0, 86.0), (170.0, 76.0), (180.0, 62.0))), FIRM)  # fmt: skip
+    words = [word((180.0, -34.0), "damp, not dripping"), Label((206.0, 80.0), "wring it out", 14.0)]
+    words.append(Label((322.0, 58.0), "cloth", 14.0, "end", "quiet"))
+    return Sheet([], [*shapes, drop, *words])
+
+
+def _short_start(b: Bench) -> Sheet:
+    """Draw a hank folded off its middle over a pin: one leg is longer than the other."""
+    far, near = b.names()
+    own = -b.lay
+    shapes: list[Shape] = [Circle((30.0, 0.0), 9.0, FIRM, "tint")]
+    shapes.append(Path((52.0, -16.0), (CubicTo((8.0, -16.0), (8.0, 16.0), (52.0, 16.0)),), Pen("a", 12.0, cap="butt")))
+    shapes += _tapered(leg((52.0, -16.0), (340.0, -34.0)), far, thick=12.0, thin=2.5, own=own, full=0.75)
+    shapes += _tapered(leg((52.0, 16.0), (226.0, 28.0)), near, thick=12.0, thin=2.5, own=own, full=0.6)
+    words = [Label((330.0, -50.0), "long leg", 14.0, "end"), Label((222.0, 54.0), "short leg", 14.0, "end")]
+    words.append(word((40.0, -40.0), "fold off centre", "start"))
+    return Sheet([], [*shapes, *words])
+
+
+def _open_legs(b: Bench, *, thin_near: bool) -> list[Shape]:
+    """Draw a plied cord that opens, with its near leg run out thin or not."""
+    far, near = b.names()
+    shapes: list[Shape] = [*plied(b, leg((8.0, 0.0), (132.0, 0.0)), bundle=12.0)]
+    shapes += _tapered(Way.smooth((126.0, -5.0), (170.0, -18.0), (350.0, -40.0)), far, thick=12.0, thin=10.0,
+                       own=-b.lay, full=0.8)  # fmt: skip
+    end = 250.0 if thin_near else 350.0
+    shapes += _tapered(Way.smooth((126.0, 5.0), (170.0, 18.0), (end, 30.0 if thin_near else 40.0)), near, thick=12.0,
+                       thin=2.5 if thin_near else 10.0, own=-b.lay, full=0.4)  # fmt: skip
+    return shapes
+
+
+def _short_thin(b: Bench) -> Sheet:
+    """Draw the ply with one leg run thin: the place where new fibre is due."""
+    shapes = _open_legs(b, thin_near=True)
+    shapes += [Circle((206.0, 26.0), 22.0, Pen("accent", 2.0, dash=True))]
+    words = [word((206.0, 66.0), "half as thick: now"), Label((346.0, -56.0), "still full", 14.0, "end")]
+    return Sheet([], [*shapes, *words])
+
+
+def _short_lay_in(b: Bench) -> Sheet:
+    """Draw a new pinch laid along the thin leg, half its length over it, its point reaching into the ply."""
+    shapes = [*_open_legs(b, thin_near=True), *_pinch(146.0, 356.0, 44.0, drawn=True)]
+    shapes += [Dim((150.0, 60.0), (250.0, 60.0), "", 14.0), *arrow((300.0, 86.0), To((286.0, 62.0)))]
+    words = [Label((200.0, 94.0), "over the old", 14.0, "middle"), word((318.0, 100.0), "thumb on it", "middle")]
+    return Sheet([], [*shapes, *words])
+
+
+def _short_roll_in(b: Bench) -> Sheet:
+    """Draw the thin leg and its new pinch rolled into one leg as thick as the other, and plied on."""
+    shapes: list[Shape] = [*vee(b, start=8.0, opens=150.0, end=346.0, apart=44.0, bundle=12.0)]
+    shapes += [Line((238.0 + 4.0 * k, 30.0 + 0.5 * k), (246.0 + 6.0 * k, 42.0 + 4.0 * k), HAIR) for k in range(4)]
+    shapes += arrow((300.0, 58.0), CubicTo((322.0, 62.0), (326.0, 24.0), (306.0, 14.0)))
+    words = [word((316.0, 82.0), "roll both as one", "end"), Label((238.0, 70.0), "stray ends", 14.0, "end", "quiet")]
+    return Sheet([], [*shapes, *words])
+
+
+def _short_stagger(b: Bench) -> Sheet:
+    """Draw a cord with the places of its splices, now in one bundle and now in the other, never side by side."""
+    shapes: list[Shape] = [*plied(b, leg((8.0, 0.0), (352.0, 0.0)), bundle=12.0)]
+    for k, x in enumerate((50.0, 120.0, 190.0, 260.0, 330.0)):
+        side = -1.0 if k % 2 else 1.0
+        shapes += [Line((x, side * 16.0), (x, side * 34.0), Pen("accent", 3.0))]
+        shapes.append(Label((x, side * 46.0 + 5.0), "B" if k % 2 else "A", 15.0, "middle", bold=True))
+    return Sheet([], [*shapes, Dim((50.0, 62.0), (120.0, 62.0), "", 14.0), word((196.0, 84.0), "never side by side")])
+
+
+def _short_trim(b: Bench) -> Sheet:
+    """Draw the dry cord with stray ends, one of them cut close, and the same cord waxed smooth."""
+    shapes: list[Shape] = [*plied(b, leg((8.0, -34.0), (352.0, -34.0)), bundle=10.0)]
+    shapes += [Line((x, -40.0), (x + 12.0, -58.0), Pen("a", 1.4)) for x in (60.0, 148.0, 288.0)]
+    shapes += [
+        Line((206.0, -46.0), (240.0, -70.0), Pen("ink", 3.0)),
+        Line((206.0, -62.0), (240.0, -44.0), Pen("ink", 3.0)),
+    ]
+    shapes += [*plied(b, leg((8.0, 40.0), (352.0, 40.0)), bundle=10.0)]
+    words = [word((180.0, 2.0), "dry first, then trim"), Label((180.0, 74.0), "waxed and rubbed", 14.0, "middle")]
+    return Sheet([], [*shapes, *words])
+
+
+DRAWN = (
+    _short_pinch, _short_damp, _short_start, _short_thin, _short_lay_in, _short_roll_in, _short_stagger, _short_trim,
+    _pluck, _old_loop, _pocket, _stringer_ends, _stringer_whole, _tillering_string, _tiller_tree,
+)  # fmt: skip

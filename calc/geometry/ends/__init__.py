@@ -1,5 +1,6 @@
 """What happens at a string's ends and round it: limb tips, loops, splices, servings."""
 
+from calc.geometry.ends.bearing import bearing_line, over_bridge
 from calc.geometry.ends.fits import loop_of_length, loop_of_throat, loop_sliding
 from calc.geometry.ends.loops import Loop, loop_nocked, shortest_loop, widest_opening
 from calc.geometry.ends.pipes import flattened, is_pipe, pipe, wall_area
@@ -18,6 +19,7 @@ __all__ = [
     "ServedLoop",
     "Splice",
     "SpliceStation",
+    "bearing_line",
     "coil",
     "flattened",
     "holding_angle",
@@ -28,6 +30,7 @@ __all__ = [
     "loop_of_length",
     "loop_of_throat",
     "loop_sliding",
+    "over_bridge",
     "perimeter",
     "pipe",
     "served_loop",

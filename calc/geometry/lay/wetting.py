@@ -9,7 +9,7 @@ from calc.geometry.lay.twist import flat_surface_angle
 
 
 def wet_length(lay_rad: float, swelling: float, along: float = 0.0) -> float:
-    """Return the length of a slack balanced cord when it is wet / when it was dry.
+    """Return the length of a slack balanced cord when it is wet / when it was dry [-].
 
     Parameters
     ----------

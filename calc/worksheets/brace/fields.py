@@ -6,15 +6,18 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from calc.errors import DomainError, Problem
+from calc.geometry.ends import over_bridge
 from calc.units import INCH
-from calc.worksheets.core import Number, fields, read
+from calc.worksheets.core import Number, fields, read, tips
 from calc.worksheets.string.more import HANDLE_PROUD, MEASURED_STRINGS, STRING_FOLLOW
 
 if TYPE_CHECKING:
     from calc.mechanics.estimate import BowEstimate, ForceRead
+    from calc.numerics import Spread
 
 WORK_OUT = "work it out"
 _STRING, _WAS, _FORCE = "The string", "Strings that were on this bow", "Forces that were weighed"
+_BRIDGES = "Stiff tips with string bridges"
 _BRACE = replace(
     fields.BRACE_HEIGHT,
     label="Brace height",
@@ -53,10 +56,10 @@ _WEIGHTS = (
     replace(fields.DRAW_LENGTH, group=_FORCE, example=fields.NOT_KNOWN, absent=fields.NOT_KNOWN),
     replace(fields.DRAW_FROM, group=_FORCE),
 )
-GROUPS = (fields.BOW, _STRING, _WAS, _FORCE)
+GROUPS = (fields.BOW, _STRING, _WAS, _FORCE, _BRIDGES)
 FIELDS = (
     fields.NOCK_TO_NOCK, fields.HANDLE_LENGTH, fields.LIMB_SHAPE, *_STRAIGHT, _BRACE, _LENGTH, _TAILS, *_PAIRS,
-    *_WEIGHTS,
+    *_WEIGHTS, *(replace(each, group=_BRIDGES) for each in tips.BRIDGES),
 )  # fmt: skip
 _LEAST_WAY_M = 4 * INCH
 
@@ -67,6 +70,24 @@ class BraceInputs(read.BowInputs):
     brace_height: float | None
     string_length: float | None
     tail_length: float
+    bridge_from_nock: float | None
+    bridge_height: float | None
+
+
+def bridges(values: BraceInputs, string_m: Spread) -> dict[str, Spread | float]:
+    """Return the string on a bow whose bow and string were told from bridge to bridge; nothing without bridges.
+
+    Parameters
+    ----------
+    values : BraceInputs
+        As read.
+    string_m : Spread
+        From bridge to bridge, braced. [m]
+    """
+    if values.bridge_from_nock is None:
+        return {}
+    way_m = over_bridge(values.bridge_from_nock, values.bridge_height or 0.0)
+    return {"bridge_way": way_m, "string_whole": string_m.shifted(2.0 * way_m)}
 
 
 def bow(values: BraceInputs) -> BowEstimate:

@@ -93,11 +93,19 @@ def plan(values: asked.BraceInputs) -> Answer:
     found = _braced(values)
     from_brace = values.string_length is None
     given = "brace_height" if from_brace else "string_length"
-    numbers = _numbers(found, values)
+    bridges = asked.bridges(values, found.figures["string_length"])
+    numbers = _numbers(found, values) | bridges
     return Answer(
         rows=rows(_RESULTS, numbers, brace_words.row_texts(WORKSHEET.row_texts, given, numbers)),
-        headlines=brace_words.headlines(from_brace=from_brace, weighed="strength" in found.bow.causes),
-        cautions=(*_alone(values), *brace_words.cautions(found, numbers)),
+        headlines=(
+            *brace_words.headlines(from_brace=from_brace, weighed="strength" in found.bow.causes),
+            *(brace_words.BRIDGES if bridges else ()),
+        ),
+        cautions=(
+            *_alone(values),
+            *(brace_words.AT_BRIDGES if bridges else ()),
+            *brace_words.cautions(found, numbers),
+        ),
         leaves_out=TEXT.leaves_out,
         figures=lambda system: brace_drawings.drawings(found, system),
         tables=lambda system: (*brace_learnt.table(found), brace_drawings.ladder(found, system)),

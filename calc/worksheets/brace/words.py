@@ -15,6 +15,25 @@ if TYPE_CHECKING:
 
     from calc.making.tuning import Braced
     from calc.numerics import Spread
+BRIDGES = (
+    Sentence(
+        level="answer",
+        lead="The whole string",
+        text="{string_whole} on the braced bow, nock to nock: {bridge_way} of it lies on each tip",
+        span="{string_whole.low} to {string_whole.high}",
+    ),
+)
+AT_BRIDGES = (
+    Sentence(
+        text="With bridges, bow and string are told from bridge to bridge: there the limb ends for the braced string. "
+        "All other lengths here are too. The body is longer by what lies on the tips, so a turn does a little more."
+    ),
+    Sentence(
+        level="caution",
+        text="See that the string lies in the middle of both bridges before you let go. One that slips off its bridge "
+        "turns the limb over.",
+    ),
+)
 
 
 def row_texts(own: tuple[RowText, ...], given: str, keys: Collection[str]) -> tuple[RowText, ...]:

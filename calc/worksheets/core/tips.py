@@ -13,7 +13,7 @@ from calc.making.strands import limb_of as limb_by
 from calc.mechanics.estimate import BowEstimate
 from calc.numerics import Spread
 from calc.worksheets.core import cautions, fields
-from calc.worksheets.core.schema import Choice, Inputs, Option, Sentence
+from calc.worksheets.core.schema import Choice, Inputs, Number, Option, Sentence
 
 if TYPE_CHECKING:
     from calc.data import Limbs
@@ -204,6 +204,31 @@ PIPE_WALL = Choice(
         Option(value="80", label="schedule 80"),
     ),
 )
+BRIDGES = (
+    Number(
+        key="bridge_from_nock",
+        label="Nock to string bridge",
+        hint="Only for stiff tips with bridges: along the tip, from the nock to the bridge.",
+        group=fields.ENDS,
+        example="no bridge",
+        absent="no bridge",
+        quantity="length",
+        low=0.01,
+        high=0.4,
+    ),
+    Number(
+        key="bridge_height",
+        label="Height of the bridge",
+        hint="Above the tip, where the string lies on it. Leave empty for none.",
+        group=fields.ENDS,
+        example="none",
+        absent="none",
+        quantity="thickness",
+        low=0.0,
+        high=0.05,
+    ),
+)
+"""String bridges of stiff tips, which the braced string lies on."""
 MORE = "More of bow and cord"
 LIMB_WEIGHT = tuple(
     replace(each, group=MORE)

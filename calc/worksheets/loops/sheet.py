@@ -26,6 +26,7 @@ from calc.worksheets.core import (
     tips,
 )
 from calc.worksheets.core import next_steps as onward
+from calc.worksheets.loops import groove as in_groove
 from calc.worksheets.loops.words import LOOK, headlines
 
 if TYPE_CHECKING:
@@ -65,6 +66,11 @@ class LoopsInputs(Inputs):
     passes: Section | None
     cord_diameter: float
     bundles: Literal["2", "3"]
+    bridge_from_nock: float | None
+    bridge_height: float | None
+    hardest_pull: float | None
+    wood: str
+    strands: float | None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -247,10 +253,17 @@ def plan(values: LoopsInputs) -> Answer:
         "thicker": causes["thicker"],
         "opening_usual": causes["opening"],
     }
+    groove = in_groove.groove(made, asked.cord_m, values.hardest_pull, values.wood)
+    bridge = in_groove.bridge_numbers(made, asked.cord_m, values.bridge_from_nock, values.bridge_height)
+    numbers |= in_groove.numbers(groove, values.strands) | bridge
     return Answer(
         rows=rows(_RESULTS, numbers, WORKSHEET.row_texts),
-        headlines=headlines(asked.fit),
-        cautions=_cautions(made, asked),
+        headlines=(
+            *in_groove.headlines(groove, values.strands),
+            *in_groove.bridge_headlines(made, bridge),
+            *headlines(asked.fit),
+        ),
+        cautions=(*_cautions(made, asked), *in_groove.cautions(groove)),
         leaves_out=TEXT.leaves_out,
         figures=lambda system: (_drawing(asked, made, system),),
         tables=lambda system: (_beside(asked, system),),
@@ -262,8 +275,9 @@ WORKSHEET = Worksheet(
     place=40,
     title="Size a loop",
     purpose="How long a loop must be to sit in its nock or slide over the limb, and where its throat stands.",
-    groups=(fields.ENDS, fields.CORD, fields.METHOD),
-    fields=(_TIP, _FIT, tips.PASSES, fields.CORD_DIAMETER, fields.BUNDLES),
+    groups=(fields.ENDS, fields.CORD, fields.METHOD, in_groove.GROUP),
+    fields=(_TIP, _FIT, tips.PASSES, fields.CORD_DIAMETER, fields.BUNDLES, *in_groove.FIELDS),
+    folded=(in_groove.GROUP,),
     results=_RESULTS,
     plan=plan,
     inputs=LoopsInputs,

@@ -52,6 +52,17 @@ _SERVED_LENGTH = Number(
     low=0.25 * INCH,
     high=40 * INCH,
 )
+_THREAD_WEIGHT = Number(
+    key="thread_weight",
+    label="Weight of the thread",
+    hint="As on its reel, like 140 tex, or weigh some: 2 g / 20 m. Only to be told what the serving weighs.",
+    group=_SERVING,
+    example="not known",
+    absent="not known",
+    quantity="linear_density",
+    low=1e-5,
+    high=2e-3,
+)
 _NOCK_THROAT = Number(
     key="nock_throat",
     label="Throat of the nock",
@@ -83,6 +94,7 @@ class ServingInputs(Inputs):
     thread_diameter: float
     served_length: float
     nock_throat: float
+    thread_weight: float | None
 
 
 def _figures(values: ServingInputs, at: Mapping[str, float]) -> dict[str, float]:
@@ -108,6 +120,13 @@ def _figures(values: ServingInputs, at: Mapping[str, float]) -> dict[str, float]
         "nock_throat": throat_m,
         **counts,
     }
+
+
+def _weights(values: ServingInputs, thread_m: Spread) -> dict[str, Spread | float]:
+    """Return what the thread in the coil weighs, where its weight was told."""
+    if values.thread_weight is None:
+        return {}
+    return {"thread_weight": values.thread_weight, "serving_mass": thread_m.scaled(values.thread_weight)}
 
 
 def _causes() -> dict[str, Spread]:
@@ -157,6 +176,10 @@ _TAP = Sentence(
 _WAY = Sentence(
     text="Wind it the way that tightens when a finger rolls off the string: try one turn between finger and thumb, "
     "both ways. Serve the braced, settled string; bury 10 to 12 turns at either end."
+)
+_WEIGHS = Sentence(
+    text="The thread weighs {serving_mass}. In the middle of the string nearly all of it counts as if it were on the "
+    "arrow. Type what it weighs more than the old serving into the shot sheet."
 )
 _TRIAL = "How thick it turns out depends on how hard you wind: serve an inch, try a nock on it, then serve the rest."
 
@@ -260,6 +283,7 @@ def plan(values: ServingInputs) -> Answer:
         "serving_ends": causes["ends"],
         "serving_above": causes["above"],
         **({} if values.strands is None else {"strands": values.strands}),
+        **_weights(values, figures["thread_length"]),
     }
     told = WORKSHEET.row_texts
     for thread in ("thread_length", "thread_to_cut"):
@@ -267,7 +291,10 @@ def plan(values: ServingInputs) -> Answer:
     return Answer(
         rows=rows(_RESULTS, numbers, told),
         headlines=_headlines(made),
-        cautions=_cautions(made, length_m, figures["served_diameter"]),
+        cautions=(
+            *_cautions(made, length_m, figures["served_diameter"]),
+            *(() if values.thread_weight is None else (_WEIGHS,)),
+        ),
         leaves_out=TEXT.leaves_out,
         figures=lambda system: serving_drawings.drawings(made, system),
         tables=lambda system: _table(made, length_m, system),
@@ -280,7 +307,7 @@ WORKSHEET = Worksheet(
     title="Serve the centre",
     purpose="Turns and thread of a centre serving, and whether the served string fits the nock.",
     groups=(fields.CORD, _SERVING),
-    fields=(fields.CORD_DIAMETER, _STRANDS, _THREAD_DIAMETER, _SERVED_LENGTH, _NOCK_THROAT),
+    fields=(fields.CORD_DIAMETER, _STRANDS, _THREAD_DIAMETER, _SERVED_LENGTH, _NOCK_THROAT, _THREAD_WEIGHT),
     results=_RESULTS,
     plan=plan,
     inputs=ServingInputs,

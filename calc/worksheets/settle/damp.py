@@ -102,8 +102,8 @@ def table(fresh: NewString, system: System) -> tuple[Table, ...]:
             title="Wet through and slack, such a string changes by",
             heads=("Fibre", "at the one end", "at the other"),
             cells=tuple(lines),
-            note="Worked out from how fibres swell, not measured on strings. Sinew's swelling is read in print, that of "
-            "plant fibre is from memory.",
+            note="Worked out from how fibres swell, not measured on strings. Sinew's swelling is in print, that of "
+            "plant fibre from memory.",
         ),
     )
 

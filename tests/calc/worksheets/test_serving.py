@@ -206,3 +206,15 @@ def test_long_threads_are_told_in_yards_and_metres_and_short_ones_as_on_a_tape()
             row = by_key(answer(served_length=length).rows)["thread_to_cut"]
             assert (row.spread.value > 2 * 0.9144) == (unit == long_one)
             assert show(row.spread.value, row.quantity, system).endswith(unit)
+
+
+@pytest.mark.exact
+def test_a_serving_weighs_its_thread() -> None:
+    """So many metres of 140 tex, by hand; nothing is said of a thread whose weight nobody knows."""
+    told = ask(SHEET, usual(SHEET, {"thread_weight": "140 tex"}), "inch")
+    assert isinstance(told, Answer)
+    rows = {row.key: row.spread for row in told.rows}
+    assert rows["serving_mass"].value == pytest.approx(rows["thread_length"].value * 140e-6, rel=1e-12)
+    bare = ask(SHEET, usual(SHEET), "inch")
+    assert isinstance(bare, Answer)
+    assert "serving_mass" not in {row.key for row in bare.rows}

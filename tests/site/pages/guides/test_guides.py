@@ -24,11 +24,13 @@ if TYPE_CHECKING:
 pytestmark = pytest.mark.exact
 WANTED = (
     "brace", "care", "choose-cord", "club-afternoon", "endless", "faults", "measure", "nocking-point", "one-loop",
-    "serve", "settle", "splice", "stringer", "three-bundle", "tillering-string", "transfer-twist", "two-bundle",
+    "serve", "settle", "short-fibre", "splice", "stringer", "three-bundle", "tillering-string", "transfer-twist",
+    "two-bundle",
 )  # fmt: skip
 """All guides."""
 MAKING = (
-    "endless", "nocking-point", "one-loop", "serve", "splice", "three-bundle", "transfer-twist", "two-bundle",
+    "endless", "nocking-point", "one-loop", "serve", "short-fibre", "splice", "three-bundle", "transfer-twist",
+    "two-bundle",
 )  # fmt: skip
 SHEETS = frozenset({
     "string", "brace", "strands", "cord-test", "loops", "cuts", "twist", "endless", "settle", "tune", "serving", "shot",
@@ -140,6 +142,7 @@ def test_a_hand_that_can_be_hurt_is_cautioned() -> None:
         "care": ("doubt", "braced-bow"), "club-afternoon": ("children", "knife", "hanging", "braced-bow", "hair"),
         "choose-cord": ("hot-wax", "low-stretch"), "measure": ("braced-bow",), "endless": ("hanging",),
         "one-loop": ("braced-bow",), "splice": ("knife",), "stringer": ("braced-bow", "knife"),
+        "short-fibre": ("hanging", "knife"),
         "tillering-string": ("braced-bow",),
     }  # fmt: skip
     for name, wanted in needs.items():
