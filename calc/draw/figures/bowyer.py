@@ -171,7 +171,7 @@ def _tapered(way: Way, name: Name, *, thick: float, thin: float, own: float, ful
     return painted(Laid(way, stations, 1, (name,)))
 
 
-def _pinch(left: float, right: float, y: float, *, drawn: bool) -> list[Shape]:
+def _pinch(left: float, right: float, y: float, *, drawn: bool = True, name: Name = "a") -> list[Shape]:
     """Draw a pinch of fibres: cut level, or its ends drawn out so that they stop one after the other."""
     lines = []
     for k in range(13):
@@ -180,12 +180,12 @@ def _pinch(left: float, right: float, y: float, *, drawn: bool) -> list[Shape]:
         middle = (left + right) / 2.0
         lean = (y - at) * (0.7 if drawn else 0.0)
         lines.append(((left + short, at + lean), (To((middle, at)), To((right - short, at + lean)))))
-    return [Many(tuple(lines), Pen("a", 1.4))]
+    return [Many(tuple(lines), Pen(name, 1.4))]
 
 
 def _short_pinch(_: Bench) -> Sheet:
     """Draw a pinch of fibres with level ends, and the same pinch with its ends drawn out to points."""
-    shapes: list[Shape] = [*_pinch(30.0, 180.0, -44.0, drawn=False), *_pinch(20.0, 340.0, 38.0, drawn=True)]
+    shapes: list[Shape] = [*_pinch(30.0, 180.0, -44.0, drawn=False), *_pinch(20.0, 340.0, 38.0)]
     shapes += [*arrow((80.0, 68.0), To((34.0, 68.0))), *arrow((280.0, 68.0), To((326.0, 68.0)))]
     words = [Label((196.0, -39.0), "level ends: no", 14.0), word((180.0, 73.0), "draw out")]
     words.append(Label((180.0, 14.0), "ends run out", 14.0, "middle", bold=True))
@@ -195,7 +195,7 @@ def _short_pinch(_: Bench) -> Sheet:
 def _short_damp(_: Bench) -> Sheet:
     """Draw a hank of fibre on a damp cloth, and a drop that is wrung out of it."""
     cloth = ((30.0, 30.0), (180.0, 46.0), (330.0, 30.0), (310.0, -6.0), (180.0, 8.0), (50.0, -6.0))
-    shapes: list[Shape] = [Polyline(cloth, FIRM, "tint", closed=True), *_pinch(70.0, 290.0, 6.0, drawn=True)]
+    shapes: list[Shape] = [Polyline(cloth, FIRM, "tint", closed=True), *_pinch(70.0, 290.0, 6.0)]
     drop = Path((180.0, 62.0), (CubicTo((190.0, 76.0), (188.0, 86.0), (180.0, 86.0)),
                                 CubicTo((172.0, 86.0), (170.0, 76.0), (180.0, 62.0))), FIRM)  # fmt: skip
     words = [word((180.0, -34.0), "damp, not dripping"), Label((206.0, 80.0), "wring it out", 14.0)]
@@ -238,9 +238,9 @@ def _short_thin(b: Bench) -> Sheet:
 
 def _short_lay_in(b: Bench) -> Sheet:
     """Draw a new pinch laid along the thin leg, half its length over it, its point reaching into the ply."""
-    shapes = [*_open_legs(b, thin_near=True), *_pinch(146.0, 356.0, 44.0, drawn=True)]
-    shapes += [Dim((150.0, 60.0), (250.0, 60.0), "", 14.0), *arrow((300.0, 86.0), To((286.0, 62.0)))]
-    words = [Label((200.0, 94.0), "over the old", 14.0, "middle"), word((318.0, 100.0), "thumb on it", "middle")]
+    shapes = [*_open_legs(b, thin_near=True), *_pinch(136.0, 356.0, 40.0, name="b")]
+    shapes += [Dim((140.0, 60.0), (250.0, 60.0), "", 14.0), *arrow((104.0, 56.0), To((140.0, 26.0)))]
+    words = [Label((196.0, 94.0), "half over the old", 14.0, "middle"), word((98.0, 72.0), "thumb here", "middle")]
     return Sheet([], [*shapes, *words])
 
 
