@@ -2,6 +2,7 @@
 
 from calc.making.strands.chosen import Chosen, choose
 from calc.making.strands.cord_test import CordFindings, UnknownCord, examine_cord
+from calc.making.strands.groove import Groove
 from calc.making.strands.hardest_pull import ShotFacts, WholeString, limb_of, peak_pull, peak_ratio
 from calc.making.strands.speed import speed_kept, usual_arrow
 from calc.making.strands.strands import (
@@ -21,6 +22,7 @@ __all__ = [
     "Advice",
     "Chosen",
     "CordFindings",
+    "Groove",
     "ShotFacts",
     "StringStrength",
     "TailCheck",

@@ -4,7 +4,6 @@ from calc.making.string.body import Body, Turned, body_of
 from calc.making.string.cutting import CutOrder, CutPlan, Cuts, Method, cut_between, cut_plan, cuts
 from calc.making.string.endless_string import Winding, Wound, endless
 from calc.making.string.figures import causes_of, cut, measured, moves_at
-from calc.making.string.groove import Groove
 from calc.making.string.loop_fit import FitLoop, fit_loop, moved_tip, resting_place, thicker_where_it_rests
 from calc.making.string.next_reading import NextReading
 from calc.making.string.order import End, Fit, MadeBefore, Order, Trial
@@ -24,7 +23,6 @@ __all__ = [
     "End",
     "Fit",
     "FitLoop",
-    "Groove",
     "MadeBefore",
     "Method",
     "NextReading",

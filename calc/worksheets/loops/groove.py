@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from calc.data import woods
 from calc.errors import DomainError
 from calc.geometry.ends import loop_of_throat, over_bridge
-from calc.making.string import Groove
+from calc.making.strands import Groove
 from calc.units import POUND_FORCE
 from calc.worksheets.core import Choice, Number, Option, Sentence, fields, tips
 

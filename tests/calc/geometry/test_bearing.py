@@ -13,7 +13,7 @@ from scipy.optimize import minimize
 
 from calc.errors import DomainError
 from calc.geometry.ends import RoundTip, bearing_line, loop_of_throat, over_bridge
-from calc.making.string import Groove
+from calc.making.strands import Groove
 from calc.worksheets import catalogue
 from calc.worksheets.core import Answer, ask, usual
 
