@@ -113,6 +113,14 @@ PHRASES = {
     "tillering string": "guides/tillering-string/",
     "pluck": "worksheets/note/",
     "copy": "worksheets/copy/",
+    "string cuts into the nock": "worksheets/loops/",
+    "padding strands": "worksheets/loops/",
+    "string bridge": "worksheets/loops/",
+    # more on the string, and less usual strings
+    "silencers": "worksheets/shot/",
+    "quiet bow": "worksheets/tune/",
+    "sinew string": "guides/short-fibre/",
+    "nettle": "guides/short-fibre/",
 }
 _LINKS = ".md-search-result__item a.md-search-result__link"
 
