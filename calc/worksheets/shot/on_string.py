@@ -168,13 +168,11 @@ def cautions(found: Laden | None) -> tuple[Sentence, ...]:
     )
 
 
-def table(done: ShotResult, found: Laden | None, system: System) -> tuple[Table, ...]:
+def table(found: Laden | None, system: System) -> tuple[Table, ...]:
     """Return what all of it costs at one place after another.
 
     Parameters
     ----------
-    done : ShotResult
-        With the string alone.
     found : Laden or None
         With what hangs on it.
     system : {"inch", "metric"}
@@ -184,13 +182,15 @@ def table(done: ShotResult, found: Laden | None, system: System) -> tuple[Table,
         return ()
     cells = []
     for each, name in zip(found.places, _SHOWN_NAMES, strict=True):
-        lost = _speeds(done, each.lost)
+        low, value, high = (
+            units.show(share, "fraction", system) for share in (each.lost.low, each.lost.value, each.lost.high)
+        )
         place = units.show(each.from_tip_m, "length", system)
         cells.append(
             (
                 f"{place}, {name}" if name else place,
-                units.show(lost.value, "speed", system),
-                f"{units.show(lost.low, 'speed', system)} to {units.show(lost.high, 'speed', system)}",
+                value,
+                f"{low} to {high}" if low != high else "",
                 units.show(each.arrow_share * found.told.all_kg, "mass", system),
             )
         )
@@ -198,7 +198,7 @@ def table(done: ShotResult, found: Laden | None, system: System) -> tuple[Table,
         Table(
             key="places",
             title="The same weight elsewhere on the string",
-            heads=("From the limb's nock", "Costs", "Between", "Counts as, on the arrow"),
+            heads=("From the limb's nock", "Costs of the speed", "Between", "Counts as, on the arrow"),
             cells=tuple(cells),
             note="All of {on_string}, half of it on either side. Between middle and tip the string's own waves add or "
             "take some.",

@@ -210,7 +210,7 @@ def plan(values: ShotInputs) -> Answer:
         ),
         leaves_out=TEXT.leaves_out,
         figures=lambda system: (*shot_drawings.drawings(done, system), *on_string.drawings(done, laden, system)),
-        tables=lambda system: (shot_drawings.compared(done, system), *on_string.table(done, laden, system)),
+        tables=lambda system: (shot_drawings.compared(done, system), *on_string.table(laden, system)),
     )
 
 
