@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from calc import console, notebook_command, paper, units
+from calc.notebook_club import club_list
 from calc.records import NotebookError, called
 from calc.worksheets import catalogue
 from calc.worksheets.core import Answer, Choice, Lines, Number, ask, by_key, fill, range_words, show_row, usual
@@ -78,6 +79,8 @@ def _kept(worksheet: Worksheet, options: Namespace, typed: dict[str, str]) -> di
             raise _BadInputError("Say with --notebook which file that is from.")
         return {}
     kept = notebook_command.fill(options.notebook, names, worksheet)
+    if worksheet.id == "club" and "bows" not in typed:
+        typed["bows"] = club_list(notebook_command.load([options.notebook])[0])
     return {key: each for key, each in kept.items() if key not in typed}
 
 

@@ -7,10 +7,12 @@ A record goes both ways as ``{"kind": "bow", "data": {...}}``, with its data as 
 from __future__ import annotations
 
 from datetime import UTC, datetime
+from itertools import count
 from typing import TYPE_CHECKING, Any
 
 from calc import share, units
 from calc.errors import DomainError
+from calc.notebook_club import bows_kept, club_list
 from calc.notebook_range import at_range
 from calc.records import (
     DELETED,
@@ -308,6 +310,17 @@ def _put_down(message: Mapping[str, Any]) -> dict[str, Any]:
     return {"changed": [_given(each) for each in made], "bow": bow, "cord": cord}
 
 
+def _club_list(message: Mapping[str, Any]) -> dict[str, Any]:
+    return {"text": club_list(_book(message))}
+
+
+def _club_bows(message: Mapping[str, Any]) -> dict[str, Any]:
+    ids = (f"{message['new']}-{at}" for at in count())
+    stamp = (str(message["now"]), str(message["device"]))
+    made, faults = bows_kept(_book(message), str(message["text"]), _system(message), ids, stamp)
+    return {"changed": [_given(each) for each in made], "faults": faults}
+
+
 def _cord_name(spelled: Mapping[str, str]) -> str:
     return " ".join(filter(None, (spelled.get("fibre", ""), spelled.get("yarn", ""))))
 
@@ -339,51 +352,8 @@ WAYS = {
     "compare": _compare,
     "prefill": _prefill,
     "put_down": _put_down,
+    "club_list": _club_list,
+    "club_bows": _club_bows,
     "range": _range,
 }
 """What can be asked; the keys of each ask are read by its function."""
-_TIME = "2026-05-03T10:11:12.000Z"
-_WHO = {"now": _TIME, "device": "warm", "system": "inch"}
-_BOW = {
-    "id": "bow-000001",
-    "values": {
-        "name": "Ash",
-        "nock_to_nock": "62 in",
-        "owner": "A. B.",
-        "limb_shape": "arc",
-        "tip_upper": "round 1/2 in",
-    },
-    "changed": {f"{_TIME}/aaaa": ["name", "nock_to_nock", "owner", "limb_shape", "tip_upper"]},
-    "seen": {"aaaa": _TIME},
-}
-_STRING = {
-    "id": "string-000001",
-    "values": {"bow": "bow-000001", "made_on": "2026-05-01", "look_every": "30 d"},
-    "changed": {f"{_TIME}/aaaa": ["bow", "made_on", "look_every"]},
-    "seen": {"aaaa": _TIME},
-}
-_BOTH = [{"kind": "bow", "data": _BOW}, {"kind": "string", "data": _STRING}]
-WARMED: tuple[dict[str, Any], ...] = (
-    {"notebook": "fields", "system": "inch"},
-    {"notebook": "edit", "record": _BOTH[0], "texts": {"name": "Ash 62", "arrow_mass": "300 gr"}, **_WHO},
-    {"notebook": "edit", "record": {"kind": "entry", "id": "entry-000001"}, "texts": {"on": "3 May"}, **_WHO},
-    {"notebook": "delete", "records": _BOTH, **_WHO},
-    {"notebook": "restore", "records": _BOTH, **_WHO},
-    {"notebook": "head", "text": "no notebook"},
-    {"notebook": "head", "head": {"format": "plied-true-notebook", "version": 1}},
-    {"notebook": "merge", "ours": _BOTH, "theirs": [{"kind": "bow", "data": [_BOW, {}], "first": 1}]},
-    {"notebook": "write", "records": _BOTH, "ids": ["bow-000001"]},
-    {"notebook": "csv", "records": _BOTH, "name": "club"},
-    {"notebook": "people", "records": _BOTH},
-    {"notebook": "forget", "records": _BOTH, "name": "A. B.", "instead": "", **_WHO},
-    {"notebook": "register", "records": _BOTH, "today": "2026-05-03", "every": "30 d"},
-    {"notebook": "compare", "records": _BOTH, "bow": "bow-000001"},
-    {"notebook": "range", "records": _BOTH, "string": "string-000001", "read": "6 in", "system": "inch"},
-    {"notebook": "prefill", "records": _BOTH, "chosen": ["bow-000001"]},
-    {
-        "notebook": "put_down", "worksheet": "string", "inputs": {"nock_to_nock": "62 in", "hand": "Z"}, "name": "Ash",
-        "today": "2026-05-03", "chosen": {}, "string": {"strands": "14"},
-        "ids": {"bow": "bow-000002", "cord": "cord-000002", "string": "string-000002"}, **_WHO,
-    },
-)  # fmt: skip
-"""An ask of each way, for whoever wants all that they need to be loaded."""

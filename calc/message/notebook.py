@@ -63,6 +63,8 @@ NEEDS: dict[str, Parts] = {
     "forget": {**_BOOK, **_STAMP, "name": TEXT, "instead": optional(TEXT)},
     "register": {**_BOOK, "today": TEXT, "every": optional(TEXT)},
     "prefill": {**_BOOK, "chosen": Part("a list of texts", list_of(is_text))},
+    "club_list": _BOOK,
+    "club_bows": {**_BOOK, **_STAMP, "text": TEXT, "new": Part("an id", _is_id)},
     "put_down": {
         "worksheet": SHEET,
         "inputs": TEXTS,

@@ -92,6 +92,20 @@ def test_a_sheet_opens_for_a_bow_and_says_where_its_values_are_from(open_page: O
     origin_is(page, "nock_to_nock", "Example.")
 
 
+def test_the_club_list_reads_and_writes_the_bows_of_the_notebook(open_page: OpenPage) -> None:
+    page = started(open_page)
+    add(page, "bow", name="Ash", nock_to_nock="62 in")
+    page.goto(f"{page.url.partition(ADDRESS)[0]}worksheets/club/")
+    page.get_by_role("button", name="Fill in the bows of the notebook").click()
+    page.get_by_text("Filled in: 1 bow.").wait_for()
+    assert page.input_value("#club-bows") == "name;nock to nock\nAsh;62 in"
+    page.fill("#club-bows", "name;nock to nock\nAsh;63 in\nElm;58 in")
+    page.get_by_role("button", name="Put these bows down in the notebook").click()
+    page.get_by_text("Put down or changed: 2 bows.").wait_for()
+    kept = {row["data"]["values"]["name"]: row["data"]["values"]["nock_to_nock"] for row in rows(page)}
+    assert kept == {"Ash": "63 in", "Elm": "58 in"}
+
+
 def test_an_answer_is_put_down_and_is_a_string_of_a_bow_from_then_on(open_page: OpenPage, site_url: str) -> None:
     page = open_page("worksheets/string/", width=390)
     page.fill("#string-nock_to_nock", "58 in")

@@ -46,8 +46,9 @@ calc.worksheets.serving calc.worksheets.strands calc.worksheets.string
 calc.worksheets.club calc.worksheets.cuts calc.worksheets.nail
 calc.worksheets.*
 calc.worksheets
+calc.notebook_club
 calc.share calc.own_figures calc.plain_text calc.notebook_command
-calc.paper calc.notebook_range
+calc.paper calc.notebook_range calc.notebook_samples
 calc.notebook_asks calc.message
 calc.bridge
 calc.__main__

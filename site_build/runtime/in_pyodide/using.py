@@ -34,7 +34,7 @@ def warm(examples: int | None = None) -> None:
     for name in modules():
         importlib.import_module(name)
     from calc import bridge  # noqa: PLC0415 - the package is found only now
-    from calc.notebook_asks import WARMED as NOTEBOOK  # noqa: PLC0415
+    from calc.notebook_samples import WARMED as NOTEBOOK  # noqa: PLC0415
     from calc.own_figures import WARMED  # noqa: PLC0415
 
     for ask in _asks(examples):

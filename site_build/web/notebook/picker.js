@@ -14,6 +14,7 @@ import { NotKeptError, freshId } from './store.js';
 const LABELS = /** @type {const} */ ({ bow: 'Bow', cord: 'Cord', hand: 'Maker' });
 /** The sheet whose answer is a whole string. */
 const BENCH = 'string';
+const CLUB = 'club';
 
 /** @param {Sheet} sheet */
 export async function bindPicker(sheet) {
@@ -36,7 +37,8 @@ function draw(sheet, book, [place, low], said) {
   if (!place || !low) return;
   const kinds = /** @type {(keyof typeof LABELS)[]} */ (Object.keys(LABELS)).filter((kind) => book.of(kind).length);
   const picks = kinds.map((kind) => pick(sheet, book, kind));
-  const down = sheet.id === BENCH && !book.store.trouble ? [putDown(sheet, book, said)] : [];
+  const kept = !book.store.trouble;
+  const down = sheet.id === BENCH && kept ? [putDown(sheet, book, said)] : sheet.id === CLUB ? [clubBows(sheet, book, said, kept)] : [];
   place.hidden = !picks.length;
   low.hidden = !down.length;
   place.replaceChildren(...picks, ...learns(sheet, book));
@@ -108,6 +110,35 @@ function putDown(sheet, book, said) {
   const asks = bow ? [] : [make('label', { htmlFor: name.id }, 'Name of the bow'), name];
   for (const type of ['input', 'change']) name.addEventListener(type, (event) => event.stopPropagation());
   return make('p', { className: 'nb-down' }, ...asks, act, ' ', said);
+}
+
+const counted = (/** @type {number} */ count) => `${count} ${count === 1 ? 'bow' : 'bows'}`;
+
+/**
+ * The bows of the notebook as the club's list, and the other way about.
+ * @param {Sheet} sheet @param {Book} book @param {HTMLElement} said @param {boolean} kept whether anything can be written
+ */
+function clubBows(sheet, book, said, kept) {
+  const bows = book.of('bow');
+  const list = () => sheet.form.control('bows');
+  const fill = button('Fill in the bows of the notebook', async () => {
+    const { text } = await book.ask('club_list', { records: book.records(bows) });
+    sheet.form.put('bows', text);
+    list().dispatchEvent(new Event('change', { bubbles: true }));
+    said.textContent = `Filled in: ${counted(bows.length)}.`;
+  });
+  const put = button('Put these bows down in the notebook', async () => {
+    /** @type {string[]} */
+    let faults = [];
+    const made = await book.change(bows.map(({ id }) => id), async (/** @type {import('./store.js').Row[]} */ rows) => {
+      const told = { records: book.records(rows), text: list().value, new: freshId('bow'), system: sheet.system };
+      const reply = await book.ask('club_bows', { ...told, ...book.stamp() });
+      faults = reply.faults;
+      return reply.changed;
+    });
+    said.textContent = [`Put down or changed: ${counted(made.length)}.`, ...faults].join(' ');
+  });
+  return make('p', { className: 'nb-down' }, ...(bows.length ? [fill, ' '] : []), ...(kept ? [put, ' '] : []), said);
 }
 
 /** @param {Sheet} sheet @param {Book} book @param {string} name @returns {Promise<string>} the string's id */

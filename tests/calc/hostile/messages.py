@@ -8,7 +8,7 @@ from typing import Any
 
 from hypothesis import strategies as st
 
-from calc.notebook_asks import WARMED
+from calc.notebook_samples import WARMED
 from calc.own_figures import WARMED as FIGURE
 from calc.worksheets import catalogue
 from calc.worksheets.core import usual

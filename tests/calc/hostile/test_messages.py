@@ -11,7 +11,8 @@ from hypothesis import HealthCheck, given, settings
 from calc import bridge
 from calc.message.asks import ASKS
 from calc.message.notebook import NEEDS
-from calc.notebook_asks import WARMED, WAYS
+from calc.notebook_asks import WAYS
+from calc.notebook_samples import WARMED
 from tests.calc.hostile.messages import MESSAGES, SOUND
 
 pytestmark = pytest.mark.exact

@@ -13,7 +13,7 @@ import pytest
 
 from calc import share
 from calc.draw import escaped
-from calc.notebook_asks import WARMED
+from calc.notebook_samples import WARMED
 from calc.records import (
     NotebookError,
     csv_of,

@@ -8,9 +8,11 @@ from typing import Any
 import pytest
 
 from calc import bridge, share
-from calc.notebook_asks import WARMED, WAYS
+from calc.notebook_asks import WAYS
+from calc.notebook_samples import WARMED
 from calc.records import KINDS, Record, edit, read_notebook, record_to_json
 from calc.worksheets import catalogue
+from calc.worksheets.club import read_bows
 
 pytestmark = pytest.mark.contract
 NOW = "2026-05-03T10:11:12.000Z"
@@ -135,6 +137,42 @@ def test_sheets_are_told_the_texts_of_a_bow_and_whose_fields_they_are() -> None:
     assert told["owned"].keys() == {"bow", "cord", "hand"}
     assert "fibre" in told["owned"]["cord"]
     assert "brace_height" in told["owned"]["bow"]
+
+
+def test_the_bows_of_the_notebook_are_a_club_list_and_a_club_list_is_bows() -> None:
+    bows = [
+        {
+            "name": "Hazel; old",
+            "nock_to_nock": "60 in",
+            "draw_weight": "30 lbf",
+            "owner": "A. B.",
+            "limb_shape": "uniform",
+        },
+        {"name": "Ash", "nock_to_nock": "1675 mm", "brace_height": "6 1/2 in", "note": "two\nlines"},
+    ]
+    kept = [edit(Record("bow", f"bow-00000{at}"), texts, NOW, "aaaa") for at, texts in enumerate(bows)]
+    records: list[dict[str, Any]] = [{"kind": "bow", "data": record_to_json(each)} for each in kept]
+    text = ask("club_list", records=records)["text"]
+    assert "A. B." not in text, "whose it is stays in the notebook"
+    lines = read_bows(text).lines
+    assert [line.name for line in lines] == ["Ash", "Hazel; old"]
+    who = {**WHO, "new": "bow-new"}
+    same = ask("club_bows", records=records, text=text, **who)
+    assert (same["changed"], same["faults"]) == ([], [])
+    more = text.replace("60 in", "61 in") + "\nElm; 62 1/2\n; 50\nYew; heavy"
+    told = ask("club_bows", records=records, text=more, **who)
+    found = {each["data"]["id"]: each["data"]["values"] for each in told["changed"]}
+    assert found["bow-000000"]["nock_to_nock"] == "61 in"
+    assert found["bow-000000"]["owner"] == "A. B."
+    assert found["bow-new-0"] == {"name": "Elm", "nock_to_nock": "62 1/2 in"}
+    assert found["bow-new-1"] == {"name": "Yew"}
+    assert told["faults"] == [
+        "Line 5 is left out: it has no name.",
+        "Yew: Nock to nock must be a number, like 66 in.",
+    ]
+    twice = [*records, {"kind": "bow", "data": {**records[1]["data"], "id": "bow-000007"}}]
+    told = ask("club_bows", records=twice, text="Ash, 66 in", **who)
+    assert (told["changed"], told["faults"]) == ([], ["Ash is left out: the notebook has 2 bows of that name."])
 
 
 def test_an_answer_is_put_down_as_a_string_with_its_bow_and_cord_where_none_is_chosen() -> None:

@@ -129,3 +129,14 @@ def test_the_register_and_the_spreadsheets(tmp_path: Path, capsys: pytest.Captur
     assert main(["notebook", club, "--register", "--csv", str(tmp_path / "lists")]) == 0
     assert capsys.readouterr().out.splitlines()[1] == "Ash 62 | red | 6 1/4 in |  |  |  | 2020-05-31 retire it"
     assert sorted(each.name for each in (tmp_path / "lists").iterdir()) == ["club-bows.csv", "club-strings.csv"]
+
+
+def test_the_club_list_is_filled_with_the_bows_of_a_notebook(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    club = saved(tmp_path, "club.json", ASH, WHITE)
+    assert main(["club", "--notebook", club, "--json"]) == 0
+    told = json.loads(capsys.readouterr().out)
+    assert told["results"]["bows"]["value"] == 1
+    assert main(["club", "--notebook", club, "bows=Elm, 60 in\nYew, 62 in", "--json"]) == 0
+    assert json.loads(capsys.readouterr().out)["results"]["bows"]["value"] == 2
