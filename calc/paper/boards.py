@@ -1,4 +1,4 @@
-"""Marks, pegs, posts and gauges as a drawing for who cuts boards: DXF, in millimetres and true size."""
+"""Marks, pegs, posts and gauges as a drawing for who cuts boards: DXF or SVG, in millimetres and true size."""
 
 from __future__ import annotations
 
@@ -9,6 +9,7 @@ from io import StringIO
 from typing import TYPE_CHECKING, Literal, TypeAlias
 
 from calc.data import practice
+from calc.draw import escaped
 from calc.paper.strips import bundle_marks, gauges_of, peg_marks
 from calc.units import INCH
 
@@ -134,6 +135,61 @@ def post_board(posts: Posts) -> Board:
     )
 
 
+def _bar(system: System) -> tuple[float, str]:
+    """Return how long the line is that proves a drawing's size [mm], and the words beside it."""
+    bar_mm, words = (4.0 * INCH * 1e3, "4 in") if system == "inch" else (100.0, "100 mm")
+    return bar_mm, f"{words}: measure this line, or all is wrong"
+
+
+def board_svg(boards: Sequence[Board], system: System) -> str:
+    """Return boards as one SVG drawing, one below the other, with a line that proves its size.
+
+    Parameters
+    ----------
+    boards : sequence of Board
+    system : {"inch", "metric"}
+        As for `dxf_text`.
+
+    Returns
+    -------
+    str
+        As wide and as tall as the boards are; one unit is a millimetre. Groups as the layers of `dxf_text`.
+    """
+    parts: dict[str, list[str]] = {"cut": [], "holes": [], "marks": [], "words": []}
+
+    def words(text: str, x_mm: float, y_mm: float) -> None:
+        parts["words"].append(f'<text x="{x_mm:.3f}" y="{y_mm:.3f}">{escaped(text)}</text>')
+
+    bar_mm, bar_words = _bar(system)
+    words(bar_words, 0.0, _WORDS_MM)
+    y_mm = 2.0 * _WORDS_MM
+    parts["marks"].append(f'<path d="M0 {y_mm:.3f}h{bar_mm:.3f}"/>')
+    for board in boards:
+        y_mm += 3.0 * _WORDS_MM
+        words(board.words, 0.0, y_mm - _GAP_MM)
+        long_mm, tall_mm = board.long_m * 1e3, board.tall_m * 1e3
+        parts["cut"].append(f'<rect x="0" y="{y_mm:.3f}" width="{long_mm:.3f}" height="{tall_mm:.3f}"/>')
+        for at_m, text in board.marks:
+            parts["marks"].append(f'<path d="M{at_m * 1e3:.3f} {y_mm:.3f}v{tall_mm:.3f}"/>')
+            if text:
+                words(text, at_m * 1e3 + _GAP_MM, y_mm + tall_mm - _GAP_MM)
+        for hole in board.holes:
+            x, y, r = hole.x_m * 1e3, y_mm + tall_mm - hole.y_m * 1e3, hole.across_m * 500.0
+            parts["holes"].append(f'<circle cx="{x:.3f}" cy="{y:.3f}" r="{r:.3f}"/>')
+        y_mm += tall_mm
+    wide_mm = max(bar_mm, *(each.long_m * 1e3 for each in boards)) + _EDGE_M * 1e3
+    inks = {"cut": "#c00", "holes": "#c00", "marks": "#00c", "words": "#666"}
+    groups = "\n".join(
+        f'<g id="{name}" {"fill" if name == "words" else "stroke"}="{inks[name]}">{"".join(drawn)}</g>'
+        for name, drawn in parts.items()
+    )
+    return (
+        f'<svg xmlns="http://www.w3.org/2000/svg" width="{wide_mm:.3f}mm" height="{y_mm + _GAP_MM:.3f}mm" '
+        f'viewBox="-1 0 {wide_mm:.3f} {y_mm + _GAP_MM:.3f}" fill="none" stroke-width="0.2" font-family="sans-serif" '
+        f'font-size="{_WORDS_MM:g}">\n{groups}\n</svg>\n'
+    )
+
+
 def can_draw() -> bool:
     """Return whether the package ``ezdxf`` is there, which writes such drawings."""
     return importlib.util.find_spec("ezdxf") is not None
@@ -165,9 +221,9 @@ def dxf_text(boards: Sequence[Board], system: System) -> str:
         plain = text.replace("\u00a0", " ")
         space.add_text(plain, height=_WORDS_MM, dxfattribs={"layer": "WORDS"}).set_placement((x_mm, y_mm))
 
-    bar_mm, bar_words = (4.0 * INCH * 1e3, "4 in") if system == "inch" else (100.0, "100 mm")
+    bar_mm, bar_words = _bar(system)
     line(0.0, 0.0, (bar_mm, 0.0), "WORDS")
-    words(f"{bar_words}: measure this line, or all is wrong", 0.0, _GAP_MM)
+    words(bar_words, 0.0, _GAP_MM)
     y_mm = -2.0 * _WORDS_MM
     for board in boards:
         words(board.words, 0.0, y_mm)

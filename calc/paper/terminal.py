@@ -11,10 +11,10 @@ from typing import TYPE_CHECKING
 
 from calc import share
 from calc.draw.cards import PAPERS, CardFacts
-from calc.paper.boards import boards_of, can_draw, dxf_text, post_board
+from calc.paper.boards import board_svg, boards_of, can_draw, dxf_text, post_board
 from calc.paper.cards import FORMS, card_facts, card_html, card_pages, card_text
 from calc.paper.club_pack import pack_html
-from calc.paper.posts import Posts, post_pages, posts_html, posts_of
+from calc.paper.posts import Posts, posts_html, posts_of
 from calc.worksheets import one
 from calc.worksheets.core import usual
 
@@ -47,7 +47,11 @@ def add_options(parser: ArgumentParser, worksheet: Worksheet) -> None:
     """
     each = "a card, a pocket card, or 1:1 a marking strip, the pegs of a jig or loop gauges"
     forms, write_what, form_what = {
-        "string": (FORMS, "write the card: card.html, .svg or .txt; strip, pegs or gauges also as .dxf", each),
+        "string": (
+            FORMS,
+            "write the card: card.html, .svg or .txt; strip, pegs and gauges as .dxf too",
+            each,
+        ),
         "club": (
             (PACK, *FORMS),
             "write the lists, labels, timetable and cards: pack.html",
@@ -126,14 +130,19 @@ def _text(worksheet: Worksheet, typed: Mapping[str, str], options: Namespace) ->
 
 
 def _cards(cards: Sequence[CardFacts], options: Namespace) -> str | list[str]:
-    match options.card.suffix:
-        case ".dxf":
-            return dxf_text([board for each in cards for board in boards_of(each, options.form)], options.units)
+    ending = options.card.suffix
+    if options.form in _CUT_FORMS and ending in {BOARDS, ".svg"}:
+        boards = [board for each in cards for board in boards_of(each, options.form)]
+        return (dxf_text if ending == BOARDS else board_svg)(boards, options.units)
+    match ending:
         case ".txt":
             return "\n".join(map(card_text, cards))
         case ".html":
             return card_html(cards, options.paper, options.form)
-    return _one_page(card_pages(cards, options.paper, options.form))
+    pages = card_pages(cards, options.paper, options.form)
+    if len(pages) > 1:
+        return [f"This takes {len(pages)} pages: write it to a file that ends in .html"]
+    return pages[0] + "\n"
 
 
 def _posts(typed: Mapping[str, str], options: Namespace) -> str | list[str]:
@@ -144,13 +153,7 @@ def _posts(typed: Mapping[str, str], options: Namespace) -> str | list[str]:
         return dxf_text([post_board(posts)], options.units)
     if options.card.suffix == ".html":
         return posts_html(posts, options.paper, options.units)
-    return _one_page(post_pages(posts, options.paper, options.units))
-
-
-def _one_page(pages: Sequence[str]) -> str | list[str]:
-    if len(pages) > 1:
-        return [f"This takes {len(pages)} pages: write it to a file that ends in .html"]
-    return pages[0] + "\n"
+    return board_svg([post_board(posts)], options.units)
 
 
 def _strings(

@@ -260,7 +260,12 @@ def test_the_register_lists_what_is_due_and_a_look_is_ticked(open_page: OpenPage
 
 
 @pytest.mark.parametrize("dark", [False, True])
-def test_the_checker_finds_nothing(open_page: OpenPage, dark: bool, shots: Path) -> None:  # noqa: FBT001 - a table
+def test_the_checker_finds_nothing(
+    open_page: OpenPage,
+    dark: bool,  # noqa: FBT001 - a table
+    shots: Path,
+    tmp_path: Path,
+) -> None:
     page = started(open_page, dark=dark)
     bow = add(page, "bow", name="Ash 62", owner="A. B.", nock_to_nock="62 in")
     page.evaluate("view => (location.hash = view)", f"new=string+{bow}")
@@ -268,6 +273,7 @@ def test_the_checker_finds_nothing(open_page: OpenPage, dark: bool, shots: Path)
     string = page.url.rpartition("=")[2]
     waits = {"": "#nb-bow", f"record={string}": "#nb-name", "import": "#nb-file", "export": ".nb-people",
              "register": ".nb-register table", f"range={string}": ".nb-settling:not(:empty)", "new=bow": "#nb-name",
+             f"compare={bow}": "[aria-label='Strings side by side'] > *",
              }  # fmt: skip
     for view, there in waits.items():
         page.evaluate("view => (location.hash = view)", view)
@@ -275,6 +281,15 @@ def test_the_checker_finds_nothing(open_page: OpenPage, dark: bool, shots: Path)
         page.screenshot(path=shots / f"notebook-{view.partition('=')[0] or 'list'}-{'dark' if dark else 'light'}.png")
         assert violations(page) == [], view
         assert page.evaluate("document.documentElement.scrollWidth <= innerWidth"), view
+    (tmp_path / "club.json").write_text(many(2), encoding="utf-8")
+    open_notebook(page, "import")
+    page.set_input_files("#nb-file", tmp_path / "club.json")
+    page.get_by_text("It would change this: 3 new here.").wait_for()
+    assert violations(page) == [], "what a file would change"
+    page.get_by_role("button", name="Take it over").click()
+    page.evaluate("() => (location.hash = '')")
+    page.get_by_role("button", name="Take it back").wait_for()
+    assert violations(page) == [], "what can be undone"
 
 
 def test_a_file_from_the_terminal_opens(open_page: OpenPage, tmp_path: Path) -> None:

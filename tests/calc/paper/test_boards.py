@@ -6,6 +6,7 @@ import importlib.util
 import json
 from math import hypot
 from typing import TYPE_CHECKING, Any
+from xml.etree import ElementTree as ET
 
 import pytest
 from ezdxf.filemanagement import readfile
@@ -93,6 +94,27 @@ def test_strands_wound_round_the_pegs_are_stepped_and_all_cut_alike(tmp_path: Pa
         assert radius < x < long - radius
         assert radius < y - bottom < tall - radius
         assert all(hypot(x - a, y - b) > radius + c for a, b, c in holes[:at])
+
+
+@pytest.mark.exact
+@pytest.mark.parametrize("form", ["strip", "pegs", "gauges"])
+def test_the_svg_is_the_same_drawing(tmp_path: Path, form: str) -> None:
+    drawing = drawn(tmp_path, "string", "--form", form)
+    file = tmp_path / "board.svg"
+    assert main(["string", "--form", form, "--card", str(file)]) == 0
+    root = ET.fromstring(file.read_text(encoding="utf-8"))  # noqa: S314 - our own text
+    wide, tall = (float(root.attrib[key].removesuffix("mm")) for key in ("width", "height"))
+    assert [float(each) for each in root.attrib["viewBox"].split()[2:]] == [wide, tall], "one unit is a millimetre"
+
+    def found(tag: str, *keys: str) -> list[tuple[float, ...]]:
+        shapes = (each for each in root.iter() if each.tag.endswith(f"}}{tag}"))
+        return [tuple(float(each.attrib[key]) for key in keys) for each in shapes]
+
+    assert found("rect", "width", "height") == [pytest.approx(each, abs=0.002) for each in outlines(drawing)]
+    holes = [(each.dxf.center.x, each.dxf.radius) for each in on(drawing, "HOLES")]
+    assert found("circle", "cx", "r") == [pytest.approx(each, abs=0.002) for each in holes]
+    words = [(each.text or "").replace("\u00a0", " ") for each in root.iter() if each.tag.endswith("}text")]
+    assert words == [each.dxf.text for each in on(drawing, "WORDS") if each.dxftype() == "TEXT"]
 
 
 @pytest.mark.exact

@@ -148,8 +148,8 @@ def test_the_terminal_says_what_a_card_may_be_called(tmp_path: Path, capsys: pyt
     assert ".html" in capsys.readouterr().err
     assert main(["string", "draw_weight=heavy", "--card", str(tmp_path / "card.svg")]) == 2
     assert "draw_weight" in capsys.readouterr().err
-    assert main(["string", "--card", str(tmp_path / "strip.svg"), "--form", "strip"]) == 2
-    assert "2 pages" in capsys.readouterr().err
+    assert main(["club", "--card", str(tmp_path / "cards.svg"), "--form", "page"]) == 2
+    assert "4 pages" in capsys.readouterr().err
 
 
 def true_sizes(pages: Iterable[str], paper: str) -> tuple[list[float], list[float]]:
