@@ -18,7 +18,7 @@ const CLUB = 'club';
 
 /** @param {Sheet} sheet */
 export async function bindPicker(sheet) {
-  if (sheet.brought.apart) return;
+  if (sheet.brought.apart && sheet.id !== CLUB) return;
   const place = make('div', { className: 'nb-pick', role: 'group', 'aria-label': 'From the notebook', hidden: true });
   const low = make('div', { className: 'nb-pick', hidden: true }); // below the answer: nothing that is seen may move
   sheet.part('.columns').before(place);
@@ -35,7 +35,7 @@ export async function bindPicker(sheet) {
  */
 function draw(sheet, book, [place, low], said) {
   if (!place || !low) return;
-  const kinds = /** @type {(keyof typeof LABELS)[]} */ (Object.keys(LABELS)).filter((kind) => book.of(kind).length);
+  const kinds = /** @type {(keyof typeof LABELS)[]} */ (Object.keys(LABELS)).filter((kind) => !sheet.brought.apart && book.of(kind).length);
   const picks = kinds.map((kind) => pick(sheet, book, kind));
   const kept = !book.store.trouble;
   const down = sheet.id === BENCH && kept ? [putDown(sheet, book, said)] : sheet.id === CLUB ? [clubBows(sheet, book, said, kept)] : [];
