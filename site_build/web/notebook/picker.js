@@ -138,7 +138,7 @@ function clubBows(sheet, book, said, kept) {
     });
     said.textContent = [`Put down or changed: ${counted(made.length)}.`, ...faults].join(' ');
   });
-  return make('p', { className: 'nb-down' }, ...(bows.length ? [fill, ' '] : []), ...(kept ? [put, ' '] : []), said);
+  return make('p', { className: 'nb-down buttons' }, ...(bows.length ? [fill, ' '] : []), ...(kept ? [put, ' '] : []), said);
 }
 
 /** @param {Sheet} sheet @param {Book} book @param {string} name @returns {Promise<string>} the string's id */
