@@ -121,12 +121,6 @@ _HELPERS = Number(
     whole=True,
 )
 _SHARED = tuple(each for each in FIELDS.values() if each.key != "nock_to_nock" and each not in MEASURED)
-_CHILDREN = Sentence(
-    level="caution",
-    standing=True,
-    text="Children work with an adult beside them. Only adults brace bows and hang weights. Melt wax in a water bath, "
-    "never over a flame.",
-)
 
 
 _AS_ASKED = ("waste", "minutes", "makers", "settle_places", "helpers", "served_length", "thread_diameter")
@@ -267,7 +261,7 @@ def _cautions(lines: Sequence[Made], faults: Sequence[Fault], strange: Sequence[
     for strand in {each.wanted.order.cord for each in lines}:
         said_of_it = (*cords.of_label(strand), *cords.counted_on(strand), *cords.cautions_of(strand))
         warned += [each for each in said_of_it if each not in warned]
-    return (*warned, cautions.FIRST_BRACING, _CHILDREN, cautions.DOUBT)
+    return (*warned, cautions.FIRST_BRACING, TEXT.caution("children"), cautions.DOUBT)
 
 
 def plan(values: ClubInputs) -> Answer:

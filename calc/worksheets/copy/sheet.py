@@ -64,24 +64,6 @@ _FROM = Choice(
         Option(value="string_tag", label="the string's tag"),
     ),
 )
-_WORN = Sentence(
-    level="caution",
-    standing=True,
-    text="An old string may break under the weight. Hang no more on it than its bow pulled, low over soft ground, and "
-    "keep your face away. Do not put it back on a bow if you doubt it.",
-)
-_HOLDS = Sentence(
-    text="The old string tells what fits, not what holds. Ask how many strands the bow needs before you cut as many."
-)
-_HEAVY = Sentence(
-    level="caution",
-    text="That is more weight than anybody should hang on a string. Take less; the sheet works out the rest.",
-)
-_LABEL = Sentence(
-    level="caution",
-    text="A label speaks of a string measured under {hung_weight} over pins of {pegs}. Most bows pull less, so there "
-    "it is shorter, and it braces higher. Plan with the brace height you want, if you can measure the bow.",
-)
 
 
 class CopyInputs(cords.StrandInputs):
@@ -182,8 +164,8 @@ def plan(values: CopyInputs) -> Answer:
     found, made = old.found(), old.plan()
     shortest_m = values.tail_length - (old.order.each - 1) * made.step_m
     held = tails(cords.fibres_of(values.fibre), values.wax, old.bundle_m, old.bundles, shortest_m)
-    label = (_LABEL,) if values.copied_from != "nails" else ()
-    heavy = (_HEAVY,) if old.read.weight_n > heaviest_n() and not label else ()
+    label = (TEXT.caution("label"),) if values.copied_from != "nails" else ()
+    heavy = (TEXT.caution("heavy"),) if old.read.weight_n > heaviest_n() and not label else ()
     return Answer(
         rows=rows(_RESULTS, _numbers(values, old, found, held), WORKSHEET.row_texts),
         headlines=(
@@ -216,11 +198,11 @@ def plan(values: CopyInputs) -> Answer:
             *heavy,
             *label,
             cautions.FALLS,
-            _WORN,
+            TEXT.caution("worn"),
             cords.of_tails(held),
             *cords.counted_on(strand),
             *cords.cautions_of(strand),
-            _HOLDS,
+            TEXT.caution("holds"),
             cautions.FIRST_BRACING,
             cautions.DOUBT,
         ),

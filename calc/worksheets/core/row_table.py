@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any, Literal
 from calc.numerics import Spread
 from calc.tables import load_table
 from calc.units import INCH
-from calc.worksheets.core.schema import Example, Number, Row, RowText
+from calc.worksheets.core.schema import Example, Number, Row, RowText, Sentence
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
@@ -103,7 +103,8 @@ class SheetText:
     Notes
     -----
     ``[fields.KEY]`` has what `Number` has, ``[rows.KEY]`` what `RowText` has, ``[examples.NAME]`` what `Example` has,
-    ``[sentences]`` the words for each reason a plan may give, and ``leaves_out`` what the answer leaves out.
+    ``[cautions.KEY]`` what `Sentence` has, ``[sentences]`` the words for each reason a plan may give, and
+    ``leaves_out`` what the answer leaves out.
     """
 
     def __init__(self, module: ModuleSpec | None) -> None:
@@ -149,6 +150,16 @@ class SheetText:
     def examples(self) -> tuple[Example, ...]:
         """The usual one first; then the edges, and every way to be refused."""
         return tuple(_example(name, **said) for name, said in self._table.get("examples", {}).items())
+
+    def caution(self, key: str) -> Sentence:
+        """Return a caution or a note whose words never change, from ``[cautions.KEY]``.
+
+        Raises
+        ------
+        KeyError
+            For one that is not there.
+        """
+        return Sentence(**self._table["cautions"][key])
 
     @cached_property
     def sentences(self) -> Mapping[str, str]:

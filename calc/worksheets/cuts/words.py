@@ -5,12 +5,13 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from calc import units
-from calc.worksheets.core import Sentence, Table, cautions
+from calc.worksheets.core import Sentence, SheetText, Table, cautions
 
 if TYPE_CHECKING:
     from calc.making.string import CutOrder, CutPlan
     from calc.units import System
 
+TEXT = SheetText(__spec__)
 _MOST_LINES = 24
 
 
@@ -46,25 +47,6 @@ def headlines(order: CutOrder) -> tuple[Sentence, ...]:
     return (cut, marks, have)
 
 
-_EVEN = Sentence(
-    text="Cut every strand to one length, pulled straight with the same light pull. Even length matters more than "
-    "strength: a strand that is too long carries nothing."
-)
-_WOUND = Sentence(
-    text="Wind it round two posts under the same light pull all the way. A side wound slack carries nothing."
-)
-_HITCH_TAKES_UP = Sentence(
-    text="This body is plied by hand to its end, and takes up {take_up_body}, as a loop does. That is far more "
-    "than one that is turned between two loops. Cut it by this sheet: the bench sheet and the club list plan two loops."
-)
-_HITCH_HOLDS = Sentence(
-    level="caution",
-    standing=True,
-    text="A hitch can walk. It is not for heavy bows or low-stretch fibre: look at it before every end of shooting, "
-    "and seat its turns flat again.",
-)
-
-
 def said_with(order: CutOrder, made: CutPlan) -> tuple[Sentence, ...]:
     """Return what is to be minded.
 
@@ -75,9 +57,9 @@ def said_with(order: CutOrder, made: CutPlan) -> tuple[Sentence, ...]:
     made : CutPlan
         As worked out.
     """
-    said = [_WOUND if order.method == "endless" else _EVEN]
+    said = [TEXT.caution("wound") if order.method == "endless" else TEXT.caution("even")]
     if order.method == "hitch":
-        said += [_HITCH_TAKES_UP, _HITCH_HOLDS]
+        said += [TEXT.caution("hitch_takes_up"), TEXT.caution("hitch_holds")]
     if order.method != "endless" and made.step_m < order.step_m and order.each > 1:
         said.append(
             Sentence(

@@ -45,22 +45,6 @@ _BLAMES = {
     **cords.BLAMES,
 }
 
-_CLAMPED = Sentence(
-    level="caution",
-    standing=True,
-    text="A stave that has never been bent may break. Clamp it by the grip in soft jaws. Stand clear of the limb with "
-    "your eyes covered, and keep feet from under the weight. Begin with a quarter of it. Stop at the first crack.",
-)
-_MUCH = Sentence(
-    level="caution",
-    text="That is more than half of what bracing will bend it ({braced_drop}). Take less weight before its first "
-    "bracing.",
-)
-_TILLER = Sentence(
-    text="Bowyers leave the lower limb a little stiffer, since the hand presses below the arrow. Common practice, no "
-    "published source."
-)
-
 
 class LimbTestInputs(read.BowInputs, cords.StrandInputs, tips.LimbWeightInputs):
     """What was read, in SI, by field key."""
@@ -194,9 +178,9 @@ def plan(values: LimbTestInputs) -> Answer:
         rows=rows(_RESULTS, numbers, WORKSHEET.row_texts),
         headlines=_headlines(found["balance"]),
         cautions=(
-            _CLAMPED,
-            *((_MUCH,) if max(tried.drops_m) > tried.braced_drop_m / 2.0 else ()),
-            _TILLER,
+            TEXT.caution("clamped"),
+            *((TEXT.caution("much"),) if max(tried.drops_m) > tried.braced_drop_m / 2.0 else ()),
+            TEXT.caution("tiller"),
             *cautions.of_brace_height(values.nock_to_nock, values.brace_height),
             *cords.counted_on(made.strand),
             *cords.cautions_of(made.strand),

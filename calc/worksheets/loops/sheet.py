@@ -27,7 +27,7 @@ from calc.worksheets.core import (
 )
 from calc.worksheets.core import next_steps as onward
 from calc.worksheets.loops import groove as in_groove
-from calc.worksheets.loops.words import LOOK, headlines
+from calc.worksheets.loops.words import headlines
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -184,7 +184,7 @@ def _cautions(made: FitLoop, asked: _Asked) -> tuple[Sentence, ...]:
                 text="Made for its nock, this loop need not pass the thicker place. If it must, choose the other fit."
             )
         )
-    return (*said, LOOK, *((cautions.PIPE,) if is_pipe(asked.tip) else ()), cautions.DOUBT)
+    return (*said, TEXT.caution("look"), *((cautions.PIPE,) if is_pipe(asked.tip) else ()), cautions.DOUBT)
 
 
 def _beside(asked: _Asked, system: System) -> Table:

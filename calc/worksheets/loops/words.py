@@ -10,14 +10,6 @@ if TYPE_CHECKING:
     from calc.making.string import Fit
 
 
-LOOK = Sentence(
-    level="caution",
-    standing=True,
-    text="Look at both loops in their grooves before you let go of the braced string, and again before you draw. A "
-    "loop that comes off throws the limbs about.",
-)
-
-
 def headlines(fit: Fit) -> tuple[Sentence, ...]:
     """Return the answer in large figures.
 

@@ -37,21 +37,6 @@ _STRING = replace(
 )
 _APART = 1.6
 """A draw weight by the note so many times that told, or less, and another note of the string was heard. [-]"""
-_PLUCK = Sentence(
-    level="caution",
-    standing=True,
-    text="Pluck with one finger, a finger's breadth and no more. Never draw the string and let it go: a bow loosed "
-    "without an arrow breaks. Keep your face out of the line of the limbs.",
-)
-_OCTAVE = Sentence(
-    level="caution",
-    text="That is far from what limbs of this draw weight give. Perhaps another note of the same string was heard, "
-    "twice or three times as high. Listen for the lowest, and check the strands and the draw weight.",
-)
-_ACROSS = Sentence(
-    text="Pluck across the bow, not along the arrow. Along it the limbs swing with the string, and the note may be a "
-    "tenth off either way."
-)
 
 
 class NoteInputs(read.BowInputs, cords.StrandInputs):
@@ -241,9 +226,9 @@ def plan(values: NoteInputs) -> Answer:
             *_since(numbers),
         ),
         cautions=(
-            *((_OCTAVE,) if far else ()),
-            _PLUCK,
-            _ACROSS,
+            *((TEXT.caution("octave"),) if far else ()),
+            TEXT.caution("pluck"),
+            TEXT.caution("across"),
             Sentence(
                 text="Pull the middle aside by no more than {pluck_most}: a wider pluck raises the note by itself."
             ),

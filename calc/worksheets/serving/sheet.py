@@ -166,21 +166,6 @@ def _headlines(made: Nocked) -> tuple[Sentence, ...]:
     )
 
 
-_TAP = Sentence(
-    level="caution",
-    standing=True,
-    text="Tap test: hang an arrow from the string by its nock. It must stay, and drop at a light tap on the string. "
-    "Too tight sends arrows wild and can lift them off line. Too loose lets the arrow fall off, and a bow shot without "
-    "an arrow can break. Test every arrow.",
-)
-_WAY = Sentence(
-    text="Wind it the way that tightens when a finger rolls off the string: try one turn between finger and thumb, "
-    "both ways. Serve the braced, settled string; bury 10 to 12 turns at either end."
-)
-_WEIGHS = Sentence(
-    text="The thread weighs {serving_mass}. In the middle of the string nearly all of it counts as if it were on the "
-    "arrow. Type what it weighs more than the old serving into the shot sheet."
-)
 _TRIAL = "How thick it turns out depends on how hard you wind: serve an inch, try a nock on it, then serve the rest."
 
 
@@ -190,7 +175,7 @@ def _cautions(made: Nocked, length_m: float, served: Spread) -> tuple[Sentence, 
     doubt = f"It may turn out {' or '.join(sorted(others))} all the same. " if others and not said else ""
     if length_m * (1.0 - practice("serving_above").spread.value) < practice("serving_below").spread.low:
         said.append(Sentence(text="Short for fingers: most need 4 to 5 in (100 to 130 mm) below the nocking point."))
-    return (*said, _TAP, Sentence(text=doubt + _TRIAL), _WAY, cautions.DOUBT)
+    return (*said, TEXT.caution("tap"), Sentence(text=doubt + _TRIAL), TEXT.caution("way"), cautions.DOUBT)
 
 
 def _misfit(made: Nocked) -> tuple[str, ...]:
@@ -293,7 +278,7 @@ def plan(values: ServingInputs) -> Answer:
         headlines=_headlines(made),
         cautions=(
             *_cautions(made, length_m, figures["served_diameter"]),
-            *(() if values.thread_weight is None else (_WEIGHS,)),
+            *(() if values.thread_weight is None else (TEXT.caution("weighs"),)),
         ),
         leaves_out=TEXT.leaves_out,
         figures=lambda system: serving_drawings.drawings(made, system),

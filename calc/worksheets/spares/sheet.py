@@ -185,7 +185,7 @@ def plan(values: SparesInputs) -> Answer:
         headlines=answer if bows else (Sentence(level="answer", lead="No spare", text=_NONE),),
         cautions=(
             *(Sentence(level="caution", text=each) for each in said),
-            _STRONG,
+            TEXT.caution("strong"),
             *((cautions.PIPE,) if any(each.pipe for each in bows) else ()),
             cautions.FIRST_BRACING,
             cautions.DOUBT,
@@ -197,11 +197,6 @@ def plan(values: SparesInputs) -> Answer:
 
 
 _NONE = "not one line of the list can be read"
-_STRONG = Sentence(
-    level="caution",
-    text="A spare must hold the strongest bow it may be put on, and its loops must go over the widest tip: plan it for "
-    "those. A fibre that hardly stretches is only for bows that are all built for it.",
-)
 
 WORKSHEET = Worksheet(
     id="spares",

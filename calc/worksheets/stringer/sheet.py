@@ -36,15 +36,6 @@ _BLAMES = {
 _LEAST_CAP_M = 0.75 * INCH
 _MOST_LIFT_N = 450.0
 """More than this nobody should lift with one hand, and a helper holds the bow. [N]"""
-_SLIPS = Sentence(
-    level="caution",
-    standing=True,
-    text="A pocket that slips lets the bow fly. Keep your face, and everybody else's, beside the bow and never above "
-    "it. Wear eye protection, and try a new stringer a little at a time.",
-)
-_ALIKE = Sentence(
-    text="Look that both limbs bend alike before you slide the loop. A pocket that sits askew twists the limb."
-)
 
 
 class StringerInputs(read.BowInputs):
@@ -173,11 +164,11 @@ def plan(values: StringerInputs) -> Answer:
             *(() if enough else (_weak(),)),
             *((_short_cap(),) if values.tip_beyond < _LEAST_CAP_M else ()),
             *((_two(),) if found["lift"].high > _MOST_LIFT_N else ()),
-            _SLIPS,
+            TEXT.caution("slips"),
             *cautions.of_brace_height(values.nock_to_nock, values.brace_height),
             *_fibre_unknown(strand),
             *pipe,
-            _ALIKE,
+            TEXT.caution("alike"),
             cautions.DOUBT,
         ),
         leaves_out=TEXT.leaves_out,

@@ -29,17 +29,6 @@ _BLAMES = {
     "first_m": "first_brace",
     "longer_m": "long_extra",
 }
-_BREAKS = Sentence(
-    level="caution",
-    standing=True,
-    text="A bow on the tree can break at any pull. Stand aside, pull by a line over a pulley, eyes covered, children "
-    "away. Never leave it drawn, and stop at the first crack.",
-)
-_NEVER = Sentence(
-    level="caution",
-    text="On no string may the scale pass the weight wanted, whatever the mark: more only spoils the wood. Common "
-    "practice, no published source.",
-)
 
 
 class TillerInputs(read.BowInputs):
@@ -131,8 +120,8 @@ def plan(values: TillerInputs) -> Answer:
             ),
         ),
         cautions=(
-            _BREAKS,
-            _NEVER,
+            TEXT.caution("breaks"),
+            TEXT.caution("never"),
             Sentence(
                 text="Change to the first bracing when both limbs bend evenly at that mark. A bow that shows "
                 "{weight_wanted} at {full_draw} on the long string is one of {long_hides}."
