@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Any
 from calc import console, notebook_command, paper, units
 from calc.notebook_club import club_list
 from calc.records import NotebookError, called
-from calc.worksheets import catalogue
+from calc.worksheets import catalogue, one
 from calc.worksheets.core import Answer, Choice, Lines, Number, ask, by_key, fill, range_words, show_row, usual
 from calc.worksheets.string.taught import ask_taught
 
@@ -34,8 +34,9 @@ def main(arguments: Sequence[str] | None = None) -> int:
         return 0
     if given[0] == "notebook":
         return notebook_command.command(given[1:], _program())
-    worksheet = catalogue().get(given[0])
-    if worksheet is None:
+    try:
+        worksheet = one(given[0])
+    except KeyError:
         print(f"There is no worksheet {given[0]}. The worksheets are: {', '.join(catalogue())}", file=sys.stderr)
         return BAD_INPUT
     options = _parser(worksheet).parse_args(given[1:])

@@ -66,6 +66,7 @@ WORDS = {
     "tail_length": "tails",
     "handle_proud": "proud",
     "string_follow": "set",
+    "thread_gap": "gap",
     "tip_contact": "lies",
     "measured_string": "was",
     "measured_brace": "braced",

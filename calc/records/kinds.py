@@ -137,6 +137,7 @@ class BowRecord:
     passes: str = _kept(tips.PASSES)
     handle_proud: str = _kept(measures.HANDLE_PROUD)
     string_follow: str = _kept(measures.STRING_FOLLOW)
+    thread_gap: str = _kept(measures.THREAD_GAP)
     tip_contact: str = _kept(measures.TIP_CONTACT)
     weighed_force: str = _kept(asked.WEIGHED_FORCE)
     weighed_draw: str = _kept(asked.WEIGHED_DRAW)

@@ -20,9 +20,8 @@ if TYPE_CHECKING:
     Array = NDArray[np.float64]
 
 CARRIERS = {
-    "how far the handle stands proud, by a straight edge": ("proud",),
-    "a stiff handle that was not measured": ("handle",),
-    "how the limbs bend": ("limb", "follow"),
+    "set and handle, read off a thread from nock to nock": ("proud", "follow"),
+    "how the limbs bend": ("limb",),
     "growth still to come on the bow": ("left",),
     "stretch from the weight to the pull of the bow": ("pull", "soft", "strength"),
     "tape readings": ("tape", "throats", "read 0", "reach upper", "reach lower", "peg", "earlier brace", "reading"),

@@ -26,6 +26,8 @@ if TYPE_CHECKING:
 PEG_M = 0.25 * INCH
 MOST_N = 50.0 * POUND_FORCE
 """The most that these makers hang, as guides and sheets say. [N]"""
+_NIGHT_H = 12.0
+"""How long a string has hung by the morning. [h]"""
 _LEAST_M = 2.0 * INCH
 """A last string that braced the bow by less was never read."""
 _REFUSED = {"string_long", "string_short", "earlier_apart", "pair_string_stiff", "pair_string_short", "pair_far"}
@@ -82,8 +84,8 @@ def on_nail(tried: Experiment, *, bow: bool = False, cord: bool = False) -> OnNa
     told = first.told(tried.made)
     mended = np.array([each is not None and not each.remake for each in told])
     change = np.array([0.0 if each is None or each.remake else each.figures["turns_change"].value for each in told])
-    turned = tried.made.turned(change)
-    again = replace(first, hours=2.0).told(turned, change)
+    turned = replace(tried.made.turned(change), hung=(load_n, _NIGHT_H * practice("settle_time").spread.value))
+    again = replace(first, hours=_NIGHT_H).told(turned, change)
     kept = np.array([k for k, each in enumerate(again) if each is not None])
     answers = tuple(each for each in again if each is not None)
     heights = [each.figures["brace_height"] for each in answers]
@@ -110,9 +112,9 @@ class _Asking:
         """
         tried, when = self.tried, f"after {self.hours:.0f} h"
         long_m = hung_m(tried, made, self.load_n, self.hours)
-        read_m = long_m + made.over_pegs(PEG_M) + tried.strays(f"hung {when}")
-        throats_m = long_m + tried.strays(f"throats {when}")
-        reach_m = [made.reach_of(end) + tried.strays(f"{end} {when}", "tip_reading") for end in ("upper", "lower")]
+        read_m = long_m + made.over_pegs(PEG_M) + tried.twice(f"hung {when}")
+        throats_m = long_m + tried.twice(f"throats {when}")
+        reach_m = [made.reach_of(end) + tried.twice(f"{end} {when}", "tip_reading") for end in ("upper", "lower")]
         before = tried.before(self.load_n, self.hours) if self.bow or self.cord else None
         found: list[Nailed | None] = []
         for k in range(len(tried.drawn)):
@@ -123,6 +125,7 @@ class _Asking:
                 throats_m=float(throats_m[k]),
                 reach_m=(float(reach_m[0][k]), float(reach_m[1][k])),
                 hung_s=self.hours * practice("settle_time").spread.value,
+                times=2,
             )
             try:
                 if before is not None and before.brace_m[k] > _LEAST_M:
@@ -153,10 +156,10 @@ def _plain(tried: Experiment, k: int, turned: float) -> Hung:
     shape = values["limb_shape"]
     bow = BowEstimate(
         nock_to_nock_m=number("nock_to_nock"),
-        handle_length_m=values["handle_length"],  # type: ignore[arg-type]
+        handle_length_m=maker.told["handle_length_m"],
         shape=None if shape == "unknown" else shape,  # type: ignore[arg-type]
-        handle_proud_m=maker.told["proud_m"],
         string_follow_m=maker.told["set_m"],
+        thread_gap_m=maker.told["gap_m"],
         draw_m=number("draw_length"),
         draw_weight_n=number("draw_weight"),
         braced_m=number("brace_height"),

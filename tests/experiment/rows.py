@@ -142,6 +142,10 @@ class Experiment:
         random = np.random.default_rng([18, crc32(what.encode())])
         return random.normal(0.0, practice(name).spread.high / truths.NINETY, len(self.drawn))
 
+    def twice(self, what: str, name: str = "tape_reading") -> Array:
+        """Return how far the mean of two readings of a thing is off, one a bow."""
+        return (self.strays(f"{what}, first", name) + self.strays(f"{what}, second", name)) / 2.0
+
     @cached_property
     def made(self) -> Made:
         """The strings, made as the bench sheet says."""
@@ -172,14 +176,14 @@ class Experiment:
         marks = [self.strays(f"{each} before") for each in ("upper loop", "lower loop", "body")]
         last = make(self.uneven(19), self.made.told, np.array([*marks, np.zeros(count)]))
         longer = np.random.default_rng(20).uniform(-6.0, 6.0, count)
-        last = last.turned(longer)
+        last = replace(last.turned(longer), hung=(load_n, hours * practice("settle_time").spread.value))
         height_m, pull_n = self.bows.braced(last)
         hung_m = nailing.hung_m(self, last, load_n, hours)
         return Before(
             string_m=last.on_bow_m(pull_n) + self.strays("string before"),
             brace_m=height_m + self.strays("brace before"),
-            hung_m=hung_m + last.over_pegs(nailing.PEG_M) + self.strays(f"hung before, {hours:.0f} h"),
-            throats_m=hung_m + self.strays(f"throats before, {hours:.0f} h"),
+            hung_m=hung_m + last.over_pegs(nailing.PEG_M) + self.twice(f"hung before, {hours:.0f} h"),
+            throats_m=hung_m + self.twice(f"throats before, {hours:.0f} h"),
         )
 
     @property
@@ -278,7 +282,7 @@ class Experiment:
 
 STRONG = 0.98
 _WARNED = 0.1
-_TAPE, _NAIL = "a tape and questions", "+ the string on a nail, hung again after its turns"
+_TAPE, _NAIL = "a tape and questions", "+ the string on a nail, overnight after its turns"
 _LOOKED = "+ the same, by makers who could tell how the limbs bend"
 _READ, _SAME = "+ one string that was on this bow", "+ that string on the nail, of the same cord and hand"
 _AGAIN = "+ one string made as planned, and what it braced at"

@@ -44,7 +44,7 @@ class Told:
 
 @dataclass(frozen=True, kw_only=True)
 class Made:
-    """Strings as they came out of the hand."""
+    """Strings as they came out of the hand; `hung` is the weight that they hung under last, and for how long [N], [s]."""
 
     true: Truths
     told: Told
@@ -58,6 +58,7 @@ class Made:
     body: Piece
     body_raw_m: Array
     counter: Array
+    hung: tuple[Array, float] | None = None
 
     @property
     def each_kg_m(self) -> Array:
@@ -87,10 +88,27 @@ class Made:
         return body_m + 2.0 * self.splice.cord_m * (1.0 + bedded) * (1.0 + ends + creep) + reach_m
 
     def on_bow_m(self, load_n: Array) -> Array:
-        """Return a string on its bow, nock to nock, after as long there as it hung before [m]."""
+        """Return a string on its bow, nock to nock, once it has settled there [m]."""
         true = self.true
         reach_m = self.reach_of("upper") + self.reach_of("lower")
-        return self.long(load_n, reach_m, true.bedding, 2.0 * true.settle_s)
+        return self.long(load_n, reach_m, true.bedding, self._counted_s(load_n))
+
+    def _counted_s(self, load_n: Array) -> Array:
+        """Return for how long under the bow's own pull a string creeps as far as it has after an hour there [s].
+
+        What crept under the weight goes on from where it was (strain hardening). Without a nail: two hours.
+        """
+        true = self.true
+        if self.hung is None:
+            return 2.0 * true.settle_s
+        weight_n, time_s = self.hung
+        strong_n = self.strands * true.yarn_kg_m * true.strength
+        stood, rate = (
+            crept(true.decade, true.power, np.maximum(each, 0.0) / strong_n, long_s, true.creep_start_s)
+            for each, long_s in ((weight_n, np.full_like(weight_n, time_s)), (load_n, 9.0 * true.creep_start_s))
+        )
+        decades = np.minimum(stood / np.maximum(rate, 1e-12), 12.0)
+        return true.creep_start_s * (10.0**decades - 1.0) + true.settle_s
 
     def turned(self, more: Array) -> Made:
         """Return the string with turns put in at its ends; a share of them goes into the splices."""

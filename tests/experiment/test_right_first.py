@@ -20,7 +20,6 @@ from tests.experiment.rows import BOWS, STRONG, Experiment
 from tests.experiment.rows import on_nail as row_on_nail
 
 FEW = 60
-_NARROW = "86 in 100: limbs between two brace heights are taken for surer than another way to work them out finds them"
 _AS_STATED = (0.87, 0.93)
 _OF_FEW = (0.81, 0.97)
 
@@ -77,17 +76,17 @@ def test_advised_strands_hold_the_hardest_pull(tried: Experiment) -> None:
 
 @pytest.mark.exact
 def test_a_string_on_the_nail_tells_the_brace_height_as_often_as_it_says(tried: Experiment) -> None:
-    """3/8 in was wanted, which a handle read to 3/8 in alone forbids: the page tells what carries the rest."""
+    """Within 3/8 in nine times in ten; of 60 bows one in ten strays by more."""
     done = on_nail(tried)
     row = row_on_nail("nail", done)
     low, high = band(tried)
     assert low <= row.holds <= high
-    assert row.off <= 0.7 * INCH
+    assert row.off <= (3.0 / 8.0 if len(tried.drawn) >= BOWS else 0.45) * INCH
     assert abs(float(np.median(row.off_m))) < (INCH / 16 if len(tried.drawn) >= BOWS else INCH / 10)
     assert done.mended.mean() >= 0.7
     alone = carried(done.told)
-    assert max(alone, key=lambda each: alone[each]) == next(iter(CARRIERS))
-    assert alone[next(iter(CARRIERS))] == pytest.approx(practice("proud_reading").spread.high, rel=0.15)
+    thread_m = np.hypot(*(practice(name).spread.high for name in ("follow_reading", "tape_reading")))
+    assert alone[next(iter(CARRIERS))] == pytest.approx(thread_m, rel=0.15)
 
 
 @pytest.mark.exact
@@ -109,17 +108,16 @@ def all_tried(tried: Experiment) -> Experiment:
 
 
 @pytest.mark.exact
-@pytest.mark.parametrize("cord", [False, pytest.param(True, marks=pytest.mark.xfail(reason=_NARROW))])
+@pytest.mark.parametrize("cord", [False, True])
 def test_a_string_that_was_on_the_bow_keeps_the_range_right(all_tried: Experiment, *, cord: bool) -> None:
     low, high = _AS_STATED
     assert low <= row_on_nail("before", on_nail(all_tried, bow=True, cord=cord)).holds <= high
 
 
 _HEAVY = "heavy bows pull harder than anybody hangs, and bed the string in further than the nail did"
-_TAPES = "tape readings of two strings make more than 1/8 in by themselves"
 _BROUGHT = (
     pytest.param(False, 1 / 4, marks=pytest.mark.xfail(reason=_HEAVY)),
-    pytest.param(True, 1 / 8, marks=pytest.mark.xfail(reason=_TAPES)),
+    (True, 1 / 8),
 )
 
 

@@ -81,7 +81,7 @@ class Truths:
 
 @dataclass(frozen=True)
 class Drawn:
-    """One bow: what is true, what its maker types, and what a straight edge on it would read."""
+    """One bow: what is true, what its maker types, and what a thread and a tape on it would read."""
 
     true: dict[str, float]
     typed: dict[str, str]
@@ -255,7 +255,8 @@ def draw(place: int, seed: str = "right first time") -> Drawn:
         typed["strand_thickness"] = _inches(one_m * (1.0 + lot.named("thickness_reading")))
     told = {
         "set_m": true["set_m"] + lot.named("follow_reading"),
-        "proud_m": true["proud_m"] + lot.named("proud_reading"),
+        "gap_m": true["set_m"] - true["proud_m"] + lot.named("tape_reading"),
+        "handle_length_m": max(0.0, handle_length_m + (0.0 if handle_told else lot.named("tape_reading"))),
     }
     if pipe:
         true["limb_kg"] = _of_pipe(lot, pipe_m, limb_m)

@@ -144,6 +144,23 @@ def _bow_nock_to_nock(b: Bench) -> Sheet:
     return Sheet([], [*shapes, *words])
 
 
+def _bow_thread(b: Bench) -> Sheet:
+    """Draw an unbraced bow with set and a proud handle, a thread from nock to nock and both gaps to it."""
+    grip = 14.0
+    shapes, one, two = bow(0.5)
+    shapes[1] = Polyline(((164.0, -9.0), (196.0, -9.0), (196.0, grip), (164.0, grip)), LINE, "ground", closed=True)
+    y = one[1]
+    shapes += [Line(one, two, Pen("accent", 1.5)), *(Circle(each, 2.5, FIRM, "ground") for each in (one, two))]
+    shapes += [Dim((152.0, 1.0), (152.0, y), "", 0.0), Dim((180.0, grip), (180.0, y), "", 0.0)]
+    words = [
+        Label((144.0, y + 22.0), b.said("string_follow", "set"), 15.0, "end", bold=True),
+        Label((174.0, y + 22.0), b.said("thread_gap", "gap to the handle"), 15.0, bold=True),
+        Label((272.0, y - 5.0), "thread", 14.0, "middle", "quiet"),
+        Label((180.0, -16.0), "unbraced, belly down", 14.0, "middle", "quiet"),
+    ]
+    return Sheet([], [*shapes, *words])
+
+
 def _bow_tip(_: Bench) -> Sheet:
     """Draw round, flat and pipe tips, with what to measure."""
     shapes: list[Shape] = [Circle((64.0, 0.0), 26.0, FIRM, "tint"), box(140.0, -14.0, 220.0, 14.0)]
@@ -340,6 +357,7 @@ DRAWN = (
     _draw_stages,
     _bow_braced,
     _bow_nock_to_nock,
+    _bow_thread,
     _bow_tip,
     _bow_draw,
     _limb_weighed,

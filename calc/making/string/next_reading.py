@@ -33,7 +33,7 @@ class NextReading:
     Attributes
     ----------
     key : str
-        What: ``handle``, ``limb``, ``tips``, ``straight``, ``lays``, ``trial``, ``string``, ``nail``, ``earlier``.
+        What: ``handle``, ``limb``, ``tips``, ``thread``, ``lays``, ``trial``, ``string``, ``nail``, ``earlier``.
     narrower : float
         Part of the width of the brace height's range that goes. [-]
     low_m, high_m : float
@@ -134,13 +134,13 @@ def _askable(
         found.append(("handle", [(_of("handle"), tape_m)]))
     if order.upper.section is None or order.lower.section is None:
         found.append(("tips", [(_of("tip"), practice("tip_reading").spread.high)]))
-    straight = [
-        (_of(name), practice(f"{name}_reading").spread.high)
-        for name, told in (("proud", bow.handle_proud_m), ("follow", bow.string_follow_m))
-        if told is None
-    ]
-    if straight:
-        found.append(("straight", straight))
+    thread: list[tuple[Told, float]] = []
+    if bow.string_follow_m is None:
+        thread.append((_of("follow"), practice("follow_reading").spread.high))
+    if bow.thread_gap_m is None:
+        thread.append((lambda at: at["follow"] - at["proud"], tape_m))
+    if thread:
+        found.append(("thread", thread))
     if order.hand == HandEstimate():
         lays = [(_of(name), practice("lay_reading").spread.high) for name in ("loop_lay", "splice_lay")]
         found.append(("lays", lays))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field, replace
 from functools import lru_cache
+from math import sqrt
 from typing import TYPE_CHECKING
 
 from calc.data import practice
@@ -104,6 +105,8 @@ class Hung:
         The same when that weight first hung still. [m]
     earlier : HungBefore or None
         Another string of the same cord and hand.
+    times : int, >= 1
+        How often each length was read; what is told is the mean of them.
     bundles, tail_m, bundle_m, cord_m, turns
         As for `Tuned`.
     """
@@ -127,10 +130,12 @@ class Hung:
     throats_m: float | None = None
     throats_first_m: float | None = None
     earlier: HungBefore | None = None
+    times: int = 1
 
     def __post_init__(self) -> None:
         require("wanted_m", self.wanted_m, low=0.0, high=self.bow.middle.highest_m)
         require("hung_s", self.hung_s, low=0.0, open_=True)
+        require("times", self.times, low=1.0)
         holds_n = min(strand_strength(each, self.line_kg_m).value for each in self.fibres)
         for each in self.reads:
             require("weight_n", each.weight_n, high=holds_n)
@@ -142,6 +147,11 @@ class Hung:
             heavy, light = sorted(self.reads, key=lambda each: -each.weight_n)
             if heavy.length_m < light.length_m - 2.0 * practice("tape_reading").spread.high:
                 raise DomainError(Problem(field="second_length", code="pair", other="length_m", reason="shrank"))
+
+    @property
+    def tape(self) -> Spread:
+        """How far off the mean of the readings of one length may be [m]."""
+        return practice("tape_reading").spread.scaled(1.0 / sqrt(self.times))
 
     @property
     def read(self) -> HungRead:
@@ -189,7 +199,8 @@ class HungLine:
         DomainError
             ``pair`` with reason ``peg_thick``.
         """
-        tape, tip = practice("tape_reading").spread, practice("tip_reading").spread
+        tape, tip = hung.tape, practice("tip_reading").spread
+        reach = tip.scaled(1.0 / sqrt(hung.times))
         known = hung.upper.section is not None and hung.lower.section is not None
         usual = practice("tip_usual").spread
         causes = {"peg": tip, "soft": _softness(hung)} | {f"read {k}": tape for k, _ in enumerate(hung.reads)}
@@ -198,7 +209,7 @@ class HungLine:
         if hung.reach_m is None:
             causes |= {"tip": tip if known else usual.shifted(-usual.value), "seat": Spread(-1.0, 0.0, 1.0)}
         else:
-            causes |= {"reach upper": tip, "reach lower": tip}
+            causes |= {"reach upper": reach, "reach lower": reach}
         loops_m = tuple(_loop(hung, end) for end in (hung.upper, hung.lower))
         line = cls(hung, 0.0, (loops_m[0], loops_m[1]), causes)
         free_m = hung.read.length_m - line.on_pegs_m(hung.peg_m) if hung.throats_m is None else hung.throats_m
@@ -210,7 +221,7 @@ class HungLine:
         grown = [self._stretch(each.weight_n) for each in reads]
         lengths = [each.length_m + at[f"read {k}"] for k, each in enumerate(reads)]
         middle, height = sum(grown) / len(grown), sum(lengths) / len(lengths)
-        tape_m, soft = practice("tape_reading").spread.high, self.causes["soft"]
+        tape_m, soft = self.hung.tape.high, self.causes["soft"]
         unsure = max(soft.high - soft.value, soft.value - soft.low, _LEAST_SOFT)
         spread = sum((each - middle) ** 2 for each in grown) / tape_m**2
         along = sum((a - middle) * (b - height) for a, b in zip(grown, lengths, strict=True)) / tape_m**2

@@ -28,6 +28,10 @@ _HIGHEST = 0.95
 """Share of the highest brace height up to which the pull is worked out. [-]"""
 _MOST_LEFT = 0.05
 """Growth still to come is never more than this. [-]"""
+_NIGHT_S = 12.0 * 3600.0
+"""How long a string has hung that was left overnight. [s]"""
+_LEAST_NARROWER = 0.05
+"""What narrows the range by less is not worth the reading. [-]"""
 _LOOPS = 4
 """Of two strings."""
 _APART = 5.0
@@ -102,7 +106,7 @@ def predict_brace(hung: Hung) -> Nailed:
     figures = _figures_on_bow(hung, line, causes) | _grown(hung)
     height = figures["brace_height"]
     done = tune(_tuned(hung, height.value, string_m))
-    figures |= _turned(height, done) | _surer(hung, height, moved)
+    figures |= _turned(height, done) | _narrower(hung, height)
     return Nailed(hung=hung, pull_n=pull_n, causes=causes, figures=figures, tuning=done, _line=line)
 
 
@@ -121,17 +125,35 @@ def _figures_on_bow(hung: Hung, line: HungLine, causes: Mapping[str, Spread]) ->
     return _after_earlier(hung, line, causes).spreads(answer)
 
 
-def _surer(hung: Hung, height: Spread, moved: Mapping[str, Spread]) -> dict[str, Spread]:
-    """Return how wide the range of the brace height would be / is, were throats and nocks measured [-]."""
-    if hung.throats_m is not None and hung.reach_m is not None:
-        return {}
-    line = HungLine.of(hung)
-    at = {name: each.value for name, each in line.causes.items()}
-    ends_m = line.reach_m(at) / 2.0
-    asked = replace(hung, throats_m=hung.throats_m or line.free_m, reach_m=hung.reach_m or (ends_m, ends_m))
-    line = HungLine.of(asked)
-    surer = _figures_on_bow(asked, line, {**moved, **line.causes})["brace_height"]
-    return {"narrower": Spread.exactly(1.0 - (surer.high - surer.low) / (height.high - height.low))}
+def _narrower(hung: Hung, height: Spread) -> dict[str, Spread]:
+    """Return by what part the range of the brace height would shrink, for each reading that could still be made [-]."""
+    found = {}
+    for key, asked in _surer(hung).items():
+        line = HungLine.of(asked)
+        _, moved = _settled_pull(asked, line)
+        surer = _figures_on_bow(asked, line, {**moved, **line.causes})["brace_height"]
+        share = 1.0 - (surer.high - surer.low) / (height.high - height.low)
+        if share >= _LEAST_NARROWER:
+            found[f"narrower_{key}"] = Spread.exactly(share)
+    return found
+
+
+def _surer(hung: Hung) -> dict[str, Hung]:
+    """Return the string with one more thing read of it, each as it is most likely to be read."""
+    found, bow, line = {}, hung.bow, HungLine.of(hung)
+    if hung.throats_m is None or hung.reach_m is None:
+        ends_m = line.reach_m({name: each.value for name, each in line.causes.items()}) / 2.0
+        throats_m, reach_m = hung.throats_m or line.free_m, hung.reach_m or (ends_m, ends_m)
+        found["ends"] = replace(hung, throats_m=throats_m, reach_m=reach_m)
+    if bow.string_follow_m is None or bow.thread_gap_m is None:
+        at = bow.moves.centre
+        seen = replace(bow, string_follow_m=at["follow"], thread_gap_m=at["follow"] - at["proud"])
+        found["thread"] = replace(hung, bow=seen)
+    if hung.hung_s < _NIGHT_S:
+        found["night"] = replace(hung, hung_s=_NIGHT_S, first_m=None)
+    if hung.times == 1:
+        found["twice"] = replace(hung, times=2)
+    return found
 
 
 def _after_earlier(hung: Hung, line: HungLine, causes: Mapping[str, Spread]) -> Moves[Mapping[str, float]]:
@@ -168,17 +190,18 @@ def readings_of(hung: Hung, line: HungLine, pull_n: float) -> Callable[[Mapping[
     bow, earlier = hung.bow, hung.earlier
     if earlier is None:
         return bow.off
-    tape_m, uneven = practice("tape_reading").spread.high, practice("hand_even").spread.high
+    tape_m, uneven = hung.tape.high, practice("hand_even").spread.high
+    on_bow_m = practice("tape_reading").spread.high
     others = replace(bow, strings=tuple(each for each in bow.strings if each.brace_m != earlier.brace_m))
     measured = [each.string_m for each in bow.strings if each.brace_m == earlier.brace_m]
-    loops_m = tape_m * sqrt(_LOOPS) / 2.0
+    loops_m = on_bow_m * sqrt(_LOOPS) / 2.0
     harder = bow.drawn(brace_m=earlier.brace_m).centre.brace_n / pull_n
 
     def off(at: Mapping[str, float]) -> list[float]:
         gave_m = bow.state(at).string_m(max(0.0, earlier.brace_m + at["earlier brace"]))
         there = {**at, "pull": at["pull"] * harder}
         long_m, grows_m = line.on_bow(there), uneven * line.left(at) * line.free_m
-        told = [(each, tape_m) for each in measured]
+        told = [(each, on_bow_m) for each in measured]
         told.append((long_m + earlier.length_m - hung.read.length_m - at["read 0"], hypot(tape_m, grows_m)))
         if earlier.throats_m is not None and hung.throats_m is not None:
             other_m = long_m + earlier.throats_m - hung.throats_m - at["throats"]
@@ -241,7 +264,7 @@ def _left_of_growth(hung: Hung, pull_n: float, free_m: float, left: Spread) -> S
         hung.read.weight_n / pull_n * log10(1.0 + time_s / start_s) / log10(1.0 + hour_s / start_s)
         for time_s in (start_s, hung.hung_s)
     ]
-    read = practice("tape_reading").spread.high * hypot(1.0, 1.0) / free_m
+    read = hung.tape.high * hypot(1.0, 1.0) / free_m
     grown = max(0.0, hung.read.length_m - (hung.first_m or 0.0)) / free_m
     causes = {
         "share": practice("bedding_share").spread,
@@ -261,7 +284,7 @@ def _left_of_growth(hung: Hung, pull_n: float, free_m: float, left: Spread) -> S
 
 def _grown(hung: Hung) -> dict[str, Spread]:
     """Return what it grew on the nail, and what of that in its loops."""
-    tape_m = practice("tape_reading").spread.high
+    tape_m = hung.tape.high
     found = {}
     if hung.first_m is not None:
         grown_m, off_m = hung.read.length_m - hung.first_m, tape_m * hypot(1.0, 1.0)

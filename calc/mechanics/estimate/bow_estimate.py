@@ -54,6 +54,10 @@ class BowEstimate:
         How the limbs bend; None: not known.
     handle_proud_m, string_follow_m : float or None
         As for `Bow`; None: not measured. [m]
+    thread_gap_m : float or None
+        From a thread that is stretched straight from nock to nock over the belly of the unbraced bow to where brace
+        height is measured: set less what the handle stands proud, negative where the handle stands above the
+        thread; None: not measured. [m]
     contact_m : float
         As for `Bow`. [m]
     draw_m : float or None, > 0
@@ -70,7 +74,7 @@ class BowEstimate:
     Raises
     ------
     DomainError
-        As `Bow`.
+        As `Bow`; ``pair`` with reason ``thread_apart`` for a thread that the handle and the set told do not allow.
     """
 
     nock_to_nock_m: float
@@ -78,6 +82,7 @@ class BowEstimate:
     shape: LimbShape | None = None
     handle_proud_m: float | None = None
     string_follow_m: float | None = None
+    thread_gap_m: float | None = None
     contact_m: float = 0.0
     draw_m: float | None = None
     draw_weight_n: float | None = None
@@ -90,7 +95,18 @@ class BowEstimate:
         for name in ("draw_m", "draw_weight_n", "braced_m"):
             if (value := getattr(self, name)) is not None:
                 require(name, value, low=0.0, open_=True)
+        self._check_thread()
         assert self.bow.limb_m > 0.0
+
+    def _check_thread(self) -> None:
+        if self.thread_gap_m is None or self.handle_proud_m is None or self.string_follow_m is None:
+            return
+        off_m = self.string_follow_m - self.handle_proud_m - self.thread_gap_m
+        unsure_m = hypot(*(practice(name).spread.high for name in ("proud_reading", "follow_reading", "tape_reading")))
+        if abs(off_m) > _FARTHEST * unsure_m:
+            raise DomainError(
+                Problem(field="thread_gap_m", code="pair", other="string_follow_m", reason="thread_apart")
+            )
 
     @property
     def bow(self) -> Bow:
@@ -100,10 +116,18 @@ class BowEstimate:
             self.nock_to_nock_m,
             usual_m if self.handle_length_m is None else self.handle_length_m,
             self.shape or CENTRAL,
-            self.handle_proud_m or 0.0,
-            self.string_follow_m or 0.0,
+            *self._proud_and_follow(),
             self.contact_m,
         )
+
+    def _proud_and_follow(self) -> tuple[float, float]:
+        """Return how far the handle stands proud and the set, as told; what was not, as little as a thread allows [m]."""
+        proud_m, follow_m, gap_m = self.handle_proud_m, self.string_follow_m, self.thread_gap_m
+        if gap_m is None:
+            return proud_m or 0.0, follow_m or 0.0
+        if follow_m is not None:
+            return follow_m - gap_m if proud_m is None else proud_m, follow_m
+        return (max(0.0, -gap_m), max(0.0, gap_m)) if proud_m is None else (proud_m, gap_m + proud_m)
 
     @property
     def causes(self) -> dict[str, Spread]:
@@ -293,6 +317,8 @@ class BowEstimate:
         state = self.state(causes)
         tape_m = practice("tape_reading").spread.high
         found = []
+        if self.thread_gap_m is not None:
+            found.append((causes["follow"] - causes["proud"] - self.thread_gap_m) / tape_m)
         for each in self.strings:
             unsure_m = tape_m * hypot(1.0, 1.0 / state.slope(each.brace_m))
             found.append((state.string_m(each.brace_m) - each.string_m) / unsure_m)
@@ -326,7 +352,7 @@ class BowEstimate:
 
 @lru_cache(maxsize=64)
 def _moves(bow: BowEstimate) -> Moves[Mapping[str, float]]:
-    if not bow.strings and not bow.forces:
+    if not bow.strings and not bow.forces and bow.thread_gap_m is None:
         return moves_of(bow.causes)
     seen: Seen = {}
     return conditioned(bow.causes, lambda at: bow.off(at, seen))

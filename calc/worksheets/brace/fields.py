@@ -9,7 +9,7 @@ from calc.errors import DomainError, Problem
 from calc.geometry.ends import over_bridge
 from calc.units import INCH
 from calc.worksheets.core import Number, fields, read, tips
-from calc.worksheets.string.more import HANDLE_PROUD, MEASURED_STRINGS, STRING_FOLLOW
+from calc.worksheets.string.more import MEASURED_STRINGS, UNBRACED
 
 if TYPE_CHECKING:
     from calc.mechanics.estimate import BowEstimate, ForceRead
@@ -42,7 +42,7 @@ _TAILS = replace(
     group=_STRING,
 )
 _PAIRS = tuple(replace(each, group=_WAS) for each in MEASURED_STRINGS)
-_STRAIGHT = tuple(replace(each, group=fields.BOW) for each in (HANDLE_PROUD, STRING_FOLLOW))
+_STRAIGHT = tuple(replace(each, group=fields.BOW) for each in UNBRACED)
 _WEIGHTS = (
     replace(fields.WEIGHED_FORCE, group=_FORCE),
     replace(fields.WEIGHED_DRAW, group=_FORCE),

@@ -37,8 +37,8 @@ def length(key: str, label: str, hint: str, group: str, longest_in: float = 120.
 HANDLE_PROUD = Number(
     key="handle_proud",
     label="Handle proud of the limbs",
-    hint="Lay a straight edge along the belly of the limbs, and measure from it to where you measure brace height. "
-    "A handle that lies deeper: with a minus before the number.",
+    hint="Only without the thread: lay a straight edge along the belly of the limbs, and measure from it to where you "
+    "measure brace height. A handle that lies deeper: with a minus before the number.",
     group=fields.BOW,
     example=NOT_MEASURED,
     absent=NOT_MEASURED,
@@ -49,8 +49,8 @@ HANDLE_PROUD = Number(
 STRING_FOLLOW = Number(
     key="string_follow",
     label="String follow (set)",
-    hint="Unbraced, stretch a thread from tip to tip on the belly side: the gap between it and the limbs beside the "
-    "handle. Reflex, where the limbs bend the other way: with a minus before the number.",
+    hint="Unbraced, stretch a thread straight from nock to nock on the belly side: the gap between it and the limbs "
+    "beside the handle. Reflex, where the limbs bend the other way: with a minus before the number.",
     group=fields.BOW,
     example=NOT_MEASURED,
     absent=NOT_MEASURED,
@@ -58,6 +58,20 @@ STRING_FOLLOW = Number(
     low=-6 * INCH,
     high=8 * INCH,
 )
+THREAD_GAP = Number(
+    key="thread_gap",
+    label="Gap from the thread to the handle",
+    hint="With the same thread: from it to where you measure brace height. Where the handle lifts the thread, put "
+    "two equal blocks under it at the nocks, and take their height off: the number then has a minus.",
+    group=fields.BOW,
+    example=NOT_MEASURED,
+    absent=NOT_MEASURED,
+    quantity="length",
+    low=-4 * INCH,
+    high=10 * INCH,
+)
+UNBRACED = (STRING_FOLLOW, THREAD_GAP, HANDLE_PROUD)
+"""What tells how the unbraced bow lies: set, and how far the handle stands proud."""
 TIP_CONTACT = Number(
     key="tip_contact",
     label="String lying on each tip",

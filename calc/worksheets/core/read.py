@@ -36,6 +36,7 @@ BOW_BLAMES = {
     "handle_proud_m": "handle_proud",
     "nock_to_nock_m": "nock_to_nock",
     "string_follow_m": "string_follow",
+    "thread_gap_m": "thread_gap",
 }
 """Fields that stand for what `bow_of` and the rooms below blame of a bow."""
 
@@ -56,6 +57,7 @@ class BowInputs(LimbInputs):
     nock_to_nock: float
     handle_proud: float | None = None
     string_follow: float | None = None
+    thread_gap: float | None = None
     tip_contact: float | None = None
     weighed_force: float | None = None
     weighed_draw: float | None = None
@@ -176,6 +178,7 @@ def bow_of(values: BowInputs, *, braced_m: float | None = None) -> BowEstimate:
         shape=shape_of(values.limb_shape),
         handle_proud_m=values.handle_proud,
         string_follow_m=values.string_follow,
+        thread_gap_m=values.thread_gap,
         contact_m=values.tip_contact or 0.0,
         draw_m=full_draw(values),
         draw_weight_n=values.draw_weight,

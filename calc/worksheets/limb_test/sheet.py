@@ -26,7 +26,7 @@ from calc.worksheets.core import (
 )
 from calc.worksheets.core import next_steps as onward
 from calc.worksheets.limb_test import drawings as limb_drawings
-from calc.worksheets.string.more import HANDLE_PROUD, STRING_FOLLOW, TIP_CONTACT
+from calc.worksheets.string.more import TIP_CONTACT, UNBRACED
 
 if TYPE_CHECKING:
     from calc.making.strands import Chosen
@@ -92,7 +92,7 @@ def _numbers(
     """Return every number the working shows, by row key."""
     ratio, weight, balance = made.strength.peak_ratio, found["weight"], found["balance"]
     peak = combine_ratios(lambda at: {"peak": at["ratio"] * at["weight"]}, {"ratio": ratio, "weight": weight})["peak"]
-    causes, measures = tried.causes, tried.bow.causes
+    causes, measures = tried.causes, tried.bow.moves.spreads(dict)
     upper = balance.value >= 0.0
     return {
         "draw_weight_found": weight,
@@ -205,7 +205,7 @@ WORKSHEET = Worksheet(
     fields=(
         fields.NOCK_TO_NOCK, fields.HANDLE_LENGTH,
         replace(fields.LIMB_SHAPE, hint="Look at the bent limb from the side."),
-        *(replace(each, group=fields.BOW) for each in (HANDLE_PROUD, STRING_FOLLOW, TIP_CONTACT)),
+        *(replace(each, group=fields.BOW) for each in (*UNBRACED, TIP_CONTACT)),
         fields.BRACE_HEIGHT, fields.DRAW_LENGTH, fields.DRAW_FROM,
         TEXT.number("test_weight"), TEXT.number("limb_drop_upper"), TEXT.number("limb_drop_lower"),
         *(replace(each, group=_STRING) for each in (

@@ -11,8 +11,8 @@ from calc.making.string import End
 from calc.making.tuning import Hung, HungBefore, HungRead, with_strings
 from calc.mechanics.estimate import StringRead
 from calc.units import INCH, POUND_FORCE
-from calc.worksheets.core import Number, cords, fields, read, tips
-from calc.worksheets.string.more import HANDLE_PROUD, STRING_FOLLOW
+from calc.worksheets.core import Choice, Number, Option, cords, fields, read, tips
+from calc.worksheets.string.more import UNBRACED
 
 if TYPE_CHECKING:
     from calc.geometry.lay import Hand
@@ -120,12 +120,24 @@ _EARLIER_THROATS = _more(
     "On the nail then, from pen line to pen line. With throat to throat now, the answer is surer.",
     BEFORE,
 )
-_STRAIGHT = tuple(replace(each, group=MORE) for each in (HANDLE_PROUD, STRING_FOLLOW))
+_TIMES = Choice(
+    key="read_times",
+    label="How often you read each length",
+    hint="Let go of the tape in between, and type the middle of what you read.",
+    group=MORE,
+    example="1",
+    options=(
+        Option(value="1", label="once"),
+        Option(value="2", label="twice"),
+        Option(value="3", label="three times"),
+    ),
+)
+_STRAIGHT = tuple(replace(each, group=MORE) for each in UNBRACED)
 _CORD = replace(fields.CORD_DIAMETER, absent=fields.NOT_KNOWN, hint="The plied body. Leave empty if not measured.")
 FIELDS = (
     HANGING_WEIGHT, HUNG_LENGTH, PEG_DIAMETER, _TIME, fields.NOCK_TO_NOCK, fields.HANDLE_LENGTH, fields.LIMB_SHAPE,
     fields.DRAW_WEIGHT, fields.DRAW_LENGTH, fields.DRAW_FROM, fields.BRACE_HEIGHT, *_STRAIGHT, _THROATS, *_REACHES,
-    _WEIGHT_2, _LENGTH_2, _FIRST, _THROATS_FIRST, fields.FIBRE, fields.YARN, fields.STRANDS, _CORD, fields.TIP_UPPER,
+    _WEIGHT_2, _LENGTH_2, _TIMES, _FIRST, _THROATS_FIRST, fields.FIBRE, fields.YARN, fields.STRANDS, _CORD, fields.TIP_UPPER,
     fields.TIP_LOWER, fields.LOOP_FIT_UPPER, fields.LOOP_FIT_LOWER, fields.BUNDLES, fields.HAND, fields.BODY_TURNS,
     fields.TAIL_LENGTH, _PAIR_BRACE, _PAIR_STRING, _EARLIER, _EARLIER_THROATS,
 )  # fmt: skip
@@ -147,6 +159,7 @@ class NailInputs(read.BowInputs, cords.StrandInputs, tips.EndInputs):
     reach_lower: float | None
     second_weight: float | None
     second_length: float | None
+    read_times: Literal["1", "2", "3"]
     first_length: float | None
     throats_first: float | None
     yarn: float
@@ -230,6 +243,7 @@ def hung(values: NailInputs, made: Chosen) -> Hung:
         throats_m=values.throats_length,
         throats_first_m=values.throats_first,
         earlier=earlier,
+        times=int(values.read_times),
     )
 
 

@@ -46,7 +46,20 @@ def _numbers(done: Nailed, made: Chosen) -> dict[str, Spread | float]:
         "brace_wanted": asked.wanted_m,
         "draw_weight": asked.bow.draw_weight_n or 0.0,
     }
-    return found | {key: figures[key] for key in ("grown_length", "loops_grown", "narrower") if key in figures}
+    return found | {key: figures[key] for key in (*_OPTIONAL, *_NARROWER) if key in figures}
+
+
+_OPTIONAL = ("grown_length", "loops_grown")
+_NARROWER = {
+    "narrower_thread": "Stretch a thread from nock to nock over the unbraced bow, and measure from it to the limbs and "
+    "to the handle: the range becomes {narrower_thread} narrower.",
+    "narrower_ends": "Measure throat to throat, and nock to throat with each loop on its tip: the range becomes "
+    "{narrower_ends} narrower.",
+    "narrower_night": "Leave it under the weight overnight, and measure again: the range becomes {narrower_night} "
+    "narrower.",
+    "narrower_twice": "Read each length twice, and type the middle: the range becomes {narrower_twice} narrower.",
+}
+"""What would narrow the range of the brace height, each by the row that says by how much."""
 
 
 def _cautions(done: Nailed, made: Chosen) -> tuple[Sentence, ...]:
@@ -63,13 +76,7 @@ def _cautions(done: Nailed, made: Chosen) -> tuple[Sentence, ...]:
         said.append(
             Sentence(level="caution", text="A splice that slips on the nail lets go on the bow. Do not brace with it.")
         )
-    if "narrower" in done.figures:
-        said.append(
-            Sentence(
-                text="Measure throat to throat, and nock to throat with each loop on its tip: the range of the brace "
-                "height becomes {narrower} narrower."
-            )
-        )
+    said.extend(Sentence(text=text) for key, text in _NARROWER.items() if key in done.figures)
     pipes = (cautions.PIPE,) if any(is_pipe(each.section) for each in (done.hung.upper, done.hung.lower)) else ()
     return (
         *said,

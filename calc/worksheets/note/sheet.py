@@ -13,7 +13,7 @@ from calc.numerics import Spread
 from calc.worksheets.core import Answer, Guide, Sentence, SheetText, Worksheet, cautions, cords, fields, read, rows
 from calc.worksheets.core import next_steps as onward
 from calc.worksheets.note import drawings as note_drawings
-from calc.worksheets.string.more import HANDLE_PROUD, STRING_FOLLOW, TIP_CONTACT
+from calc.worksheets.string.more import TIP_CONTACT, UNBRACED
 
 if TYPE_CHECKING:
     from calc.making.strands import Chosen
@@ -258,7 +258,7 @@ WORKSHEET = Worksheet(
         replace(fields.BUNDLES, group=fields.CORD), TEXT.number("served_length"), fields.THREAD_DIAMETER,
         TEXT.number("note_before"), TEXT.number("brace_before"),
         _STRING,
-        *(replace(each, group=_MORE) for each in (HANDLE_PROUD, STRING_FOLLOW, TIP_CONTACT)),
+        *(replace(each, group=_MORE) for each in (*UNBRACED, TIP_CONTACT)),
         TEXT.number("weighed_string"), TEXT.number("cut_length"),
     ),
     results=_RESULTS,

@@ -47,13 +47,12 @@ MEASURED_STRINGS = (
     replace(MEASURED_STRING, key="measured_string_2", label="Another string", hint="The more it differs, the better."),
     replace(MEASURED_BRACE, key="measured_brace_2", label="Brace height that one gave"),
 )
-HANDLE_PROUD, STRING_FOLLOW, TIP_CONTACT = measures.HANDLE_PROUD, measures.STRING_FOLLOW, measures.TIP_CONTACT
+UNBRACED, TIP_CONTACT = measures.UNBRACED, measures.TIP_CONTACT
 
 _BOW = tuple(
     replace(each, group=BOW)
     for each in (
-        HANDLE_PROUD,
-        STRING_FOLLOW,
+        *UNBRACED,
         TIP_CONTACT,
         tips.PASSES,
         fields.BOW_KIND,

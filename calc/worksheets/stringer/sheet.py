@@ -13,7 +13,7 @@ from calc.numerics import Spread, combine_ratios
 from calc.units import INCH
 from calc.worksheets.core import Answer, Guide, Sentence, SheetText, Worksheet, cautions, cords, fields, read, rows
 from calc.worksheets.core import next_steps as onward
-from calc.worksheets.string.more import HANDLE_PROUD, STRING_FOLLOW, TIP_CONTACT
+from calc.worksheets.string.more import TIP_CONTACT, UNBRACED
 from calc.worksheets.stringer import drawings as stringer_drawings
 
 if TYPE_CHECKING:
@@ -220,7 +220,7 @@ WORKSHEET = Worksheet(
     fields=(
         fields.NOCK_TO_NOCK, fields.HANDLE_LENGTH, fields.LIMB_SHAPE, fields.DRAW_WEIGHT, fields.DRAW_LENGTH,
         fields.DRAW_FROM, fields.BRACE_HEIGHT, TEXT.number("grip_lift"),
-        *(replace(each, group=fields.BOW) for each in (HANDLE_PROUD, STRING_FOLLOW, TIP_CONTACT)),
+        *(replace(each, group=fields.BOW) for each in (*UNBRACED, TIP_CONTACT)),
         replace(fields.TIP_LOWER, group=_TIPS), replace(fields.TIP_UPPER, group=_TIPS), TEXT.number("tip_beyond"),
         replace(fields.FIBRE, key="rope_fibre", group=_CORD,
                 hint="Of the stringer's cord. If nobody knows, the weakest that fits is counted on."),

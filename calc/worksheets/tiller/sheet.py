@@ -10,7 +10,7 @@ from calc.making.tuning import Tillering
 from calc.units import INCH
 from calc.worksheets.core import Answer, Guide, Sentence, SheetText, Worksheet, cautions, fields, read, rows
 from calc.worksheets.core import next_steps as onward
-from calc.worksheets.string.more import HANDLE_PROUD, STRING_FOLLOW, TIP_CONTACT
+from calc.worksheets.string.more import TIP_CONTACT, UNBRACED
 from calc.worksheets.tiller import drawings as tiller_drawings
 
 if TYPE_CHECKING:
@@ -143,7 +143,7 @@ WORKSHEET = Worksheet(
     groups=(fields.BOW, _STRINGS),
     fields=(
         fields.NOCK_TO_NOCK, fields.HANDLE_LENGTH, fields.LIMB_SHAPE,
-        *(replace(each, group=fields.BOW) for each in (HANDLE_PROUD, STRING_FOLLOW, TIP_CONTACT)),
+        *(replace(each, group=fields.BOW) for each in (*UNBRACED, TIP_CONTACT)),
         replace(fields.DRAW_WEIGHT, label="Draw weight wanted", hint="Of the finished bow, at the draw length below."),
         fields.DRAW_LENGTH, fields.DRAW_FROM, fields.BRACE_HEIGHT,
         TEXT.number("first_brace"), TEXT.number("long_extra"),

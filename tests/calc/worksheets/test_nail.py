@@ -222,5 +222,29 @@ def test_the_bench_sheet_promises_no_more_of_the_nail_than_the_nail_keeps() -> N
     told = next(line for table in bench.tables("inch") if table.key == "next-readings" for line in table.cells
                 if "nail" in line[0])  # fmt: skip
     given = found["brace_given"]
-    kept = 1.0 - (given.high - given.low) * (1.0 - found["narrower"].value) / (before.high - before.low)
+    kept = 1.0 - (given.high - given.low) * (1.0 - found["narrower_ends"].value) / (before.high - before.low)
     assert float(told[2].removesuffix(" %")) / 100.0 == pytest.approx(kept, abs=0.1)
+
+
+_ENDS = {"throats_length": "62 15/16 in", "reach_upper": "3/8 in", "reach_lower": "3/8 in"}
+_THREAD = {"string_follow": "0 in", "thread_gap": "0 in"}
+_BEFORE = {"measured_string": "64 in", "measured_brace": "6 1/2 in", "earlier_hung": "64 3/4 in"}
+
+
+@pytest.mark.exact
+@pytest.mark.parametrize(
+    ("key", "known", "read"),
+    [
+        ("thread", {}, _THREAD),
+        ("ends", _THREAD, _ENDS),
+        ("night", {**_THREAD, **_ENDS, "hanging_weight": "25 lbf"}, {"hang_time": "12 h"}),
+        ("twice", {**_THREAD, **_ENDS, **_BEFORE, "hang_time": "1 d"}, {"read_times": "2"}),
+    ],
+)
+def test_what_a_reading_is_told_to_narrow_it_does(key: str, known: dict[str, str], read: dict[str, str]) -> None:
+    """Asked again with the reading made; its middle differs a little, and so does the width."""
+    asked = (answer(**known), answer(**known, **read))
+    before, then = ({row.key: row.spread for row in each.rows} for each in asked)
+    was, now = (each["brace_given"].high - each["brace_given"].low for each in (before, then))
+    assert 1.0 - now / was == pytest.approx(before[f"narrower_{key}"].value, abs=0.03)
+    assert f"narrower_{key}" not in then
