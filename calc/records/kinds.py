@@ -112,7 +112,7 @@ class BowRecord:
         Free words; of the last, one draw and its force a line.
     nock_to_nock, handle_length, limb_shape, draw_weight, draw_length, draw_from, brace_height, arrow_mass : str
         As the worksheets ask for them.
-    bow_kind, limb_mass, pipe_wall, passes, handle_proud, string_follow, tip_contact : str
+    bow_kind, limb_mass, pipe_wall, passes, handle_proud, string_follow, thread_gap, tip_contact : str
         As the worksheets ask for them.
     weighed_force, weighed_draw, tip_upper, tip_lower, loop_fit_upper, loop_fit_lower : str
         As the worksheets ask for them.

@@ -44,7 +44,7 @@ class Told:
 
 @dataclass(frozen=True, kw_only=True)
 class Made:
-    """Strings as they came out of the hand; `hung` is the weight that they hung under last, and for how long [N], [s]."""
+    """Strings as they came out of the hand; `hung`: under which weight they hung last, and how long [N], [s]."""
 
     true: Truths
     told: Told

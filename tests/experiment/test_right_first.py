@@ -6,6 +6,7 @@ With ``--long`` all 500 bows; 60 without, for which a share of nine in ten stray
 from __future__ import annotations
 
 import json
+from math import hypot
 from pathlib import Path
 
 import numpy as np
@@ -85,7 +86,7 @@ def test_a_string_on_the_nail_tells_the_brace_height_as_often_as_it_says(tried: 
     assert abs(float(np.median(row.off_m))) < (INCH / 16 if len(tried.drawn) >= BOWS else INCH / 10)
     assert done.mended.mean() >= 0.7
     alone = carried(done.told)
-    thread_m = np.hypot(*(practice(name).spread.high for name in ("follow_reading", "tape_reading")))
+    thread_m = hypot(*(practice(name).spread.high for name in ("follow_reading", "tape_reading")))
     assert alone[next(iter(CARRIERS))] == pytest.approx(thread_m, rel=0.15)
 
 

@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     from collections.abc import Callable, Mapping, Sequence
 
     from calc.making.string.order import Order
+    from calc.mechanics.estimate import BowEstimate
     from calc.numerics import Moves
 
     Told = Callable[[Mapping[str, float]], float]
@@ -134,12 +135,7 @@ def _askable(
         found.append(("handle", [(_of("handle"), tape_m)]))
     if order.upper.section is None or order.lower.section is None:
         found.append(("tips", [(_of("tip"), practice("tip_reading").spread.high)]))
-    thread: list[tuple[Told, float]] = []
-    if bow.string_follow_m is None:
-        thread.append((_of("follow"), practice("follow_reading").spread.high))
-    if bow.thread_gap_m is None:
-        thread.append((lambda at: at["follow"] - at["proud"], tape_m))
-    if thread:
+    if thread := _thread(bow, tape_m):
         found.append(("thread", thread))
     if order.hand == HandEstimate():
         lays = [(_of(name), practice("lay_reading").spread.high) for name in ("loop_lay", "splice_lay")]
@@ -153,4 +149,14 @@ def _askable(
     found.append(("nail", [(made, hypot(tape_m * sqrt(2.0), _left_m(order)))]))
     if not order.earlier:
         found.append(("earlier", [(lambda at: braced({**at, "alike": 0.0}), hypot(tape_m, slope * alike(order).high))]))
+    return found
+
+
+def _thread(bow: BowEstimate, tape_m: float) -> list[tuple[Told, float]]:
+    """Return the gaps to a thread over the unbraced bow that were not measured: beside the handle, and to it."""
+    found: list[tuple[Told, float]] = []
+    if bow.string_follow_m is None:
+        found.append((_of("follow"), practice("follow_reading").spread.high))
+    if bow.thread_gap_m is None:
+        found.append((lambda at: at["follow"] - at["proud"], tape_m))
     return found

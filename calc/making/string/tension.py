@@ -140,7 +140,7 @@ def _slopes(
     bow: BowEstimate, brace_m: float
 ) -> tuple[tuple[str, tuple[float, float, float], tuple[float, float]], ...]:
     """Return for each cause its low, value and high, and the logarithms of what its ends make of the braced pull."""
-    plain = replace(bow, strings=(), forces=())
+    plain = replace(bow, strings=(), forces=(), thread_gap_m=None)
     drawn, causes = plain.drawn(brace_m=brace_m), plain.moves
     middle_n = drawn.centre.brace_n
     return tuple(

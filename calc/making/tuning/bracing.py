@@ -126,8 +126,12 @@ class Braced:
 
     def worst(self) -> str:
         """Return the cause that alone moves the answer most, before anything was read."""
-        middle = self._answer(self.before.middle)
-        ends = [each for each in self.before.states.ends if each[0] != "strength"]
+        bow, left_out = self.before, {"strength"}
+        if bow.thread_gap_m is not None:
+            bow = replace(bow, thread_gap_m=None, handle_proud_m=bow.bow.handle_proud_m)
+            left_out.add("proud")
+        middle = self._answer(bow.middle)
+        ends = [each for each in bow.states.ends if each[0] not in left_out]
         return max(ends, key=lambda each: max(abs(self._answer(end) - middle) for end in each[1:]))[0]
 
 

@@ -121,7 +121,7 @@ class BowEstimate:
         )
 
     def _proud_and_follow(self) -> tuple[float, float]:
-        """Return how far the handle stands proud and the set, as told; what was not, as little as a thread allows [m]."""
+        """Return how far the handle stands proud, and the set; what was not told, as little as a thread allows [m]."""
         proud_m, follow_m, gap_m = self.handle_proud_m, self.string_follow_m, self.thread_gap_m
         if gap_m is None:
             return proud_m or 0.0, follow_m or 0.0

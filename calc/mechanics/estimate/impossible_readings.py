@@ -97,6 +97,8 @@ def too_far(bow: BowEstimate, problem: Problem | None, *, farthest: float) -> Do
         return DomainError(problem)
     if bow.forces and (not bow.strings or replace(bow, forces=()).strayed <= farthest):
         return DomainError(Problem(field="readings", code="model", reason="forces_apart"))
+    if not bow.strings:
+        return DomainError(Problem(field="thread_gap_m", code="pair", other="string_follow_m", reason="thread_apart"))
     first = bow.strings[0]
     short = len(bow.strings) == 1 and bow.middle.string_m(first.brace_m) > first.string_m
     return _pair("string_short", first.string_m) if short else _pair("far", None)

@@ -94,7 +94,7 @@ def headlines(*, from_brace: bool, weighed: bool) -> tuple[Sentence, ...]:
 _WHY = {
     "tape": "the tape reading. Measure nock to nock twice",
     "handle": "the stiff handle. Measure what does not bend",
-    "proud": "a handle that may stand proud of the limbs. Stretch a thread from nock to nock and measure from it to the handle",
+    "proud": "a handle that may stand proud. Stretch a thread from nock to nock and measure from it to the handle",
     "follow": "the set of the unbraced bow, which is not known. Stretch a thread from nock to nock and measure",
     "limb": "how the limbs bend. Look at the bow from the side, drawn, and choose the bend that fits",
 }

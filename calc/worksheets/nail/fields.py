@@ -137,9 +137,9 @@ _CORD = replace(fields.CORD_DIAMETER, absent=fields.NOT_KNOWN, hint="The plied b
 FIELDS = (
     HANGING_WEIGHT, HUNG_LENGTH, PEG_DIAMETER, _TIME, fields.NOCK_TO_NOCK, fields.HANDLE_LENGTH, fields.LIMB_SHAPE,
     fields.DRAW_WEIGHT, fields.DRAW_LENGTH, fields.DRAW_FROM, fields.BRACE_HEIGHT, *_STRAIGHT, _THROATS, *_REACHES,
-    _WEIGHT_2, _LENGTH_2, _TIMES, _FIRST, _THROATS_FIRST, fields.FIBRE, fields.YARN, fields.STRANDS, _CORD, fields.TIP_UPPER,
-    fields.TIP_LOWER, fields.LOOP_FIT_UPPER, fields.LOOP_FIT_LOWER, fields.BUNDLES, fields.HAND, fields.BODY_TURNS,
-    fields.TAIL_LENGTH, _PAIR_BRACE, _PAIR_STRING, _EARLIER, _EARLIER_THROATS,
+    _WEIGHT_2, _LENGTH_2, _TIMES, _FIRST, _THROATS_FIRST, fields.FIBRE, fields.YARN, fields.STRANDS, _CORD,
+    fields.TIP_UPPER, fields.TIP_LOWER, fields.LOOP_FIT_UPPER, fields.LOOP_FIT_LOWER, fields.BUNDLES, fields.HAND,
+    fields.BODY_TURNS, fields.TAIL_LENGTH, _PAIR_BRACE, _PAIR_STRING, _EARLIER, _EARLIER_THROATS,
 )  # fmt: skip
 GROUPS = (NAIL, fields.BOW, MORE, fields.CORD, fields.ENDS, fields.METHOD, BEFORE)
 

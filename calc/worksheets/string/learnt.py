@@ -20,7 +20,7 @@ _WORDS = {
     "limb": "look how the limbs bend, drawn, from the side",
     "handle": "measure the stiff handle",
     "tips": "measure the limb tips",
-    "thread": "stretch a thread from nock to nock over the unbraced bow, and measure from it to the limbs and to the handle",
+    "thread": "stretch a thread over the unbraced bow, and measure from it to the limbs and to the handle",
     "lays": "measure a turn of the loops and of the splices you laid before",
     "trial": "settle a trial piece of this cord under a weight",
     "string": "measure any string on this bow, and the brace height it gives",

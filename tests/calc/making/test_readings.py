@@ -62,7 +62,7 @@ def measured(order: Order, key: str) -> Order:
         "limb": lambda: replace(order, bow=replace(bow, shape="arc")),
         "handle": lambda: replace(order, bow=replace(bow, handle_length_m=at["handle"])),
         "tips": lambda: replace(order, upper=replace(TIP, section=section), lower=replace(TIP, section=section)),
-        "straight": lambda: replace(order, bow=replace(bow, handle_proud_m=0.0, string_follow_m=0.0)),
+        "thread": lambda: replace(order, bow=replace(bow, thread_gap_m=0.0, string_follow_m=0.0)),
         "lays": lambda: replace(order, hand=hand_of(plan)),
         "trial": lambda: replace(order, trial=trial_of(plan)),
         "string": lambda: replace(order, bow=bow.given(StringRead(plan.lengths.string_m, order.brace_m))),
@@ -111,7 +111,7 @@ def test_each_reading_narrows_the_range_by_what_was_told(order: Order) -> None:
 @pytest.mark.exact
 def test_what_is_not_known_is_asked_for_least_effort_first() -> None:
     keys = [each.key for each in plan_string(BARE).next_readings]
-    order = ["limb", "handle", "tips", "straight", "lays", "trial", "string", "nail", "earlier"]
+    order = ["limb", "handle", "tips", "thread", "lays", "trial", "string", "nail", "earlier"]
     assert keys == [each for each in order if each in keys]
     assert {"trial", "nail", "earlier"} <= set(keys)
     known = {each.key for each in plan_string(USUAL).next_readings}

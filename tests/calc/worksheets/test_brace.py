@@ -157,10 +157,11 @@ def test_what_is_not_known_widens_and_is_named() -> None:
             expected = copysign(sqrt(was**2 - one**2 + other**2), was)
             assert pick(here.low, here.high) - string() == pytest.approx(expected, rel=2e-3)
     said = " ".join(each.text for each in answer(limb_shape="unknown").cautions)
-    assert "from a handle that may stand proud of the limbs" in said
+    assert "from a handle that may stand proud. Stretch a thread" in said
     for worst, told_of in (
         ("proud", BowEstimate(nock_to_nock_m=46 * INCH, shape="arc", string_follow_m=0.0)),
         ("handle", BowEstimate(nock_to_nock_m=46 * INCH, shape="arc", handle_proud_m=0.0, string_follow_m=0.0)),
+        ("handle", BowEstimate(nock_to_nock_m=46 * INCH, shape="arc", thread_gap_m=0.01, string_follow_m=0.01)),
     ):
         assert string_for(told_of, 6 * INCH, 8 * INCH).worst() == worst
 
