@@ -48,6 +48,12 @@ class Inside:
         self._send("Runtime.terminateExecution")
         self._wait(self._reply(self._send("Debugger.resume")))
 
+    def bytes_held(self) -> int:
+        """Return what scripts and Python hold in the worker once all that is not needed is thrown away [B]."""
+        self._wait(self._reply(self._send("HeapProfiler.collectGarbage")))
+        held = self._wait(self._reply(self._send("Runtime.getHeapUsage")))["result"]
+        return int(held["usedSize"] + held["backingStorageSize"])
+
     def leave(self) -> None:
         """Look into no worker any more."""
         self._session.detach()

@@ -32,6 +32,11 @@ export class Book {
     store.onChange = () => this.load().then(() => this.onChange());
   }
 
+  /** Let go of the store: this page is shown no more. */
+  leave() {
+    this.store.leave();
+  }
+
   static async open() {
     const store = await Store.open();
     const book = new Book(store, await store.device().catch(() => 'nobody'));

@@ -127,7 +127,9 @@ async function bindPage() {
   const place = /** @type {HTMLElement | null} */ (document.querySelector('.pt-notebook'));
   if (!place || place === shown?.place) return;
   const book = await Book.open();
-  if (place.isConnected && place !== shown?.place) shown = new Notebook(place, book);
+  if (!place.isConnected || place === shown?.place) return book.leave();
+  shown?.book.leave();
+  shown = new Notebook(place, book);
 }
 
 addEventListener('hashchange', () => {

@@ -16,6 +16,9 @@ const LABELS = /** @type {const} */ ({ bow: 'Bow', cord: 'Cord', hand: 'Maker' }
 const BENCH = 'string';
 const CLUB = 'club';
 
+/** The notebooks of the sheets that are shown: each has a channel, which holds all that hears it until it is closed. */
+const open = /** @type {Map<Sheet, Book>} */ (new Map());
+
 /** @param {Sheet} sheet */
 export async function bindPicker(sheet) {
   if (sheet.brought.apart && sheet.id !== CLUB) return;
@@ -24,6 +27,12 @@ export async function bindPicker(sheet) {
   sheet.part('.columns').before(place);
   sheet.part('.pass-on').before(low);
   const book = await Book.open();
+  open.set(sheet, book);
+  for (const [one, its] of open) {
+    if (one.element.isConnected) continue;
+    its.leave();
+    open.delete(one);
+  }
   const said = make('span', { role: 'status' });
   book.onChange = () => sheet.element.isConnected && draw(sheet, book, [place, low], said);
   draw(sheet, book, [place, low], said);

@@ -70,6 +70,13 @@ export class Store {
     this.onChange();
   }
 
+  /** Let the database go and hear nothing more. */
+  leave() {
+    this.#db?.close();
+    this.#others?.close();
+    this.#others = undefined; // what is still being written is kept, and told to nobody
+  }
+
   /** @returns {Promise<Row[]>} */
   async rows() {
     return this.#db ? this.#db.getAll('records') : [...this.#rows.values()];

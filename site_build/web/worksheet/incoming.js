@@ -28,9 +28,11 @@ export class Brought {
     this.apart = sheet.element.querySelector('progress') ? sheet.id : '';
     const acts = { forget: this.forget, back: this.back, keep: this.keep, take: this.take, leave: this.leave };
     for (const [name, act] of Object.entries(acts)) sheet.part(`.${name}`).addEventListener('click', () => act.call(this));
-    addEventListener('pageshow', ({ persisted }) => {
-      if (persisted && sheet.element.isConnected && this.astray) /^#v\d/.test(location.hash) ? sheet.begin() : sheet.usual();
-    });
+  }
+
+  /** Show what belongs here now, if this tab has gone over to another string since the page was left. */
+  comeBack() {
+    if (this.astray) /^#v\d/.test(location.hash) ? this.sheet.begin() : this.sheet.usual();
   }
 
   /** Whether this tab has gone over to another string since, or the string was left elsewhere: nothing is kept then. */

@@ -210,6 +210,11 @@ addEventListener('hashchange', () => {
   if (element && /^#v\d/.test(location.hash)) bound.get(element)?.begin();
 });
 
+addEventListener('pageshow', ({ persisted }) => {
+  const element = persisted && document.querySelector('[data-worksheet]');
+  if (element) bound.get(element)?.brought.comeBack();
+});
+
 const pages = /** @type {any} */ (window).document$;
 if (pages) pages.subscribe(bind);
 else bind();
