@@ -10,6 +10,7 @@ from calc.records.questions import DateField, ReferenceField
 from calc.records.record import DELETED
 from calc.records.stamps import DEVICE, TIME
 from calc.worksheets.core import Choice, Field
+from calc.worksheets.core.read import MEASURED
 
 _STAMP = f"^{TIME.pattern}/{DEVICE.pattern}$"
 
@@ -71,7 +72,8 @@ def _record(kind: str) -> dict[str, Any]:
 def _text(each: Field) -> dict[str, Any]:
     told: dict[str, Any] = {"type": "string", "title": each.label, "description": each.hint}
     if isinstance(each, Choice):
-        return told | {"enum": ["", *(option.value for option in each.options)]}
+        chosen = {"enum": ["", *(option.value for option in each.options)]}
+        return told | ({"anyOf": [chosen, {"pattern": MEASURED}]} if each.measured else chosen)
     if isinstance(each, DateField):
         return told | {"pattern": r"^(\d{4}-\d\d-\d\d)?$"}
     if isinstance(each, ReferenceField):

@@ -170,7 +170,8 @@ def display_text(record: Record, name: str) -> str:
     """
     each, text = fields_of(record.kind)[name], record.text(name)
     if isinstance(each, Choice):
-        return next((option.label for option in each.options if option.value == text), text)
+        told = text.split(" ", 1)[1].replace(" ", " ± ") if each.measured and " " in text else text
+        return next((option.label for option in each.options if option.value == text), told)
     return text
 
 

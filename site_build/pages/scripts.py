@@ -25,6 +25,8 @@ SQUARE_CODE = "square-code.js"
 NOTEBOOK = "notebook.js"
 NOTE = "note.js"
 """Plays and hears the note of a string; loaded by the one page that has it."""
+BEND = "bend.js"
+"""Marks points in a picture of a bow; loaded by the one page that has it."""
 _SOURCES = {
     SITE_SCRIPT: "site.js",
     WORKER: "worker/worker.js",
@@ -32,8 +34,9 @@ _SOURCES = {
     SERVICE_WORKER: "offline/sw.js",
     NOTEBOOK: "notebook/notebook.js",
     NOTE: "note/note.js",
+    BEND: "bend/bend.js",
 }
-_BUNDLED = {"esm": (SITE_SCRIPT, WORKER, SQUARE_CODE, NOTE), "iife": (NOTEBOOK,)}
+_BUNDLED = {"esm": (SITE_SCRIPT, WORKER, SQUARE_CODE, NOTE, BEND), "iife": (NOTEBOOK,)}
 """Joined scripts by how they are loaded: as modules, or as plain scripts."""
 _HEADS = ("before-theme.js", "preload.js")
 """What stands in the head of pages, put there by `offline` and `runtime`."""
@@ -57,6 +60,7 @@ def files() -> dict[str, str]:
         SQUARE_CODE: made[SQUARE_CODE],
         NOTEBOOK: made[NOTEBOOK],
         NOTE: made[NOTE],
+        BEND: made[BEND],
         SERVICE_WORKER: _esbuild(
             "--loader=js", "--target=es2022", text=(WEB / _SOURCES[SERVICE_WORKER]).read_text(encoding="utf-8")
         ),

@@ -24,6 +24,7 @@ calc.data
 calc.geometry
 calc.geometry.lay
 calc.geometry.ends
+calc.geometry.photo
 calc.draw
 calc.draw.labels
 calc.draw.charts

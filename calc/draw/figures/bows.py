@@ -210,6 +210,26 @@ def _limb_weighed(b: Bench) -> Sheet:
     return Sheet([], [*shapes, *words])
 
 
+def _bow_pictured(_: Bench) -> Sheet:
+    """Draw a braced bow with the points to tap along its belly, and the camera square to it, far away."""
+    curve = limb_line(0.45)
+    left, right = curve[0], curve[-1]
+    shapes: list[Shape] = [Polyline(tuple((x, y - 4.0) for x, y in curve), Pen("ink", 5.0)), Line(left, right, _STRING)]
+    taps = [curve[k] for k in range(0, len(curve), 4)]
+    shapes += [Circle(each, 4.0, LINE, "ground") for each in taps]
+    low = max(y for _, y in curve)
+    eye = low + 96.0
+    shapes += [Line((180.0, eye - 10.0), end, _GHOST) for end in (left, right)]
+    shapes += [box(162.0, eye - 8.0, 198.0, eye + 18.0), Circle((180.0, eye + 4.0), 7.0, LINE)]
+    shapes.append(Dim((216.0, 0.0), (216.0, eye), "", 0.0))
+    words = [
+        Label((224.0, low + 58.0), "six steps", 15.0, bold=True),
+        Label((150.0, eye + 10.0), "camera", 14.0, "end"),
+        Label((180.0, -18.0), "tap along the belly", 14.0, "middle"),
+    ]
+    return Sheet([], [*shapes, *words])
+
+
 def _loop_in_groove(b: Bench) -> Sheet:
     """Draw a loop that lies in both grooves, and one that rides on an edge."""
     shapes: list[Shape] = []
@@ -361,5 +381,6 @@ DRAWN = (
     _bow_tip,
     _bow_draw,
     _limb_weighed,
+    _bow_pictured,
     _nock_throat,
 )

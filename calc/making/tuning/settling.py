@@ -48,6 +48,8 @@ class OnBow:
         Of the bow, as for `BowEstimate`. [m]
     shape : LimbShape or None
         How its limbs bend, as for `BowEstimate`.
+    bend : Spread or None
+        The same as a picture showed it, as for `BowEstimate`. [-]
     bundles : int
     tail_m : float, > 0
         Laid into each splice. [m]
@@ -61,6 +63,7 @@ class OnBow:
     bundles: int
     tail_m: float
     turns: float | None
+    bend: Spread | None = None
 
 
 def pull_on_bow(string_m: float, on_bow: OnBow, draw_m: float, draw_weight_n: float) -> Spread:
@@ -91,6 +94,7 @@ def pull_on_bow(string_m: float, on_bow: OnBow, draw_m: float, draw_weight_n: fl
         nock_to_nock_m=bow_for(string_m, on_bow.brace_m, handle_m, on_bow.shape or "arc"),
         handle_length_m=on_bow.handle_length_m,
         shape=on_bow.shape,
+        bend=on_bow.bend,
         draw_m=draw_m,
         draw_weight_n=draw_weight_n,
         braced_m=on_bow.brace_m,
@@ -190,7 +194,12 @@ class NewString:
         handle_length_m = practice("handle_usual").spread.value if bow.handle_length_m is None else bow.handle_length_m
         nock_to_nock_m = bow_for(self.string_m, bow.brace_m, handle_length_m, bow.shape or "arc")
         return Tuned(
-            bow=BowEstimate(nock_to_nock_m=nock_to_nock_m, handle_length_m=bow.handle_length_m, shape=bow.shape),
+            bow=BowEstimate(
+                nock_to_nock_m=nock_to_nock_m,
+                handle_length_m=bow.handle_length_m,
+                shape=bow.shape,
+                bend=bow.bend,
+            ),
             brace_m=bow.brace_m,
             wanted_m=bow.brace_m,
             string_m=self.string_m,

@@ -1,7 +1,15 @@
 """A bow at rest: limbs, brace height, draw force."""
 
 from calc.mechanics.bow.bow import CENTRAL, HIGHEST, MOST_FOLLOW, SHAPES, Bow, over_shapes
-from calc.mechanics.bow.brace import brace_after, brace_height, brace_limit, brace_per_length, limb_reach, string_length
+from calc.mechanics.bow.brace import (
+    brace_after,
+    brace_height,
+    brace_limit,
+    brace_per_length,
+    limb_reach,
+    set_angles,
+    string_length,
+)
 from calc.mechanics.bow.draw_force import (
     DrawCurve,
     DrawPoint,
@@ -56,6 +64,7 @@ __all__ = [
     "over_shapes",
     "read_force_table",
     "rest_angles",
+    "set_angles",
     "static_tension",
     "string_length",
 ]

@@ -52,6 +52,8 @@ class BowEstimate:
         Whole stiff length; None: not known. [m]
     shape : Shape or None
         How the limbs bend; None: not known.
+    bend : Spread or None
+        How they bend as a picture showed it: 0 even, -1 `tapered`, 1 `uniform`; goes before `shape`. [-]
     handle_proud_m, string_follow_m : float or None
         As for `Bow`; None: not measured. [m]
     thread_gap_m : float or None
@@ -80,6 +82,7 @@ class BowEstimate:
     nock_to_nock_m: float
     handle_length_m: float | None = None
     shape: LimbShape | None = None
+    bend: Spread | None = None
     handle_proud_m: float | None = None
     string_follow_m: float | None = None
     thread_gap_m: float | None = None
@@ -109,13 +112,18 @@ class BowEstimate:
             )
 
     @property
+    def taken_shape(self) -> LimbShape:
+        """The shape that the limbs stray from, as ``limb`` of `causes` tells."""
+        return CENTRAL if self.bend is not None else self.shape or CENTRAL
+
+    @property
     def bow(self) -> Bow:
         """The bow as it was told, with a usual handle and even limbs where nothing was."""
         usual_m = min(practice("handle_usual").spread.value, _LONGEST_HANDLE * self.nock_to_nock_m)
         return Bow(
             self.nock_to_nock_m,
             usual_m if self.handle_length_m is None else self.handle_length_m,
-            self.shape or CENTRAL,
+            self.taken_shape,
             *self._proud_and_follow(),
             self.contact_m,
         )
@@ -140,7 +148,7 @@ class BowEstimate:
             "handle": practice("handle_usual").spread
             if self.handle_length_m is None
             else Spread.exactly(self.handle_length_m),
-            "limb": practice("limb_unknown" if self.shape is None else "limb_told").spread,
+            "limb": self.bend or practice("limb_unknown" if self.shape is None else "limb_told").spread,
             "proud": self._given_or_usual(self.handle_proud_m, "proud_reading", "proud_unknown"),
             "follow": self._given_or_usual(self.string_follow_m, "follow_reading", "follow_unknown"),
         }
@@ -165,7 +173,7 @@ class BowEstimate:
         return BowState(
             nock_to_nock_m=long_m,
             limb_m=limb_m,
-            shape=self.shape or CENTRAL,
+            shape=self.taken_shape,
             mix=causes["limb"],
             proud_m=causes["proud"],
             follow=min(max(-_MOST_SET, causes["follow"] / limb_m), _MOST_SET),

@@ -28,7 +28,6 @@ from calc.worksheets.strands import drawings as strands_drawings
 if TYPE_CHECKING:
     from calc.geometry.lay import Hand
     from calc.making.strands import CordFindings
-    from calc.mechanics.bow import LimbShape
     from calc.mechanics.fibre import Rating
 
 TEXT = SheetText(__spec__)
@@ -63,7 +62,7 @@ class CordTestInputs(tips.LimbWeightInputs):
     rating: Rating
     broken_load: float | None
     draw_weight: float
-    limb_shape: LimbShape | Literal["unknown"]
+    limb_shape: str
     arrow_mass: float | None
     bundles: Literal["2", "3"]
     hand: Hand

@@ -52,7 +52,7 @@ BOW_KIND = Choice(
 LIMB_SHAPE = Choice(
     key="limb_shape",
     label="Limb bend",
-    hint="Look at the drawn bow from the side.",
+    hint="Look at the drawn bow from the side. A picture tells it in numbers: see the bend sheet.",
     group=BOW,
     example="arc",
     options=(
@@ -62,6 +62,7 @@ LIMB_SHAPE = Choice(
         Option(value="uniform", label="most near the handle, less and less outwards"),
         Option(value=UNKNOWN, label=NOT_KNOWN),
     ),
+    measured=True,
 )
 DRAW_WEIGHT = Number(
     key="draw_weight",

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import re
-from typing import TYPE_CHECKING, Literal
+from typing import TYPE_CHECKING, Literal, cast
 
 from calc import units
 from calc.data import practice
 from calc.errors import DomainError, Problem
 from calc.mechanics.estimate import BowEstimate, ForceRead, StringRead
+from calc.numerics import Spread
 from calc.units.reading import understand
 from calc.worksheets.core.fields import UNKNOWN
 from calc.worksheets.core.schema import Choice, Inputs, Lines, Number, Tip
@@ -21,6 +22,11 @@ if TYPE_CHECKING:
     from calc.units import System
     from calc.worksheets.core.schema import Field, Value, Worksheet
 
+MEASURED = r"^photo -?\d\.\d\d \d\.\d\d$"
+"""How the bend out of a picture stands in a record: `photo_text`."""
+_PHOTO = re.compile(r"photo\s*:?\s*([-−]?\d(?:\.\d{1,4})?)\s*(?:±|\+-|\s)\s*(\d(?:\.\d{1,4})?)")
+_MOST_BEND, _NEARER = 2.5, 0.5
+"""No bend beyond the first is told, with its spread; one beyond the second is nearer to limbs that are not even. [-]"""
 LONGEST = 200
 """A field with more characters cannot be read."""
 _DEGREES = re.compile(r"°(?![CF])")
@@ -45,7 +51,7 @@ class LimbInputs(Inputs):
     """What sheets read of the limbs and the draw, in SI; what a sheet does not ask for is not known."""
 
     handle_length: float | None
-    limb_shape: LimbShape | Literal["unknown"]
+    limb_shape: str
     draw_weight: float | None = None
     draw_length: float | None = None
     draw_from: Literal["grip", "dealer"] = "grip"
@@ -154,6 +160,10 @@ def _read_choice(each: Choice, typed: str) -> str:
     by_word |= {option.value.casefold(): option.value for option in each.options}  # one's label may be another's value
     if typed.casefold() in by_word:
         return by_word[typed.casefold()]
+    if each.measured and (found := _PHOTO.fullmatch(typed.casefold())):
+        bend = _around(found)
+        if max(-bend.low, bend.high) <= _MOST_BEND:
+            return photo_text(bend)
     raise DomainError(Problem(field=each.key, code="choice"))
 
 
@@ -176,6 +186,7 @@ def bow_of(values: BowInputs, *, braced_m: float | None = None) -> BowEstimate:
         nock_to_nock_m=values.nock_to_nock,
         handle_length_m=values.handle_length,
         shape=shape_of(values.limb_shape),
+        bend=bend_of(values.limb_shape),
         handle_proud_m=values.handle_proud,
         string_follow_m=values.string_follow,
         thread_gap_m=values.thread_gap,
@@ -251,15 +262,51 @@ def full_draw(values: LimbInputs) -> float | None:
     return values.draw_length - practice("draw_dealers").spread.value
 
 
-def shape_of(told: LimbShape | Literal["unknown"]) -> LimbShape | None:
-    """Return how the limbs bend; None: not known.
+def shape_of(told: str) -> LimbShape | None:
+    """Return how the limbs bend; None: not known. Of a bend read from a picture, the nearest of the shapes.
 
     Parameters
     ----------
-    told : LimbShape or "unknown"
-        The option that was chosen.
+    told : str
+        The option that was chosen, or what `photo_text` wrote.
     """
-    return None if told == UNKNOWN else told
+    bend = bend_of(told)
+    if bend is not None:
+        return "uniform" if bend.value > _NEARER else "tapered" if bend.value < -_NEARER else "arc"
+    return None if told == UNKNOWN else cast("LimbShape", told)
+
+
+def bend_of(told: str) -> Spread | None:
+    """Return the limbs' bend as it was read from a picture; None where it was told in words [-].
+
+    Parameters
+    ----------
+    told : str
+        The option that was chosen, or what `photo_text` wrote.
+    """
+    found = _PHOTO.fullmatch(told)
+    return _around(found) if found else None
+
+
+def _around(found: re.Match[str]) -> Spread:
+    value, off = float(found[1].replace("−", "-")), float(found[2])
+    return Spread(value - off, value, value + off)
+
+
+def photo_text(bend: Spread) -> str:
+    """Return the limbs' bend as a picture showed it, as it stands in the field that asks how limbs bend.
+
+    Parameters
+    ----------
+    bend : Spread
+        0 for an even bend, -1 for tapered limbs, 1 for limbs alike all along. [-]
+
+    Examples
+    --------
+    >>> photo_text(Spread(-0.1, 0.25, 0.6))
+    'photo 0.25 0.35'
+    """
+    return f"photo {bend.value + 0.0:.2f} {(bend.high - bend.low) / 2.0:.2f}"
 
 
 def spell(each: Field, typed: str, system: System, *, tight: bool = False) -> str:

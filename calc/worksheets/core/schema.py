@@ -89,16 +89,17 @@ class Choice(Field):
 
     Parameters
     ----------
-    options : tuple of Option
-        At least one.
+    options, measured
+        Its answers; whether it takes one read from a picture too, as `photo_text` writes it.
     """
 
     options: tuple[Option, ...]
+    measured: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Tip(Field):
-    """A limb-tip section: `round 1/2 in`, `flat 5/8 x 3/8 in` or `pipe 3/4`.
+    """A limb-tip section, `round 1/2 in`, `flat 5/8 x 3/8 in` or `pipe 3/4`.
 
     Parameters
     ----------
@@ -135,8 +136,7 @@ class RowText:
 
     Parameters
     ----------
-    key, words, quantity, working, source, symbol, kind
-        As of a `Row`.
+    key, words, quantity, working, source, symbol, kind : as of a `Row`
     """
 
     key: str

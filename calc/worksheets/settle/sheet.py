@@ -134,6 +134,7 @@ def _fresh(values: SettleInputs) -> NewString:
         brace_m=values.brace_height,
         handle_length_m=values.handle_length,
         shape=shape,
+        bend=read.bend_of(values.limb_shape),
         bundles=bundles,
         tail_m=values.tail_length,
         turns=values.turns,

@@ -33,7 +33,6 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from calc.making.club import Serves
-    from calc.mechanics.bow import LimbShape
     from calc.units import System
 
 TEXT = SheetText(__spec__)
@@ -58,7 +57,7 @@ class SparesInputs(Inputs):
     bows: str
     brace_band: float
     handle_length: float | None
-    limb_shape: LimbShape | Literal["unknown"]
+    limb_shape: str
     brace_height: float
     draw_weight: float
     bundle_diameter: float

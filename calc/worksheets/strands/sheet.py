@@ -27,7 +27,6 @@ from calc.worksheets.strands import rules as strands_rules
 if TYPE_CHECKING:
     from calc.geometry.lay import Hand
     from calc.making.strands import Chosen
-    from calc.mechanics.bow import LimbShape
 
 TEXT = SheetText(__spec__)
 
@@ -39,7 +38,7 @@ class StrandsInputs(cords.StrandInputs, tips.LimbWeightInputs):
 
     draw_weight: float
     nock_to_nock: float
-    limb_shape: LimbShape | Literal["unknown"]
+    limb_shape: str
     bow_kind: tips.BowKind
     arrow_mass: float | None
     strands: float | None

@@ -69,13 +69,31 @@ export class Form {
 
   /** A text of another worksheet as this field takes it, or nothing. @param {string} key @param {string} text */
   fitted(key, text) {
+    this.#measured(key, text);
     if (this.isChoice(key)) return this.#options(key).some((each) => each.getAttribute('value') === text) ? text : undefined;
     if (/\d/.test(text)) return text;
     return 'open' in (this.#fields.get(key)?.dataset ?? {}) ? '' : undefined;
   }
 
+  /** Offer limbs' bend as a picture showed it beside what can be told in words. @param {string} key @param {string} text */
+  #measured(key, text) {
+    const [, bend, off] = /^photo (-?\d\.\d\d) (\d\.\d\d)$/.exec(text) ?? [];
+    const options = this.#options(key);
+    const last = /** @type {HTMLInputElement | HTMLOptionElement | undefined} */ (options.at(-1));
+    if (!off || key !== 'limb_shape' || !last || options.some((each) => each.getAttribute('value') === text)) return;
+    const words = `from a picture: ${bend} ± ${off}`;
+    if (last instanceof HTMLOptionElement) return last.after(new Option(words, text));
+    const label = /** @type {HTMLElement} */ (last.closest('label')?.cloneNode(true));
+    const input = /** @type {HTMLInputElement} */ (label.querySelector('input'));
+    Object.assign(input, { value: text, checked: false });
+    input.removeAttribute('checked');
+    /** @type {HTMLElement} */ (label.querySelector('span')).textContent = words;
+    last.closest('label')?.after(label);
+  }
+
   /** Put one text into the form. @param {string} key @param {string} text */
   put(key, text) {
+    this.#measured(key, text);
     const field = this.#fields.get(key);
     const input = /** @type {HTMLInputElement | HTMLTextAreaElement | null} */ (field?.querySelector('.typed') ?? null);
     const radios = [...(field?.querySelectorAll('input') ?? [])].filter(({ type }) => type === 'radio');

@@ -166,6 +166,7 @@ export class Sheet {
     if (outcome) {
       this.outcome = outcome;
       fill(this.element, outcome);
+      this.element.dispatchEvent(new CustomEvent('plied-true:answered', { detail: outcome }));
       this.shown();
       if (!typing) this.brought.worked(outcome);
       (window.requestIdleCallback ?? setTimeout)(() => this.element.toggleAttribute('data-whole', true)); // see `site.css`
@@ -200,9 +201,10 @@ function bind() {
   for (const element of /** @type {NodeListOf<HTMLElement>} */ (document.querySelectorAll('[data-worksheet]'))) {
     if (!bound.has(element)) bound.set(element, new Sheet(element));
   }
-  if (!document.querySelector('.pt-tuner')) return;
-  const tuner = new URL('note.js', import.meta.url).href;
-  import(tuner).then(({ bind: tune }) => tune(), ({ message }) => console.warn(message)); // a folder has none
+  for (const [place, file] of Object.entries({ '.pt-tuner': 'note.js', '.pt-bend': 'bend.js' })) {
+    if (!document.querySelector(place)) continue;
+    import(new URL(file, import.meta.url).href).then((own) => own.bind(), ({ message }) => console.warn(message)); // a folder has none
+  }
 }
 
 addEventListener('hashchange', () => {
