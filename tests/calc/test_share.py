@@ -159,7 +159,7 @@ def test_every_worksheet_has_a_link_that_is_kept() -> None:
     assert len({pinned["name"] for pinned in LINKS}) == len(LINKS)
 
 
-SEALED = ((50, "868c6eb6b48dc068"), (56, "dec575a2a682837a"), (65, "c463937727c9acb4"))
+SEALED = ((50, "868c6eb6b48dc068"), (56, "dec575a2a682837a"), (65, "c463937727c9acb4"), (67, "2e3a8f6e417d8154"))
 """How many links were published by then, and a digest of them in their order: add a line, change none."""
 
 
