@@ -34,7 +34,7 @@ MAKING = (
 )  # fmt: skip
 SHEETS = frozenset({
     "string", "brace", "strands", "cord-test", "loops", "cuts", "twist", "endless", "settle", "tune", "serving", "shot",
-    "club", "nail", "limb-test", "tiller", "spares", "note", "copy", "stringer",
+    "club", "nail", "limb-test", "tiller", "spares", "note", "copy", "stringer", "bend",
 })  # fmt: skip
 TRADE = (
     "bow", "limb", "nock", "belly", "back of the bow", "brace height", "fistmele", "string follow", "bundle", "strand",
