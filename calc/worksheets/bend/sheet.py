@@ -23,7 +23,7 @@ from calc.worksheets.core import (
     rows,
 )
 from calc.worksheets.core import next_steps as onward
-from calc.worksheets.string.more import STRING_FOLLOW
+from calc.worksheets.core.measures import STRING_FOLLOW
 
 if TYPE_CHECKING:
     from calc.mechanics.estimate import SeenBow
