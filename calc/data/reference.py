@@ -12,7 +12,7 @@ from calc.data.trade_rules import rules
 if TYPE_CHECKING:
     from calc.data.facts import Fact, FactKind, Read
 
-UNIT_WORDS = {"1": "", "degC": "°C", "g/cm3": "g/cm³"}
+UNIT_WORDS = {"1": "", "lbf": "lb", "degC": "°C", "g/cm3": "g/cm³"}
 """Units whose spelling in the tables is not the one a reader sees."""
 KIND_WORDS: dict[FactKind, str] = {
     "exact": "exact by definition",

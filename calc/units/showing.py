@@ -118,7 +118,7 @@ def show(
     >>> show(-0.0016, "length", "inch", sign=True), show(-1e-9, "length", "inch", sign=True)
     ('−1/16 in', '0 in')
     >>> show(3400.0, "force", "inch"), show(3400.0, "force", "inch", off=800.0)
-    ('764.4 lbf', '760 lbf')
+    ('764 lb', '760 lb')
     """
     coarser = _coarser(quantity, system, off)
     steps = _ENDS[end] if coarser else _nearest
@@ -176,7 +176,7 @@ def show_limit(limit: float, quantity: Quantity, system: System, *, side: Litera
     Examples
     --------
     >>> show(22.241, "force", "metric"), show_limit(22.241, "force", "metric", side="min")
-    ('22 N', '23 N')
+    ('2.3 kg', '2.3 kg')
     """
     return _shown(limit, quantity, system, _up if side == "min" else _down)
 
@@ -191,6 +191,9 @@ def _shown(value: float, quantity: Quantity, system: System, steps: _Steps, *, p
         if abs(_counted(value, fine, steps)) * fine.step.numerator < style.below * fine.step.denominator:
             scale = fine
     count = _counted(value, scale, steps)
+    if style.large and not coarser and abs(count) * scale.step.numerator >= style.large * scale.step.denominator:
+        scale = _scale(quantity, system, coarser=1)
+        count = _counted(value, scale, steps)
     mark = "−" if count < 0 else plus if count else ""
     return with_unit(mark + _format_steps(abs(count), scale, style), style.unit)
 

@@ -152,9 +152,9 @@ _FORCE = _units(
     ("N n newton newtons", _ONE, "metric"),
     ("kN kn kilonewton kilonewtons", _ONE * 1000, "metric"),
     ("daN dan", _ONE * 10, "metric"),
-    ("kgf kp kg kgs kilo kilos kilogram kilograms kilopond kiloponds", _KILOGRAM_FORCE, "metric"),
-    ("lbf lb lbs pound pounds lbsf # poundforce poundsforce", _POUND_FORCE, "inch"),
-    ("ozf oz ounce ounces", _POUND_FORCE / 16, "inch"),
+    ("kg kgf kp kgs kilo kilos kilogram kilograms kilopond kiloponds", _KILOGRAM_FORCE, "metric"),
+    ("lb lbf lbs pound pounds lbsf # poundforce poundsforce", _POUND_FORCE, "inch"),
+    ("oz ozf ounce ounces", _POUND_FORCE / 16, "inch"),
 )
 _TIME = _units(
     ("s sec secs second seconds", _ONE, None),
@@ -203,7 +203,7 @@ UNITS: dict[Quantity, dict[str, Unit]] = {
     "energy": _units(
         ("J j joule joules nm newtonmetre newtonmetres", _ONE, "metric"),
         (
-            "ft·lbf ftlbf ftlb ftlbs lbft footpound footpounds footpoundsforce footpoundforce",
+            "ft·lb ftlb ftlbf ftlbs lbft footpound footpounds footpoundsforce footpoundforce",
             _FOOT * _POUND_FORCE,
             "inch",
         ),
@@ -250,6 +250,8 @@ class Style:
         ``decimal``, ``mixed`` (whole and fraction) or ``trimmed`` (no zeros at the end).
     below, fine
         Numbers smaller than `below` are rounded to the finer step `fine`; 0 for never.
+    large : int
+        Numbers from `large` on are rounded to steps ten times as large; 0 for never.
     """
 
     unit: str
@@ -257,6 +259,7 @@ class Style:
     form: Literal["decimal", "mixed", "trimmed"] = "decimal"
     below: int = 0
     fine: Fraction = Fraction(1)
+    large: int = 0
 
 
 def _both(unit: str, step: str, form: Literal["decimal", "trimmed"] = "decimal") -> dict[System, Style]:
@@ -274,7 +277,7 @@ _YARN = Style("tex", _ONE, below=100, fine=_TENTH)
 STYLES: dict[Quantity, dict[System, Style]] = {
     "length": _each(Style("in", Fraction(1, 16), "mixed"), Style("mm", _ONE)),
     "thickness": _each(Style("in", _MILLI), Style("mm", _ONE / 100)),
-    "force": _each(Style("lbf", _TENTH), Style("N", _ONE, below=10, fine=_TENTH)),
+    "force": _each(Style("lb", _TENTH, large=100), Style("kg", _TENTH, below=1, fine=_ONE / 100, large=100)),
     "mass": _each(Style("gr", _ONE), Style("g", _TENTH)),
     "linear_density": _each(_YARN, _YARN),
     "temperature": _each(Style("°F", _ONE), Style("°C", _ONE)),
@@ -284,9 +287,9 @@ STYLES: dict[Quantity, dict[System, Style]] = {
     "turns_per_length": _each(Style("turns/in", _ONE / 100), Style("turns/m", _ONE)),
     "count": _both("", "1"),
     "ratio": _both("", "0.01"),
-    "energy": _each(Style("ft·lbf", _TENTH), Style("J", _TENTH)),
+    "energy": _each(Style("ft·lb", _TENTH), Style("J", _TENTH)),
     "speed": _each(Style("ft/s", _ONE), Style("m/s", _TENTH)),
-    "stiffness": _each(Style("lbf", _ONE), Style("kN", _TENTH)),
+    "stiffness": _each(Style("lb", _ONE), Style("kg", _ONE)),
     "time": _both("s", "0.001"),
     "duration": _both("h", "0.1", "trimmed"),
     "frequency": _both("Hz", "0.1"),

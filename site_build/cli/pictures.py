@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     from playwright.sync_api import Page
 
 FOLDER = DOCS / "assets"
-BOW = {"nock_to_nock": "62 1/2 in", "draw_weight": "35 lbf", "brace_height": "6 1/4 in"}
+BOW = {"nock_to_nock": "62 1/2 in", "draw_weight": "35 lb", "brace_height": "6 1/4 in"}
 NAME = "Ash 62"
 _PHONE = {"width": 390, "height": 844}
 _FLAGS = ["--no-sandbox", "--disable-gpu", "--no-first-run", "--disable-background-networking", "--disable-sync"]

@@ -52,7 +52,7 @@ TABLES = {
     "strands": ByHand(
         "draw_weight",
         "yarn",
-        (("20 lbf", "30 lbf", "40 lbf", "50 lbf", "60 lbf"), ("110 tex", "167 tex", "220 tex", "330 tex")),
+        (("20 lb", "30 lb", "40 lb", "50 lb", "60 lb"), ("110 tex", "167 tex", "220 tex", "330 tex")),
         "strands",
         "Between two measures take the higher number of strands.",
     ),

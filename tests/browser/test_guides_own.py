@@ -153,11 +153,11 @@ def test_one_number_that_cannot_be_drawn_leaves_the_others(open_page: OpenPage) 
 
 def test_a_figure_stays_as_it_is_where_its_step_tells_another_number(open_page: OpenPage) -> None:
     page = open_page("guides/settle/", natively=True)
-    values = {"tension_brace": {"in": "35 lbf", "mm": "156 N"}, "hanging_weight": {"in": "41.0 lbf", "mm": "182 N"}}
+    values = {"tension_brace": {"in": "35 lb", "mm": "15.9 kg"}, "hanging_weight": {"in": "41.0 lb", "mm": "18.6 kg"}}
     give(page, own={"values": values})
     page.wait_for_selector("#hang ~ .pt-figure .pt-drawn-here", state="attached")
-    assert "41.0 lbf" in words(figure(page, "hang"))
-    assert "41.0 lbf" not in words(figure(page, "choose"))
+    assert "41.0 lb" in words(figure(page, "hang"))
+    assert "41.0 lb" not in words(figure(page, "choose"))
 
 
 def test_a_guide_in_the_browsers_own_python_says_what_the_worksheet_said(open_page: OpenPage) -> None:

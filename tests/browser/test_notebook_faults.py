@@ -37,13 +37,13 @@ def test_two_tabs_that_write_the_same_bow_at_once_lose_nothing(open_page: OpenPa
         tab.wait_for_selector("#nb-nock_to_nock")
         tab.evaluate("document.querySelector('.nb-status').textContent = ''")
     page.fill("#nb-nock_to_nock", "62 in")
-    other.fill("#nb-draw_weight", "35 lbf")
+    other.fill("#nb-draw_weight", "35 lb")
     for tab in (page, other):  # both begin before either has ended
         tab.evaluate("() => void setTimeout(() => document.activeElement.blur())")
     for tab in (page, other):
         said(tab, "Kept")
     values = rows(page)[0]["data"]["values"]
-    assert values == {"name": "Ash", "nock_to_nock": "62 in", "draw_weight": "35 lbf"}
+    assert values == {"name": "Ash", "nock_to_nock": "62 in", "draw_weight": "35 lb"}
 
 
 def test_what_one_tab_writes_the_other_shows(open_page: OpenPage) -> None:

@@ -70,7 +70,7 @@ def test_the_first_string_for_a_new_ash_longbow(open_page: OpenPage, shots: Path
     strands.type("draw_weight", "45")
     strands.page.wait_for_function("document.querySelector('#strands .said').textContent.startsWith('16')")
     cord = byhand.POLYESTER
-    assert 14 <= int(row(strands, "strands")) <= 16, "the trade: 12 to 14 for youth bows, about 16 above 45 lbf"
+    assert 14 <= int(row(strands, "strands")) <= 16, "the trade: 12 to 14 for youth bows, about 16 above 45 lb"
     assert byhand.strength_lbf(cord, 16) / 2 < float(row(strands, "breaking_force").split()[0])
     assert float(row(strands, "breaking_force").split()[0]) < byhand.strength_lbf(cord, 16)
     assert inches_decimal(row(strands, "bundle_diameter")) == pytest.approx(byhand.bundle_in(cord, 8), abs=0.001)
@@ -78,7 +78,7 @@ def test_the_first_string_for_a_new_ash_longbow(open_page: OpenPage, shots: Path
     plan = follow(page, "Plan a string", "string")
     plan.settled()
     told = plan.find(".brought-text").inner_text()
-    for words in ("Nock to nock 68 in", "Draw weight 45 lbf", "Brace height wanted 6 1/4 in"):
+    for words in ("Nock to nock 68 in", "Draw weight 45 lb", "Brace height wanted 6 1/4 in"):
         assert words in told
     plan.type("draw_length", "27")
     page.wait_for_selector("#string[data-state='new']")
@@ -102,7 +102,7 @@ def inches_decimal(text: str) -> float:
 
 
 def test_the_junior_bow_whose_string_stretched(open_page: OpenPage) -> None:
-    """54 in, 18 lbf; it was braced at 5 1/2 in, and hangs at 4 3/4 in now."""
+    """54 in, 18 lb; it was braced at 5 1/2 in, and hangs at 4 3/4 in now."""
     page = start(open_page)
     tune = follow(page, "Tune the brace height", "tune")
     typed = {
@@ -143,7 +143,7 @@ def test_the_junior_bow_whose_string_stretched(open_page: OpenPage) -> None:
     plan = follow(page, "Plan a string", "string")
     plan.settled()
     told = plan.find(".brought-text").inner_text()
-    for words in ("Nock to nock 54 in", "Stiff handle 6 in", "Brace height wanted 5 1/2 in", "Draw weight 18 lbf"):
+    for words in ("Nock to nock 54 in", "Stiff handle 6 in", "Brace height wanted 5 1/2 in", "Draw weight 18 lb"):
         assert words in told
     assert inches(row(plan, "string_length")) == pytest.approx(high.string_in, abs=SIXTEENTH)
     string = byhand.String(high, byhand.POLYESTER, 10, 18, (byhand.slides(0.5), byhand.nocked(0.5)))

@@ -36,10 +36,10 @@ def pairs(rows: list[list[str]]) -> list[tuple[str, str]]:
 def test_what_is_typed_and_what_is_worked_out_go_along_and_are_cleared(open_page: OpenPage) -> None:
     plan = ready(open_page, "string")
     plan.type("nock_to_nock", "60")
-    plan.type("draw_weight", "30 lbf")
+    plan.type("draw_weight", "30 lb")
     plan.choose("hand", "S")
     plan.settled()
-    expected = working(asked({"nock_to_nock": "60 in", "draw_weight": "30 lbf", "hand": "S"})["outcome"])
+    expected = working(asked({"nock_to_nock": "60 in", "draw_weight": "30 lb", "hand": "S"})["outcome"])
     plan.page.wait_for_selector(f"#string tr[data-row='turns_body'] >> text={dict(pairs(expected))['turns_body']}")
     plan.settled()
     assert plan.rows == expected
@@ -52,19 +52,19 @@ def test_what_is_typed_and_what_is_worked_out_go_along_and_are_cleared(open_page
 
     settle = go(cuts, "settle")
     told = settle.find(".brought-text").inner_text()
-    assert "Draw weight 30 lbf (Plan a string)" in told
+    assert "Draw weight 30 lb (Plan a string)" in told
     assert f"String length wanted {worked['string_length']} (Plan a string)" in told
-    typed = {"draw_weight": "30 lbf", "string_length": worked["string_length"]}
+    typed = {"draw_weight": "30 lb", "string_length": worked["string_length"]}
     assert settle.rows == working(asked(typed, key="settle")["outcome"])
     settle.find(".forget").click()
-    settle.page.wait_for_function("document.querySelector('#settle-draw_weight').value === '40 lbf'")
+    settle.page.wait_for_function("document.querySelector('#settle-draw_weight').value === '40 lb'")
     settle.settled()
     assert settle.rows == working(asked({}, key="settle")["outcome"])
     assert settle.find(".brought").is_hidden()
 
     again = go(settle, "string")
     assert again.control("nock_to_nock").input_value() == "60 in", "only what settling asks was cleared"
-    assert again.control("draw_weight").input_value() == "40 lbf"
+    assert again.control("draw_weight").input_value() == "40 lb"
 
 
 def test_a_sum_stays_out_of_fields_that_a_sheet_works_out_itself(open_page: OpenPage) -> None:

@@ -22,8 +22,8 @@ if TYPE_CHECKING:
     from tests.browser.conftest import OpenPage
 
 pytestmark = [pytest.mark.browser, pytest.mark.contract]
-OWN = {"nock_to_nock": "58 in", "draw_weight": "50 lbf"}
-SENT = {"nock_to_nock": "54 in", "draw_weight": "20 lbf"}
+OWN = {"nock_to_nock": "58 in", "draw_weight": "50 lb"}
+SENT = {"nock_to_nock": "54 in", "draw_weight": "20 lb"}
 BUTTONS = ("keep", "back", "take", "leave")
 
 
@@ -81,7 +81,7 @@ def test_what_came_is_kept_beside_the_readers_own(open_page: OpenPage, shots: Pa
     sheet.find(".keep").click()
     assert offered(sheet) == {"back", "take", "leave"}
     assert "#" not in sheet.page.url
-    sheet.type("draw_weight", "22 lbf")
+    sheet.type("draw_weight", "22 lb")
     sheet.settled()
     assert kept(sheet.page) == before
     sheet.find(".back").click()
@@ -89,10 +89,10 @@ def test_what_came_is_kept_beside_the_readers_own(open_page: OpenPage, shots: Pa
     assert kept(sheet.page) == before
     assert sheet.find(".sent").is_hidden()
     open_link(sheet, fragment(SENT))
-    assert sheet.control("draw_weight").input_value() == "22 lbf", "it stands as the reader left it"
+    assert sheet.control("draw_weight").input_value() == "22 lb", "it stands as the reader left it"
     assert "as you left it" in sheet.find(".sent-text").inner_text()
     sheet.page.reload()
-    assert sheet.settled().control("draw_weight").input_value() == "22 lbf"
+    assert sheet.settled().control("draw_weight").input_value() == "22 lb"
     assert kept(sheet.page) == before
 
 
@@ -116,7 +116,7 @@ def test_it_takes_the_place_of_ones_own_only_when_that_is_asked_for(open_page: O
     sheet.find(".sent").wait_for(state="hidden")
     sheet.page.reload()
     wait_for_nock(sheet, "54 in")
-    assert json.loads(kept(sheet.page)["typed"])["draw_weight"]["text"] == "20 lbf"
+    assert json.loads(kept(sheet.page)["typed"])["draw_weight"]["text"] == "20 lb"
 
 
 def test_a_link_opens_in_the_readers_units_hand_and_colours(open_page: OpenPage) -> None:
@@ -154,7 +154,7 @@ BAD = {
     "damaged": fragment(SENT)[:-3],
     "foreign": "v2/gone?nock=62in&end=bbbb",
     "newer and damaged": "v999/string?nock=62in",
-    "another worksheet's": fragment({"draw_weight": "20 lbf"}, key="settle"),
+    "another worksheet's": fragment({"draw_weight": "20 lb"}, key="settle"),
     "hostile": quote("v2/string?nock=<img src=x onerror=alert(1)>&end=7k2m", safe="/?=&()"),
 }
 
@@ -169,7 +169,7 @@ def test_a_bad_link_gets_a_sentence_and_leads_back_to_ones_own(open_page: OpenPa
     assert sheet.find(".sent-text").inner_text().rstrip().endswith(".")
     assert offered(sheet) == {"leave"}
     assert sheet.rows == working(asked({})["outcome"]), "the sentence speaks of the usual measures"
-    sheet.type("draw_weight", "33 lbf")
+    sheet.type("draw_weight", "33 lb")
     sheet.settled()
     assert kept(sheet.page) == before
     sheet.find(".leave").click()
@@ -185,7 +185,7 @@ def test_a_page_that_comes_back_from_memory_does_not_mix_two_strings(open_page: 
     sheet.find(".keep").click()
     before = kept(sheet.page)
     sheet.page.evaluate("sessionStorage['plied-true:shown'] = ''")
-    sheet.type("draw_weight", "31 lbf")
+    sheet.type("draw_weight", "31 lb")
     sheet.settled()
     assert kept(sheet.page) == before
     sheet.page.evaluate("dispatchEvent(new PageTransitionEvent('pageshow', { persisted: true }))")
@@ -199,7 +199,7 @@ def test_a_string_left_in_another_tab_does_not_get_into_ones_own(open_page: Open
     open_link(sheet, fragment(SENT))
     before = kept(sheet.page)
     sheet.page.evaluate("localStorage.removeItem('plied-true:opened')")
-    sheet.type("draw_weight", "31 lbf")
+    sheet.type("draw_weight", "31 lb")
     sheet.settled()
     assert kept(sheet.page) == before
 
@@ -239,7 +239,7 @@ def test_without_a_place_to_keep_it_a_link_still_opens(open_page: OpenPage) -> N
     before = kept(page)
     open_link(sheet, fragment(SENT))
     assert sheet.find(".sent-text").inner_text() == "This came with a link. Your own is kept as it was."
-    sheet.type("draw_weight", "22 lbf")
+    sheet.type("draw_weight", "22 lb")
     sheet.settled()
     assert kept(page) == before
     sheet.find(".leave").click()

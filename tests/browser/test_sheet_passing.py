@@ -78,7 +78,7 @@ def test_a_link_shows_what_was_sent_and_overwrites_nothing(open_page: OpenPage) 
     reader.find(".leave").wait_for()
     reader.settled()
     assert reader.rows == working(asked({"nock_to_nock": "1.62 m", "hand": "S"})["outcome"])
-    reader.type("draw_weight", "50 lbf")
+    reader.type("draw_weight", "50 lb")
     reader.settled()
     assert kept(reader.page) == before
     reader.find(".leave").click()

@@ -99,14 +99,14 @@ def test_a_club_card_is_made_along_and_the_readers_own_plan_stays(open_page: Ope
 def test_other_sheets_go_on_with_the_string_that_came(open_page: OpenPage) -> None:
     sender = ready(open_page)
     sender.type("nock_to_nock", "54 in")
-    sender.type("draw_weight", "20 lbf")
+    sender.type("draw_weight", "20 lb")
     sender.settled()
     sender.page.context.grant_permissions(["clipboard-read", "clipboard-write"])
     sender.find(".copy").click()
     sender.find(".passed").filter(has_text="Copied").wait_for()
     link = str(sender.page.evaluate("navigator.clipboard.readText()"))
     reader = ready(open_page)
-    reader.type("draw_weight", "50 lbf")
+    reader.type("draw_weight", "50 lb")
     reader.settled()
     reader.page.goto("about:blank")
     reader.page.goto(link)
@@ -114,11 +114,11 @@ def test_other_sheets_go_on_with_the_string_that_came(open_page: OpenPage) -> No
     reader.settled()
     go(reader.page, "worksheets/settle/")
     settle = Sheet(reader.page, "settle").settled()
-    assert settle.control("draw_weight").input_value() == "20 lbf"
+    assert settle.control("draw_weight").input_value() == "20 lb"
     assert "It came with a link" in settle.find(".sent").inner_text()
     assert "From a link." in settle.find("[data-field=draw_weight] .hint").inner_text()
     settle.find(".leave").click()
-    settle.page.wait_for_function("document.querySelector('#settle-draw_weight').value === '50 lbf'")
+    settle.page.wait_for_function("document.querySelector('#settle-draw_weight').value === '50 lb'")
     settle.settled()
     assert settle.find(".sent").is_hidden()
 
@@ -199,14 +199,14 @@ def test_the_club_list_takes_nothing_from_a_private_plan_and_gives_it_nothing(op
 def test_numbers_of_another_bow_do_not_stand_beside_the_plans(open_page: OpenPage) -> None:
     """Settling was worked out for a light bow, the plan is for another: its weight has no place in the plan's guide."""
     settle = ready(open_page, "settle")
-    settle.type("draw_weight", "18 lbf")
+    settle.type("draw_weight", "18 lb")
     settle.settled()
     key = "hanging_weight"
-    light = shown(key, {"draw_weight": "18 lbf"}, "settle")
+    light = shown(key, {"draw_weight": "18 lb"}, "settle")
     settle.page.wait_for_function("text => localStorage['plied-true:own']?.includes(text)", arg=light)
     go(settle.page, ADDRESS)
     plan = Sheet(settle.page).settled()
-    plan.type("draw_weight", "60 lbf")
+    plan.type("draw_weight", "60 lb")
     plan.settled()
     plan.page.wait_for_function("JSON.parse(localStorage['plied-true:own']).values.cut_length?.from === 'string'")
     own = json.loads(plan.page.evaluate("localStorage['plied-true:own']"))["values"]

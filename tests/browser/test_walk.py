@@ -41,7 +41,7 @@ def plan_it(page: Page) -> dict[str, str]:
     cord.type("weighed_length", "10 m")
     cord.type("weighed_mass", "31 g")
     cord.choose("in_water", "sinks")
-    cord.type("draw_weight", "28 lbf")
+    cord.type("draw_weight", "28 lb")
     cord.settled()
     tex = rows_of(cord)["yarn"]
     cord.find(".next").get_by_role("link", name="Plan the string").click()
@@ -49,7 +49,7 @@ def plan_it(page: Page) -> dict[str, str]:
     page.wait_for_selector("#string")
     plan = Sheet(page).settled()
     assert plan.control("yarn").input_value() == tex
-    assert plan.control("draw_weight").input_value() == "28 lbf"
+    assert plan.control("draw_weight").input_value() == "28 lb"
     assert "Test an unknown cord" in plan.find("[data-field=fibre] .origin").inner_text()
     for field, text in BOW.items():
         plan.type(field, text)

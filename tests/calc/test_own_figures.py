@@ -31,7 +31,7 @@ HANDS: tuple[Hand, ...] = ("S", "Z")
 SYSTEMS: tuple[System, ...] = ("inch", "metric")
 OWN = {
     "above_nock": "1 7/8 in", "below_nock": "3 1/8 in", "body_raw": "49 5/16 in", "brace_height": "6 3/16 in",
-    "cut_length": "70 3/8 in", "handle_length": "5 1/16 in", "hanging_weight": "49.5 lbf", "lay_angle": "19.5°",
+    "cut_length": "70 3/8 in", "handle_length": "5 1/16 in", "hanging_weight": "49.5 lb", "lay_angle": "19.5°",
     "loop_lower": "3 5/16 in", "loop_served_upper": "4 7/16 in", "loop_upper": "3 9/16 in", "nock_throat": "0.129 in",
     "nock_to_nock": "62 9/16 in", "post_spacing": "57 3/16 in", "strand_step": "7/16 in", "strands": "17",
     "string_length_slack": "58 11/16 in", "tail_length": "7 3/16 in", "turns_body": "71.5",

@@ -151,7 +151,9 @@ def test_links_that_are_out_there_open_for_ever(pinned: dict[str, Any]) -> None:
     version = int(pinned["link"].partition("/")[0].removeprefix("v"))
     standing = usual(sheet, share.EARLIER.get(version, {}).get(sheet.id))
     since = {key: text for key, text in standing.items() if key not in pinned["inputs"]}
-    assert opened == Link(pinned["worksheet"], {**since, **pinned["inputs"]}, pinned["system"])
+    assert (opened.worksheet, opened.system, opened.notes) == (pinned["worksheet"], pinned["system"], ())
+    for reader in SYSTEMS:
+        assert meaning(sheet, opened.inputs, reader) == meaning(sheet, {**since, **pinned["inputs"]}, reader)
 
 
 def test_every_worksheet_has_a_link_that_is_kept() -> None:

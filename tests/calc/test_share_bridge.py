@@ -72,7 +72,7 @@ def test_a_list_too_long_for_a_link_is_refused_with_its_field(monkeypatch: pytes
 
 def test_a_list_too_long_for_a_link_is_told_what_works_for_every_list() -> None:
     """Nothing here saves the list itself as a file, and a list of too many lines has no answer to save either."""
-    shared = message(share="club", system="inch", inputs={"bows": "Ash, 62 in, 35 lbf, 28 in\n" * 9000})
+    shared = message(share="club", system="inch", inputs={"bows": "Ash, 62 in, 35 lb, 28 in\n" * 9000})
     (error,) = shared["errors"]
     assert error["field"] == "bows"
     assert error["text"] == "This list is too long for a link. Copy its lines into a message or a file, and send that."

@@ -248,9 +248,9 @@ def test_no_field_asks_for_a_night() -> None:
 
 
 def test_a_lopsided_range_keeps_its_low_end() -> None:
-    """Judged on the low end, a cord that may hold 27 lbf and may hold 1200 is not told as one of 0."""
+    """Judged on the low end, a cord that may hold 27 lb and may hold 1200 is not told as one of 0."""
     sheet = catalogue()["cord-test"]
     typed = {"weighed_length": "10 m", "weighed_mass": "31 g", "in_water": "sinks"}
     answer = told(ask(sheet, usual(sheet, typed), "inch"))
     row = next(each for each in answer.rows if each.key == "breaking_force")
-    assert [show_row(row, "inch", end) for end in ("low", "value", "high")] == ["290 lbf", "720 lbf", "13000 lbf"]
+    assert [show_row(row, "inch", end) for end in ("low", "value", "high")] == ["290 lb", "720 lb", "13000 lb"]

@@ -42,7 +42,7 @@ def read_force_table(text: str, brace_m: float, *, system: System = "inch") -> F
 
     Notes
     -----
-    Source: own reading of what people type; 1 in and 1 lbf as `read` has them.
+    Source: own reading of what people type; 1 in and 1 lb as `read` has them.
 
     Examples
     --------

@@ -179,8 +179,8 @@ def explicit(text: str, system: System) -> str:
 
     Examples
     --------
-    >>> explicit("Hazel, 1600, 110", "metric")
-    'Hazel,1600 mm,110 N'
+    >>> explicit("Hazel, 1600, 11", "metric")
+    'Hazel,1600 mm,11 kg'
     """
     table = read_table(text)
     try:

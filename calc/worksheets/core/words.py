@@ -23,7 +23,7 @@ _ENDS: dict[str | None, End] = {None: "value", "low": "low", "high": "high"}
 _KINDS = {
     "length": "a length, in a unit like in, ft, cm or mm",
     "thickness": "a thickness, in a unit like in or mm",
-    "force": "a force, in a unit like lbf, N or kgf",
+    "force": "a force, in a unit like lb or kg",
     "mass": "a weight, in a unit like gr, g or kg",
     "linear_density": "a yarn size, in a unit like tex, den, m/kg or yd/lb",
     "temperature": "a temperature, in °C or °F",

@@ -23,10 +23,10 @@ _NOT = "not measured"
 HANGING_WEIGHT = Number(
     key="hanging_weight",
     label="Weight hung on it",
-    hint="Any weight will do: a bucket weighs what it holds. About what the braced bow pulls is best, 50 lbf (220 N) "
+    hint="Any weight will do: a bucket weighs what it holds. About what the braced bow pulls is best, 50 lb (23 kg) "
     "at most.",
     group=NAIL,
-    example="50 lbf",
+    example="50 lb",
     quantity="force",
     low=1 * POUND_FORCE,
     high=500 * POUND_FORCE,

@@ -77,7 +77,7 @@ _STRING_STIFFNESS = Number(
 _TABLE = Lines(
     key="force_table",
     label="Draw and force, if you measured them",
-    hint="A line for each reading, with its units: 10 in 8 lb, or 250 mm 36 N. Or a CSV that has them in its first "
+    hint="A line for each reading, with its units: 10 in 8 lb, or 250 mm 3.6 kg. Or a CSV that has them in its first "
     "line. Draw from where brace height is measured.",
     group=_OWN,
     example="not measured",

@@ -93,7 +93,7 @@ def _polyester(chosen: Chosen) -> _Rule | None:
     if chosen.strand.fibre.id != "polyester" or chosen.strand.laid:
         return None
     known = rule("polyester_strands")
-    name = "youth bows" if chosen.draw_weight_n <= _YOUTH_N else "above 45 lbf"
+    name = "youth bows" if chosen.draw_weight_n <= _YOUTH_N else "above 45 lb"
     return _Rule(
         known.words,
         int(known.figure(name).spread.value),

@@ -15,7 +15,7 @@ PRACTICE = "common-practice"
 
 _LENGTH_UNITS = {"in": Fraction(254, 10), "mm": Fraction(1)}
 _FOOT_M = Fraction(3048, 10_000)
-_METRIC = {"lbf": ("N", Fraction("4.4482216152605")), "lb": ("kg", Fraction("0.45359237"))}
+_METRIC = {"lb": ("kg", Fraction("0.45359237"))}
 _PLAIN = {"": "", "turns": " turns", "min": " minutes", "h": " hours", "shots": " shots", "strands": " strands"}
 
 

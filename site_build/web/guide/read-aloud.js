@@ -7,7 +7,8 @@ import { button } from './elements.js';
 const SPOKEN = [
   [/([\d½¼¾⅛⅜⅝⅞]) mm\b/g, '$1 millimetres'],
   [/([\d½¼¾⅛⅜⅝⅞]) in\b(?! (?:the|a|all)\b)/g, '$1 inches'],
-  [/([\d½¼¾⅛⅜⅝⅞]) (?:lbf|lb)\b/g, '$1 pounds'],
+  [/([\d½¼¾⅛⅜⅝⅞]) lb\b/g, '$1 pounds'],
+  [/([\d½¼¾⅛⅜⅝⅞]) kg\b/g, '$1 kilograms'],
 ];
 
 /** A voice of this device for the page's language, if there is one. */

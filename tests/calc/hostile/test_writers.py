@@ -139,7 +139,7 @@ def test_typed_texts_get_an_answer_or_sentences_without_markup() -> None:
 
 
 def test_a_club_list_of_hostile_lines_prints_nothing_but_words() -> None:
-    lines = "\n".join(write_line([text.replace("\0", ""), "62 in", "35 lbf"]) for text in EVERY_KIND[:60])
+    lines = "\n".join(write_line([text.replace("\0", ""), "62 in", "35 lb"]) for text in EVERY_KIND[:60])
     inputs = usual(catalogue()["club"], {"bows": f"name,nock to nock,draw weight\n{lines}"})
     base = {"card": "club", "system": "inch", "paper": "A4", "form": "pack", "strings": []}
     plain = skeleton(well_formed(json.dumps({**base, "inputs": usual(catalogue()["club"])}))["html"])

@@ -169,7 +169,7 @@ def test_the_plan_says_whether_turns_can_make_good_what_is_uncertain() -> None:
 
 @pytest.mark.practice
 def test_strand_counts_of_the_trade() -> None:
-    """Common practice, no published source: 12-14 strands of polyester yarn for youth bows, about 16 above 45 lbf."""
+    """Common practice, no published source: 12-14 strands of polyester yarn for youth bows, about 16 above 45 lb."""
     youth, usual, strong = (plan_string(changed(LONGBOW, draw_weight_n=each * LBF)).strands for each in (30, 40, 50))
     assert youth <= 14
     assert usual == 14
@@ -178,7 +178,7 @@ def test_strand_counts_of_the_trade() -> None:
 
 @pytest.mark.practice
 def test_two_strands_of_hardware_cord_serve_bows_up_to_fifty_pounds() -> None:
-    """Common practice, no published source: polypropylene cord rated 400-500 lbf, two strands, bows up to 50 lbf."""
+    """Common practice, no published source: polypropylene cord rated 400-500 lb, two strands, bows up to 50 lb."""
     strand = CordEstimate(
         fibre=fibre("polypropylene"),
         laid=True,

@@ -30,7 +30,7 @@ def record(kind: str, ident: str, **texts: str) -> dict[str, Any]:
     return {"kind": kind, "data": record_to_json(made)}
 
 
-BOW = record("bow", "1", name="Ash 62", nock_to_nock="62 in", draw_weight="35 lbf", owner="Anna Berg")
+BOW = record("bow", "1", name="Ash 62", nock_to_nock="62 in", draw_weight="35 lb", owner="Anna Berg")
 
 
 def test_every_way_is_tried_where_everything_is_loaded() -> None:
@@ -58,7 +58,7 @@ def test_an_edit_comes_back_as_a_record_to_keep_with_what_a_list_tells_of_it() -
     assert data["values"]["brace_height"] == "160 mm"
     assert list(data["changed"]) == [f"{NOW}/aaaa", "2026-05-04T10:11:12.000Z/bbbb"]
     assert shown["name"] == "Ash 62"
-    assert shown["words"] == "62 in, 35 lbf, brace height wanted 160 mm"
+    assert shown["words"] == "62 in, 35 lb, brace height wanted 160 mm"
     assert not shown["deleted"]
 
 
@@ -176,13 +176,13 @@ def test_the_bows_of_the_notebook_are_a_club_list_and_a_club_list_is_bows() -> N
 
 
 def test_an_answer_is_put_down_as_a_string_with_its_bow_and_cord_where_none_is_chosen() -> None:
-    inputs = {"nock_to_nock": "1575", "draw_weight": "150", "fibre": "hmpe", "yarn": "180 tex", "hand": "S"}
+    inputs = {"nock_to_nock": "1575", "draw_weight": "15", "fibre": "hmpe", "yarn": "180 tex", "hand": "S"}
     ids = {kind: f"{kind}-000009" for kind in ("bow", "cord", "string")}
     more = {"inputs": inputs, "ids": ids, "name": "Hazel", "today": "2026-05-04", "worksheet": "string", **WHO,
             "system": "metric", "string": {"strands": "14", "cut_length": "1780 mm"}}  # fmt: skip
     told = ask("put_down", chosen={}, **more)
     by_kind = {each["kind"]: each["data"]["values"] for each in told["changed"]}
-    assert by_kind["bow"].items() >= {"name": "Hazel", "nock_to_nock": "1575 mm", "draw_weight": "150 N"}.items()
+    assert by_kind["bow"].items() >= {"name": "Hazel", "nock_to_nock": "1575 mm", "draw_weight": "15 kg"}.items()
     assert by_kind["cord"].items() >= {"name": "hmpe 180 tex", "fibre": "hmpe"}.items()
     string = by_kind["string"]
     assert (string["bow"], string["cord"]) == (told["bow"], told["cord"]) == ("bow-000009", "cord-000009")

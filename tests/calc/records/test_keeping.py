@@ -264,13 +264,13 @@ def test_what_a_strand_and_a_limb_showed_once_is_told_to_every_sheet_that_asks()
     of_bow = {"bow_kind": "youth", "limb_mass": "90 g", "pipe_wall": "40", "passes": "pipe 1"}
     of_bow |= {"handle_proud": "3/8 in", "string_follow": "-1/2 in", "tip_contact": "2 in"}
     weighed = {"weighed_length": "20 ft", "weighed_mass": "22 g", "in_water": "floats", "roll_width": "2 1/4 in"}
-    weighed |= {"roll_turns": "20", "held_load": "50 lbf"}
-    trial = {"trial_before": "24 in", "trial_after": "24 1/8 in", "trial_loaded": "24 1/2 in", "trial_weight": "40 lbf"}
+    weighed |= {"roll_turns": "20", "held_load": "50 lb"}
+    trial = {"trial_before": "24 in", "trial_after": "24 1/8 in", "trial_loaded": "24 1/2 in", "trial_weight": "40 lb"}
     lays = {"loop_turn": "1 1/8 in", "splice_turn": "1 1/4 in"}
-    every = of_bow | weighed | trial | lays | {"broken_load": "27 lbf"}
+    every = of_bow | weighed | trial | lays | {"broken_load": "27 lb"}
     chosen = (
         record("bow", "1", **of_bow),
-        record("cord", "1", **weighed, **trial, broken_load="27 lbf"),
+        record("cord", "1", **weighed, **trial, broken_load="27 lb"),
         record("hand", "1", **lays),
     )
     assert not any(check_record(each) for each in chosen)

@@ -17,7 +17,7 @@ pytestmark = pytest.mark.contract
 NOW, LATER = "2026-05-03T10:11:12.000Z", "2026-05-04T10:11:12.000Z"
 ASH = edit(
     Record("bow", "bow-000001"),
-    {"name": "Ash 62", "nock_to_nock": "62 in", "draw_weight": "35 lbf", "brace_height": "6 1/4 in"},
+    {"name": "Ash 62", "nock_to_nock": "62 in", "draw_weight": "35 lb", "brace_height": "6 1/4 in"},
     NOW,
     "aaaa",
 )
@@ -36,7 +36,7 @@ def test_a_sheet_is_filled_from_a_notebook_and_says_so(tmp_path: Path, capsys: p
     assert main([*words, "--json"]) == 0
     told = json.loads(capsys.readouterr().out)
     assert not {"nock_to_nock", "draw_weight", "fibre", "yarn"} & told["assumed"].keys()
-    assert main(["string", "nock_to_nock=62 in", "draw_weight=35 lbf", "fibre=hmpe", "yarn=180 tex",
+    assert main(["string", "nock_to_nock=62 in", "draw_weight=35 lb", "fibre=hmpe", "yarn=180 tex",
                  "brace_height=6 in", "--json"]) == 0  # fmt: skip
     assert json.loads(capsys.readouterr().out)["results"] == told["results"]
     assert main(words) == 0
@@ -87,7 +87,7 @@ def test_files_are_listed_checked_and_joined(tmp_path: Path, capsys: pytest.Capt
     assert told.err == "Bow Ash 62: Brace height wanted was changed twice. It is 6 1/2 in; the other was 6 in.\n"
     assert told.out.splitlines() == [
         "Bows: 1",
-        "  Ash 62               bow-000001  nock to nock 62 in, draw weight 35 lbf, brace height wanted 6 1/2 in",
+        "  Ash 62               bow-000001  nock to nock 62 in, draw weight 35 lb, brace height wanted 6 1/2 in",
         "Cords: 0",
         "Hands: 0",
         "Strings: 1",
@@ -113,7 +113,7 @@ def test_what_is_wrong_in_a_file_is_told_and_the_rest_is_listed(
     told = capsys.readouterr()
     assert told.err.splitlines() == [
         f"{club}: Cord 1 of the file is damaged: it has no id. It is left out.",
-        "Bow Ash 62: Draw weight must be a number, like 40 lbf.",
+        "Bow Ash 62: Draw weight must be a number, like 40 lb.",
     ]
     assert "Bows: 1" in told.out
 

@@ -22,7 +22,7 @@ SIZES = st.floats(-1e6, 1e6) | st.floats(-10, 10) | st.floats(-0.1, 0.1) | st.sa
 STEPS: dict[Quantity, tuple[tuple[str, str, str], tuple[str, str, str]]] = {  # label, unit in pint, step
     "length": (("in", "inch", "1/16"), ("mm", "mm", "1")),
     "thickness": (("in", "inch", "0.001"), ("mm", "mm", "0.01")),
-    "force": (("lbf", "force_pound", "0.1"), ("N", "newton", "1")),
+    "force": (("lb", "force_pound", "0.1"), ("kg", "kilogram_force", "0.1")),
     "mass": (("gr", "grain", "1"), ("g", "gram", "0.1")),
     "linear_density": (("tex", "tex", "1"), ("tex", "tex", "1")),
     "temperature": (("°F", "degF", "1"), ("°C", "degC", "1")),
@@ -32,9 +32,9 @@ STEPS: dict[Quantity, tuple[tuple[str, str, str], tuple[str, str, str]]] = {  # 
     "turns_per_length": (("turns/in", "turn/inch", "0.01"), ("turns/m", "turn/m", "1")),
     "count": (("", "", "1"), ("", "", "1")),
     "ratio": (("", "", "0.01"), ("", "", "0.01")),
-    "energy": (("ft·lbf", "foot*force_pound", "0.1"), ("J", "joule", "0.1")),
+    "energy": (("ft·lb", "foot*force_pound", "0.1"), ("J", "joule", "0.1")),
     "speed": (("ft/s", "foot/second", "1"), ("m/s", "m/s", "0.1")),
-    "stiffness": (("lbf", "force_pound", "1"), ("kN", "kilonewton", "0.1")),
+    "stiffness": (("lb", "force_pound", "1"), ("kg", "kilogram_force", "1")),
     "time": (("s", "second", "0.001"), ("s", "second", "0.001")),
     "duration": (("h", "hour", "0.1"), ("h", "hour", "0.1")),
     "frequency": (("Hz", "hertz", "0.1"), ("Hz", "hertz", "0.1")),
@@ -42,6 +42,8 @@ STEPS: dict[Quantity, tuple[tuple[str, str, str], tuple[str, str, str]]] = {  # 
     "goods": (("oz", "ounce", "0.1"), ("g", "g", "1")),
     "weighed": (("g", "gram", "0.1"), ("g", "gram", "0.1")),
 }
+LARGE: dict[Quantity, int] = {"force": 100}
+"""From this number on a step is ten times as large."""
 SI_IN_PINT = {"turn": "turn", "turn/m": "turn/m", "K": "kelvin", "1": ""}
 
 
@@ -70,9 +72,12 @@ def in_reader_units(value: float, quantity: Quantity, system: System) -> float:
         (-0.0254 / 33, "length", "inch", "0 in"), (1.5922, "length", "metric", "1592 mm"),
         (12.0, "length", "metric", "12000 mm"),
         (-0.0004, "length", "metric", "0 mm"), (0.018 * 0.0254, "thickness", "inch", "0.018 in"),
-        (0.00046, "thickness", "metric", "0.46 mm"), (45 * 4.4482216152605, "force", "inch", "45.0 lbf"),
-        (200.2, "force", "metric", "200 N"), (9.94, "force", "metric", "9.9 N"), (9.96, "force", "metric", "10 N"),
-        (-9.94, "force", "metric", "−9.9 N"), (-9.96, "force", "metric", "−10 N"),
+        (0.00046, "thickness", "metric", "0.46 mm"), (45 * 4.4482216152605, "force", "inch", "45.0 lb"),
+        (200.2, "force", "metric", "20.4 kg"), (9.75, "force", "metric", "0.99 kg"),
+        (9.76, "force", "metric", "1.0 kg"),
+        (-9.75, "force", "metric", "−0.99 kg"), (-9.76, "force", "metric", "−1.0 kg"),
+        (980.0, "force", "metric", "99.9 kg"), (980.3, "force", "metric", "100 kg"),
+        (1883.0, "force", "inch", "423 lb"),
         (400 * 64.79891e-6, "mass", "inch", "400 gr"),
         (0.0259, "mass", "metric", "25.9 g"), (62.54e-6, "linear_density", "inch", "62.5 tex"),
         (140.4e-6, "linear_density", "metric", "140 tex"), (99.96e-6, "linear_density", "metric", "100 tex"),
@@ -82,10 +87,10 @@ def in_reader_units(value: float, quantity: Quantity, system: System) -> float:
         (12.2, "turns", "inch", "12"), (98.4, "turns_per_length", "inch", "2.50 turns/in"),
         (98.4, "turns_per_length", "metric", "98 turns/m"), (16.0, "count", "inch", "16"),
         (0.664, "ratio", "inch", "0.66"),
-        (54.23, "energy", "inch", "40.0 ft·lbf"), (54.23, "energy", "metric", "54.2 J"),
+        (54.23, "energy", "inch", "40.0 ft·lb"), (54.23, "energy", "metric", "54.2 J"),
         (45.72, "speed", "inch", "150 ft/s"),
-        (45.72, "speed", "metric", "45.7 m/s"), (5338.0, "stiffness", "inch", "1200 lbf"),
-        (5338.0, "stiffness", "metric", "5.3 kN"),
+        (45.72, "speed", "metric", "45.7 m/s"), (5338.0, "stiffness", "inch", "1200 lb"),
+        (5338.0, "stiffness", "metric", "544 kg"),
         (0.01234, "time", "inch", "0.012 s"), (1e15, "count", "inch", "1000000000000000"),
         (1e-30, "ratio", "inch", "0.00"),
         (2.5, "count", "inch", "3"), (-2.5, "count", "inch", "−3"), (0.0315, "mass", "metric", "31.5 g"),
@@ -124,9 +129,10 @@ def test_what_is_shown_is_the_nearest_step(value: float, quantity: Quantity, sys
     number = parsed(show(value, quantity, system), label)
     true = in_reader_units(value, quantity, system)
     assert unit_label(quantity, system) == label
-    assert float(abs(number - Fraction(true))) <= float(Fraction(step)) / 2 + abs(true) * 1e-11 + 1e-10
-    fine = {"force": 10, "linear_density": 100}.get(quantity, 0) if step == "1" else 0
-    assert number % (Fraction(step) / (10 if abs(number) < fine else 1)) == 0
+    unit = Fraction(step) * (10 if abs(number) >= LARGE.get(quantity, inf) else 1)
+    assert float(abs(number - Fraction(true))) <= float(unit) / 2 + abs(true) * 1e-11 + 1e-10
+    fine = {"kg": 1, "tex": 100}.get(label, 0) if quantity in {"force", "linear_density"} else 0
+    assert number % (unit / (10 if abs(number) < fine else 1)) == 0
 
 
 @pytest.mark.exact
@@ -140,11 +146,19 @@ def test_either_side_of_a_half_step_the_nearer_one_is_shown(off: float) -> None:
     }
     for quantity, (unit, step) in sizes.items():
         label, _, _ = STEPS[quantity][0]
-        for whole in (0, 1, 7, 1000, 123456, 987654321):
+        for whole in (0, 1, 7, 999, *(() if quantity in LARGE else (1000, 123456, 987654321))):
             for side in (-1, 1):
                 value = float((whole + Fraction(1, 2) + side * Fraction(off)) * step * unit)
                 assert parsed(show(value, quantity, "inch"), label) == (whole + (side > 0)) * step
                 assert parsed(show(-value, quantity, "inch"), label) == -(whole + (side > 0)) * step
+
+
+@pytest.mark.exact
+@pytest.mark.parametrize("whole", [100, 777, 98765])
+def test_of_a_hundred_pounds_and_more_whole_ones_are_shown(whole: int) -> None:
+    pound = Fraction("0.45359237") * Fraction("9.80665")
+    assert show(float((whole + Fraction("0.499")) * pound), "force", "inch") == f"{whole} lb"
+    assert show(float((whole + Fraction("0.501")) * pound), "force", "inch") == f"{whole + 1} lb"
 
 
 @pytest.mark.exact
@@ -199,10 +213,13 @@ def test_a_limit_on_a_step_is_shown_as_it_is() -> None:
     for count in range(1, 200):
         for side in ("min", "max"):
             assert show_limit(count * 0.0254, "length", "inch", side=side) == f"{count} in"
-    assert show_limit(22.241, "force", "metric", side="min") == "23 N"
-    assert show_limit(22.241, "force", "metric", side="max") == "22 N"
-    assert show_limit(9.999, "force", "metric", side="max") == "9.9 N"
-    assert show_limit(9.999, "force", "metric", side="min") == "10 N"
+    kilogram = 9.80665
+    assert show_limit(2.26 * kilogram, "force", "metric", side="min") == "2.3 kg"
+    assert show_limit(2.26 * kilogram, "force", "metric", side="max") == "2.2 kg"
+    assert show_limit(0.999 * kilogram, "force", "metric", side="max") == "0.99 kg"
+    assert show_limit(0.999 * kilogram, "force", "metric", side="min") == "1.0 kg"
+    assert show_limit(100.3 * kilogram, "force", "metric", side="max") == "100 kg"
+    assert show_limit(99.96 * kilogram, "force", "metric", side="min") == "100 kg"
 
 
 @pytest.mark.exact
@@ -214,7 +231,8 @@ def test_no_more_digits_than_are_known(value: float, off: float, quantity: Quant
     number = float(parsed(show(value, quantity, system, off=off), label))
     true = in_reader_units(value, quantity, system)
     wide = abs(in_reader_units(value + off, quantity, system) - true)
-    grid = max(float(Fraction(step)), wide / 5.0)
+    most = float(Fraction(step)) * (10.0 if abs(number) >= LARGE.get(quantity, inf) else 1.0)
+    grid = max(most, wide / 5.0)
     assert abs(number - true) <= grid / 2.0 * (1.0 + 1e-9) + abs(true) * 1e-11 + 1e-10
     low, high = (
         float(parsed(show(value, quantity, system, off=off, end=end), label)) for end in ("low", "high")
@@ -224,10 +242,10 @@ def test_no_more_digits_than_are_known(value: float, off: float, quantity: Quant
 
 @pytest.mark.exact
 def test_a_bound_that_was_told_to_a_tenth_of_a_pound() -> None:
-    """764.1 lbf, known to some 150 either way."""
+    """764.1 lb, known to some 150 either way."""
     lbf = 4.4482216152605
-    assert show(764.1 * lbf, "force", "inch", off=150 * lbf) == "760 lbf"
-    assert show(764.1 * lbf, "force", "metric", off=150 * lbf) == "3400 N"
-    assert show(40.0 * lbf, "force", "inch") == "40.0 lbf"
+    assert show(764.1 * lbf, "force", "inch", off=150 * lbf) == "760 lb"
+    assert show(764.1 * lbf, "force", "metric", off=150 * lbf) == "350 kg"
+    assert show(40.0 * lbf, "force", "inch") == "40.0 lb"
     assert show(0.9583, "ratio", "inch", off=0.6, end="low") == "0.9"
     assert show(1.5922, "length", "inch", off=0.5) == "62 11/16 in"

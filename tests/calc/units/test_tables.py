@@ -27,6 +27,9 @@ ROWS = [
     for unit in {each.label: each for each in known.values()}.values()
 ]
 
+FORCES = {"kg": "kilogram_force", "lb": "force_pound", "oz": "force_ounce", "ft·lb": "foot * force_pound"}
+"""Where a scale's pounds and kilograms are forces."""
+
 IN_SCIPY = [
     ("inch", constants.inch),
     ("foot", constants.foot),
@@ -54,7 +57,7 @@ def in_si(number: float, quantity: Quantity, unit: Unit) -> float:
     if quantity == "temperature":
         names = {"°C": "degC", "°F": "degF", "K": "kelvin"}
         return float(PINT.Quantity(number, names[unit.label]).to("kelvin").magnitude)
-    spelled = SPELLED.get(unit.label, unit.label)
+    spelled = (FORCES if SI[quantity] in {"N", "J"} else SPELLED).get(unit.label, SPELLED.get(unit.label, unit.label))
     target = {"turn": "turn", "turn/m": "turn / meter", "1": "dimensionless", "rad": "radian"}
     return float(PINT.Quantity(number, PINT.Unit(spelled)).to(target.get(SI[quantity], SI[quantity])).magnitude)
 

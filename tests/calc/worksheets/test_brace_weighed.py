@@ -24,9 +24,9 @@ def width(spread: tuple[float, float, float]) -> float:
 
 
 def weighed() -> dict[str, str]:
-    """Return what is read off a bow of 25 lbf at 20 in, weighed at 12 in."""
+    """Return what is read off a bow of 25 lb at 20 in, weighed at 12 in."""
     far, near = (draw_curve(REAL, 6 * INCH, to * INCH, 1.0).points[0].tension_n for to in (20, 12))
-    told = {"draw_weight": "25 lbf", "draw_length": "20 in"}
+    told = {"draw_weight": "25 lb", "draw_length": "20 in"}
     return told | {"weighed_force": f"{25.0 * far / near:.4f} lbf", "weighed_draw": "12 in"}
 
 
@@ -64,7 +64,7 @@ def test_the_string_asked_for_by_its_length_narrows_too() -> None:
 
 
 def test_one_force_alone_tells_the_strength_and_leaves_the_answer() -> None:
-    once = {"weighed_force": "20 lbf", "weighed_draw": "15 in"}
+    once = {"weighed_force": "20 lb", "weighed_draw": "15 in"}
     plain, found = numbers(), numbers(**once, draw_length="26 in")
     for key in ("string_length", "brace_height", "brace_low", "limb"):
         assert found[key] == pytest.approx(plain[key], rel=2e-4)
@@ -77,12 +77,12 @@ def test_one_force_alone_tells_the_strength_and_leaves_the_answer() -> None:
 
 
 def test_a_draw_weight_alone_is_taken_as_told() -> None:
-    found = numbers(draw_weight="40 lbf", draw_length="26 in")
+    found = numbers(draw_weight="40 lb", draw_length="26 in")
     assert found["weight_found"] == found["weight_first"]
     assert found["weight_found"][1] == pytest.approx(40 * POUND_FORCE, rel=1e-12)
     assert "weighed_force" not in found
-    assert answer(draw_weight="40 lbf", draw_length="26 in").tables("inch")[0].key == "ladder"
-    dealers = numbers(draw_weight="40 lbf", draw_length="27 3/4 in", draw_from="dealer")
+    assert answer(draw_weight="40 lb", draw_length="26 in").tables("inch")[0].key == "ladder"
+    dealers = numbers(draw_weight="40 lb", draw_length="27 3/4 in", draw_from="dealer")
     assert dealers["weight_found"] == pytest.approx(found["weight_found"])
     assert dealers["full_draw"][1] == pytest.approx(26 * INCH)
 
@@ -97,7 +97,7 @@ def test_forces_are_read_at_the_brace_height_of_the_string_that_was_on() -> None
 
 
 def weighed_long() -> dict[str, str]:
-    return {"weighed_force": "20 lbf", "weighed_draw": "15 in", "draw_length": "26 in"}
+    return {"weighed_force": "20 lb", "weighed_draw": "15 in", "draw_length": "26 in"}
 
 
 def test_what_is_said_of_it() -> None:
@@ -106,13 +106,13 @@ def test_what_is_said_of_it() -> None:
 
     assert "Never let the string go without an arrow" in said(**PIPE, **weighed())
     assert "do not go together" not in said(**PIPE, **weighed())
-    apart, wrong = (weighed() | {"weighed_force": text} for text in ("16 lbf", "60 lbf"))
+    apart, wrong = (weighed() | {"weighed_force": text} for text in ("16 lb", "60 lb"))
     assert "These forces do not go together" in said(**PIPE, **apart)
     told = ask(SHEET, usual(SHEET, PIPE | wrong), "inch")
     assert not isinstance(told, Answer)
     assert (told[0].field, told[0].text[:31]) == ("weighed_force", "These forces do not go together")
-    assert "Enter the draw length too" in said(draw_weight="40 lbf")
-    assert "Enter the draw length too" not in said(draw_weight="40 lbf", draw_length="26 in")
+    assert "Enter the draw length too" in said(draw_weight="40 lb")
+    assert "Enter the draw length too" not in said(draw_weight="40 lb", draw_length="26 in")
     leads = [each.lead for each in answer(**PIPE, **weighed()).headlines]
     assert leads[-1] == "The bow pulls"
     assert "The bow pulls" not in [each.lead for each in answer().headlines]
@@ -143,34 +143,34 @@ def test_the_drawn_bow_is_the_one_that_fits() -> None:
 @pytest.mark.parametrize(
     ("changed", "field", "text"),
     [
-        ({"weighed_force": "20 lbf"}, "weighed_draw", "Enter both: the force that was weighed and the draw"),
+        ({"weighed_force": "20 lb"}, "weighed_draw", "Enter both: the force that was weighed and the draw"),
         ({"weighed_draw": "20 in"}, "weighed_force", "Enter both: the force that was weighed and the draw"),
-        ({"weighed_force": "20 lbf", "weighed_draw": "10 in"}, "weighed_draw", "A draw must be 4 in or more above"),
-        ({"draw_weight": "20 lbf", "draw_length": "10 in"}, "draw_length", "A draw must be 4 in or more above"),
+        ({"weighed_force": "20 lb", "weighed_draw": "10 in"}, "weighed_draw", "A draw must be 4 in or more above"),
+        ({"draw_weight": "20 lb", "draw_length": "10 in"}, "draw_length", "A draw must be 4 in or more above"),
         (
-            {"draw_weight": "20 lbf", "draw_length": "9 in", "brace_height": "", "string_length": "64 in"},
+            {"draw_weight": "20 lb", "draw_length": "9 in", "brace_height": "", "string_length": "64 in"},
             "draw_length",
             "A draw must be 4 in or more above",
         ),
         (
-            {"measured_string": "62 in", "measured_brace": "9 in", "weighed_force": "9 lbf", "weighed_draw": "12 in"},
+            {"measured_string": "62 in", "measured_brace": "9 in", "weighed_force": "9 lb", "weighed_draw": "12 in"},
             "weighed_draw",
             "A draw must be 4 in or more above",
         ),
         (
-            {"nock_to_nock": "36 in", "brace_height": "5 in", "draw_weight": "20 lbf", "draw_length": "30 in"},
+            {"nock_to_nock": "36 in", "brace_height": "5 in", "draw_weight": "20 lb", "draw_length": "30 in"},
             "draw_length",
             "This draw is more than a bow of this length can follow",
         ),
         (
-            {"nock_to_nock": "36 in", "brace_height": "5 in", "weighed_force": "20 lbf", "weighed_draw": "30 in"}
+            {"nock_to_nock": "36 in", "brace_height": "5 in", "weighed_force": "20 lb", "weighed_draw": "30 in"}
             | {"draw_length": "14 in"},
             "weighed_draw",
             "This draw is more than a bow of this length can follow",
         ),
         (  # a bow that goes with both would have to push
-            {"nock_to_nock": "21.25 in", "brace_height": "2 in", "draw_weight": "40 lbf", "draw_length": "8 in"}
-            | {"weighed_force": "32 lbf", "weighed_draw": "14 in"},
+            {"nock_to_nock": "21.25 in", "brace_height": "2 in", "draw_weight": "40 lb", "draw_length": "8 in"}
+            | {"weighed_force": "32 lb", "weighed_draw": "14 in"},
             "weighed_force",
             "These forces do not go together on any bow of this length",
         ),

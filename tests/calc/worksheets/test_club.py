@@ -161,8 +161,8 @@ def test_bad_lines_are_named_and_the_rest_answers() -> None:
     ]  # fmt: skip
     assert [row[2] for row in left] == [
         "Nock to nock must be a number, like 66 in.",
-        "Draw weight must be a number, like 40 lbf.",
-        "Draw weight must be a force, in a unit like lbf, N or kgf.",
+        "Draw weight must be a number, like 40 lb.",
+        "Draw weight must be a force, in a unit like lb or kg.",
         "Strands must share evenly between the bundles.",
         "A double quote is not closed, or stands inside a quoted cell.",
         "Nock to nock must be 20 in or more.",

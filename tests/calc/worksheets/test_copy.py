@@ -42,7 +42,7 @@ def test_a_string_made_forwards_comes_back() -> None:
     hung_m = throats_m + sum(throat_over_a_peg(peg_m, cord_m, each) for each in rounds)
     insides = [(each - pi * cord_m / 2.0) / 2.0 for each in rounds]
     found = numbers(
-        cord_diameter=f"{cord_m} m", hung_length=f"{hung_m} m", hanging_weight="1 lbf", peg_diameter=f"{peg_m} m",
+        cord_diameter=f"{cord_m} m", hung_length=f"{hung_m} m", hanging_weight="1 lb", peg_diameter=f"{peg_m} m",
         loop_inside_upper=f"{insides[0]} m", loop_inside_lower=f"{insides[1]} m", strands="14", tail_length="8 in",
         turns_counted=f"{1.0 / shape.pitch_m}", turns_over="1 m", strand_step="0 in",
     )  # fmt: skip
@@ -62,14 +62,14 @@ def test_a_longer_string_is_cut_longer_by_what_twisting_takes() -> None:
 
 
 def test_a_heavier_weight_on_the_same_length_is_a_shorter_string() -> None:
-    light, heavy = numbers(hanging_weight="20 lbf"), numbers(hanging_weight="50 lbf")
+    light, heavy = numbers(hanging_weight="20 lb"), numbers(hanging_weight="50 lb")
     assert heavy["cut_length"].value < light["cut_length"].value
 
 
 def test_a_marked_bow_takes_a_string_three_inches_shorter_under_the_standards_weight() -> None:
     """Bow and string standard FP-3: a bow marked 66 takes 63, over pins of 1/4 in under 100 lb."""
     label = numbers(copied_from="bow_label", hung_length="66 in")
-    nails = numbers(hung_length="63 in", hanging_weight="100 lbf", peg_diameter="1/4 in")
+    nails = numbers(hung_length="63 in", hanging_weight="100 lb", peg_diameter="1/4 in")
     tag = numbers(copied_from="string_tag", hung_length="63 in")
     for key in ("cut_length", "turns_body", "fresh_hung"):
         assert label[key].value == pytest.approx(nails[key].value)
@@ -88,4 +88,4 @@ def test_what_an_old_string_and_a_weight_can_do_is_said() -> None:
     said = " ".join(each.text for each in answered().cautions)
     for words in ("Hanging weights fall", "may break under the weight", "tells what fits, not what holds"):
         assert words in said
-    assert "more weight than anybody" in " ".join(each.text for each in answered(hanging_weight="150 lbf").cautions)
+    assert "more weight than anybody" in " ".join(each.text for each in answered(hanging_weight="150 lb").cautions)

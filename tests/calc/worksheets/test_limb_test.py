@@ -136,7 +136,7 @@ def test_a_bow_without_a_string_is_handled_with_care() -> None:
     said = " ".join(each.text for each in answered().cautions if each.level == "caution")
     for words in ("may break", "eyes covered", "feet", "quarter", "crack"):
         assert words in said
-    much = answered(test_weight="12 lbf", limb_drop_upper="4 in", limb_drop_lower="4 in")
+    much = answered(test_weight="12 lb", limb_drop_upper="4 in", limb_drop_lower="4 in")
     assert any("more than half" in each.text for each in much.cautions)
 
 

@@ -194,7 +194,7 @@ SENTENCES = [
     ({"tip": "flat 3 in"}, "tip", "A flat tip has two measures"),
     ({"tip": "round 1 mm"}, "tip", "Limb tip must be"),
     ({"passes": "pipe 9"}, "passes", "This pipe size is not in the table"),
-    ({"cord_diameter": "40 lbf"}, "cord_diameter", "Thickness of the cord must be a thickness"),
+    ({"cord_diameter": "40 lb"}, "cord_diameter", "Thickness of the cord must be a thickness"),
 ]  # fmt: skip
 
 

@@ -202,8 +202,8 @@ def test_turns_that_cannot_mend_it_are_not_told() -> None:
 
 @pytest.mark.practice
 def test_more_than_makers_hang_is_warned_of() -> None:
-    """Common practice, no published source: 50 lbf, and 60 at most."""
-    heavy = [each for each in answer(hanging_weight="70 lbf").cautions if "more weight than anybody" in each.text]
+    """Common practice, no published source: 50 lb, and 60 at most."""
+    heavy = [each for each in answer(hanging_weight="70 lb").cautions if "more weight than anybody" in each.text]
     usual_weight = [each for each in answer().cautions if "more weight than anybody" in each.text]
     assert heavy
     assert not usual_weight

@@ -110,7 +110,7 @@ def invented(draw: Random) -> float:
     long = (bow_m - draw.uniform(0.1, 0.3)) / 2.0
     wide_m, narrow, thin = draw.uniform(0.025, 0.045), draw.uniform(0.3, 0.7), draw.uniform(0.0, 0.4)
     modulus, dense = draw.uniform(9e9, 16e9), draw.uniform(550.0, 850.0)
-    tip_n_m = 525.0 * weight_n / 178.0 * 1.68 / bow_m  # 8 lbf drops the limb of a bow of 66 in and 40 lbf by 2.67 in
+    tip_n_m = 525.0 * weight_n / 178.0 * 1.68 / bow_m  # 8 lb drops the limb of a bow of 66 in and 40 lb by 2.67 in
     places = [(k + 0.5) / 100 for k in range(100)]
     soft = [(1.0 - each) ** 2 / ((1.0 - narrow * each) * (1.0 - thin * each) ** 3) for each in places]
     thick_m = (12.0 * tip_n_m * sum(soft) / 100 * long**3 / modulus / wide_m) ** (1.0 / 3.0)

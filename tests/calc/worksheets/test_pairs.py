@@ -180,7 +180,7 @@ def _old(bench: Told) -> dict[str, str]:
 def _weighed(facts: Mapping[str, str]) -> dict[str, str]:
     """Return the weight that drops the limbs of a bow of this draw weight by 2 in, each alike."""
     drops = {"limb_drop_upper": "2 in", "limb_drop_lower": "2 in", "brace_height": facts["brace_height"]}
-    tried = told("limb-test", {**facts, **drops, "test_weight": "5 lbf"})
+    tried = told("limb-test", {**facts, **drops, "test_weight": "5 lb"})
     times = float(facts["draw_weight"].split()[0]) * LBF / tried.results["draw_weight_found"].value
     return drops | {"test_weight": f"{5.0 * times} lbf"}
 

@@ -48,7 +48,7 @@ def test_a_hardware_cord_left_as_yarn_is_warned_of_everywhere(kind: str, tex: in
 @pytest.mark.parametrize(("height", "warned"), [("4 1/2 in", False), ("6 in", True)])
 def test_a_short_bow_braced_like_a_long_one_is_warned_of_everywhere(sheet: str, height: str, *, warned: bool) -> None:
     """A child's bow of 44 in at 6 in: at the range and in a list as on the bench."""
-    child = {"nock_to_nock": "44 in", "handle_length": "4 in", "draw_weight": "15 lbf", "draw_length": "18 in"}
+    child = {"nock_to_nock": "44 in", "handle_length": "4 in", "draw_weight": "15 lb", "draw_length": "18 in"}
     made = {} if sheet == "brace" else {"string_length": "42 1/2 in", "hung_length": "42 in"}
     said = cautioned(sheet, child | made | {"brace_height": height})
     assert ("Overbraced: " in said) == warned
@@ -63,7 +63,7 @@ def test_limbs_of_pipe_are_warned_of_everywhere(sheet: str) -> None:
 @pytest.mark.parametrize("sheet", [name for name, keys in ASKED.items() if "arrow_mass" in keys or name == "club"])
 @pytest.mark.parametrize(("grains", "warned"), [("180 gr", True), ("300 gr", True), ("380 gr", False)])
 def test_an_arrow_too_light_is_warned_of_everywhere(sheet: str, grains: str, *, warned: bool) -> None:
-    bow = {"nock_to_nock": "66 in", "draw_weight": "40 lbf", "arrow_mass": grains}
+    bow = {"nock_to_nock": "66 in", "draw_weight": "40 lb", "arrow_mass": grains}
     assert ("each pound of draw weight" in cautioned(sheet, bow)) == warned
 
 

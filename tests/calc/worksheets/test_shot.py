@@ -54,7 +54,7 @@ def test_a_heavier_string_slows_the_arrow_as_was_measured() -> None:
     C. N. Hickman and P. Kibbe, Effect of string weight on arrow velocity and efficiency of bows, in Archery: The
     Technical Side (1947). Printed to 1 ft/s, so each fall is known to about 0.7 %.
     """
-    bow = {"nock_to_nock": "68 in", "draw_weight": "34 lbf", "brace_height": "6 in", "limb_mass": "160 g",
+    bow = {"nock_to_nock": "68 in", "draw_weight": "34 lb", "brace_height": "6 in", "limb_mass": "160 g",
            "string_stiffness": "30 kN", "arrow_mass": "400 gr"}  # fmt: skip
     falls = [1.0 - 148.0 / 155.0, 1.0 - 136.0 / 142.0, 1.0 - 130.0 / 139.0]
     for shape in ("tapered", "arc"):
@@ -83,7 +83,7 @@ def test_stored_energy_is_the_area_under_the_draw_force() -> None:
 
 @exact
 def test_a_table_of_ones_own_by_hand() -> None:
-    """A spring of 2 lbf to the inch, drawn 19 1/2 in, stores half of 39 lbf x 19 1/2 in."""
+    """A spring of 2 lb to the inch, drawn 19 1/2 in, stores half of 39 lb x 19 1/2 in."""
     found = figures(force_table=STRAIGHT)
     by_hand = 0.5 * (39.0 * POUND_FORCE) * (19.5 * INCH)
     assert found["stored_energy"].value == pytest.approx(by_hand, rel=1e-9)
@@ -106,7 +106,7 @@ def test_laws_of_the_shot() -> None:
     assert one["speed_softer"].value < one["arrow_speed"].value
     assert one["peak_softer"].value < one["peak_now"].value
     assert one["dry_peak"].value > one["tension_peak_after"].value
-    strong = figures(limb_mass="170 g", draw_weight="50 lbf")
+    strong = figures(limb_mass="170 g", draw_weight="50 lb")
     assert strong["tension_draw"].value / one["tension_draw"].value == pytest.approx(50.0 / 40.0, rel=0.01)
 
 
@@ -190,7 +190,7 @@ def test_a_dealers_draw_is_brought_to_the_grip() -> None:
 @exact
 def test_charts_show_the_answer() -> None:
     through, drawn, another = answer().figures("inch")
-    assert "to 40.0 lbf at full draw" in drawn.desc
+    assert "to 40.0 lb at full draw" in drawn.desc
     assert "The arrow leaves after" in through.desc
     assert "1 1/2 times as heavy" in another.desc
     own = answer(force_table=STRAIGHT).figures("inch")[1]
@@ -201,7 +201,7 @@ SENTENCES = [
     ({"draw_length": "10 in"}, "Draw length must be 4 in (100 mm) or more above the brace height"),
     ({"nock_to_nock": "36 in", "brace_height": "5 in", "draw_length": "30 in"}, "Draw length is more than a bow of"),
     (
-        {"string_stiffness": "2 kN", "draw_weight": "100 lbf"},
+        {"string_stiffness": "2 kN", "draw_weight": "100 lb"},
         "On this bow the string would be pulled so hard that it stretches by more than 15 in 100",
     ),
     ({"force_table": "10 8\n20 25"}, "Write the units with the numbers, like 10 in 8 lb"),
@@ -209,7 +209,7 @@ SENTENCES = [
     ({"force_table": "10 in 8 lb\n10 in 9 lb\n26 in 40 lb"}, "Each draw of the table must stand there once"),
     ({"force_table": "6 in 3 lb\n10 in 9 lb\n26 in 40 lb"}, "At brace height and below it the table must have no"),
     ({"force_table": "10 in 9 lb\n20 in 25 lb"}, "The table must reach from brace height to full draw"),
-    ({"force_table": "10 in 0 lb\n26 in 0 lb"}, "The table must have a force of 1 lbf or more at full draw"),
+    ({"force_table": "10 in 0 lb\n26 in 0 lb"}, "The table must have a force of 1 lb or more at full draw"),
     ({"nock_to_nock": "30 in", "handle_length": "30 in", "draw_length": "14 in"}, "Stiff handle must be shorter"),
 ]
 
@@ -220,7 +220,7 @@ def test_sentences(changed: dict[str, str], sentence: str) -> None:
     assert refusal(**changed).startswith(sentence)
 
 
-PIPE_BOW = {"nock_to_nock": "46 in", "handle_length": "6 in", "limb_shape": "unknown", "draw_weight": "15 lbf",
+PIPE_BOW = {"nock_to_nock": "46 in", "handle_length": "6 in", "limb_shape": "unknown", "draw_weight": "15 lb",
             "draw_length": "20 in", "brace_height": "6 in", "arrow_mass": "300 gr"}  # fmt: skip
 
 
@@ -244,10 +244,10 @@ def test_a_limb_of_pipe_weighs_what_its_pipe_does() -> None:
 
 @exact
 def test_a_dry_loose_of_stiff_limbs_is_told_as_a_bound_and_in_round_figures() -> None:
-    """It was 764.1 lbf, of limbs that cannot give way; nobody knows it to a tenth of a pound, nor from below."""
+    """It was 764.1 lb, of limbs that cannot give way; nobody knows it to a tenth of a pound, nor from below."""
     stiff = {"limb_shape": "hinged", "fibre": "hmpe", "yarn": "180 tex", "strands": "12"}
     words = said(**stiff)
-    pull = words.partition("pulled to as much as ")[2].partition(" lbf")[0]
+    pull = words.partition("pulled to as much as ")[2].partition(" lb")[0]
     assert pull.endswith("0")
     assert "." not in pull
     assert "upper bounds" in words

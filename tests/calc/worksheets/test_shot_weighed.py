@@ -56,7 +56,7 @@ def test_a_told_draw_weight_makes_energy_and_pulls_as_unsure_as_itself() -> None
 def test_a_stronger_bow_is_this_one_off_a_softer_string() -> None:
     """The law the spread hangs on, by shots of their own: strength and stiffness twice, speed by the root of two."""
     one = numbers(**WEIGHED)
-    other = numbers(**WEIGHED | {"string_stiffness": "40 kN"}, draw_weight="80 lbf")
+    other = numbers(**WEIGHED | {"string_stiffness": "40 kN"}, draw_weight="80 lb")
     assert other["arrow_speed"][1] == pytest.approx(2.0**0.5 * one["arrow_speed"][1], rel=2e-3)
     assert other["efficiency"][1] == pytest.approx(one["efficiency"][1], rel=2e-3)
     assert other["stored_energy"][1] == pytest.approx(2.0 * one["stored_energy"][1], rel=1e-9)
@@ -105,10 +105,10 @@ def test_a_force_that_is_higher_lifts_the_draw_weight_most_of_the_way() -> None:
 
 
 def test_a_bow_nobody_looked_at_gets_surer_than_by_its_strength_alone() -> None:
-    pipe = WEIGHED | {"nock_to_nock": "46 in", "handle_length": "?", "limb_shape": "unknown", "draw_weight": "25 lbf",
+    pipe = WEIGHED | {"nock_to_nock": "46 in", "handle_length": "?", "limb_shape": "unknown", "draw_weight": "25 lb",
                       "draw_length": "20 in", "brace_height": "6 in"}  # fmt: skip
     before = numbers(**pipe)
-    after = numbers(**pipe, weighed_force="13 lbf", weighed_draw="12 in")
+    after = numbers(**pipe, weighed_force="13 lb", weighed_draw="12 in")
     for key in ("stored_energy", "tension_brace", "tension_draw"):
         assert width(after[key]) < 0.8 * width(before[key]), key
     assert 0.0 <= after["handle"][0] < after["handle"][1] < before["handle"][1]
@@ -132,15 +132,15 @@ def test_what_is_said_of_it() -> None:
 @pytest.mark.parametrize(
     ("changed", "field", "text"),
     [
-        ({"weighed_force": "20 lbf"}, "weighed_draw", "Enter both: the force that was weighed"),
+        ({"weighed_force": "20 lb"}, "weighed_draw", "Enter both: the force that was weighed"),
         ({"weighed_draw": "20 in"}, "weighed_force", "Enter both: the force that was weighed"),
         (
-            {"weighed_force": "20 lbf", "weighed_draw": "10 in"},
+            {"weighed_force": "20 lb", "weighed_draw": "10 in"},
             "weighed_draw",
             "The weighed draw must be 4 in (100 mm)",
         ),
         (
-            {"nock_to_nock": "36 in", "brace_height": "5 in", "draw_length": "14 in", "weighed_force": "20 lbf"}
+            {"nock_to_nock": "36 in", "brace_height": "5 in", "draw_length": "14 in", "weighed_force": "20 lb"}
             | {"weighed_draw": "30 in"},
             "weighed_draw",
             "Draw length is more than a bow of this length can follow",

@@ -147,7 +147,7 @@ def test_lines_at_fault_are_named_and_a_spare_is_made_for_the_strongest() -> Non
     found = answered(bows="Ash, 66 in, 40 lb\nYew, 66 in, 60 lb\nOak, 3 in, 40 lb")
     assert any("Line 3 (Oak) is left out" in each.text for each in found.cautions)
     assert any("strongest bow" in each.text for each in found.cautions)
-    assert "60.0 lbf, Yew" in found.tables("inch")[0].cells[0][3]
+    assert "60.0 lb, Yew" in found.tables("inch")[0].cells[0][3]
 
 
 def test_a_spare_that_is_off_by_as_much_as_told_still_serves() -> None:

@@ -40,7 +40,7 @@ def said(**changed: str) -> str:
 
 @pytest.mark.exact
 def test_by_hand() -> None:
-    """12 strands of 167 tex at 0.8 N/tex; lay, sharing 0.8 and ends 0.9; the ratio times 40 lbf.
+    """12 strands of 167 tex at 0.8 N/tex; lay, sharing 0.8 and ends 0.9; the ratio times 40 lb.
 
     The figures of fibre and trade stand in the tables; what is worked here is what is made of them.
     """
@@ -80,7 +80,7 @@ def test_the_range_of_a_laid_cord_holds_what_rope_tables_print(
 @pytest.mark.parametrize("fibre_id", [each.id for each in fibres()])
 @pytest.mark.parametrize("bundles", ["2", "3"])
 def test_it_says_what_the_bench_sheet_says(fibre_id: str, bundles: str) -> None:
-    asked = {"fibre": fibre_id, "bundles": bundles, "yarn": "250 tex", "draw_weight": "33 lbf"}
+    asked = {"fibre": fibre_id, "bundles": bundles, "yarn": "250 tex", "draw_weight": "33 lb"}
     here, bench = by_key(told(**asked).rows), by_key(told("string", **asked).rows)
     for key in ("strands", "breaking_force", "tension_peak", "safety_factor", "for_strength", "for_thickness"):
         assert here[key].spread.value == pytest.approx(bench[key].spread.value), key
@@ -91,15 +91,15 @@ def test_it_says_what_the_bench_sheet_says(fibre_id: str, bundles: str) -> None:
 
 @pytest.mark.practice
 def test_counts_of_polyester_come_near_the_trades() -> None:
-    """12 to 14 strands for youth bows: the upper half of them, 25 to 45 lbf, in yarn of the usual size."""
+    """12 to 14 strands for youth bows: the upper half of them, 25 to 45 lb, in yarn of the usual size."""
     known = rule("polyester_strands").figure("youth bows").spread
-    assert value("strands", draw_weight="40 lbf", yarn="167 tex") == pytest.approx(known.value, abs=2.0)
+    assert value("strands", draw_weight="40 lb", yarn="167 tex") == pytest.approx(known.value, abs=2.0)
 
 
 @pytest.mark.practice
 def test_two_hardware_cords_serve_bows_up_to_50_lbf() -> None:
     changed = {"fibre": "polypropylene", "strand_kind": "cord", "yarn": "", "strand_thickness": "1/8 in",
-               "rated_load": "450 lbf", "rating": "breaking", "draw_weight": "50 lbf"}  # fmt: skip
+               "rated_load": "450 lb", "rating": "breaking", "draw_weight": "50 lb"}  # fmt: skip
     assert value("strands", **changed) == rule("hardware_cord").figure("strands").spread.value
 
 
@@ -207,15 +207,15 @@ def test_a_label_raises_an_answer_only_where_it_says_what_breaks_a_known_fibre()
 
     bare = holds()
     for kind in ("unknown", "working"):
-        assert holds(rated_load="4500 lbf", rating=kind) == bare
-        assert holds(rated_load="9000 lbf", rating=kind, fibre="unknown") == holds(fibre="unknown")
-    assert holds(rated_load="60 lbf", rating="unknown").value == pytest.approx(60 * LBF)
-    assert holds(rated_load="20 lbf", rating="working").value == pytest.approx(8 * 20 * LBF)
-    said = holds(rated_load="300 lbf", rating="breaking")
+        assert holds(rated_load="4500 lb", rating=kind) == bare
+        assert holds(rated_load="9000 lb", rating=kind, fibre="unknown") == holds(fibre="unknown")
+    assert holds(rated_load="60 lb", rating="unknown").value == pytest.approx(60 * LBF)
+    assert holds(rated_load="20 lb", rating="working").value == pytest.approx(8 * 20 * LBF)
+    said = holds(rated_load="300 lb", rating="breaking")
     assert said.value == pytest.approx(300 * LBF)
     assert said.value > bare.value
-    assert holds(rated_load="4500 lbf", rating="breaking").high == pytest.approx(bare.high)
-    nameless, named = holds(fibre="unknown"), holds(rated_load="300 lbf", rating="breaking", fibre="unknown")
+    assert holds(rated_load="4500 lb", rating="breaking").high == pytest.approx(bare.high)
+    nameless, named = holds(fibre="unknown"), holds(rated_load="300 lb", rating="breaking", fibre="unknown")
     assert (named.low, named.value) == (nameless.low, nameless.value)
     assert named.high < nameless.high
 
@@ -241,9 +241,9 @@ def test_cautions_come_where_they_apply() -> None:
     assert "Too weak" in said(strands="4")
     assert "At the low end" in said(strands="10")
     assert "low end" not in said()
-    assert "lift" in said(rated_load="100 lbf")
-    assert "promises more" in said(rated_load="100 lbf", rating="breaking")
-    assert "promises more" not in said(rated_load="30 lbf")
+    assert "lift" in said(rated_load="100 lb")
+    assert "promises more" in said(rated_load="100 lb", rating="breaking")
+    assert "promises more" not in said(rated_load="30 lb")
     assert "less than 5 grains" in said(arrow_mass="190 gr")
     assert "less than 8 grains" in said(arrow_mass="210 gr")
     assert "grains" not in said(arrow_mass="330 gr")
@@ -261,17 +261,17 @@ def test_rules_are_told_where_they_speak_of_this_cord() -> None:
     polypropylene = rules(fibre="polypropylene", strand_kind="cord", yarn="3000 tex")
     assert [each[1] for each in polypropylene[-2:]] == ["2 strands", "no count"]
     four = next(each for each in rules() if "4 times" in each[0])
-    assert four[1] == "8 strands"  # 5.5 x 40 lbf / 30.03 lbf = 7.3
+    assert four[1] == "8 strands"  # 5.5 x 40 lb / 30.03 lb = 7.3
 
 
 @pytest.mark.transcribed
 def test_popes_rule_counts_popes_threads() -> None:
-    """S. Pope, Hunting with the Bow and Arrow (1923): threads of 6 lbf, one for each pound; 50 of them hold 300 lbf."""
-    answer = told(fibre="linen", yarn="160 tex", rated_load="6 lbf", rating="breaking", draw_weight="50 lbf")
+    """S. Pope, Hunting with the Bow and Arrow (1923): threads of 6 lb, one for each pound; 50 of them hold 300 lb."""
+    answer = told(fibre="linen", yarn="160 tex", rated_load="6 lb", rating="breaking", draw_weight="50 lb")
     lines = answer.tables("inch")[0].cells
-    assert next(each[1] for each in lines if "6 lbf" in each[0]) == "50 strands"
+    assert next(each[1] for each in lines if "6 lb" in each[0]) == "50 strands"
     fifty = told(
-        fibre="linen", yarn="160 tex", rated_load="6 lbf", rating="breaking", draw_weight="50 lbf", strands="50"
+        fibre="linen", yarn="160 tex", rated_load="6 lb", rating="breaking", draw_weight="50 lb", strands="50"
     )  # fmt: skip
     assert by_key(fifty.rows)["times"].spread.value * 50 == pytest.approx(300)
 
@@ -293,14 +293,14 @@ def test_a_bundle_too_full_to_draw_keeps_its_chart() -> None:
 @pytest.mark.exact
 def test_heavy_limbs_of_pipe_pull_harder_and_want_more_strands() -> None:
     """A limb of pipe weighs two to four times what wood of its strength does, and goes on when the arrow has gone."""
-    asked = {"draw_weight": "25 lbf", "yarn": "167 tex"}
+    asked = {"draw_weight": "25 lb", "yarn": "167 tex"}
     assert value("strands", bow_kind="pipe", **asked) >= value("strands", **asked)
     assert value("tension_peak", bow_kind="pipe", **asked) > value("tension_peak", **asked)
 
 
 SAME = {
-    "draw_weight": "25 lbf", "yarn": "167 tex", "nock_to_nock": "50 in", "handle_length": "6 in",
-    "tip_upper": "pipe 1/2", "pipe_wall": "80", "bow_kind": "youth", "broken_load": "26 lbf",
+    "draw_weight": "25 lb", "yarn": "167 tex", "nock_to_nock": "50 in", "handle_length": "6 in",
+    "tip_upper": "pipe 1/2", "pipe_wall": "80", "bow_kind": "youth", "broken_load": "26 lb",
 }  # fmt: skip
 """Told alike to the strand sheet and the bench sheet."""
 

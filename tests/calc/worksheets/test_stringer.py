@@ -21,7 +21,7 @@ STRAIGHT = {"handle_proud": "0 in", "string_follow": "0 in"}
 def test_limbs_on_a_hinge_are_two_triangles() -> None:
     """Stiff limbs on hinges a quarter out (Hickman 1937): cord by a sine, pull by moments about the hinge."""
     bow = {"limb_shape": "hinged", "handle_length": "8 in", "nock_to_nock": "66 in", "brace_height": "6 1/2 in"}
-    found = numbers(**STRAIGHT, **bow, draw_length="26 in", draw_weight="40 lbf", grip_lift="20 in")
+    found = numbers(**STRAIGHT, **bow, draw_length="26 in", draw_weight="40 lb", grip_lift="20 in")
     limb, half = 0.75 * 29.0, 4.0 + 0.25 * 29.0
     bent = found["bent_to"].value / INCH
     angle = asin(bent / limb)
@@ -55,7 +55,7 @@ def test_held_higher_the_cord_is_longer_and_pulls_less() -> None:
 
 
 def test_a_bow_twice_as_strong_pulls_twice_as_hard_on_the_same_cord() -> None:
-    one, two = numbers(draw_weight="30 lbf"), numbers(draw_weight="60 lbf")
+    one, two = numbers(draw_weight="30 lb"), numbers(draw_weight="60 lb")
     assert two["stringer_pull"].value == pytest.approx(2.0 * one["stringer_pull"].value)
     assert two["stringer_length"].value == pytest.approx(one["stringer_length"].value)
 

@@ -24,12 +24,12 @@ _Case: TypeAlias = "tuple[dict[str, str], dict[str, tuple[float, float, float]]]
 LINKED: tuple[_Case, ...] = (
     (
         {"nock_to_nock": "66 in", "handle_length": "8 in", "brace_height": "6.5 in", "draw_length": "26 in",
-         "draw_weight": "40 lbf"},
+         "draw_weight": "40 lb"},
         {"uniform": (35.3, 9.7, 12.9), "arc": (34.9, 9.5, 12.7), "tapered": (34.5, 9.4, 12.5)},
     ),
     (
         {"nock_to_nock": "58 in", "handle_length": "6 in", "brace_height": "6 in", "draw_length": "24 in",
-         "draw_weight": "28 lbf"},
+         "draw_weight": "28 lb"},
         {"uniform": (24.4, 8.9, 11.9), "arc": (24.1, 8.8, 11.8), "tapered": (23.7, 8.6, 11.6)},
     ),
 )  # fmt: skip
@@ -89,7 +89,7 @@ def test_the_tree_has_even_marks_and_ends_at_the_weight_wanted() -> None:
     (table,) = answered().tables("inch")
     assert [line[0] for line in table.cells] == [f"{k} in" for k in range(8, 27, 2)]
     assert table.cells[0][1] == "slack"
-    assert table.cells[-1][3] == "40.0 lbf"
+    assert table.cells[-1][3] == "40.0 lb"
     (table,) = answered().tables("metric")
     assert table.cells[0][0] == "200 mm"
 

@@ -209,7 +209,7 @@ def test_without_a_fibre_the_trades_sharing_stands() -> None:
 
 
 def test_measured_efficiency_follows_from_the_printed_means() -> None:
-    """168.4 lbf from 17.7 strands of 14.4 lbf."""
+    """168.4 lb from 17.7 strands of 14.4 lb."""
     assert measured_efficiency().value == pytest.approx(168.4 / (17.7 * 14.4), abs=0.005)
 
 

@@ -23,12 +23,12 @@ def ready_for(bow: Bow, brace_m: float, draw_m: float, force_n: float, stiffness
 
 
 def test_the_bow_that_ended_in_an_error_of_the_square_root() -> None:
-    """100 in, hinged, 40 lbf drawn to 8 in from 3.96 in: on a string of polyester the sums would stretch it by half."""
+    """100 in, hinged, 40 lb drawn to 8 in from 3.96 in: on a string of polyester the sums would stretch it by half."""
     short = {"nock_to_nock": "100 in", "limb_shape": "hinged", "draw_length": "8 in", "brace_height": "3.96 in"}
     told = ask(SHEET, usual(SHEET, short), "inch")
     assert not isinstance(told, Answer)
     assert "stretches by more than 15 in 100" in told[0].text
-    lighter = ask(SHEET, usual(SHEET, short | {"draw_weight": "10 lbf", "strands": "12"}), "inch")
+    lighter = ask(SHEET, usual(SHEET, short | {"draw_weight": "10 lb", "strands": "12"}), "inch")
     assert isinstance(lighter, Answer)
     assert next(row.spread for row in lighter.rows if row.key == "stored_energy").low > 0.0
 

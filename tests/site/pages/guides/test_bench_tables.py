@@ -95,9 +95,9 @@ def test_the_weight_that_hangs_is_that_of_the_bow() -> None:
         assert "{own hanging_weight" in step(name, "settle").one("do")
     text, settle = GUIDES["settle"].body, catalogue()["settle"]
     for bow, weight in (("15", "25"), ("25", "42")):
-        assert f"{{{bow} lbf}}" in text
+        assert f"{{{bow} lb}}" in text
         assert f"{{{weight} lb @derived:statics}}" in text
-        answer = ask(settle, usual(settle, {"draw_weight": f"{bow} lbf"}), "inch")
+        answer = ask(settle, usual(settle, {"draw_weight": f"{bow} lb"}), "inch")
         assert isinstance(answer, Answer)
         advised = by_key(answer.rows)["hanging_weight"].spread.value / UNITS["lbf"][0]
         assert float(weight) == pytest.approx(advised, abs=0.6)
