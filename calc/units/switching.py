@@ -4,7 +4,7 @@ The steps of both systems stand on one ladder, each at most half as large as the
 turn: 1/64 in, 0.1 mm, 0.001 in, 0.01 mm, ... Every number that can be typed is a point on one of them. Points
 pair off from the coarsest step down: a point that no coarser point of the other system has taken takes the
 nearest one of the next step. Pairs are for good, so going there and back is the identity, and a partner is
-never further away than a step of the ladder: 0.1 mm for what is read off a tape, 0.1 kg for whole pounds of a scale.
+never further away than a step of the ladder: 0.1 mm for what is read off a tape.
 """
 
 from __future__ import annotations
@@ -23,7 +23,7 @@ if TYPE_CHECKING:
     from calc.units.tables import Unit
 
 _TAPE = Fraction(1, 64)
-_FIRST: dict[Quantity, Fraction] = {"length": _TAPE, "thickness": Fraction(1, 10**4), "force": Fraction(1)}
+_FIRST: dict[Quantity, Fraction] = {"length": _TAPE, "thickness": Fraction(1, 10**4)}
 """Coarsest step that must survive, in the reader's inch unit; where not told, the step in which it is shown."""
 _RUNGS = 14
 
