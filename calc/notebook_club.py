@@ -82,5 +82,6 @@ def _changed(bow: Record, line: BowLine, system: System, stamp: tuple[str, str],
     typed = {"name": line.name} | {key: cell for key, cell in line.cells if cell and key in fields_of("bow")}
     texts, wrong = read_form("bow", typed, system)
     faults += [f"{line.name}: {each}." for each in wrong.values()]
-    new = {key: text for key, text in texts.items() if text != bow.text(key)}
+    was, _ = read_form("bow", {key: told for key in texts if (told := bow.text(key))}, system)
+    new = {key: text for key, text in texts.items() if text not in {bow.text(key), was.get(key)}}
     return (edit(bow, new, *stamp),) if new else ()

@@ -26,6 +26,8 @@ _TAPE = Fraction(1, 64)
 _FIRST: dict[Quantity, Fraction] = {"length": _TAPE, "thickness": Fraction(1, 10**4)}
 """Coarsest step that must survive, in the reader's inch unit; where not told, the step in which it is shown."""
 _RUNGS = 14
+_NEWTON = "N"
+"""No scale shows it: what was typed in newtons stays so in either system."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,7 +86,8 @@ def convert_text(text: str, quantity: Quantity, low: float, high: float, to: Sys
     Returns
     -------
     str
-        With its unit. What is typed in a unit of `to`, or has the same unit in both systems, comes back as it was.
+        With its unit. What is typed in a unit of `to`, in newtons, or has the same unit in both systems, comes back as
+        it was.
 
     Raises
     ------
@@ -106,6 +109,8 @@ def convert_text(text: str, quantity: Quantity, low: float, high: float, to: Sys
     here: System = "inch" if to == "metric" else "metric"
     amount = understand("text", text, quantity, low=low, high=high, system=here)
     if amount.system == to or STYLES[quantity]["inch"] == STYLES[quantity]["metric"]:
+        return text
+    if amount.words.endswith(_NEWTON):
         return text
     pairs = _Pairs(_ladder(quantity), low, high)
     value = pairs.settled(amount.value, here)

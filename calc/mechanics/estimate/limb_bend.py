@@ -53,6 +53,8 @@ def bend_between(across: float, pull_rad: float, follow: float, bend_at: Spread)
     (``jcgm100``).
     """
     at = [middle_of_bend(shape, across, pull_rad, follow) for shape in _BETWEEN]
+    if not at[0] > at[1] > at[2]:
+        raise DomainError(Problem(field="string", code="model", reason="bend_unheld"))
 
     def told(place: float) -> float:
         known = at[1] - place

@@ -20,7 +20,7 @@ if TYPE_CHECKING:
 NAME, COLOUR, STRINGS = "name", "colour", "strings"
 USUAL = (NAME, "nock_to_nock", "draw_weight", "draw_length", "brace_height", COLOUR)
 """The columns of a list whose first line names none, in their order."""
-FIELDS = {each.key: each for each in string.WORKSHEET.fields}
+LIST_FIELDS = {each.key: each for each in string.WORKSHEET.fields}
 """What a column may tell of a string, by its public name."""
 MEASURED = more.FIELDS
 """What was measured on one bow or its strings: never shared by all."""
@@ -210,7 +210,7 @@ def with_unit(cell: str, column: Column, system: System | None = None) -> str:
     system : {"inch", "metric"}, optional
         Whose usual unit it gets where the column has none; none is added without.
     """
-    each = FIELDS.get(column.keys[0]) if column.keys else None
+    each = LIST_FIELDS.get(column.keys[0]) if column.keys else None
     if not cell or not isinstance(each, Number | Tip):
         return cell
     quantity: Quantity = each.quantity if isinstance(each, Number) else "length"
@@ -251,7 +251,7 @@ def _columns(table: TableText) -> tuple[tuple[Column, ...], tuple[str, ...], tup
 
 @cache
 def _names() -> dict[str, str]:
-    names = {_folded(text): key for key, each in FIELDS.items() for text in (key, each.label)}
+    names = {_folded(text): key for key, each in LIST_FIELDS.items() for text in (key, each.label)}
     return names | {name: key for key, words in _WORDS.items() for name in words.split()}
 
 
@@ -281,7 +281,7 @@ def _keys(name: str) -> tuple[str, ...]:
 
 def _unit(keys: tuple[str, ...], unit: str) -> str:
     """Return a unit that goes with a column; words in brackets that are no unit at all are left out."""
-    each = FIELDS.get(keys[0])
+    each = LIST_FIELDS.get(keys[0])
     wanted = each.quantity if isinstance(each, Number) else "length"
     if not unit or _is_unit(unit, wanted):
         return unit if isinstance(each, Number | Tip) else ""

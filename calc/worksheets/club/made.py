@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, TypeAlias
 from calc import units
 from calc.errors import DomainError
 from calc.making.club import PlannedString, StringsWanted, list_string, thread_for
-from calc.worksheets.club.lines import FIELDS, Fault, explicit, plain, read_bows
+from calc.worksheets.club.lines import LIST_FIELDS, Fault, explicit, plain, read_bows
 from calc.worksheets.core import Choice, Number, blame, read_field, sentence, spell
 from calc.worksheets.serving.sheet import WORKSHEET as SERVING
 from calc.worksheets.string import more
@@ -154,7 +154,7 @@ def opened(typed: Mapping[str, str], system: System, number: int) -> tuple[str, 
     lines = read_bows(explicit(typed["bows"], system)).lines
     line = next(each for each in lines if each.number == number)
     assert not isinstance(line, Fault)
-    shared = {key: spell(each, typed.get(key, each.example), system) for key, each in FIELDS.items()}
+    shared = {key: spell(each, typed.get(key, each.example), system) for key, each in LIST_FIELDS.items()}
     return string.WORKSHEET.id, shared | dict(line.cells), line.name
 
 

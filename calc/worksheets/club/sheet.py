@@ -8,7 +8,7 @@ from calc.errors import DomainError
 from calc.geometry.ends import is_pipe
 from calc.making.club import Afternoon, afternoon, helpers_needed, sum_spreads, sum_up, timetable
 from calc.numerics import Spread
-from calc.worksheets.club.lines import FIELDS, MEASURED, BowLine, Fault, explicit, read_bows
+from calc.worksheets.club.lines import LIST_FIELDS, MEASURED, BowLine, Fault, explicit, read_bows
 from calc.worksheets.club.made import SERVED_LENGTH, STRINGS, THREAD_DIAMETER, ClubInputs, Made, made, opened, work
 from calc.worksheets.club.tables import figures, files, tables
 from calc.worksheets.core import (
@@ -120,7 +120,7 @@ _HELPERS = Number(
     high=1000,
     whole=True,
 )
-_SHARED = tuple(each for each in FIELDS.values() if each.key != "nock_to_nock" and each not in MEASURED)
+_SHARED = tuple(each for each in LIST_FIELDS.values() if each.key != "nock_to_nock" and each not in MEASURED)
 
 
 _AS_ASKED = ("waste", "minutes", "makers", "settle_places", "helpers", "served_length", "thread_diameter")

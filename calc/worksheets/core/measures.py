@@ -62,7 +62,7 @@ THREAD_GAP = Number(
     key="thread_gap",
     label="Gap from the thread to the handle",
     hint="With the same thread: from it to where you measure brace height. Where the handle lifts the thread, put "
-    "two equal blocks under it at the nocks, and take their height off: the number then has a minus.",
+    "two equal blocks under it at the nocks. Take their height off; the number then has a minus.",
     group=fields.BOW,
     example=NOT_MEASURED,
     absent=NOT_MEASURED,

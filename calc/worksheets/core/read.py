@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 import re
-from typing import TYPE_CHECKING, Literal, cast
+from typing import TYPE_CHECKING, Literal
 
 from calc import units
 from calc.data import practice
 from calc.errors import DomainError, Problem
+from calc.mechanics.bow import SHAPES
 from calc.mechanics.estimate import BowEstimate, ForceRead, StringRead
 from calc.numerics import Spread
 from calc.units.reading import understand
-from calc.worksheets.core.fields import UNKNOWN
 from calc.worksheets.core.schema import Choice, Inputs, Lines, Number, Tip
 from calc.worksheets.core.tips import parts_of, read_tip
 
@@ -273,7 +273,7 @@ def shape_of(told: str) -> LimbShape | None:
     bend = bend_of(told)
     if bend is not None:
         return "uniform" if bend.value > _NEARER else "tapered" if bend.value < -_NEARER else "arc"
-    return None if told == UNKNOWN else cast("LimbShape", told)
+    return next((shape for shape in SHAPES if shape == told), None)
 
 
 def bend_of(told: str) -> Spread | None:

@@ -21,7 +21,7 @@ function holds(condition, data) {
 
 /** What is kept on the line of the number before it; longer ones first. */
 const UNITS =
-  'turns/in|strands|turns/m|bundles|ft·lb|strand|bundle|times|turns|ft/s|turn|m/s|tex|yd|gr|in|kN|Hz|kg|lb|mm|oz|°C|°F|J|N|g|h|m|s';
+  'turns/in|strands|turns/m|bundles|strand|bundle|ft·lb|times|turns|ft/s|turn|m/s|tex|yd|gr|in|kN|Hz|kg|lb|mm|oz|°C|°F|J|N|g|h|m|s';
 const FRACTION = `((?:\\b[0-9]+ )?)\\b([0-9]+)/([0-9]+)\\b((?: (?:${UNITS})(?!\\w))?)`;
 const AMOUNT = new RegExp(`${FRACTION}|\\b([0-9]+(?:[.,][0-9]+)* (?:${UNITS})(?!\\w))`, 'g');
 

@@ -18,7 +18,10 @@ export function passOn(sheet) {
     const link = await linkTo(sheet);
     if (link) await showCode(sheet.part('.code-shown'), link);
   });
-  sheet.part('.text').addEventListener('click', async () => copied(sheet, await textOf(sheet, location.protocol === 'file:' ? '' : await linkTo(sheet)), 'Copy this text:'));
+  sheet.part('.text').addEventListener('click', async () => {
+    const link = location.protocol === 'file:' ? '' : await linkTo(sheet);
+    copied(sheet, await textOf(sheet, link), 'Copy this text:');
+  });
   offerCards(sheet, () => linkTo(sheet));
   send.addEventListener('click', async () => {
     const link = await linkTo(sheet);

@@ -44,6 +44,7 @@ class Limit(NamedTuple):
 
 SANE: list[tuple[Callable[..., Any], dict[str, Any]]] = [
     (room.balanced_twist, {"bundles": 2, "lay_rad": 0.3}),
+    (room.bearing_line, {"width_m": 0.015, "opening_rad": 0.6, "pull_n": 900.0}),
     (room.bulk_density, {"linear_density_kg_m": 1e-3, "diameter_m": 0.001}),
     (room.bundle_diameter, {"linear_density_kg_m": 1e-3, "density_kg_m3": 1380.0, "packing": 0.7}),
     (room.bundle_of_cord, {"cord_m": 1.0, "shape": SHAPE, "twist_per_flat_m": 40.0}),
@@ -70,6 +71,7 @@ SANE: list[tuple[Callable[..., Any], dict[str, Any]]] = [
     (room.loop_sliding, {"section": TIP, "cord_diameter_m": 0.003, "ease": 0.05}),
     (room.middle_lay, {"loosest_rad": 0.1, "tightest_rad": 0.4}),
     (room.modulus_ratio, {"surface_rad": 0.3}),
+    (room.over_bridge, {"from_nock_m": 0.04, "height_m": 0.01}),
     (room.packing_of, {"linear_density_kg_m": 1e-3, "density_kg_m3": 1380.0, "diameter_m": 0.002}),
     (room.pressed, {"diameter_m": 0.002, "squeeze": Spread(0.8, 0.9, 1.0)}),
     (room.radius_ratio, {"bundles": 3, "lay_rad": 0.3}),
@@ -99,6 +101,7 @@ SANE: list[tuple[Callable[..., Any], dict[str, Any]]] = [
             "wax_density_kg_m3": 960.0,
         },
     ),
+    (room.wet_length, {"lay_rad": 0.3, "swelling": 0.2, "along": 0.001}),
     (room.widest_opening, {"section": TIP, "cord_diameter_m": 0.003}),
     (room.wound_diameter, {"width_m": 0.03, "wraps": 20}),
     (room.wall_area, {"diameter_m": 0.02, "wall_m": 0.003}),
