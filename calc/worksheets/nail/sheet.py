@@ -51,8 +51,8 @@ def _numbers(done: Nailed, made: Chosen) -> dict[str, Spread | float]:
 
 _OPTIONAL = ("grown_length", "loops_grown")
 _NARROWER = {
-    "narrower_thread": "Stretch a thread from nock to nock over the unbraced bow. Measured to limbs and handle, it makes "
-    "the range {narrower_thread} narrower.",
+    "narrower_thread": "Stretch a thread from nock to nock over the unbraced bow. Measured to limbs and handle, it "
+    "makes the range {narrower_thread} narrower.",
     "narrower_ends": "Measure throat to throat, and nock to throat with each loop on its tip: the range becomes "
     "{narrower_ends} narrower.",
     "narrower_night": "Leave it under the weight overnight, and measure again: the range becomes {narrower_night} "
