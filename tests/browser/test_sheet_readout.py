@@ -19,6 +19,7 @@ pytestmark = pytest.mark.browser
 CHARTED = [
     "brace",
     "limb-test",
+    "bend",
     "tiller",
     "strands",
     "twist",

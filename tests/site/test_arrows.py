@@ -34,6 +34,7 @@ calc.draw.figures
 calc.draw.cards
 calc.mechanics.bow
 calc.mechanics.fibre
+calc.mechanics.photo
 calc.mechanics.estimate
 calc.mechanics.shot
 calc.making.strands

@@ -5,15 +5,11 @@ from calc.mechanics.estimate.braced import braced_pull, braced_stretch, widened
 from calc.mechanics.estimate.cord_estimate import CordEstimate
 from calc.mechanics.estimate.hand_estimate import HandEstimate
 from calc.mechanics.estimate.limb_test import LimbTest
-from calc.mechanics.estimate.photo import Photo, SeenBow, even, seen
-from calc.mechanics.estimate.photo_figures import LIMBS, PLACES
 from calc.mechanics.estimate.readings import Drawn, ForceRead, StringRead
 from calc.mechanics.estimate.state import BowState
 from calc.mechanics.estimate.unit_pulls import Seen, full_force, pulls
 
 __all__ = [
-    "LIMBS",
-    "PLACES",
     "BowEstimate",
     "BowState",
     "CordEstimate",
@@ -21,15 +17,11 @@ __all__ = [
     "ForceRead",
     "HandEstimate",
     "LimbTest",
-    "Photo",
     "Seen",
-    "SeenBow",
     "StringRead",
     "braced_pull",
     "braced_stretch",
-    "even",
     "full_force",
     "pulls",
-    "seen",
     "widened",
 ]

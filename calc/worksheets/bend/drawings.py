@@ -7,13 +7,13 @@ from typing import TYPE_CHECKING
 
 from calc.draw import FIRM, HAIR, PHONE, Circle, Drawing, Label, Line, Pen, Polyline
 from calc.draw.charts import Axis, Ribbon, Series, line_chart
-from calc.mechanics.estimate import LIMBS, PLACES, even
+from calc.mechanics.photo import LIMBS, PLACES, even
 from calc.units import INCH
 from calc.worksheets.core import File, Table, shown
 
 if TYPE_CHECKING:
     from calc.draw import Point, Shape
-    from calc.mechanics.estimate import SeenBow
+    from calc.mechanics.photo import SeenBow
     from calc.units import System
 
 _EDGE, _TOP, _SMALL = 10.0, 30.0, 12.6

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING, Literal
 
-from calc.mechanics.estimate import LIMBS, Photo, seen
+from calc.mechanics.photo import LIMBS, Photo, seen
 from calc.worksheets.bend import drawings
 from calc.worksheets.bend.taps import TAPS, read_taps
 from calc.worksheets.core import (
@@ -26,7 +26,7 @@ from calc.worksheets.core import next_steps as onward
 from calc.worksheets.core.measures import STRING_FOLLOW
 
 if TYPE_CHECKING:
-    from calc.mechanics.estimate import SeenBow
+    from calc.mechanics.photo import SeenBow
     from calc.numerics import Spread
 
 TEXT = SheetText(__spec__)

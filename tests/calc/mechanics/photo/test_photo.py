@@ -13,16 +13,15 @@ import pytest
 from calc.data import practice
 from calc.geometry.photo import Marked, fit_line, leaning, plane_of
 from calc.mechanics.bow import Bow, limb_outline
-from calc.mechanics.estimate import Photo, even, seen
-from calc.mechanics.estimate.limb_bend import bend_between, middle_of_bend
+from calc.mechanics.photo import Photo, bend_between, even, middle_of_bend, seen
 from calc.numerics import Spread
-from tests.calc.mechanics.estimate.pictured import STIFF, Camera, Pictured, bent, corners, tapped, weak
+from tests.calc.mechanics.photo.pictured import STIFF, Camera, Pictured, bent, corners, tapped, weak
 
 if TYPE_CHECKING:
     from collections.abc import Callable
 
     from calc.mechanics.bow import LimbShape
-    from calc.mechanics.estimate import SeenBow
+    from calc.mechanics.photo import SeenBow
 
 pytestmark = pytest.mark.exact
 LIMB_M, HANDLE_M = 0.738, 0.2

@@ -9,7 +9,7 @@ from calc.geometry.photo import bend_of, end_of, slope_of
 
 if TYPE_CHECKING:
     from calc.geometry.photo import Plane, Point
-    from calc.mechanics.estimate.photo import Photo
+    from calc.mechanics.photo.seeing import Photo
 
 LIMBS = ("upper", "lower")
 PLACES = 12

@@ -10,8 +10,8 @@ from typing import TYPE_CHECKING, Literal, TypeAlias
 from calc.data import practice
 from calc.errors import DomainError, Problem, require
 from calc.geometry.photo import Marked, fit_line, leaning, plane_of, square_on
-from calc.mechanics.estimate.limb_bend import bend_between
-from calc.mechanics.estimate.photo_figures import LIMBS, figures
+from calc.mechanics.photo.figures import LIMBS, figures
+from calc.mechanics.photo.limb_bend import bend_between
 from calc.numerics import Spread
 
 if TYPE_CHECKING:
