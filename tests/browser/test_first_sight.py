@@ -34,7 +34,8 @@ def test_a_stranger_sees_the_drawing_then_three_questions_of_every_sheet(open_pa
         sheet = Sheet(page, key)
         tool = page.locator("article > section.sheet:not([data-worksheet])").count()  # a page's own, above its sheet
         drawing = box(page, ".pictured svg")
-        control = box(page, ".sheet :is(button, input):visible" if tool else ".first .field :is(.typed, select, .radio)")
+        first = ".sheet :is(button, input):visible" if tool else ".first .field :is(.typed, select, .radio)"
+        control = box(page, first)
         bar = box(page, ".places") if page.locator(".places").count() else {"top": float(HEIGHT)}
         brief = sheet.find(".brief").inner_text().translate({0x2044: "/", 10: ""})
         found[key] = {
