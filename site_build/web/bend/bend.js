@@ -6,7 +6,13 @@ const LONGEST = 1600; // px of the picture's longer side, as it is painted
 const NEAR = 24; // px of the page: a finger so near takes a point up
 const STEP = 1;
 const NEXT = 'Tap along the belly, from where the limb begins to bend to its nock.';
-const HOW = { upper: NEXT, lower: NEXT, string: 'Tap the string: where it is drawn, or its middle.', grip: 'Tap where you measure brace height.', marks: 'Tap four corners of a rectangle, going round.' };
+const HOW = {
+  upper: NEXT,
+  lower: NEXT,
+  string: 'Tap the string: where it is drawn, or its middle.',
+  grip: 'Tap where you measure brace height.',
+  marks: 'Tap four corners of a rectangle, going round.',
+};
 const MOST = { string: 1, grip: 1, marks: 4 };
 
 class Marker {
@@ -38,7 +44,8 @@ class Marker {
     for (const end of ['pointerup', 'pointercancel']) this.canvas.addEventListener(end, () => this.up());
     this.canvas.addEventListener('keydown', (event) => this.key(event));
     this.field.addEventListener('change', () => this.typed());
-    document.querySelector('[data-worksheet="bend"]')?.addEventListener('plied-true:answered', (event) => this.answered(/** @type {CustomEvent} */ (event).detail));
+    const sheet = document.querySelector('[data-worksheet="bend"]');
+    sheet?.addEventListener('plied-true:answered', (event) => this.answered(/** @type {CustomEvent} */ (event).detail));
     this.fit();
     place.hidden = false;
     this.choose('upper');
@@ -77,7 +84,8 @@ class Marker {
     try {
       const whole = await createImageBitmap(file, { imageOrientation: 'from-image' });
       const share = Math.min(1, LONGEST / Math.max(whole.width, whole.height));
-      this.image = await createImageBitmap(whole, { resizeWidth: Math.round(whole.width * share), resizeHeight: Math.round(whole.height * share), resizeQuality: 'high' });
+      const [resizeWidth, resizeHeight] = [Math.round(whole.width * share), Math.round(whole.height * share)];
+      this.image = await createImageBitmap(whole, { resizeWidth, resizeHeight, resizeQuality: 'high' });
       whole.close();
     } catch (error) {
       this.say(`This picture cannot be opened. ${error instanceof Error ? error.message : ''}`);
@@ -162,7 +170,8 @@ class Marker {
   /** Arrows move the cross, with Shift by ten; Enter puts a point there or takes up the one that is near. @param {KeyboardEvent} event */
   key(event) {
     const by = event.shiftKey ? 10 * STEP : STEP;
-    const ways = /** @type {Record<string, [number, number]>} */ ({ ArrowLeft: [-by, 0], ArrowRight: [by, 0], ArrowUp: [0, -by], ArrowDown: [0, by] });
+    /** @type {Record<string, [number, number]>} */
+    const ways = { ArrowLeft: [-by, 0], ArrowRight: [by, 0], ArrowUp: [0, -by], ArrowDown: [0, by] };
     const way = ways[event.key];
     if (way) this.move({ x: this.cursor.x + way[0], y: this.cursor.y + way[1] });
     else if (event.key === 'Enter' || event.key === ' ') {

@@ -20,7 +20,9 @@ export function paint(marker) {
   const { canvas, image, points, lines, part, cursor } = marker;
   const ink = /** @type {CanvasRenderingContext2D} */ (canvas.getContext('2d'));
   const fine = canvas.width / Math.max(1, canvas.getBoundingClientRect().width);
-  const [ground, dark, accent] = [colour(canvas, '--ground', '#faf6ec'), colour(canvas, '--ink', '#20242c'), colour(canvas, '--accent', '#8c2b1a')];
+  const ground = colour(canvas, '--ground', '#faf6ec');
+  const dark = colour(canvas, '--ink', '#20242c');
+  const accent = colour(canvas, '--accent', '#8c2b1a');
   ink.setLineDash([]);
   ink.fillStyle = ground;
   ink.fillRect(0, 0, canvas.width, canvas.height);
@@ -51,7 +53,14 @@ export function paint(marker) {
   magnify(marker, fine);
 }
 
-/** Where there is no picture: the belly as it was worked out, drawn as wood. @param {CanvasRenderingContext2D} ink @param {any} points @param {any} lines @param {string} dark @param {number} fine */
+/**
+ * Where there is no picture: the belly as it was worked out, drawn as wood.
+ * @param {CanvasRenderingContext2D} ink
+ * @param {any} points
+ * @param {any} lines
+ * @param {string} dark
+ * @param {number} fine
+ */
 function bow(ink, points, lines, dark, fine) {
   ink.strokeStyle = dark;
   ink.globalAlpha = 0.25;
