@@ -56,7 +56,8 @@ def test_the_server_goes_away_at_each_stage_and_every_visit_goes_on_from_there(
     visit(broken, WORKER)
     visit(broken, last=WORKER)
     for place in (pages[0], quiet[0], quiet[len(quiet) // 2], quiet[-2]):
-        visit(broken, last=place)
+        still = pages[pages.index(place) :]  # what was on its way when the server went may be there already
+        visit(broken, last=next(each for each in still if each not in came))
     visit(broken, quiet[-1])
     half = "Guides and pages are ready without signal and take \\d+\\sMB.*The signal went"
     visit(half, *heavy)
