@@ -1,4 +1,4 @@
-"""What hangs on a string besides itself, silencers, beads, bands, a heavier serving: what it costs the arrow."""
+"""What hangs on a string besides itself, silencers, beads, bands: what it costs the arrow, and the string."""
 
 from __future__ import annotations
 
@@ -14,6 +14,7 @@ from calc.numerics import Spread
 
 if TYPE_CHECKING:
     from calc.making.shot.request import ShotResult
+    from calc.mechanics.shot import Shot
 
 SHARES = (1.0, 0.75, 0.5, 0.25, 0.0)
 """Places that are compared: from the limb tip, as a share of the half string; the middle first."""
@@ -76,6 +77,8 @@ class Laden:
         Share of the arrow's speed that all of it costs. [-]
     counts_kg : float
         What it counts as, on the arrow. [kg]
+    harder : float, >= 1
+        Hardest pull in the string with it / without. [-]
     places : tuple of WeightAt
         All of it tied to one place after another, the middle first.
     """
@@ -84,6 +87,7 @@ class Laden:
     from_tip_m: float
     lost: Spread
     counts_kg: float
+    harder: float
     places: tuple[WeightAt, ...]
 
 
@@ -106,7 +110,8 @@ def laden_shot(done: ShotResult, told: OnString) -> Laden:
     -----
     Source: `shot` with weights at their places (``derived:links``). A weight in the middle moves as the arrow does
     until the string is straight, so it costs what it would on the arrow; towards the tip it moves less. Between the two
-    the string's own waves add to that or take off it: ``string_waves`` of the constants, most half-way.
+    the string's own waves add to that or take off it: ``string_waves`` of the constants, most half-way. Whatever hangs
+    on the string has to be stopped by it, and pulls it harder after the arrow has gone.
     """
     for name in ("silencers_kg", "middle_kg"):
         require(name, getattr(told, name), low=0.0)
@@ -119,12 +124,14 @@ def laden_shot(done: ShotResult, told: OnString) -> Laden:
         raise DomainError(Problem(field="from_tip_m", code="max", limit=half_m, reason="past_middle"))
     in_middle = _lost(done, (told.all_kg, 1.0))
     pairs = (told.silencers_kg, from_tip_m / half_m), (told.middle_kg, 1.0)
-    lost = _lost(done, *pairs)
+    hung = _hung(done, *pairs)
+    lost = 1.0 - hung.speed_m_s / done.middle.speed_m_s
     return Laden(
         told=told,
         from_tip_m=from_tip_m,
         lost=_with_waves(done, lost, *pairs),
         counts_kg=told.all_kg * lost / in_middle,
+        harder=max(1.0, hung.peak_n / done.middle.peak_n),
         places=tuple(_place(done, told.all_kg, share, half_m, in_middle) for share in SHARES),
     )
 
@@ -138,10 +145,15 @@ def _place(done: ShotResult, all_kg: float, share: float, half_m: float, in_midd
 
 def _lost(done: ShotResult, *weights: tuple[float, float]) -> float:
     """Return the share of the arrow's speed that weights cost, each with its place from the tip / half the string."""
+    return 1.0 - _hung(done, *weights).speed_m_s / done.middle.speed_m_s
+
+
+def _hung(done: ShotResult, *weights: tuple[float, float]) -> Shot:
+    """Return the shot with weights on the string, each with its place from the tip / half the string."""
     slack_m = _INSIDE * string_length(done.asked.settled(), done.asked.brace_m) / 2.0
     slack_m /= 1.0 + done.middle.brace_n / done.string.stiffness_n
     added = tuple(AddedMass(kg, slack_m * (1.0 - share), slack_m * (1.0 - share)) for kg, share in weights)
-    return 1.0 - shot_again(done, replace(done.string, added=added)).speed_m_s / done.middle.speed_m_s
+    return shot_again(done, replace(done.string, added=added))
 
 
 def _with_waves(done: ShotResult, lost: float, *weights: tuple[float, float]) -> Spread:

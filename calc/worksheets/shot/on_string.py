@@ -117,6 +117,8 @@ def numbers(done: ShotResult, found: Laden | None) -> dict[str, Spread | float]:
             bare.high * (1.0 - found.lost.low),
         ),
         "counts_as": found.counts_kg,
+        "harder_by": found.harder - 1.0,
+        "peak_laden": done.figures["tension_peak"].scaled(found.harder),
     }
 
 
@@ -143,6 +145,12 @@ def headlines(found: Laden | None) -> tuple[Sentence, ...]:
             text="{speed_laden}: {speed_lost} less, as if the arrow weighed {counts_as} more",
             span="{speed_lost.low} to {speed_lost.high} less; a minus is a gain",
         ),
+        Sentence(
+            level="answer",
+            lead="And the string",
+            text="is pulled {harder_by} harder: count on {peak_laden} as what it must hold",
+            span="{peak_laden.low} to {peak_laden.high}",
+        ),
     )
 
 
@@ -160,6 +168,11 @@ def cautions(found: Laden | None) -> tuple[Sentence, ...]:
         Sentence(
             text="Silencers work by ear: move them an inch, shoot three arrows, listen. Keep both halves alike, and "
             "tie them so that they cannot slide or fly off."
+        ),
+        Sentence(
+            level="caution",
+            text="The sheets that choose strands do not know of it. A string must hold {peak_laden.high}, if much goes "
+            "the wrong way.",
         ),
         Sentence(
             level="caution",

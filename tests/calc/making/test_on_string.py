@@ -5,10 +5,11 @@ from __future__ import annotations
 import re
 import tomllib
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import pytest
 
+from calc.data import practice
 from calc.errors import DomainError
 from calc.making.shot import OnString, ShotRequest, ShotResult, laden_shot, work_out_shot
 from calc.mechanics.bow import Bow
@@ -17,6 +18,9 @@ from calc.worksheets import catalogue
 from calc.worksheets.core import Answer, ask, outcome, usual
 from tests.calc.mechanics.shot.chain import Chain
 from tests.calc.mechanics.shot.waving import LINKS, PARTS, PLACES, TIED_KG, Waving, case_of
+
+if TYPE_CHECKING:
+    from tests.calc.mechanics.shot.waving import Vector
 
 exact = pytest.mark.exact
 SHEET = catalogue()["shot"]
@@ -34,6 +38,15 @@ def speed(row: dict[str, Any], *added: AddedMass, more_kg: float = 0.0, heavier_
         arrow_kg=case.arrow_kg + more_kg, string=ShotString(case.stiffness_n, case.string_kg + heavier_kg, added),
         limb_mass_kg=case.limb_kg, within=1e-2,
     ).speed_m_s  # fmt: skip
+
+
+def pulled(row: dict[str, Any], *added: AddedMass) -> float:
+    """Return the hardest pull in the string by our sums, of a bow in the file of waves."""
+    case = case_of(row["shape"], row["arrow_kg"])
+    return shot(
+        Bow(case.nock_to_nock_m, case.handle_length_m, case.shape), case.brace_m, case.draw_m, case.force_n,
+        arrow_kg=case.arrow_kg, string=ShotString(case.stiffness_n, case.string_kg, added), limb_mass_kg=case.limb_kg,
+    ).peak_n  # fmt: skip
 
 
 def answer(**changed: str) -> Answer:
@@ -74,6 +87,62 @@ def test_a_string_that_waves_loses_as_much_and_our_range_holds_nine_in_ten() -> 
     assert sum(middles) / len(middles) == pytest.approx(0.0, abs=0.002)
     assert max(map(abs, middles)) < 0.006
     assert missed <= 0.1 * (len(ROWS) * (len(PLACES) - 1))
+
+
+class Tied(Chain):
+    """The chain with a weight tied to its nock, which stays there when the arrow has gone."""
+
+    tied_kg = 3.0 * TIED_KG
+
+    def rates(self, state: Vector, arrow_kg: float) -> Vector:
+        """Return the rates: the nock is so much heavier."""
+        return super().rates(state, arrow_kg + self.tied_kg)
+
+
+@exact
+def test_the_string_is_pulled_as_much_harder_as_a_chain_of_links_says() -> None:
+    """A fifth to a third of the arrow in the middle: 2 to 16 in 100 harder by the chain, ours within 4 of that."""
+    grown = []
+    for row in ROWS[::4]:
+        case = case_of(row["shape"], row["arrow_kg"])
+        bare, tied = Chain(case, LINKS).loose(), Tied(case, LINKS).loose()
+        grown.append(max(tied.before_n, tied.after_n) / max(bare.before_n, bare.after_n))
+        ours = pulled(row, AddedMass(Tied.tied_kg, 0.0, 0.0)) / pulled(row)
+        assert ours == pytest.approx(grown[-1], abs=0.045)
+    assert min(grown) > 1.02
+    assert max(grown) > 1.12
+
+
+@exact
+def test_what_hangs_on_the_string_is_in_what_it_must_hold() -> None:
+    for more in (
+        {"silencer_mass": "60 gr"},
+        {"middle_mass": "60 gr"},
+        {"silencer_mass": "20 gr", "middle_mass": "9 gr"},
+    ):
+        rows = {row.key: row.spread for row in answer(**more).rows}
+        by = 1.0 + rows["harder_by"].value
+        assert by > 1.02
+        for end in ("low", "value", "high"):
+            assert getattr(rows["peak_laden"], end) == pytest.approx(by * getattr(rows["tension_peak"], end), rel=1e-9)
+    assert value("harder_by", middle_mass="60 gr") > value("harder_by", silencer_mass="60 gr")
+
+
+@exact
+def test_waves_matter_half_way_and_neither_at_the_middle_nor_at_the_tip() -> None:
+    def wide(**more: str) -> float:
+        rows = {row.key: row.spread for row in answer(**more).rows}
+        return (rows["speed_lost"].high - rows["speed_lost"].low) / rows["arrow_speed"].value
+
+    asked = answer(silencer_mass="20 gr")
+    half_m = 2.0 * next(row.spread.value for row in asked.rows if row.key == "silencer_place")
+    waves, share = practice("string_waves").spread, 20.0 / 400.0
+    assert wide(middle_mass="20 gr") == 0.0
+    assert wide(silencer_mass="20 gr", silencer_place="0 in") == pytest.approx(0.0, abs=1e-9)
+    for part in (0.25, 0.5, 0.75):
+        place = f"{part * half_m * 1000.0:.4f} mm"
+        expected = (waves.high - waves.low) * share * 4.0 * part * (1.0 - part)
+        assert wide(silencer_mass="20 gr", silencer_place=place) == pytest.approx(expected, rel=1e-3)
 
 
 @exact
@@ -141,10 +210,10 @@ def test_left_open_they_sit_at_a_quarter_of_the_string() -> None:
 def test_nothing_is_said_of_it_until_something_hangs_there() -> None:
     bare, laden = answer(), answer(silencer_mass="20 gr")
     assert "speed_laden" not in {row.key for row in bare.rows}
-    assert len(laden.headlines) == len(bare.headlines) + 1
+    assert len(laden.headlines) == len(bare.headlines) + 2
     told = outcome(SHEET, laden, "inch")
     assert {each["key"] for each in told["tables"]} == {"strings", "places"}
-    assert "as if the arrow weighed" in laden.headlines[-1].text
+    assert "as if the arrow weighed" in laden.headlines[-2].text
     wrong = ask(SHEET, usual(SHEET, {"silencer_mass": "20 gr", "silencer_place": "40 in"}), "inch")
     assert not isinstance(wrong, Answer)
     assert wrong[0].field == "silencer_place"

@@ -375,3 +375,22 @@ def test_what_other_sheets_start_from_is_what_the_bench_sheet_answers() -> None:
                 assert each.example == show(row.spread.value, row.quantity, "inch"), (sheet.id, each.key)
                 met.add((sheet.id, each.key))
     assert {"cuts", "twist", "loops", "tune", "serving", "settle", "endless"} <= {sheet for sheet, _ in met}
+
+
+def test_sheets_that_ask_for_the_thread_tell_the_same_of_the_bow_it_lay_on() -> None:
+    told = {"string_follow": "3/4 in", "thread_gap": "1/4 in", "nock_to_nock": "66 in", "handle_length": "8 in",
+            "limb_shape": "arc", "draw_weight": "40 lb", "draw_length": "26 in", "brace_height": "6 1/2 in",
+            "tip_upper": "round 1/2 in", "tip_lower": "round 1/2 in"}  # fmt: skip
+    found: dict[str, list[Spread]] = {"tension_brace": [], "string_length": []}
+    for key in ("string", "brace", "note", "tiller"):
+        asked = {name: text for name, text in told.items() if name in {each.key for each in SHEETS[key].fields}}
+        answer = ask(SHEETS[key], usual(SHEETS[key], asked), "inch")
+        assert isinstance(answer, Answer)
+        for row in answer.rows:
+            if row.key in found:
+                found[row.key].append(row.spread)
+    for spreads in found.values():
+        assert len(spreads) >= 3
+        for other in spreads[1:]:
+            for end in ("low", "value", "high"):
+                assert getattr(other, end) == pytest.approx(getattr(spreads[0], end), rel=CLOSE)
