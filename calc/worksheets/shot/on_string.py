@@ -148,8 +148,7 @@ def headlines(found: Laden | None) -> tuple[Sentence, ...]:
         Sentence(
             level="answer",
             lead="And the string",
-            text="is pulled {harder_by} harder: count on {peak_laden} as what it must hold",
-            span="{peak_laden.low} to {peak_laden.high}",
+            text="is pulled {harder_by} harder: {peak_laden} in place of {tension_peak}",
         ),
     )
 

@@ -202,7 +202,7 @@ def plan(values: ShotInputs) -> Answer:
             _numbers(done, values.draw_weight) | on_string.numbers(done, laden),
             shot_words.row_texts(WORKSHEET.row_texts, done),
         ),
-        headlines=(*shot_words.headlines(), *on_string.headlines(laden)),
+        headlines=(*shot_words.headlines(laden=laden is not None), *on_string.headlines(laden)),
         cautions=(
             *cords.unsure(cords.strand_of(values)),
             *shot_words.cautions(done),

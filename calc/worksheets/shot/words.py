@@ -28,8 +28,17 @@ _BOUND = (
 )
 
 
-def headlines() -> tuple[Sentence, ...]:
-    """Return what the shot does, in words."""
+def headlines(*, laden: bool) -> tuple[Sentence, ...]:
+    """Return what the shot does, in words.
+
+    Parameters
+    ----------
+    laden : bool
+        Whether something hangs on the string, which then has to hold more.
+    """
+    hold = "peak_laden" if laden else "tension_peak"
+    like = " with what hangs on it" if laden else ": bows like this one are not all alike"
+    chosen = "; the sheets that choose strands do not know of it" if laden else ", as on the sheets that choose strands"
     return (
         Sentence(
             level="answer",
@@ -52,8 +61,8 @@ def headlines() -> tuple[Sentence, ...]:
         Sentence(
             level="answer",
             lead="Count on",
-            text="{tension_peak} as what a string must hold: bows like this one are not all alike",
-            span="{tension_peak.low} to {tension_peak.high}, as on the sheets that choose strands",
+            text=f"{{{hold}}} as what a string must hold{like}",
+            span=f"{{{hold}.low}} to {{{hold}.high}}{chosen}",
         ),
         Sentence(
             level="answer",
